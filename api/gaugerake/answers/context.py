@@ -1,0 +1,49 @@
+"""What every answer is made from: the job, its system, the catalogue's revision, the price book; and what they share.
+
+An answer is a pure function of these. What several answers need (the takeoff, the clock's runs) is worked out once
+per context, by whichever asks first; what it assumes is then recorded once too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from gaugerake.answers.errors import Fault, Refused
+from gaugerake.answers.record import Record
+from gaugerake.floor.errors import UnknownName
+from gaugerake.floor.job import Job
+from gaugerake.floor.system import Catalogue, PriceBook, System
+
+T = TypeVar("T")
+
+
+class Context:
+    """One job against one catalogue revision and one price book."""
+
+    def __init__(
+        self, *, job: Job, catalogue: Catalogue, revision: str, book: PriceBook, with_working: bool = False
+    ) -> None:
+        """Look the system up.
+
+        Raises
+        ------
+        Refused
+            When the catalogue has no such system; the error names those that it has.
+        """
+        system = catalogue.systems.get(job.system)
+        if system is None:
+            raise Refused(Fault("/system", UnknownName("system", seen=job.system, known=catalogue.systems)))
+        self.job: Job = job
+        self.system: System = system
+        self.catalogue = catalogue
+        self.revision = revision
+        self.book = book
+        self.record = Record(with_working=with_working)
+        self._shared: dict[Callable[[Context], object], object] = {}
+
+    def shared(self, make: Callable[[Context], T]) -> T:
+        """``make(self)``, worked out once: ``context.shared(take_off)``."""
+        if make not in self._shared:
+            self._shared[make] = make(self)
+        return self._shared[make]  # type: ignore[return-value]

@@ -1,0 +1,123 @@
+"""The JSON schema (2020-12) of an answer, made from its dataclass: the same classes that ``render`` shows.
+
+A field's description is the string in its ``Annotated`` type; a class's is the first line of its docstring.
+"""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from enum import StrEnum
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from gaugerake.floor.caution import Note, Say
+from gaugerake.floor.figure import Figure
+
+Schema = dict[str, Any]
+
+MEASURE: Schema = {
+    "type": "object",
+    "description": "A figure and its unit, to 6 significant digits.",
+    "properties": {"value": {"type": "number"}, "unit": {"type": "string", "maxLength": 32}},
+    "required": ["value", "unit"],
+    "additionalProperties": False,
+}
+NOTE: Schema = {
+    "type": "object",
+    "description": "Something said beside the figures; `code` stays, `text` may be reworded.",
+    "properties": {
+        "code": {"type": "string", "maxLength": 64},
+        "text": {"type": "string", "maxLength": 2000},
+        "pointer": {"type": "string", "maxLength": 200, "description": "RFC 6901 pointer into the job."},
+        "value": {
+            "anyOf": [
+                {"$ref": "#/components/schemas/Measure"},
+                {"type": ["string", "number", "boolean"]},
+            ]
+        },
+    },
+    "required": ["code", "text"],
+    "additionalProperties": False,
+}
+_SIMPLE: Mapping[Any, Schema] = {
+    str: {"type": "string"},
+    int: {"type": "integer"},
+    bool: {"type": "boolean"},
+    float: {"type": "number"},
+    Decimal: {"type": "string", "pattern": r"^-?\d+(\.\d+)?$"},
+    datetime: {"type": "string", "format": "date-time"},
+    date: {"type": "string", "format": "date"},
+    Say: {"type": "string"},
+    type(None): {"type": "null"},
+}
+
+
+class Describer:
+    """Gathers the component schemas that an answer needs, by class name.
+
+    >>> describer = Describer()
+    >>> describer.schema(tuple[Figure, ...])
+    {'type': 'array', 'items': {'$ref': '#/components/schemas/Measure'}}
+    >>> sorted(describer.components)
+    ['Measure']
+    """
+
+    def __init__(self) -> None:
+        self.components: dict[str, Schema] = {}
+
+    def schema(self, kind: Any) -> Schema:
+        """The schema of a type; dataclasses become components and are referred to."""
+        if kind in _SIMPLE:
+            return dict(_SIMPLE[kind])
+        if kind is Figure:
+            return self._named("Measure", MEASURE)
+        if kind is Note:
+            self._named("Measure", MEASURE)
+            return self._named("Note", NOTE)
+        origin, arguments = get_origin(kind), get_args(kind)
+        if origin is not None:
+            return self._generic(kind, origin, arguments)
+        if isinstance(kind, type) and issubclass(kind, StrEnum):
+            return self._named(kind.__name__, {"type": "string", "enum": [member.value for member in kind]})
+        if is_dataclass(kind) and isinstance(kind, type):
+            return self._dataclass(kind)
+        raise TypeError(f"an answer holds a {kind}, which has no schema")
+
+    def _named(self, name: str, schema: Schema) -> Schema:
+        self.components[name] = schema
+        return {"$ref": f"#/components/schemas/{name}"}
+
+    def _generic(self, kind: Any, origin: Any, arguments: tuple[Any, ...]) -> Schema:
+        if origin is Annotated:
+            inner = self.schema(arguments[0])
+            return {**inner, "description": arguments[1]}
+        if origin is Literal:
+            return {"type": "string", "enum": list(arguments)}
+        if origin in (Union, types.UnionType):
+            return {"anyOf": [self.schema(argument) for argument in arguments]}
+        if origin is tuple and len(arguments) == 2 and arguments[1] is Ellipsis:
+            return {"type": "array", "items": self.schema(arguments[0])}
+        if origin is tuple:
+            items = [self.schema(argument) for argument in arguments]
+            return {"type": "array", "prefixItems": items, "minItems": len(items), "maxItems": len(items)}
+        if issubclass(origin, Mapping):
+            return {"type": "object", "additionalProperties": self.schema(arguments[1])}
+        raise TypeError(f"an answer holds a {kind}, which has no schema")
+
+    def _dataclass(self, kind: type) -> Schema:
+        name = kind.__name__
+        if name not in self.components:
+            self.components[name] = {}  # named before its fields, as a class may hold itself
+            hints = get_type_hints(kind, include_extras=True)
+            names = [field.name for field in fields(kind)]
+            self.components[name] = {
+                "type": "object",
+                "description": (kind.__doc__ or "").strip().split("\n")[0],
+                "properties": {field: self.schema(hints[field]) for field in names},
+                "required": names,
+                "additionalProperties": False,
+            }
+        return {"$ref": f"#/components/schemas/{name}"}

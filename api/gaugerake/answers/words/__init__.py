@@ -1,0 +1,55 @@
+"""Sentences: one folder a language, each file a flat table of ``code = "template"``; a code stands once in a language.
+
+Placeholders are ``{name}``; figures are written in the reader's units, so a template never names a unit of a figure.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+
+from gaugerake.floor.caution import Value
+from gaugerake.floor.figure import Figure
+from gaugerake.measure.choice import UnitChoice
+
+
+@cache
+def templates(language: str = "en") -> Mapping[str, str]:
+    """Every template of a language by its code.
+
+    Raises
+    ------
+    ValueError
+        When a code stands in two files.
+    """
+    found: dict[str, str] = {}
+    for file in sorted(files(__package__).joinpath(language).iterdir(), key=lambda entry: entry.name):
+        for code, template in tomllib.loads(file.read_text("utf-8")).items():
+            if code in found:
+                raise ValueError(f"sentence {code!r} stands twice, again in {file.name}")
+            found[code] = template
+    return found
+
+
+def written(value: Value, choice: UnitChoice) -> str:
+    """One figure as it stands in a sentence."""
+    if isinstance(value, Figure):
+        return choice.text(value.value, value.kind)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:,.6g}"
+    return "" if value is None else str(value)
+
+
+def sentence(code: str, params: Mapping[str, Value], choice: UnitChoice) -> str:
+    """The sentence of ``code`` with its figures in the reader's units.
+
+    Raises
+    ------
+    KeyError
+        When there is no such template, or it asks for a figure that is not given: a defect of ours, never of a job.
+    """
+    return templates()[code].format_map({name: written(value, choice) for name, value in params.items()})

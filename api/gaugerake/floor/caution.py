@@ -1,0 +1,32 @@
+"""Things to be said beside a figure: what was assumed, what to beware of, what would sharpen the answer.
+
+A note is a code and figures; its sentence is made from a template when it is shown, in the reader's units, so that a
+second language is a file and not a rewrite.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from gaugerake.floor.figure import Figure
+
+Value = Figure | str | int | float | bool | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """A coded remark. ``pointer`` is the RFC 6901 place in the job that it is about; ``value`` the figure assumed."""
+
+    code: str
+    pointer: str | None = None
+    value: Value = None
+    params: Mapping[str, Value] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Say:
+    """A sentence inside an answer: the code of its template and the figures in it."""
+
+    code: str
+    params: Mapping[str, Value] = field(default_factory=dict)
