@@ -13,6 +13,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from gaugerake.answers.render import shown_as
 from gaugerake.floor.caution import Note, Say
 from gaugerake.floor.figure import Figure
 
@@ -112,12 +113,12 @@ class Describer:
         if name not in self.components:
             self.components[name] = {}  # named before its fields, as a class may hold itself
             hints = get_type_hints(kind, include_extras=True)
-            names = [field.name for field in fields(kind)]
+            keys = {field.name: shown_as(field.name) for field in fields(kind)}
             self.components[name] = {
                 "type": "object",
                 "description": (kind.__doc__ or "").strip().split("\n")[0],
-                "properties": {field: self.schema(hints[field]) for field in names},
-                "required": names,
+                "properties": {key: self.schema(hints[field]) for field, key in keys.items()},
+                "required": list(keys.values()),
                 "additionalProperties": False,
             }
         return {"$ref": f"#/components/schemas/{name}"}

@@ -22,6 +22,15 @@ from gaugerake.measure.choice import UnitChoice
 Plain = dict[str, Any] | list[Any] | str | int | float | bool | None
 
 
+def shown_as(field_name: str) -> str:
+    """The key of a field: its name, less the underscore that keeps a word of Python's apart.
+
+    >>> shown_as("from_"), shown_as("until")
+    ('from', 'until')
+    """
+    return field_name.removesuffix("_")
+
+
 def render(answer: object, choice: UnitChoice) -> Any:
     """``answer`` as plain values.
 
@@ -84,8 +93,8 @@ def _renderer(kind: type) -> Callable[[Any, UnitChoice], Any]:
         return lambda value, _choice: value.value
     if not is_dataclass(kind):
         raise TypeError(f"an answer holds a {kind.__name__}, which has no form")
-    names = tuple(field.name for field in fields(kind))
-    return lambda answer, choice: {name: render(getattr(answer, name), choice) for name in names}
+    keys = {field.name: shown_as(field.name) for field in fields(kind)}
+    return lambda answer, choice: {key: render(getattr(answer, name), choice) for name, key in keys.items()}
 
 
 _RENDERERS: dict[type, Callable[[Any, UnitChoice], Any]] = {
