@@ -13,6 +13,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from gaugerake.answers.record import Working
 from gaugerake.answers.render import shown_as
 from gaugerake.floor.caution import Note, Say
 from gaugerake.floor.figure import Figure
@@ -41,6 +42,31 @@ NOTE: Schema = {
         },
     },
     "required": ["code", "text"],
+    "additionalProperties": False,
+}
+SHOWN: Schema = {
+    "anyOf": [{"$ref": "#/components/schemas/Measure"}, {"type": ["string", "number", "boolean", "null"]}],
+}
+WORKING: Schema = {
+    "type": "object",
+    "description": "How one figure came about, in words and numbers.",
+    "properties": {
+        "figure": {"type": "string", "maxLength": 200, "description": "RFC 6901 pointer of the figure in the answer."},
+        "rule": {"type": "string", "maxLength": 64},
+        "words": {"type": "string", "maxLength": 2000},
+        "inputs": {
+            "type": "array",
+            "items": {
+                "type": "object",
+                "properties": {"name": {"type": "string", "maxLength": 64}, "value": SHOWN},
+                "required": ["name", "value"],
+                "additionalProperties": False,
+            },
+        },
+        "result": SHOWN,
+        "source": {"type": "string", "maxLength": 200},
+    },
+    "required": ["figure", "rule", "words", "inputs", "result", "source"],
     "additionalProperties": False,
 }
 _SIMPLE: Mapping[Any, Schema] = {
@@ -78,6 +104,9 @@ class Describer:
         if kind is Note:
             self._named("Measure", MEASURE)
             return self._named("Note", NOTE)
+        if kind is Working:
+            self._named("Measure", MEASURE)
+            return self._named("Working", WORKING)
         origin, arguments = get_origin(kind), get_args(kind)
         if origin is not None:
             return self._generic(kind, origin, arguments)

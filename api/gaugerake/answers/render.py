@@ -14,6 +14,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Any
 
+from gaugerake.answers.record import Input, Working
 from gaugerake.answers.words import sentence
 from gaugerake.floor.caution import Note, Say, Value
 from gaugerake.floor.figure import Figure
@@ -72,6 +73,21 @@ def _say(say: Say, choice: UnitChoice) -> Plain:
     return sentence(say.code, say.params, choice)
 
 
+def _input(entry: Input, choice: UnitChoice) -> Plain:
+    return {"name": entry.name, "value": _value(entry.value, choice)}
+
+
+def _working(working: Working, choice: UnitChoice) -> Plain:
+    return {
+        "figure": working.figure,
+        "rule": working.rule,
+        "words": sentence(working.rule, {entry.name: entry.value for entry in working.inputs}, choice),
+        "inputs": [_input(entry, choice) for entry in working.inputs],
+        "result": _value(working.result, choice),
+        "source": working.source,
+    }
+
+
 def _instant(instant: datetime, _choice: UnitChoice) -> Plain:
     return instant.isoformat(timespec="seconds")
 
@@ -112,4 +128,5 @@ _RENDERERS: dict[type, Callable[[Any, UnitChoice], Any]] = {
     Figure: _figure,
     Note: _note,
     Say: _say,
+    Working: _working,
 }
