@@ -1,0 +1,218 @@
+"""The closed table of units, and the look-up of a unit by any of its spellings.
+
+Pint knows the factors and is asked once, when this module is loaded, for the units of our own rows. It is asked in
+exact fractions: an inch is 127/5000 m and not the float next to it, so that 1 yd2 and 9 ft2 are one number. No text of
+a client's is ever given to it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+import pint
+
+from gaugerake.measure.dimension import BASE_UNITS, KINDS, Dimension
+from gaugerake.measure.rows import ROWS, Row
+
+__all__ = ["Dimension", "Unit", "find", "spelled", "table", "unit", "units_of"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """One unit: SI value = value × ``exact_factor`` + ``exact_offset``.
+
+    ``spellings`` are those that the grammar reads, besides other case and full stops; the parts of a compound unit
+    may take any of their own spellings as well. ``kinds_us`` and ``kinds_si`` are the kinds of figure shown in it.
+    """
+
+    dimension: Dimension
+    unit: str
+    spellings: tuple[str, ...]
+    ucum: str | None
+    rec20: str | None
+    exact_factor: Fraction
+    exact_offset: Fraction
+    kinds_us: tuple[str, ...]
+    kinds_si: tuple[str, ...]
+
+    @property
+    def factor(self) -> float:
+        """What one of it is in the SI base unit."""
+        return float(self.exact_factor)
+
+    @property
+    def offset(self) -> float:
+        """The SI value of its zero."""
+        return float(self.exact_offset)
+
+
+_TO_ASCII = str.maketrans(
+    {
+        "²": "2",
+        "³": "3",
+        "º": "°",
+        "˚": "°",
+        "µ": "u",
+        "μ": "u",
+        "∆": "Δ",
+        "\u212a": "K",
+        "’": "'",
+        "′": "'",
+        "”": '"',
+        "″": '"',
+    }
+)
+_SPACES = re.compile(r" +")
+_STOPS = re.compile(r"\.(?=[ /]|$)")
+_SLASHES = re.compile(r" ?/ ?| per ")
+_PART = re.compile(r"(?:(1,?000|24) ?)?(.+)")
+
+
+def fold(spelling: str) -> str:
+    """A spelling with its spaces, full stops and look-alike characters made plain; case is left.
+
+    >>> fold("sq.  ft.")
+    'sq ft'
+    >>> fold("lbs. / 1000 ft²")
+    'lbs/1000 ft2'
+    """
+    return _SLASHES.sub("/", _STOPS.sub("", _SPACES.sub(" ", spelling.translate(_TO_ASCII)))).strip(" ")
+
+
+def _codes(row: Row) -> tuple[str, ...]:
+    """Codes that may stand for the unit: one that begins with a digit would make a measure of "5 28"."""
+    return tuple(code for code in (row.ucum, row.rec20) if code and not code[0].isdigit())
+
+
+def _spellings(row: Row) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((row.unit, *row.words, *row.symbols, *_codes(row))))
+
+
+def _magnitude(quantity: Any) -> Fraction:
+    return Fraction(quantity.magnitude)
+
+
+def _kinds(row: Row) -> dict[str, tuple[str, ...]]:
+    mine = [(name, kind) for name, kind in KINDS.items() if kind.dimension is row.dimension]
+    return {
+        "kinds_us": tuple(name for name, kind in mine if kind.us == row.unit),
+        "kinds_si": tuple(name for name, kind in mine if kind.si == row.unit),
+    }
+
+
+def _ask_pint(rows: Iterable[Row]) -> dict[Dimension, dict[str, Unit]]:
+    registry: Any = pint.UnitRegistry(non_int_type=Fraction)
+    found: dict[Dimension, dict[str, Unit]] = {dimension: {} for dimension in Dimension}
+    for row in rows:
+        base = BASE_UNITS[row.dimension]
+        zero, one = (_magnitude(registry.Quantity(Fraction(n), row.pint).to(base)) for n in (0, 1))
+        found[row.dimension][row.unit] = Unit(
+            dimension=row.dimension,
+            unit=row.unit,
+            spellings=_spellings(row),
+            ucum=row.ucum,
+            rec20=row.rec20,
+            exact_factor=(one - zero) * row.scale,
+            exact_offset=zero,
+            **_kinds(row),
+        )
+    return found
+
+
+_UNITS = _ask_pint(ROWS)
+_EXACT: dict[Dimension, dict[str, Unit]] = {dimension: {} for dimension in Dimension}
+_ANY_CASE: dict[Dimension, dict[str, Unit]] = {dimension: {} for dimension in Dimension}
+_COMPOUND: dict[Dimension, dict[tuple[str, ...], Unit]] = {dimension: {} for dimension in Dimension}
+
+
+def _index() -> None:
+    for row in ROWS:
+        entry = _UNITS[row.dimension][row.unit]
+        for spelling in entry.spellings:
+            _EXACT[row.dimension][fold(spelling)] = entry
+        for word in row.words:
+            _ANY_CASE[row.dimension][fold(word).lower()] = entry
+        if row.parts:
+            _COMPOUND[row.dimension][row.parts] = entry
+
+
+_index()
+
+_PART_DIMENSIONS = (Dimension.AREA, Dimension.VOLUME, Dimension.MASS, Dimension.DURATION)
+
+
+def _simple(folded: str, dimension: Dimension) -> Unit | None:
+    return _EXACT[dimension].get(folded) or _ANY_CASE[dimension].get(folded.lower())
+
+
+def _part(text: str) -> str | None:
+    """The canonical name of one part of a compound unit, with the 1000 or 24 before it."""
+    match = _PART.fullmatch(text)
+    if not match:
+        return None
+    number, rest = (match[1] or "").replace(",", ""), match[2]
+    for dimension in _PART_DIMENSIONS:
+        entry = _simple(rest, dimension)
+        if entry:
+            name = number + entry.unit
+            return "24h" if name == "d" else name
+    return None
+
+
+def find(spelling: str, dimension: Dimension) -> Unit | None:
+    """The unit of this dimension that is spelled so, or None.
+
+    >>> find("Sq. Ft.", Dimension.AREA).unit
+    'ft2'
+    >>> find("lbs / 1,000 sq ft / 24 hr", Dimension.MOISTURE_EMISSION).unit
+    'lb/1000ft2/24h'
+    >>> find("M", Dimension.LENGTH)
+    """
+    folded = fold(spelling)
+    entry = _simple(folded, dimension)
+    if entry or not _COMPOUND[dimension]:
+        return entry
+    parts = tuple(_part(part) or "" for part in folded.split("/"))
+    return _COMPOUND[dimension].get(parts)
+
+
+def unit(name: str, dimension: Dimension) -> Unit:
+    """The unit of this dimension whose canonical name this is.
+
+    >>> unit("ft2/gal", Dimension.SPREADING_RATE).factor
+    24.542387
+    """
+    return _UNITS[dimension][name]
+
+
+def units_of(dimension: Dimension) -> tuple[Unit, ...]:
+    """The units of a dimension, in the order of the table.
+
+    >>> [unit.unit for unit in units_of(Dimension.TEMPERATURE)]
+    ['degF', 'degC', 'K']
+    """
+    return tuple(_UNITS[dimension].values())
+
+
+@cache
+def table() -> tuple[Unit, ...]:
+    """The whole closed table.
+
+    >>> {unit.dimension for unit in table()} == set(Dimension)
+    True
+    """
+    return tuple(entry for dimension in Dimension for entry in units_of(dimension))
+
+
+def spelled(dimension: Dimension) -> dict[str, str]:
+    """Every spelling of a dimension in lower case, and the unit that it names; for suggestions only.
+
+    >>> spelled(Dimension.MIX)
+    {'mix': 'mix', 'mixes': 'mix', '{mix}': 'mix'}
+    """
+    return {spelling.lower(): entry.unit for entry in units_of(dimension) for spelling in entry.spellings}
