@@ -56,7 +56,9 @@ def _figure(figure: Figure, choice: UnitChoice) -> Plain:
 
 
 def _value(value: Value, choice: UnitChoice) -> Plain:
-    return _figure(value, choice) if isinstance(value, Figure) else value
+    if isinstance(value, Figure):
+        return _figure(value, choice)
+    return _say(value, choice) if isinstance(value, Say) else value
 
 
 def _note(note: Note, choice: UnitChoice) -> Plain:

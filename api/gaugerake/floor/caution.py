@@ -11,7 +11,16 @@ from dataclasses import dataclass, field
 
 from gaugerake.floor.figure import Figure
 
-Value = Figure | str | int | float | bool | None
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Say:
+    """A sentence inside an answer, or a phrase inside a sentence: the code of its template and the figures in it."""
+
+    code: str
+    params: Mapping[str, Value] = field(default_factory=dict)
+
+
+Value = Figure | Say | str | int | float | bool | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,12 +30,4 @@ class Note:
     code: str
     pointer: str | None = None
     value: Value = None
-    params: Mapping[str, Value] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Say:
-    """A sentence inside an answer: the code of its template and the figures in it."""
-
-    code: str
     params: Mapping[str, Value] = field(default_factory=dict)

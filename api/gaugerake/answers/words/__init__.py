@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
 
-from gaugerake.floor.caution import Value
+from gaugerake.floor.caution import Say, Value
 from gaugerake.floor.figure import Figure
 from gaugerake.measure.choice import UnitChoice
 
@@ -37,6 +37,8 @@ def written(value: Value, choice: UnitChoice) -> str:
     """One figure as it stands in a sentence."""
     if isinstance(value, Figure):
         return choice.text(value.value, value.kind)
+    if isinstance(value, Say):
+        return sentence(value.code, value.params, choice)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
