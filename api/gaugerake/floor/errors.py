@@ -12,7 +12,12 @@ FloorError
 │   └── NothingLeft       cutouts and drains leave no floor
 ├── TimeError
 │   ├── NoSuchLocalTime   skipped by a clock change
-│   └── OutOfOrder        readings unsorted or doubled
+│   ├── OutOfOrder        readings unsorted or doubled
+│   └── NeverOpen         shifts in which no hour of the week is open
+├── CurveError
+│   ├── NoTimeStated      a row of a table without a time, or a table without a row
+│   ├── DoubledTemperature  two rows at one temperature
+│   └── FasterWhenColder  a time that falls with the temperature
 └── Contradiction         two statements of the job that cannot both hold
 """
 
@@ -113,6 +118,38 @@ class OutOfOrder(TimeError):
     def __init__(self, parameter: str, *, index: int) -> None:
         super().__init__(parameter)
         self.index = index
+
+
+class NeverOpen(TimeError):
+    """No hour of the week is in a shift."""
+
+
+class CurveError(FloorError):
+    """A table of times that no product can have."""
+
+
+class NoTimeStated(CurveError):
+    """No time is stated at ``temperature_k`` (None: no row at all)."""
+
+    def __init__(self, parameter: str, *, temperature_k: float | None) -> None:
+        super().__init__(parameter)
+        self.temperature_k = temperature_k
+
+
+class DoubledTemperature(CurveError):
+    """Two rows hold at ``temperature_k``."""
+
+    def __init__(self, parameter: str, *, temperature_k: float) -> None:
+        super().__init__(parameter)
+        self.temperature_k = temperature_k
+
+
+class FasterWhenColder(CurveError):
+    """At ``colder_k`` the time of ``column`` is ``time_s``, less than at the next warmer row."""
+
+    def __init__(self, parameter: str, *, column: str, colder_k: float, time_s: float) -> None:
+        super().__init__(parameter)
+        self.column, self.colder_k, self.time_s = column, colder_k, time_s
 
 
 class Contradiction(FloorError):
