@@ -28,21 +28,21 @@ SIGNED = frozenset({Dimension.TEMPERATURE, Dimension.TEMPERATURE_DIFFERENCE})
 
 BASE_UNITS: dict[Dimension, str] = {
     Dimension.LENGTH: "m",
-    Dimension.AREA: "m**2",
-    Dimension.VOLUME: "m**3",
+    Dimension.AREA: "m2",
+    Dimension.VOLUME: "m3",
     Dimension.MASS: "kg",
     Dimension.PRESSURE: "Pa",
     Dimension.TEMPERATURE: "K",
     Dimension.TEMPERATURE_DIFFERENCE: "K",
     Dimension.DURATION: "s",
-    Dimension.SPREADING_RATE: "m**2 / m**3",
-    Dimension.AREAL_MASS: "kg / m**2",
-    Dimension.MOISTURE_EMISSION: "kg / m**2 / s",
-    Dimension.AREA_RATE: "m**2 / s",
-    Dimension.MIX: "count",
-    Dimension.PIECE: "count",
+    Dimension.SPREADING_RATE: "m2/m3",
+    Dimension.AREAL_MASS: "kg/m2",
+    Dimension.MOISTURE_EMISSION: "kg/m2/s",
+    Dimension.AREA_RATE: "m2/s",
+    Dimension.MIX: "1",
+    Dimension.PIECE: "1",
 }
-"""The SI unit that every measure of a dimension is turned into, as Pint writes it."""
+"""The SI unit that every measure of a dimension is turned into."""
 
 EXAMPLES: dict[Dimension, tuple[str, ...]] = {
     Dimension.LENGTH: ("12 ft", "5' 6 1/2\"", "3/16 in", "3 mm"),

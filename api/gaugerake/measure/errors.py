@@ -16,8 +16,10 @@ from enum import StrEnum
 from functools import cached_property
 
 from gaugerake.measure.dimension import EXAMPLES, Dimension
+from gaugerake.measure.units import spelled
 
 SEEN_CHARACTERS = 32
+_JSON_NAMES = {"list": "a list", "dict": "an object", "NoneType": "null"}
 
 
 class Reason(StrEnum):
@@ -50,30 +52,26 @@ DETAILS: dict[Reason, str] = {
     Reason.TOO_LONG: "A measure has at most 32 characters.",
     Reason.CONTROL_CHARACTER: "A measure holds no control characters.",
     Reason.NOT_TEXT: "A measure is a text, or an object with a value and a unit.",
-    Reason.NOT_A_NUMBER: "This does not begin with a number that can be read.",
+    Reason.NOT_A_NUMBER: "No number can be read here.",
     Reason.NON_ASCII_DIGITS: "Only the digits 0 to 9 can be read.",
     Reason.DECIMAL_COMMA: "A comma only groups thousands (1,250); decimals take a point.",
     Reason.EXPONENT: "Numbers with an exponent are not read.",
     Reason.TWO_NUMBERS: "There is more than one number here.",
-    Reason.NEGATIVE: "A {dimension} cannot be negative.",
+    Reason.NEGATIVE: "Only temperatures and their differences can be negative.",
     Reason.FRACTION_NOT_PROPER: "The fraction after a whole number must be smaller than one.",
     Reason.ZERO_DENOMINATOR: "The fraction divides by zero.",
     Reason.FEET_NOT_WHOLE: "Before inches, feet are a whole number.",
     Reason.INCHES_OVER_TWELVE: "After feet, inches are fewer than 12.",
     Reason.TOO_LARGE: "The number is too large.",
-    Reason.NO_UNIT: "The unit is missing.",
-    Reason.UNKNOWN_UNIT: "{unit} is not a unit of {dimension} that is known here.",
-    Reason.WRONG_DIMENSION: "{unit} measures {other}; this is a {dimension}.",
+    Reason.NO_UNIT: "The unit is missing: a bare number could mean anything.",
+    Reason.UNKNOWN_UNIT: "{unit} is not a known unit of {dimension}.",
+    Reason.WRONG_DIMENSION: "{unit} is a unit of {other}; here, {dimension} is asked.",
     Reason.DELTA_FOR_TEMPERATURE: "This is a difference of temperatures; a temperature is asked.",
     Reason.TEMPERATURE_FOR_DIFFERENCE: "This is a temperature; a difference of temperatures is asked.",
 }
 """One sentence for each reason."""
 
-_PHRASES = {
-    Dimension.PIECE: "number of pieces",
-    Dimension.MIX: "number of mixes",
-    Dimension.AREAL_MASS: "mass per area",
-}
+_PHRASES = {Dimension.PIECE: "pieces", Dimension.MIX: "mixes", Dimension.AREAL_MASS: "mass per area"}
 
 
 def phrase(dimension: Dimension) -> str:
@@ -86,13 +84,15 @@ def phrase(dimension: Dimension) -> str:
 
 
 def shorten(seen: object) -> str:
-    """What was seen, short enough to show again.
+    """What was seen, short enough and fit to be shown again.
 
-    >>> shorten("5 furlongs " * 10)
-    '5 furlongs 5 furlongs 5 furlongs…'
+    >>> shorten("5 furlongs " * 10), shorten(True), shorten([])
+    ('5 furlongs 5 furlongs 5 furlongs…', 'true', 'a list')
     """
-    text = seen if isinstance(seen, str) else type(seen).__name__
-    return text if len(text) <= SEEN_CHARACTERS else text[:SEEN_CHARACTERS] + "…"
+    if not isinstance(seen, str):
+        return _JSON_NAMES.get(type(seen).__name__) or str(seen).lower()[:SEEN_CHARACTERS]
+    text = seen[:SEEN_CHARACTERS].encode("utf-8", "replace").decode()
+    return text + "…" if len(seen) > SEEN_CHARACTERS else text
 
 
 class NotAMeasure(ValueError):
@@ -118,7 +118,7 @@ class NotAMeasure(ValueError):
     def hint(self) -> str:
         """What would be accepted, as a sentence with examples."""
         examples = EXAMPLES[self.dimension]
-        return f"Write a {phrase(self.dimension)} with its unit, such as {' or '.join(examples)}."
+        return f"Write a number and a unit of {phrase(self.dimension)}, such as {' or '.join(examples)}."
 
 
 class BadText(NotAMeasure):
@@ -147,8 +147,6 @@ class BadUnit(NotAMeasure):
     @cached_property
     def nearest(self) -> str | None:
         """The unit whose name is most like the one seen, if any is; worked out only when asked."""
-        from gaugerake.measure.units import spelled
-
         if self.reason is not Reason.UNKNOWN_UNIT:
             return None
         known = spelled(self.dimension)

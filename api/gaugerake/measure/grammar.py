@@ -2,59 +2,80 @@
 
 ::
 
-    measure   = [minus] number [space] unit            minus for temperatures and their differences alone
-              | whole feet-mark [space] ["-"] [space] inches inch-mark
+    measure   = [minus] number unit                    minus for temperatures and their differences alone
+              | whole feet ["-"] inches inch           inches below 12
     number    = decimal | fraction | whole (space | "-") fraction | [whole [space | "-"]] vulgar
     decimal   = whole ["." digits] | "." digits
     whole     = digits | groups of three parted by commas
-    fraction  = digits "/" digits                       smaller than one after a whole number
+    fraction  = digits "/" digits                      smaller than one after a whole number
     vulgar    = ½ | ¼ | ¾ | ⅛ | ⅜ | ⅝ | ⅞
-    inches    = number below 12
+    feet      = "'" | ’ | ′ | ft | foot | feet
+    inch      = '"' | ” | ″ | in | inch | inches       or another spelling of the inch
 
-Nothing is evaluated. A text has at most 32 characters and is read once, from left to right.
+Spaces may stand between any two of these words, and no-break and thin spaces are spaces. Nothing is evaluated: a text
+of at most 32 characters is read once, from left to right, into whole numbers over whole numbers.
 """
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Mapping
 from decimal import Decimal
-from typing import NoReturn
+from functools import lru_cache
+from math import isfinite
+from typing import NamedTuple, NoReturn
 
 from gaugerake.measure.dimension import SIGNED, Dimension
 from gaugerake.measure.errors import BadNumber, BadText, BadUnit, Reason
 from gaugerake.measure.units import Unit, find
 
 LONGEST = 32
-_SPACES = str.maketrans(dict.fromkeys("\u00a0\u202f\u2009\u2007", " "))
+"""The most characters that a measure has."""
+
+LARGEST = 10**18
+"""The largest number that is taken at all, in any unit; each field has narrower bounds of its own."""
+
+_TO_SPACE = str.maketrans(dict.fromkeys("\u00a0\u2007\u2009\u202f", " "))
+_SPACES = re.compile(r" {2,}")
 _VULGAR = {"½": (1, 2), "¼": (1, 4), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8)}
+# A group of three is not begun by a zero: 0,250 is a quarter to whoever writes it.
 _WHOLE = r"(?:[1-9][0-9]{0,2}(?:,[0-9]{3})+|[0-9]+)"
-_AFTER = r"(?![0-9.,/⁄½¼¾⅛⅜⅝⅞])"
 _NUMBER = re.compile(
-    rf"""(?P<minus>[-\u2212]\ ?)?
-    (?:(?:(?P<mixed>{_WHOLE})[\ -])?(?P<over>[0-9]+)/(?P<under>[0-9]+)
-      |(?:(?P<before>{_WHOLE})[\ -]?)?(?P<vulgar>[½¼¾⅛⅜⅝⅞])
-      |(?P<whole>{_WHOLE})(?:\.(?P<decimals>[0-9]+))?
-      |\.(?P<point>[0-9]+)){_AFTER}""",
+    rf"""([-\u2212]\ ?)?
+    (?:(?:({_WHOLE})[\ -])?([0-9]+)/([0-9]+)
+      |(?:({_WHOLE})[\ -]?)?([½¼¾⅛⅜⅝⅞])
+      |({_WHOLE})(?:\.([0-9]+))?
+      |\.([0-9]+))
+    (?![0-9.,/⁄½¼¾⅛⅜⅝⅞])\ ?""",
     re.VERBOSE,
 )
-_FEET = re.compile(r" ?(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=[0-9.½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
-_INCH_MARKS = frozenset({'"', "in", "ins", "inch", "inches"})
-_NUMERIC = re.compile(r"[0-9.,½¼¾⅛⅜⅝⅞]")
-_COMMA = re.compile(r"[-\u2212]? ?[0-9.]*,[0-9]")
-_EXPONENT = re.compile(r" ?[eE][-+\u2212]?[0-9]")
+_FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=[0-9.½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
 
-Ratio = tuple[int, int]
+_DECIMAL_COMMA = re.compile(r"[-\u2212]? ?[0-9.]*,[0-9]")
+_EXPONENT = re.compile(r"[eE][-+\u2212]?[0-9]")
+_ANOTHER_NUMBER = re.compile(r"[-–+*/x×_~ ]*[0-9.,½¼¾⅛⅜⅝⅞]")
+_MIXED_UP = {
+    (Dimension.TEMPERATURE, Dimension.TEMPERATURE_DIFFERENCE): Reason.DELTA_FOR_TEMPERATURE,
+    (Dimension.TEMPERATURE_DIFFERENCE, Dimension.TEMPERATURE): Reason.TEMPERATURE_FOR_DIFFERENCE,
+}
+
+
+class _Number(NamedTuple):
+    """A number as ``over``/``under``, where it ``end``\\ s, and whether it is written as a whole number."""
+
+    over: int
+    under: int
+    end: int
+    whole: bool
 
 
 def canonical(value: float) -> float:
     """The value to 12 significant digits.
 
     A thickness may come as 1/8 in from one caller and as 3.175 mm from another, or as what a caller's own conversion
-    made of either. Twelve digits are a thousandth of a micron in a kilometre, far under anything that is measured on
-    a floor and far over the noise of a conversion, so all of them become one float: the same fingerprint, the same
-    rounding, the same answer.
+    made of either. Twelve digits are a thousandth of a micron in a kilometre: far under anything that is measured on
+    a floor, and far over the noise of a conversion. So all of them become one float, and with it one fingerprint, one
+    rounding and one answer.
 
     >>> canonical(0.1 + 0.2)
     0.3
@@ -93,159 +114,181 @@ def read(text: str, dimension: Dimension) -> float:
     >>> read("72 °F", Dimension.TEMPERATURE)
     295.372222222
     """
+    return _read(text, dimension)
+
+
+# A form that is filled in bit by bit sends the same few measures again with every keystroke.
+@lru_cache(maxsize=4096)
+def _read(text: str, dimension: Dimension) -> float:
     line = _line(text, dimension)
-    match = _NUMBER.match(line)
-    if not match:
-        _refuse_number(text, line, dimension)
-    if match["minus"] and dimension not in SIGNED:
-        raise BadNumber(text, dimension, Reason.NEGATIVE)
-    over, under = _ratio(match, text, dimension)
-    rest = line[match.end() :]
+    number = _number(line, 0, text, dimension)
+    rest = line[number.end :]
     if dimension is Dimension.LENGTH:
         feet = _FEET.match(rest)
         if feet:
-            return _feet_and_inches(text, match, over, rest[feet.end() :])
-    entry = _unit(text, rest, dimension)
-    return _si(over, under, entry, text)
+            return _feet_and_inches(text, number, rest, feet.end())
+    return _si(number.over, number.under, _unit(rest, text, dimension), text)
 
 
 def read_object(value: float, unit: str, dimension: Dimension) -> float:
-    """The SI value of a measure given as a number and a unit.
+    """The SI value of a measure given as a number and a unit; the number is taken as it is written in decimals.
 
+    Raises
+    ------
+    NotAMeasure
+        When the value is not a finite number, or the unit not one of the dimension.
+
+    Examples
+    --------
     >>> read_object(1.5, "in", Dimension.LENGTH)
     0.0381
+    >>> read_object(21, "degC", Dimension.TEMPERATURE)
+    294.15
     """
-    seen = f"{value} {unit}" if _is_number(value) and isinstance(unit, str) and len(unit) <= LONGEST else value
-    if not _is_number(value):
-        raise BadNumber(seen, dimension, Reason.NOT_A_NUMBER)
-    if not isinstance(unit, str):
-        raise BadUnit(seen, dimension, Reason.NO_UNIT)
+    _bounded(value, dimension)
+    if not isinstance(unit, str) or not unit.strip():
+        raise BadUnit(str(value), dimension, Reason.NO_UNIT)
+    spelling = _line(unit, dimension)
+    seen = f"{value} {spelling}"
     if value < 0 and dimension not in SIGNED:
         raise BadNumber(seen, dimension, Reason.NEGATIVE)
-    entry = _unit(seen, _line(unit, dimension), dimension)
-    over, under = (value, 1) if isinstance(value, int) else Decimal(repr(value)).as_integer_ratio()
-    return _si(over, under, entry, seen)
+    over, under = Decimal(repr(value)).as_integer_ratio()
+    return _si(over, under, _unit(spelling, seen, dimension), seen)
 
 
 def read_json(seen: object, dimension: Dimension) -> float:
-    """The SI value of a measure as it stands in a JSON document: a text, or an object with a value and a unit.
+    """The SI value of a measure as it stands in a document: a text, or an object with a value and a unit.
 
-    >>> read_json({"value": 1.5, "unit": "in"}, Dimension.LENGTH)
-    0.0381
+    Raises
+    ------
+    NotAMeasure
+        When it is neither, or not exactly one measure of the dimension.
+
+    Examples
+    --------
+    >>> read_json({"value": 1.5, "unit": "in"}, Dimension.LENGTH) == read_json("1 1/2 in", Dimension.LENGTH)
+    True
     """
     if isinstance(seen, str):
         return read(seen, dimension)
-    if _is_number(seen):
+    if isinstance(seen, int | float) and not isinstance(seen, bool):
+        _bounded(seen, dimension)
         raise BadUnit(str(seen), dimension, Reason.NO_UNIT)
     if not isinstance(seen, Mapping) or set(seen) != {"value", "unit"}:
         raise BadText(seen, dimension, Reason.NOT_TEXT)
     return read_object(seen["value"], seen["unit"], dimension)
 
 
-def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
+def _bounded(value: object, dimension: Dimension) -> None:
+    """Refuse what is not a finite number, or absurdly large (an int may have more digits than can be shown)."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise BadNumber(value, dimension, Reason.NOT_A_NUMBER)
+    if isinstance(value, float) and not isfinite(value):
+        raise BadNumber(str(value), dimension, Reason.NOT_A_NUMBER)
+    if not -LARGEST <= value <= LARGEST:
+        raise BadNumber("a large number", dimension, Reason.TOO_LARGE)
 
 
 def _line(text: str, dimension: Dimension) -> str:
     """The text with its spaces made plain, when it is worth reading."""
     if len(text) > LONGEST:
         raise BadText(text, dimension, Reason.TOO_LONG)
-    line = text.translate(_SPACES).strip(" ")
+    line = text.translate(_TO_SPACE).strip(" ")
     if not line:
         raise BadText(text, dimension, Reason.EMPTY)
     if not line.isprintable():
         raise BadText(text, dimension, Reason.CONTROL_CHARACTER)
-    return line
+    return _SPACES.sub(" ", line)
 
 
-def _digits(whole: str) -> int:
-    return int(whole.replace(",", ""))
-
-
-def _ratio(match: re.Match[str], text: str, dimension: Dimension) -> Ratio:
-    """The number that was matched, as an exact ratio."""
-    if match["under"]:
-        ratio = _fraction(match, text, dimension)
-    elif match["vulgar"]:
-        over, under = _VULGAR[match["vulgar"]]
-        ratio = _digits(match["before"] or "0") * under + over, under
+def _number(line: str, start: int, text: str, dimension: Dimension) -> _Number:
+    """The number that begins at ``start``."""
+    match = _NUMBER.match(line, start)
+    if not match:
+        _refuse_number(line, start, text, dimension)
+    minus, mixed, over, under, before, vulgar, whole, decimals, point = match.groups()
+    if minus and (dimension not in SIGNED or start):
+        raise BadNumber(text, dimension, Reason.NEGATIVE)
+    if whole or point:
+        digits = decimals or point or ""
+        ratio = int((whole or "").replace(",", "") + digits), 10 ** len(digits)
+    elif vulgar:
+        ratio = _mixed(before, *_VULGAR[vulgar])
     else:
-        decimals = match["decimals"] or match["point"] or ""
-        ratio = int((match["whole"] or "0").replace(",", "") + decimals), 10 ** len(decimals)
-    return (-ratio[0], ratio[1]) if match["minus"] else ratio
+        ratio = _fraction(mixed, int(over), int(under), text, dimension)
+    return _Number(-ratio[0] if minus else ratio[0], ratio[1], match.end(), bool(whole) and not decimals)
 
 
-def _fraction(match: re.Match[str], text: str, dimension: Dimension) -> Ratio:
-    over, under = int(match["over"]), int(match["under"])
+def _mixed(whole: str | None, over: int, under: int) -> tuple[int, int]:
+    return int((whole or "0").replace(",", "")) * under + over, under
+
+
+def _fraction(whole: str | None, over: int, under: int, text: str, dimension: Dimension) -> tuple[int, int]:
     if under == 0:
         raise BadNumber(text, dimension, Reason.ZERO_DENOMINATOR)
-    if match["mixed"] is None:
-        return over, under
-    if over >= under:
+    if whole and over >= under:
         raise BadNumber(text, dimension, Reason.FRACTION_NOT_PROPER)
-    return _digits(match["mixed"]) * under + over, under
+    return _mixed(whole, over, under)
 
 
-def _feet_and_inches(text: str, feet: re.Match[str], over: int, rest: str) -> float:
-    match = _NUMBER.match(rest)
-    if not match or match["minus"]:
-        _refuse_number(text, rest, Dimension.LENGTH)
-    if feet["whole"] is None or feet["decimals"]:
+def _feet_and_inches(text: str, feet: _Number, rest: str, start: int) -> float:
+    inches = _number(rest, start, text, Dimension.LENGTH)
+    spelling = rest[inches.end :]
+    if not spelling:
+        # 5 ft2 is an area; 5' 6 lacks the inches' own mark
+        _refuse_unit("" if _other(rest, Dimension.LENGTH) is None else rest, text, Dimension.LENGTH)
+    if not feet.whole:
         raise BadNumber(text, Dimension.LENGTH, Reason.FEET_NOT_WHOLE)
-    inches, under = _ratio(match, text, Dimension.LENGTH)
-    entry = _unit(text, rest[match.end() :], Dimension.LENGTH)
+    entry = _unit(spelling, text, Dimension.LENGTH)
     if entry.unit != "in":
         raise BadNumber(text, Dimension.LENGTH, Reason.TWO_NUMBERS)
-    if inches >= 12 * under:
+    if inches.over >= 12 * inches.under:
         raise BadNumber(text, Dimension.LENGTH, Reason.INCHES_OVER_TWELVE)
-    return _si(over * 12 * under + inches, under, entry, text)
+    return _si(feet.over * 12 * inches.under + inches.over, inches.under, entry, text)
 
 
-def _unit(text: object, spelling: str, dimension: Dimension) -> Unit:
-    spelling = spelling.strip(" ")
-    entry = find(spelling, dimension)
-    if entry is None:
-        _refuse_unit(text, spelling, dimension)
-    return entry
+def _unit(spelling: str, text: str, dimension: Dimension) -> Unit:
+    return find(spelling, dimension) or _refuse_unit(spelling, text, dimension)
 
 
-def _si(over: int, under: int, entry: Unit, seen: object) -> float:
-    factor, offset = entry.exact_factor, entry.exact_offset
-    try:
-        value = (over * factor.numerator) / (under * factor.denominator)
-        if offset:
-            value = float(factor * over / under + offset)
-    except OverflowError:
-        raise BadNumber(seen, entry.dimension, Reason.TOO_LARGE) from None
-    return canonical(value)
+def _si(over: int, under: int, entry: Unit, text: str) -> float:
+    """(over/under) of the unit in SI. Whole numbers are divided once, at the end: the quotient is the nearest float."""
+    a, b, c = entry.ratio
+    if abs(over) > LARGEST * under:
+        raise BadNumber(text, entry.dimension, Reason.TOO_LARGE)
+    return canonical((over * a + under * b) / (under * c))
 
 
-def _refuse_number(text: str, line: str, dimension: Dimension) -> NoReturn:
-    """Say why no number could be read at the beginning of the line."""
-    if any(c.isdigit() and not c.isascii() for c in line):
+def _refuse_number(line: str, start: int, text: str, dimension: Dimension) -> NoReturn:
+    """Say why no number could be read at ``start``."""
+    if _has_foreign_digits(line):
         raise BadNumber(text, dimension, Reason.NON_ASCII_DIGITS)
-    if _COMMA.match(line):
+    if _DECIMAL_COMMA.match(line, start):
         raise BadNumber(text, dimension, Reason.DECIMAL_COMMA)
     raise BadNumber(text, dimension, Reason.NOT_A_NUMBER)
 
 
-def _refuse_unit(text: object, spelling: str, dimension: Dimension) -> NoReturn:
+def _refuse_unit(spelling: str, text: str, dimension: Dimension) -> NoReturn:
     """Say why what follows the number is not a unit of the dimension."""
     if not spelling:
         raise BadUnit(text, dimension, Reason.NO_UNIT)
+    if _has_foreign_digits(spelling):
+        raise BadNumber(text, dimension, Reason.NON_ASCII_DIGITS)
     if _EXPONENT.match(spelling):
         raise BadNumber(text, dimension, Reason.EXPONENT)
-    if _NUMERIC.match(spelling.lstrip("-–+*/ ")):
+    if _ANOTHER_NUMBER.match(spelling):
         raise BadNumber(text, dimension, Reason.TWO_NUMBERS)
-    other = next((d for d in Dimension if d is not dimension and find(spelling, d)), None)
+    other = _other(spelling, dimension)
     if other is None:
         raise BadUnit(text, dimension, Reason.UNKNOWN_UNIT, unit=spelling)
-    raise BadUnit(
-        text, dimension, _MIXED_UP.get((dimension, other), Reason.WRONG_DIMENSION), unit=spelling, other=other
-    )
+    reason = _MIXED_UP.get((dimension, other), Reason.WRONG_DIMENSION)
+    raise BadUnit(text, dimension, reason, unit=spelling, other=other)
 
 
-_MIXED_UP = {
-    (Dimension.TEMPERATURE, Dimension.TEMPERATURE_DIFFERENCE): Reason.DELTA_FOR_TEMPERATURE,
-    (Dimension.TEMPERATURE_DIFFERENCE, Dimension.TEMPERATURE): Reason.TEMPERATURE_FOR_DIFFERENCE,
-}
+def _has_foreign_digits(line: str) -> bool:
+    return any(c.isdigit() and not c.isascii() and c not in "²³" for c in line)
+
+
+def _other(spelling: str, dimension: Dimension) -> Dimension | None:
+    """The first other dimension that has a unit of this spelling."""
+    return next((other for other in Dimension if other is not dimension and find(spelling, other)), None)

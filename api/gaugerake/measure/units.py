@@ -7,11 +7,11 @@ a client's is ever given to it.
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import pint
@@ -24,31 +24,24 @@ __all__ = ["Dimension", "Unit", "find", "spelled", "table", "unit", "units_of"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
-    """One unit: SI value = value × ``exact_factor`` + ``exact_offset``.
+    """One unit: value in ``base`` = value × ``factor`` + ``offset``.
 
     ``spellings`` are those that the grammar reads, besides other case and full stops; the parts of a compound unit
-    may take any of their own spellings as well. ``kinds_us`` and ``kinds_si`` are the kinds of figure shown in it.
+    may take any of their own spellings as well. ``kinds_us`` and ``kinds_si`` are the kinds of figure that each unit
+    choice shows in it. ``ratio`` is (a, b, c), whole numbers that say the same exactly: (value × a + b) / c.
     """
 
     dimension: Dimension
     unit: str
+    base: str
     spellings: tuple[str, ...]
     ucum: str | None
     rec20: str | None
-    exact_factor: Fraction
-    exact_offset: Fraction
+    factor: float
+    offset: float
+    ratio: tuple[int, int, int]
     kinds_us: tuple[str, ...]
     kinds_si: tuple[str, ...]
-
-    @property
-    def factor(self) -> float:
-        """What one of it is in the SI base unit."""
-        return float(self.exact_factor)
-
-    @property
-    def offset(self) -> float:
-        """The SI value of its zero."""
-        return float(self.exact_offset)
 
 
 _TO_ASCII = str.maketrans(
@@ -70,6 +63,8 @@ _TO_ASCII = str.maketrans(
 _SPACES = re.compile(r" +")
 _STOPS = re.compile(r"\.(?=[ /]|$)")
 _SLASHES = re.compile(r" ?/ ?| per ")
+_POWER = re.compile(r"([a-z])([23])")
+_LIKE_A_NUMBER = re.compile(r"[eE]?[0-9]")
 _PART = re.compile(r"(?:(1,?000|24) ?)?(.+)")
 
 
@@ -85,46 +80,47 @@ def fold(spelling: str) -> str:
 
 
 def _codes(row: Row) -> tuple[str, ...]:
-    """Codes that may stand for the unit: one that begins with a digit would make a measure of "5 28"."""
-    return tuple(code for code in (row.ucum, row.rec20) if code and not code[0].isdigit())
+    """The codes that may stand for the unit; "5 28" would be no measure to anybody, and "5E31" is a number."""
+    return tuple(code for code in (row.ucum, row.rec20) if code and not _LIKE_A_NUMBER.match(code))
 
 
-def _spellings(row: Row) -> tuple[str, ...]:
-    return tuple(dict.fromkeys((row.unit, *row.words, *row.symbols, *_codes(row))))
+def _kinds(row: Row, choice: str) -> tuple[str, ...]:
+    return tuple(
+        name for name, kind in KINDS.items() if kind.dimension is row.dimension and getattr(kind, choice) == row.unit
+    )
 
 
-def _magnitude(quantity: Any) -> Fraction:
-    return Fraction(quantity.magnitude)
+def _entry(row: Row, registry: Any) -> Unit:
+    """The row with its factor, which ``registry`` knows; it also refuses a row that is in the wrong dimension."""
+    base = BASE_UNITS[row.dimension]
+    in_base = "dimensionless" if base == "1" else _POWER.sub(r"\1**\2", base)
+    zero, one = (Fraction(registry.Quantity(Fraction(n), row.pint).to(in_base).magnitude) for n in (0, 1))
+    factor, offset = (one - zero) * row.scale, zero
+    common = math.lcm(factor.denominator, offset.denominator)
+    return Unit(
+        dimension=row.dimension,
+        unit=row.unit,
+        base=base,
+        spellings=tuple(dict.fromkeys((row.unit, *row.words, *row.symbols, *_codes(row)))),
+        ucum=row.ucum,
+        rec20=row.rec20,
+        factor=float(factor),
+        offset=float(offset),
+        ratio=(int(factor * common), int(offset * common), common),
+        kinds_us=_kinds(row, "us"),
+        kinds_si=_kinds(row, "si"),
+    )
 
 
-def _kinds(row: Row) -> dict[str, tuple[str, ...]]:
-    mine = [(name, kind) for name, kind in KINDS.items() if kind.dimension is row.dimension]
-    return {
-        "kinds_us": tuple(name for name, kind in mine if kind.us == row.unit),
-        "kinds_si": tuple(name for name, kind in mine if kind.si == row.unit),
-    }
-
-
-def _ask_pint(rows: Iterable[Row]) -> dict[Dimension, dict[str, Unit]]:
+def _ask_pint() -> dict[Dimension, dict[str, Unit]]:
     registry: Any = pint.UnitRegistry(non_int_type=Fraction)
     found: dict[Dimension, dict[str, Unit]] = {dimension: {} for dimension in Dimension}
-    for row in rows:
-        base = BASE_UNITS[row.dimension]
-        zero, one = (_magnitude(registry.Quantity(Fraction(n), row.pint).to(base)) for n in (0, 1))
-        found[row.dimension][row.unit] = Unit(
-            dimension=row.dimension,
-            unit=row.unit,
-            spellings=_spellings(row),
-            ucum=row.ucum,
-            rec20=row.rec20,
-            exact_factor=(one - zero) * row.scale,
-            exact_offset=zero,
-            **_kinds(row),
-        )
+    for row in ROWS:
+        found[row.dimension][row.unit] = _entry(row, registry)
     return found
 
 
-_UNITS = _ask_pint(ROWS)
+_UNITS = _ask_pint()
 _EXACT: dict[Dimension, dict[str, Unit]] = {dimension: {} for dimension in Dimension}
 _ANY_CASE: dict[Dimension, dict[str, Unit]] = {dimension: {} for dimension in Dimension}
 _COMPOUND: dict[Dimension, dict[tuple[str, ...], Unit]] = {dimension: {} for dimension in Dimension}
@@ -164,6 +160,7 @@ def _part(text: str) -> str | None:
     return None
 
 
+@lru_cache(maxsize=1024)
 def find(spelling: str, dimension: Dimension) -> Unit | None:
     """The unit of this dimension that is spelled so, or None.
 
