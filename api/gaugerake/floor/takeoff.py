@@ -15,7 +15,8 @@ class RoomTakeoff:
     ``gross_area_m2`` is the shape's own; ``area_m2`` is net of cutouts and drains. ``perimeter_m`` is the shape's.
     ``shorter_side_m`` is that of the minimum rotated rectangle (√(A/2) for a measured room), ``lane`` across it.
     ``outline_m`` and ``inset_m`` (rings of the shape shrunk by the keyway's offset) are for drawing; empty for a
-    measured room. ``csp`` is None when the system states no profile and none was given.
+    measured room. So are ``holes_m``, ``drains_m`` and ``joint_lines_m``, what was placed in it. ``csp`` is None when
+    nothing hangs on it and none was given. ``cut_out_m2`` is what cutouts and drains take.
     """
 
     index: int
@@ -34,6 +35,10 @@ class RoomTakeoff:
     cove_height_m: float
     outline_m: tuple[Point, ...]
     inset_m: tuple[tuple[Point, ...], ...]
+    holes_m: tuple[tuple[Point, ...], ...] = ()
+    drains_m: tuple[tuple[Point, ...], ...] = ()
+    joint_lines_m: tuple[tuple[Point, Point], ...] = ()
+    cut_out_m2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +66,9 @@ class LayerNeed:
     batches) are never split. ``room_likely`` holds the likely need of each room, unrounded, in the order of the rooms
     (for a body, the mixes that the clock counts; empty where a layer is not counted by rooms). ``demand`` is None for
     a sundry, whose need follows from others.
+
+    For what people ask beside the need: a liquid's likely film, wet and dry (None over a broadcast, whose voids it
+    fills), and of a broadcast what stays in the floor and what is cleared away again, waste left out.
     """
 
     layer: Layer
@@ -72,6 +80,10 @@ class LayerNeed:
     rounded_likely: float
     rounded_high: float
     room_likely: tuple[float, ...] = ()
+    wet_film_m: float | None = None
+    dry_film_m: float | None = None
+    retained_kg: float | None = None
+    cleared_away_kg: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,163 @@
+"""Keyways: the grooves that anchor a floor's edges, where they run and what they hold."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import shapely
+
+from gaugerake.floor.body import GUARD
+from gaugerake.floor.job import Circle, Measured, Point, Rectangle, RoundDrain, Shape, TrenchDrain
+from gaugerake.floor.shape import Plan, drain_shape, plan, ring
+
+MITRE_LIMIT = 5.0
+"""How far, in offsets, a sharp corner of an offset line reaches before it is cut off."""
+
+_UNCUT = 1e6
+_LOST_FRACTION = 1e-3  # of the offset squared: more than float noise, less than any corner that a saw could follow
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inset:
+    """The keyway along the walls: its length [m], its rings for drawing [m], and whether it follows all of them."""
+
+    length_m: float
+    rings_m: tuple[tuple[Point, ...], ...]
+    whole: bool
+
+
+def inset(*, plan: Plan, offset_m: float) -> Inset:
+    """Shrink a room's outline by the keyway's offset.
+
+    Parameters
+    ----------
+    plan : Plan
+        The room, measured.
+    offset_m : float [m]
+        How far inside the walls the groove runs, more than 0.
+
+    Returns
+    -------
+    Inset
+        Its length [m] is the sum of all parts that the outline falls into, 0 when it vanishes. ``whole`` is False when
+        some of the floor lies where no groove at that offset can follow the wall.
+
+    Notes
+    -----
+    Corners are mitred, to 5 offsets at most. A circle is exact: π(D − 2·offset). A measured room has perimeter −
+    8·offset, which is a rectangle's and any room's with square corners, not below 0, and no rings.
+
+    Examples
+    --------
+    >>> room = plan(shape=Rectangle(length_m=10.0, width_m=4.0))
+    >>> inset(plan=room, offset_m=0.1).length_m
+    27.2
+    >>> inset(plan=room, offset_m=2.0)
+    Inset(length_m=0.0, rings_m=(), whole=False)
+    """
+    shape = plan.shape
+    if isinstance(shape, Rectangle):
+        return _rectangle_inset(shape, offset_m)
+    if isinstance(shape, Circle):
+        return _circle_inset(shape, offset_m)
+    if isinstance(shape, Measured):
+        length = max(0.0, plan.perimeter_m - 8 * offset_m)
+        return Inset(length_m=length, rings_m=(), whole=length > 0)
+    return _polygon_inset(plan, offset_m)
+
+
+def surround_length(*, shape: Shape | RoundDrain | TrenchDrain, offset_m: float) -> float:
+    """Give the length of a keyway round a cutout or a drain.
+
+    Parameters
+    ----------
+    shape : Shape or RoundDrain or TrenchDrain
+        What the groove runs round.
+    offset_m : float [m]
+        How far outside it the groove runs.
+
+    Returns
+    -------
+    length_m : float [m]
+        The perimeter of the shape grown by the offset, its corners mitred to 5 offsets at most; a round one exactly
+        π(D + 2·offset), a measured one perimeter + 8·offset.
+
+    Notes
+    -----
+    A cutout nearer to a wall than two offsets is counted in full, as is the wall beside it: what the saw does there is
+    settled on site, and a little more material than needed is the safe side.
+
+    Examples
+    --------
+    >>> surround_length(shape=TrenchDrain(length_m=6.0, width_m=0.2), offset_m=0.1)
+    13.2
+    >>> surround_length(shape=RoundDrain(diameter_m=0.2), offset_m=0.1)
+    1.2566371
+    """
+    if isinstance(shape, RoundDrain | TrenchDrain):
+        shape = drain_shape(drain=shape)
+    if isinstance(shape, Circle):
+        return math.pi * (shape.diameter_m + 2 * offset_m)
+    measured = plan(shape=shape)
+    if isinstance(shape, Rectangle | Measured):
+        return measured.perimeter_m + 8 * offset_m
+    grown = shapely.Polygon(measured.outline_m).buffer(offset_m, join_style="mitre", mitre_limit=MITRE_LIMIT)
+    return grown.length
+
+
+def keyway_volume(*, length_m: float, ratio: float, thickness_m: float) -> float:
+    """Give what the keyways hold.
+
+    Parameters
+    ----------
+    length_m : float [m]
+        Length of all grooves.
+    ratio : float
+        Width and depth of a groove in thicknesses of the floor.
+    thickness_m : float [m]
+        The floor's whole thickness.
+
+    Returns
+    -------
+    volume_m3 : float [m³]
+        length · (ratio · thickness)²: the groove is as deep as it is wide, below the slab's surface.
+
+    Examples
+    --------
+    >>> keyway_volume(length_m=30.0, ratio=2.0, thickness_m=0.005)
+    0.003
+    """
+    return length_m * (ratio * thickness_m) ** 2
+
+
+def _rectangle_inset(shape: Rectangle, offset: float) -> Inset:
+    length, width = shape.length_m, shape.width_m
+    if min(length, width) - 2 * offset <= GUARD * offset:
+        return Inset(length_m=0.0, rings_m=(), whole=False)
+    east, north = length - offset, width - offset
+    corners = ((offset, offset), (east, offset), (east, north), (offset, north))
+    return Inset(length_m=2 * (length + width) - 8 * offset, rings_m=(corners,), whole=True)
+
+
+def _circle_inset(shape: Circle, offset: float) -> Inset:
+    radius = shape.diameter_m / 2
+    if radius - offset <= GUARD * offset:
+        return Inset(length_m=0.0, rings_m=(), whole=False)
+    rings = (ring(centre_m=(radius, radius), radius_m=radius - offset),)
+    return Inset(length_m=2 * math.pi * (radius - offset), rings_m=rings, whole=True)
+
+
+def _polygon_inset(room: Plan, offset: float) -> Inset:
+    outline = shapely.Polygon(room.outline_m)
+    shrunk = outline.buffer(-offset, join_style="mitre", mitre_limit=MITRE_LIMIT)
+    if shrunk.is_empty:
+        return Inset(length_m=0.0, rings_m=(), whole=False)
+    grown_back = shrunk.buffer(offset, join_style="mitre", mitre_limit=_UNCUT)
+    lost = outline.difference(grown_back).area
+    rings = tuple(
+        tuple((x, y) for x, y in shapely.get_coordinates(line).tolist()[:-1])
+        for part in shapely.get_parts(shrunk)
+        for line in shapely.get_rings(part)
+    )
+    return Inset(length_m=shrunk.length, rings_m=rings, whole=lost <= _LOST_FRACTION * offset**2)

@@ -1,0 +1,225 @@
+"""Areas, perimeters and outlines of rooms and of what is cut out of them. Shapely does the geometry of polygons."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import combinations
+
+import shapely
+
+from gaugerake.floor.body import GUARD
+from gaugerake.floor.errors import CrossingOutline, DegenerateOutline, ImpossiblePerimeter
+from gaugerake.floor.job import Circle, Measured, Point, Polygon, Rectangle, RoundDrain, Shape, TrenchDrain
+
+CIRCLE_CORNERS = 64
+"""The corners of a drawn circle; its figures are exact."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """A shape, measured.
+
+    ``outline_m`` is its ring for drawing and placing, counter-clockwise, not closed, with the lower left of its box at
+    (0, 0); a circle's has corners on it, a measured shape's is empty. ``shorter_side_m`` is that of the rectangle of
+    least area round it, in any direction.
+    """
+
+    shape: Shape
+    area_m2: float
+    perimeter_m: float
+    shorter_side_m: float
+    outline_m: tuple[Point, ...]
+
+
+def plan(*, shape: Shape) -> Plan:
+    """Measure a shape.
+
+    Parameters
+    ----------
+    shape : Shape
+        A rectangle, polygon, circle, or an area known as a figure.
+
+    Returns
+    -------
+    Plan
+        Area [m²], perimeter [m], shorter side [m] and outline [m].
+
+    Raises
+    ------
+    CrossingOutline
+        When a polygon's sides cross or touch; it names the point in the polygon's own coordinates.
+    DegenerateOutline
+        When a polygon has fewer than three corners, or no area.
+    ImpossiblePerimeter
+        When a measured perimeter is shorter than that of a circle of the same area.
+
+    Notes
+    -----
+    A measured shape without a perimeter is taken for a rectangle of 2 : 1; the shorter side of one is √(A/2) in either
+    case, as an area does not say how long the room is.
+
+    Examples
+    --------
+    >>> ell = Polygon(points_m=((0, 0), (0, 9), (4, 9), (4, 4), (10, 4), (10, 0)))
+    >>> found = plan(shape=ell)
+    >>> found.area_m2, found.perimeter_m, found.shorter_side_m
+    (60.0, 38.0, 9.0)
+    >>> plan(shape=Measured(area_m2=50.0)).perimeter_m
+    30.0
+    """
+    if isinstance(shape, Rectangle):
+        return _rectangle_plan(shape)
+    if isinstance(shape, Circle):
+        return _circle_plan(shape)
+    if isinstance(shape, Measured):
+        return _measured_plan(shape)
+    return _polygon_plan(shape)
+
+
+def least_perimeter(*, area_m2: float) -> float:
+    """Give the shortest perimeter that encloses an area: a circle's.
+
+    Parameters
+    ----------
+    area_m2 : float [m²]
+        The area, more than 0.
+
+    Returns
+    -------
+    perimeter_m : float [m]
+        √(4πA), the isoperimetric bound.
+
+    Examples
+    --------
+    >>> least_perimeter(area_m2=100.0)
+    35.449077
+    """
+    return math.sqrt(4 * math.pi * area_m2)
+
+
+def drain_shape(*, drain: RoundDrain | TrenchDrain) -> Circle | Rectangle:
+    """Give the shape that a drain takes out of the floor.
+
+    Parameters
+    ----------
+    drain : RoundDrain or TrenchDrain
+        The drain.
+
+    Returns
+    -------
+    Circle or Rectangle
+        A trench's length runs along x.
+
+    Examples
+    --------
+    >>> drain_shape(drain=RoundDrain(diameter_m=0.2))
+    Circle(diameter_m=0.2)
+    """
+    if isinstance(drain, RoundDrain):
+        return Circle(diameter_m=drain.diameter_m)
+    return Rectangle(length_m=drain.length_m, width_m=drain.width_m)
+
+
+def _rectangle_plan(shape: Rectangle) -> Plan:
+    length, width = shape.length_m, shape.width_m
+    return Plan(
+        shape=shape,
+        area_m2=length * width,
+        perimeter_m=2 * (length + width),
+        shorter_side_m=min(length, width),
+        outline_m=((0.0, 0.0), (length, 0.0), (length, width), (0.0, width)),
+    )
+
+
+def _circle_plan(shape: Circle) -> Plan:
+    diameter = shape.diameter_m
+    return Plan(
+        shape=shape,
+        area_m2=math.pi * diameter**2 / 4,
+        perimeter_m=math.pi * diameter,
+        shorter_side_m=diameter,
+        outline_m=ring(centre_m=(diameter / 2, diameter / 2), radius_m=diameter / 2),
+    )
+
+
+def ring(*, centre_m: Point, radius_m: float) -> tuple[Point, ...]:
+    """Give the corners of a circle as it is drawn.
+
+    Parameters
+    ----------
+    centre_m : tuple of float [m]
+        x and y of the centre.
+    radius_m : float [m]
+        The radius.
+
+    Returns
+    -------
+    tuple of tuple of float [m]
+        64 points on the circle, counter-clockwise.
+
+    Examples
+    --------
+    >>> ring(centre_m=(1.0, 1.0), radius_m=1.0)[0]
+    (2.0, 1.0)
+    """
+    x, y = centre_m
+    turns = (2 * math.pi * corner / CIRCLE_CORNERS for corner in range(CIRCLE_CORNERS))
+    return tuple((x + radius_m * math.cos(turn), y + radius_m * math.sin(turn)) for turn in turns)
+
+
+def _measured_plan(shape: Measured) -> Plan:
+    area, perimeter = shape.area_m2, shape.perimeter_m
+    shorter = math.sqrt(area / 2)
+    if perimeter is None:
+        perimeter = 6 * shorter
+    else:
+        least = least_perimeter(area_m2=area)
+        if perimeter < least * (1 - GUARD):
+            raise ImpossiblePerimeter("perimeter", perimeter_m=perimeter, least_m=least)
+    return Plan(shape=shape, area_m2=area, perimeter_m=perimeter, shorter_side_m=shorter, outline_m=())
+
+
+def _polygon_plan(shape: Polygon) -> Plan:
+    polygon = _polygon(shape.points_m)
+    west, south, _, _ = polygon.bounds
+    sides = shapely.get_coordinates(shapely.oriented_envelope(polygon)).tolist()
+    corners = shapely.get_coordinates(polygon.exterior).tolist()[:-1]
+    if not polygon.exterior.is_ccw:
+        corners.reverse()
+    return Plan(
+        shape=shape,
+        area_m2=polygon.area,
+        perimeter_m=polygon.length,
+        shorter_side_m=min(math.dist(sides[0], sides[1]), math.dist(sides[1], sides[2])),
+        outline_m=tuple((x - west, y - south) for x, y in corners),
+    )
+
+
+def _polygon(points_m: tuple[Point, ...]) -> shapely.Polygon:
+    """A sound polygon of these corners, of which one that repeats the one before it is dropped."""
+    corners = [point for point, before in zip(points_m, points_m[-1:] + points_m[:-1], strict=True) if point != before]
+    if len(corners) < 3:
+        raise DegenerateOutline("points")
+    polygon = shapely.Polygon(corners)
+    if shapely.oriented_envelope(polygon).area <= GUARD * polygon.length**2:
+        raise DegenerateOutline("points")
+    if not polygon.is_valid:
+        x, y = _crossing(corners)
+        raise CrossingOutline("points", x_m=x, y_m=y)
+    if polygon.area <= GUARD * polygon.length**2:
+        raise DegenerateOutline("points")
+    return polygon
+
+
+def _crossing(corners: list[Point]) -> Point:
+    """The first place where two sides meet that should not."""
+    sides = [shapely.LineString(ends) for ends in zip(corners, corners[1:] + corners[:1], strict=True)]
+    last = len(sides) - 1
+    for (i, side), (j, other) in combinations(enumerate(sides), 2):
+        shared = side.intersection(other)
+        neighbours = j == i + 1 or (i == 0 and j == last)
+        if not shared.is_empty and (shared.length > 0 or not neighbours):
+            x, y = shapely.get_coordinates(shared)[0].tolist()
+            return x, y
+    raise DegenerateOutline("points")
