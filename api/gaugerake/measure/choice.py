@@ -102,6 +102,7 @@ def _number(value: float, *, sixty_fourths: bool) -> str:
 
 US = UnitChoice("us")
 SI = UnitChoice("si")
+_CHOICES: dict[ChoiceName, UnitChoice] = {"us": US, "si": SI}
 
 
 def choice(name: ChoiceName) -> UnitChoice:
@@ -110,4 +111,4 @@ def choice(name: ChoiceName) -> UnitChoice:
     >>> choice("si") is SI
     True
     """
-    return US if name == "us" else SI
+    return _CHOICES[name]

@@ -49,9 +49,9 @@ _NUMBER = re.compile(
     (?![0-9.,/⁄½¼¾⅛⅜⅝⅞])\ ?""",
     re.VERBOSE,
 )
-_FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=[0-9.½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
+_FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=\.?[0-9]|[½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
 
-_DECIMAL_COMMA = re.compile(r"[-\u2212]? ?[0-9.]*,[0-9]")
+_DECIMAL_COMMA = re.compile(rf"[-\u2212]? ?(?!{_WHOLE}(?![0-9,]))[0-9.]*,[0-9]")
 _EXPONENT = re.compile(r"[eE][-+\u2212]?[0-9]")
 _ANOTHER_NUMBER = re.compile(r"[-–+*/x×_~ ]*[0-9.,½¼¾⅛⅜⅝⅞]")
 _MIXED_UP = {
@@ -207,7 +207,7 @@ def _number(line: str, start: int, text: str, dimension: Dimension) -> _Number:
     if not match:
         _refuse_number(line, start, text, dimension)
     minus, mixed, over, under, before, vulgar, whole, decimals, point = match.groups()
-    if minus and (dimension not in SIGNED or start):
+    if minus and dimension not in SIGNED:
         raise BadNumber(text, dimension, Reason.NEGATIVE)
     if whole or point:
         digits = decimals or point or ""

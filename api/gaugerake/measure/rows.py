@@ -155,7 +155,8 @@ _SIMPLE = (
             "psi|lbf/in2|lbf/sq in|pounds per square inch|pound per square inch",
             "",
         ),
-        ("ksi", "kilopound_force_per_square_inch", "k[psi]", "84", "ksi|kips per square inch", ""),
+        # UCUM takes no prefix on the psi
+        ("ksi", "kilopound_force_per_square_inch", None, None, "ksi|kips per square inch", ""),
         ("Pa", "pascal", "Pa", "PAL", "pascal|pascals", "Pa|pa"),
         ("kPa", "kilopascal", "kPa", "KPA", "kpa|kilopascal|kilopascals", ""),
         ("MPa", "megapascal", "MPa", "MPA", "megapascal|megapascals", "MPa|Mpa"),
