@@ -270,7 +270,8 @@ class _Surveyor:
             for pointer, placed in self.pieces:
                 if not lies_inside(room=self.plan, piece=placed):
                     self.faults.add(pointer, OutsideRoom(pointer.rpartition("/")[2]))
-        for first, second in overlaps([placed for _, placed in self.pieces]):
+        found = overlaps([placed for _, placed in self.pieces])
+        for second, first in {second: first for first, second in reversed(found)}.items():
             pointer = self.pieces[second][0]
             other = self.pieces[first][0].rpartition("/")[0]
             self.faults.add(pointer, Overlapping(pointer.rpartition("/")[2], other=other))

@@ -20,7 +20,11 @@ from gaugerake.floor.shape import Plan
 TOUCH_M = 1e-6
 """How far two things may reach into each other and still only touch [m]."""
 
+_PARALLEL = 0.01  # radians; a band as narrow as a touch is shared for _SHARED_LINE_M only by lines nearer than this
 _SHARED_LINE_M = 1e-3  # two joints along each other for longer than this are one joint twice
+
+Cores = np.ndarray[tuple[int], np.dtype[np.object_]]
+Truths = np.ndarray[tuple[int], np.dtype[np.bool_]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,26 +152,47 @@ def overlaps(pieces: Sequence[Piece]) -> list[tuple[int, int]]:
     """
     if len(pieces) < 2:
         return []
-    boxes = shapely.box(*shapely.bounds([piece.core for piece in pieces]).T + _box_growth(pieces))
-    pairs = shapely.STRtree(boxes).query(boxes, predicate="intersects").T.tolist()
-    near = sorted((first, second) for first, second in pairs if first < second)
-    return [(first, second) for first, second in near if _share_floor(pieces[first], pieces[second])]
-
-
-def _box_growth(pieces: Sequence[Piece]) -> np.ndarray:
+    cores = np.array([piece.core for piece in pieces])
     radii = np.array([piece.radius_m for piece in pieces])
-    return np.array([-radii, -radii, radii, radii])
+    boxes = shapely.box(*(shapely.bounds(cores) + np.array([-radii, -radii, radii, radii]).T).T)
+    first, second = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+    first, second = first[first < second], second[first < second]
+    lines = shapely.get_dimensions(cores) == 1
+    rounds = radii[first] + radii[second] > 0
+    areas = ~rounds & ~lines[first] & ~lines[second]
+    crossed = ~rounds & (lines[first] != lines[second])
+    along = ~rounds & lines[first] & lines[second]
+    share = np.zeros(len(first), dtype=bool)
+    for chosen, test in ((areas, _areas_share), (crossed, _line_crosses), (along, _lines_share)):
+        share[chosen] = test(cores[first[chosen]], cores[second[chosen]])
+    reach = radii[first[rounds]] + radii[second[rounds]]
+    share[rounds] = shapely.distance(cores[first[rounds]], cores[second[rounds]]) < reach - TOUCH_M
+    return sorted(zip(first[share].tolist(), second[share].tolist(), strict=True))
 
 
-def _share_floor(one: Piece, other: Piece) -> bool:
-    reach = one.radius_m + other.radius_m
-    if reach > 0:
-        return one.core.distance(other.core) < reach - TOUCH_M
-    if not one.core.intersects(other.core):
-        return False
-    line, area = sorted((one.core, other.core), key=shapely.get_dimensions)
-    if shapely.get_dimensions(line) == 2:
-        return bool(line.intersection(area).area > TOUCH_M * min(line.length, area.length))
-    if shapely.get_dimensions(area) == 2:
-        return bool(line.intersection(area.buffer(-TOUCH_M, join_style="mitre")).length > TOUCH_M)
-    return bool(line.intersection(area.buffer(TOUCH_M)).length > _SHARED_LINE_M)
+def _areas_share(one: Cores, other: Cores) -> Truths:
+    touching = TOUCH_M * np.minimum(shapely.length(one), shapely.length(other))
+    return shapely.area(shapely.intersection(one, other)) > touching
+
+
+def _line_crosses(one: Cores, other: Cores) -> Truths:
+    ahead = shapely.get_dimensions(one) == 1
+    line, area = np.where(ahead, one, other), np.where(ahead, other, one)
+    inner = shapely.buffer(area, -TOUCH_M, join_style="mitre")
+    return shapely.length(shapely.intersection(line, inner)) > TOUCH_M
+
+
+def _lines_share(one: Cores, other: Cores) -> Truths:
+    """Only lines of nearly one direction can; the rest, which a grid has many of, are not intersected."""
+    share = np.zeros(len(one), dtype=bool)
+    parallel = np.abs(_directions(one) - _directions(other)) % math.pi
+    close = np.minimum(parallel, math.pi - parallel) < _PARALLEL
+    bands = shapely.buffer(other[close], TOUCH_M)
+    share[close] = shapely.length(shapely.intersection(one[close], bands)) > _SHARED_LINE_M
+    return share
+
+
+def _directions(lines: Cores) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    ends = shapely.get_coordinates(lines).reshape(-1, 2, 2)
+    run = ends[:, 1] - ends[:, 0]
+    return np.arctan2(run[:, 1], run[:, 0])

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import pairwise
 
+import numpy as np
 import shapely
 
 from gaugerake.floor.body import GUARD
@@ -214,12 +215,14 @@ def _polygon(points_m: tuple[Point, ...]) -> shapely.Polygon:
 
 def _crossing(corners: list[Point]) -> Point:
     """The first place where two sides meet that should not."""
-    sides = [shapely.LineString(ends) for ends in zip(corners, corners[1:] + corners[:1], strict=True)]
-    last = len(sides) - 1
-    for (i, side), (j, other) in combinations(enumerate(sides), 2):
-        shared = side.intersection(other)
-        neighbours = j == i + 1 or (i == 0 and j == last)
-        if not shared.is_empty and (shared.length > 0 or not neighbours):
-            x, y = shapely.get_coordinates(shared)[0].tolist()
-            return x, y
-    raise DegenerateOutline("points")
+    ends = np.array([*corners, corners[0]])
+    sides = np.array([shapely.LineString(pair) for pair in pairwise(ends)])
+    first, second = np.triu_indices(len(sides), k=1)
+    meet = shapely.intersects(sides[first], sides[second])
+    first, second = first[meet], second[meet]
+    shared = shapely.intersection(sides[first], sides[second])
+    neighbours = (second == first + 1) | ((first == 0) & (second == len(sides) - 1))
+    places = shapely.get_coordinates(shared[~neighbours | (shapely.length(shared) > 0)]).tolist()
+    if not places:
+        raise DegenerateOutline("points")
+    return places[0][0], places[0][1]
