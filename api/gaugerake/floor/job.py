@@ -276,12 +276,13 @@ class Shift:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crew:
-    """Who does the work, and how fast."""
+    """Who does the work, and how fast. A room wider than ``lane_width_m`` is poured in strips, stopped at keyways."""
 
     mixing_stations: int | None = None
     minutes_per_mix: float | None = None
     placing_rate_m2_s: float | None = None
     lane_depth_m: float | None = None
+    lane_width_m: float | None = None
     coating_rate_m2_s: float | None = None
     clearing_rate_m2_s: float | None = None
 
