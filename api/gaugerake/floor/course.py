@@ -167,10 +167,10 @@ def daily_course(*, low_k: float, high_k: float, coldest_at_s: float, zone: Zone
 
     Parameters
     ----------
-    low_k, high_k : float
-        The lowest and the highest temperature of the day [K].
-    coldest_at_s : float
-        When it is lowest, on the wall clock [s after midnight].
+    low_k, high_k : float [K]
+        The lowest and the highest temperature of the day.
+    coldest_at_s : float [s]
+        When it is lowest, after midnight on the wall clock.
     zone : Zone
         Whose clock that is.
 
@@ -253,17 +253,17 @@ def pieces(
     ----------
     course : Course
         The temperature.
-    from_s : float
-        Where to begin [s].
-    levels_k : sequence of float
-        Temperatures [K] that no piece may cross.
-    longest_s : float
-        The longest piece [s].
+    from_s : float [s]
+        Where to begin.
+    levels_k : sequence of float [K]
+        Temperatures that no piece may cross.
+    longest_s : float [s]
+        The longest piece.
 
-    Yields
-    ------
-    (float, float)
-        The start and the end of a piece [s]; the last piece of a course that settles ends at infinity.
+    Returns
+    -------
+    iterator of (float, float)
+        The start and the end of each piece [s]; the last piece of a course that settles ends at infinity.
 
     Notes
     -----

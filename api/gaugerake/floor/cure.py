@@ -103,10 +103,10 @@ def time_point(
 
     Parameters
     ----------
-    temperature_k : float
-        Temperature at which the times hold [K].
-    low_s, likely_s, high_s : float, optional
-        The shortest, the usual and the longest time there [s]; at least one of them.
+    temperature_k : float [K]
+        Temperature at which the times hold.
+    low_s, likely_s, high_s : float [s], optional
+        The shortest, the usual and the longest time there; at least one of them.
 
     Returns
     -------
@@ -207,8 +207,8 @@ def time_at(curve: TimeCurve, *, temperature_k: float, column: Column = "likely"
     ----------
     curve : TimeCurve
         The maker's table.
-    temperature_k : float
-        The temperature [K], above 0.
+    temperature_k : float [K]
+        The temperature, above 0.
     column : {"low", "likely", "high"}
         Which of the maker's times.
 

@@ -156,7 +156,7 @@ class Instant:
     twice: bool = False
 
 
-def instant_of(local: datetime, zone: Zone, *, parameter: str = "local") -> Instant:
+def instant_of(local: datetime, *, zone: Zone, parameter: str = "local") -> Instant:
     """The instant that somebody's time stands for.
 
     Parameters
@@ -185,7 +185,7 @@ def instant_of(local: datetime, zone: Zone, *, parameter: str = "local") -> Inst
     Examples
     --------
     >>> york = zone_named("America/New_York")
-    >>> evening = instant_of(datetime(2026, 3, 7, 22, 0), york)
+    >>> evening = instant_of(datetime(2026, 3, 7, 22, 0), zone=york)
     >>> york.datetime_at(evening.at_s + 8 * 3600).isoformat()
     '2026-03-08T07:00:00-04:00'
 
