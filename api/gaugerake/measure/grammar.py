@@ -39,7 +39,8 @@ _TO_SPACE = str.maketrans(dict.fromkeys("\u00a0\u2007\u2009\u202f", " "))
 _SPACES = re.compile(r" {2,}")
 _VULGAR = {"½": (1, 2), "¼": (1, 4), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8)}
 # A group of three is not begun by a zero: 0,250 is a quarter to whoever writes it.
-_WHOLE = r"(?:[1-9][0-9]{0,2}(?:,[0-9]{3})+|[0-9]+)"
+_GROUPED = r"[1-9][0-9]{0,2}(?:,[0-9]{3})+"
+_WHOLE = rf"(?:{_GROUPED}|[0-9]+)"
 _NUMBER = re.compile(
     rf"""([-\u2212]\ ?)?
     (?:(?:({_WHOLE})[\ -])?([0-9]+)/([0-9]+)
@@ -51,7 +52,7 @@ _NUMBER = re.compile(
 )
 _FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=\.?[0-9]|[½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
 
-_DECIMAL_COMMA = re.compile(rf"[-\u2212]? ?(?!{_WHOLE}(?![0-9,]))[0-9.]*,[0-9]")
+_DECIMAL_COMMA = re.compile(rf"[-\u2212]? ?(?!{_GROUPED}(?![0-9,]))[0-9.]*,[0-9]")
 _EXPONENT = re.compile(r"[eE][-+\u2212]?[0-9]")
 _ANOTHER_NUMBER = re.compile(r"[-–+*/x×_~ ]*[0-9.,½¼¾⅛⅜⅝⅞]")
 _MIXED_UP = {

@@ -1,0 +1,149 @@
+"""The unit choice out: which unit, how many digits, which words."""
+
+import math
+
+import pytest
+
+from gaugerake.measure.choice import SI, US, UnitChoice, choice
+from gaugerake.measure.dimension import KINDS
+from gaugerake.measure.grammar import read
+from gaugerake.measure.units import Dimension
+
+
+def test_a_choice_is_found_by_its_name() -> None:
+    assert choice("us") is US and choice("si") is SI
+    assert (US.name, SI.name) == ("us", "si")
+
+
+@pytest.mark.parametrize(
+    ("kind", "us", "si"),
+    [
+        ("length", "ft", "m"),
+        ("small-length", "in", "mm"),
+        ("film", "mil", "um"),
+        ("area", "ft2", "m2"),
+        ("small-area", "in2", "cm2"),
+        ("volume", "ft3", "L"),
+        ("liquid", "gal", "L"),
+        ("mass", "lb", "kg"),
+        ("small-mass", "g", "g"),
+        ("pressure", "psi", "MPa"),
+        ("temperature", "degF", "degC"),
+        ("temperature-difference", "delta_degF", "delta_degC"),
+        ("duration", "h", "h"),
+        ("minutes", "min", "min"),
+        ("days", "d", "d"),
+        ("spreading-rate", "ft2/gal", "m2/L"),
+        ("areal-mass", "lb/ft2", "kg/m2"),
+        ("moisture-emission", "lb/1000ft2/24h", "g/m2/24h"),
+        ("area-rate", "ft2/h", "m2/h"),
+        ("mix", "mix", "mix"),
+        ("piece", "piece", "piece"),
+        ("percent", "%", "%"),
+        ("csp", "CSP", "CSP"),
+        ("ph", "pH", "pH"),
+        ("count", "1", "1"),
+    ],
+)
+def test_each_kind_has_its_unit(kind: str, us: str, si: str) -> None:
+    assert (US.unit(kind), SI.unit(kind)) == (us, si)
+    assert (US.show(1.0, kind)[1], SI.show(1.0, kind)[1]) == (us, si)
+
+
+def test_every_kind_is_in_the_list_above() -> None:
+    assert len(KINDS) == 25
+
+
+@pytest.mark.parametrize(
+    ("shown_by", "value_si", "kind", "expected"),
+    [
+        (US, 0.3048, "length", (1.0, "ft")),
+        (US, 1.0, "length", (3.28084, "ft")),  # 1/0.3048 = 3.280839895
+        (US, 0.0047625, "small-length", (0.1875, "in")),
+        (SI, 0.0047625, "small-length", (4.7625, "mm")),
+        (US, 0.000127, "film", (5.0, "mil")),
+        (US, 111.483648, "area", (1200.0, "ft2")),
+        (SI, 111.483648, "area", (111.484, "m2")),
+        (US, 0.003785411784, "liquid", (1.0, "gal")),
+        (SI, 0.003785411784, "liquid", (3.78541, "L")),
+        (US, 0.45359237, "mass", (1.0, "lb")),
+        (SI, 28_957_980.6, "pressure", (28.958, "MPa")),
+        (US, 28_957_980.6, "pressure", (4200.0, "psi")),  # 4200 * 6894.757293
+        (US, 273.15, "temperature", (32.0, "degF")),
+        (US, 255.372222222, "temperature", (0.0, "degF")),  # 459.67 * 5/9, to 12 digits
+        (SI, 273.15, "temperature", (0.0, "degC")),
+        (US, 294.261111111, "temperature", (70.0, "degF")),
+        (US, 233.15, "temperature", (-40.0, "degF")),
+        (US, 2.77777777778, "temperature-difference", (5.0, "delta_degF")),
+        (SI, 300.2 - 300.2 + 4e-14, "temperature-difference", (0.0, "delta_degC")),
+        (US, 5400.0, "duration", (1.5, "h")),
+        (US, 5400.0, "minutes", (90.0, "min")),
+        (US, 2_419_200.0, "days", (28.0, "d")),
+        (SI, 1000.0, "spreading-rate", (1.0, "m2/L")),
+        (US, 84.0, "percent", (84.0, "%")),
+        (US, 1 / 3, "count", (0.333333, "1")),
+        (US, 1234567.8, "count", (1234570.0, "1")),
+    ],
+)
+def test_is_shown_in_its_unit_to_six_digits(
+    shown_by: UnitChoice, value_si: float, kind: str, expected: tuple[float, str]
+) -> None:
+    assert shown_by.show(value_si, kind) == expected
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("shown_by", [US, SI], ids=["us", "si"])
+def test_zero_has_no_sign(shown_by: UnitChoice, kind: str) -> None:
+    assert all(math.copysign(1, shown_by.show(zero, kind)[0]) == 1 for zero in (0.0, -0.0) if kind != "temperature")
+
+
+@pytest.mark.parametrize(
+    ("shown_by", "written", "dimension", "kind", "expected"),
+    [
+        (US, "1200 ft2", Dimension.AREA, "area", "1,200 ft2"),
+        (US, "1234.56 ft2", Dimension.AREA, "area", "1,235 ft2"),
+        (US, "123456 ft2", Dimension.AREA, "area", "123,456 ft2"),
+        (US, "999.96 ft2", Dimension.AREA, "area", "1,000 ft2"),
+        (US, "3/16 in", Dimension.LENGTH, "small-length", "0.1875 in"),
+        (US, "5/32 in", Dimension.LENGTH, "small-length", "0.15625 in"),
+        (US, "9/64 in", Dimension.LENGTH, "small-length", "0.140625 in"),
+        (US, "4 mm", Dimension.LENGTH, "small-length", "0.1575 in"),  # 0.15748
+        (SI, "3/16 in", Dimension.LENGTH, "small-length", "4.763 mm"),
+        (US, "28' 6\"", Dimension.LENGTH, "length", "28.5 ft"),
+        (US, "72 °F", Dimension.TEMPERATURE, "temperature", "72 °F"),
+        (SI, "-5 °C", Dimension.TEMPERATURE, "temperature", "-5 °C"),
+        (US, "5 delta_degF", Dimension.TEMPERATURE_DIFFERENCE, "temperature-difference", "5 °F"),
+        (US, "4200 psi", Dimension.PRESSURE, "pressure", "4,200 psi"),
+        (SI, "30 MPa", Dimension.PRESSURE, "pressure", "30 MPa"),
+        (US, "200 ft2/gal", Dimension.SPREADING_RATE, "spreading-rate", "200 ft2/gal"),
+        (US, "6.1 lb/1000ft2/24h", Dimension.MOISTURE_EMISSION, "moisture-emission", "6.1 lb/1000 ft2/24 h"),
+        (SI, "15 g/m2/24h", Dimension.MOISTURE_EMISSION, "moisture-emission", "15 g/m2/24 h"),
+        (US, "1 mix", Dimension.MIX, "mix", "1 mix"),
+        (US, "5 mix", Dimension.MIX, "mix", "5 mixes"),
+        (US, "0.5 mix", Dimension.MIX, "mix", "0.5 mixes"),
+        (US, "1 piece", Dimension.PIECE, "piece", "1 piece"),
+        (US, "1200 pieces", Dimension.PIECE, "piece", "1,200 pieces"),
+        (US, "28 d", Dimension.DURATION, "days", "28 d"),
+    ],
+)
+def test_stands_in_a_sentence(
+    shown_by: UnitChoice, written: str, dimension: Dimension, kind: str, expected: str
+) -> None:
+    text = shown_by.text(read(written, dimension), kind)
+    assert text == expected
+    if dimension is not Dimension.TEMPERATURE_DIFFERENCE:  # whose degrees are bare in a sentence
+        read(text, dimension)
+
+
+@pytest.mark.parametrize(
+    ("value", "kind", "expected"),
+    [
+        (84.0, "percent", "84 %"),
+        (4.0, "csp", "CSP 4"),
+        (9.5, "ph", "pH 9.5"),
+        (3.0, "count", "3"),
+        (1e-5, "count", "0.00001"),
+    ],
+)
+def test_plain_numbers_stand_in_a_sentence(value: float, kind: str, expected: str) -> None:
+    assert US.text(value, kind) == SI.text(value, kind) == expected
