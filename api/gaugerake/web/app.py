@@ -1,0 +1,43 @@
+"""The app: resources, problems, headers and logs put together."""
+
+from __future__ import annotations
+
+from flask import Flask, Response, request
+
+from gaugerake.web import problems, traces
+from gaugerake.web.reading import MOST_BYTES
+from gaugerake.web.resources import RESOURCES
+from gaugerake.web.shelf import EXTENSION, Shelf
+
+SECURITY = {
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "X-Frame-Options": "DENY",
+    "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
+    "Cache-Control": "no-store",
+}
+
+
+def create_app(shelf: Shelf) -> Flask:
+    """An app that answers from the shelf's catalogue."""
+    app = Flask("gaugerake", static_folder=None)
+    app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES
+    app.extensions[EXTENSION] = shelf
+    app.url_map.strict_slashes = False
+    app.url_map.merge_slashes = False
+    app.register_error_handler(Exception, problems.respond)
+    app.after_request(_secure)
+    traces.trace(app)
+    for resource in RESOURCES:
+        app.register_blueprint(resource)
+    return app
+
+
+def _secure(response: Response) -> Response:
+    """The headers that every answer has, unless it has its own."""
+    for name, value in SECURITY.items():
+        response.headers.setdefault(name, value)
+    rule = request.url_rule
+    if rule is not None and rule.methods is not None and "QUERY" in rule.methods:
+        response.headers["Accept-Query"] = "application/json"
+    return response

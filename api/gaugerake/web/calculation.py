@@ -1,0 +1,65 @@
+"""What every calculation does: read the job, answer it from the catalogue, show the answer in its envelope."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from flask import Response, g, request
+
+from gaugerake.answers.context import Context
+from gaugerake.answers.envelope import envelope
+from gaugerake.answers.errors import Fault, Refused
+from gaugerake.answers.render import render
+from gaugerake.catalogue.snapshot import Snapshot
+from gaugerake.floor.errors import UnknownName
+from gaugerake.floor.job import Job
+from gaugerake.floor.system import PriceBook
+from gaugerake.web import reading
+from gaugerake.web.document import Document
+from gaugerake.web.operations import Asked
+from gaugerake.web.replies import json_reply
+from gaugerake.web.shelf import the_snapshot
+
+
+def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) -> Response:
+    """The reply to a job.
+
+    Raises
+    ------
+    Refusal, ValidationError, Refused
+        What `problems` makes problems of.
+    """
+    snapshot = the_snapshot()
+    g.document = reading.body(request)
+    job: Job = schema.load(g.document)
+    context = Context(
+        job=job,
+        catalogue=snapshot.catalogue,
+        revision=snapshot.revision,
+        book=book_of(job, snapshot),
+        with_working=asked["working"] == "true",
+    )
+    body = render(answer(context), g.choice) | render(envelope(context), g.choice)
+    if context.record.working is not None:
+        body["working"] = render(tuple(context.record.working), g.choice)
+    if asked["echo"] == "true":
+        body["job"] = schema.write(job, g.choice)
+    return json_reply(body)
+
+
+def book_of(job: Job, snapshot: Snapshot) -> PriceBook:
+    """The price book that the job asks for, or the list book.
+
+    Raises
+    ------
+    Refused
+        When there is no such book.
+    """
+    asked = job.order.price_book
+    if asked is None:
+        return snapshot.list_book
+    book = snapshot.books.get(asked)
+    if book is None:
+        raise Refused(Fault("/order/price_book", UnknownName("price_book", seen=asked, known=snapshot.books)))
+    return book

@@ -1,0 +1,82 @@
+"""Operations: what is done at which address, told once. Routes and the description are both made from it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from flask import Blueprint, Response, g, request
+
+from gaugerake.measure.choice import choice
+from gaugerake.web import parameters
+from gaugerake.web.document import Document
+from gaugerake.web.errors import NotAcceptable
+from gaugerake.web.parameters import Parameter
+
+Asked = dict[str, str]
+View = Callable[..., Response]
+JSON = "application/json"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operation:
+    """One operation: its address and method, what it takes and what it answers.
+
+    ``answer`` is a type that ``answers.describe`` knows, or a JSON schema; ``takes`` the schema of the body; ``path``
+    parameters are told in ``path_about``. ``statuses`` are those beside 200 and what every operation can answer.
+    """
+
+    id: str
+    path: str
+    summary: str
+    about: str
+    tag: str
+    view: View
+    method: str = "GET"
+    answer: Any = None
+    media_type: str = JSON
+    takes: Document | None = None
+    parameters: tuple[Parameter, ...] = ()
+    path_about: dict[str, str] = field(default_factory=dict)
+    statuses: tuple[int, ...] = ()
+    examples: tuple[str, ...] = ()
+
+
+class Resource(Blueprint):
+    """The operations of one resource, as a blueprint."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name, __name__)
+        self.operations: list[Operation] = []
+
+    def offers(self, **options: Any) -> Callable[[View], View]:
+        """Make an operation of the view below: ``view(asked, **path_parameters)``."""
+
+        def take(view: View) -> View:
+            operation = Operation(view=view, tag=self.name, **options)
+            self.operations.append(operation)
+            rule = operation.path.replace("{", "<").replace("}", ">")
+            self.add_url_rule(rule, operation.id, _guarded(operation), methods=_methods(operation))
+            return view
+
+        return take
+
+
+def _methods(operation: Operation) -> list[str]:
+    """A calculation is safe to repeat, so it answers QUERY (RFC 10008) as it answers POST."""
+    return [operation.method, "QUERY"] if operation.method == "POST" else [operation.method]
+
+
+def _guarded(operation: Operation) -> View:
+    """The view behind what holds for every operation: its parameters are read, its form is acceptable."""
+
+    def view(**path: str) -> Response:
+        asked = parameters.read(request.args, operation.parameters)
+        g.choice = choice("si" if asked.get("units") == "si" else "us")
+        accepted = request.accept_mimetypes
+        if accepted and not accepted.quality(operation.media_type):
+            raise NotAcceptable(made=operation.media_type)
+        return operation.view(asked, **path)
+
+    return view

@@ -1,0 +1,79 @@
+"""Request ids, trace contexts and access logs: one JSON object a line on standard output, never a body in it."""
+
+from __future__ import annotations
+
+import logging
+import re
+import sys
+import time
+from datetime import UTC, datetime
+from uuid import uuid4
+
+import orjson
+from flask import Flask, Response, g, request
+
+_ID = re.compile(r"[A-Za-z0-9._-]{1,64}")
+_TRACE = re.compile(r"[0-9a-f]{2}-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}")
+_OWN = frozenset({"request_id", "traceparent", "method", "route", "status", "milliseconds", "bytes"})
+
+access = logging.getLogger("gaugerake.access")
+
+
+class JsonLines(logging.Formatter):
+    """A log record as one line of JSON."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        """The line."""
+        line = {
+            "time": datetime.fromtimestamp(record.created, UTC).isoformat(timespec="milliseconds"),
+            "level": record.levelname.lower(),
+            "logger": record.name,
+            "message": record.getMessage(),
+        }
+        line |= {name: value for name, value in vars(record).items() if name in _OWN}
+        if record.exc_info:
+            line["exception"] = self.formatException(record.exc_info)
+        return orjson.dumps(line, default=str).decode()
+
+
+def log_to_stdout() -> None:
+    """Send everything that is logged to standard output, as JSON lines."""
+    handler = logging.StreamHandler(sys.stdout)
+    handler.setFormatter(JsonLines())
+    root = logging.getLogger("gaugerake")
+    root.handlers[:] = [handler]
+    root.setLevel(logging.INFO)
+    root.propagate = False
+
+
+def trace(app: Flask) -> None:
+    """Give every request an id, carry its trace context, and log it when it is answered."""
+    app.before_request(_begin)
+    app.after_request(_end)
+
+
+def _begin() -> None:
+    g.began = time.perf_counter()
+    given = request.headers.get("X-Request-Id", "")
+    g.request_id = given if _ID.fullmatch(given) else uuid4().hex
+    parent = request.headers.get("traceparent", "")
+    g.traceparent = parent if _TRACE.fullmatch(parent) and not parent.startswith("ff") else None
+
+
+def _end(response: Response) -> Response:
+    response.headers["X-Request-Id"] = g.request_id
+    if g.traceparent:
+        response.headers["traceparent"] = g.traceparent
+    # the route and not the path, which may hold a token
+    rule = request.url_rule
+    said = {
+        "request_id": g.request_id,
+        "traceparent": g.traceparent,
+        "method": request.method,
+        "route": rule.rule if rule else None,
+        "status": response.status_code,
+        "milliseconds": round((time.perf_counter() - g.began) * 1000, 2),
+        "bytes": response.content_length,
+    }
+    access.info("answered", extra=said)
+    return response
