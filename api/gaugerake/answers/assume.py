@@ -70,8 +70,13 @@ def middle_csp(limits: Limits) -> int | None:
     >>> middle_csp(Limits(low=3, high=6)), middle_csp(Limits(low=4)), middle_csp(Limits())
     (5, 4, None)
     """
-    ends = [end for end in (limits.low, limits.high) if end is not None]
+    ends = ends_of(limits)
     return math.ceil(sum(ends) / len(ends)) if ends else None
+
+
+def ends_of(limits: Limits) -> list[float]:
+    """The ends of a range that are stated."""
+    return [end for end in (limits.low, limits.high) if end is not None]
 
 
 def joint_kind(context: Context, joint: Joint, pointer: str) -> JointKind:

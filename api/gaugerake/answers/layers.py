@@ -143,6 +143,7 @@ def _need(site: Site, layer: Layer) -> LayerNeed | None:
         rounded_low=rounded(need=need.low, step=demand.step),
         rounded_likely=rounded(need=need.likely, step=demand.step),
         rounded_high=rounded(need=need.high, step=demand.step),
+        quantity=(demand.varying + demand.fixed) / factor,
         room_likely=tuple((part.varying + part.fixed) * each for part in parts),
         wet_film_m=film,
         dry_film_m=None if film is None or solids is None else dry_film(wet_film_m=film, volume_solids_fraction=solids),
@@ -179,10 +180,14 @@ def sundry_quantity(site: Site, basis: SundryBasis) -> float:
 
 
 def _sundry(site: Site, layer: SundryLayer, made: Iterable[LayerNeed]) -> LayerNeed | None:
+    """By a product: by the whole mixes needed of it; the order counts those that it buys."""
     if layer.basis is SundryBasis.PRODUCT:
-        need = _per_product(layer, [need for need in made if need.layer.product.code == layer.per_product])
+        mixes = _mixes([need for need in made if need.layer.product.code == layer.per_product])
+        quantity, count = mixes.likely, layer.count or 0.0
+        need = Triple(low=count * mixes.low, likely=count * mixes.likely, high=count * mixes.high)
     else:
-        pieces = float(whole(sundry_quantity(site, layer.basis) / (layer.covers or math.inf)))
+        quantity = sundry_quantity(site, layer.basis)
+        pieces = float(whole(quantity / (layer.covers or math.inf)))
         need = Triple(low=pieces, likely=pieces, high=pieces)
     if need.high <= 0:
         return None
@@ -195,14 +200,13 @@ def _sundry(site: Site, layer: SundryLayer, made: Iterable[LayerNeed]) -> LayerN
         rounded_low=need.low,
         rounded_likely=need.likely,
         rounded_high=need.high,
+        quantity=quantity,
     )
 
 
-def _per_product(layer: SundryLayer, needs: Sequence[LayerNeed]) -> Triple:
-    """By the whole mixes needed; the order counts those that are ordered."""
-    count = layer.count or 0.0
+def _mixes(needs: Sequence[LayerNeed]) -> Triple:
     return Triple(
-        low=count * math.fsum(need.rounded_low for need in needs),
-        likely=count * math.fsum(need.rounded_likely for need in needs),
-        high=count * math.fsum(need.rounded_high for need in needs),
+        low=math.fsum(need.rounded_low for need in needs),
+        likely=math.fsum(need.rounded_likely for need in needs),
+        high=math.fsum(need.rounded_high for need in needs),
     )

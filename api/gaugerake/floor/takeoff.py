@@ -67,8 +67,10 @@ class LayerNeed:
     (for a body, the mixes that the clock counts; empty where a layer is not counted by rooms). ``demand`` is None for
     a sundry, whose need follows from others.
 
-    For what people ask beside the need: a liquid's likely film, wet and dry (None over a broadcast, whose voids it
-    fills), and of a broadcast what stays in the floor and what is cleared away again, waste left out.
+    ``quantity`` is what the layer covers [m²] or holds [m³] in all, without waste (m² or m of a sundry's basis; its
+    whole mixes where it goes by a product). For what people ask beside the need: a liquid's likely film, wet and dry
+    (None over a broadcast, whose voids it fills), and of a broadcast what stays in the floor and what is cleared away
+    again, waste left out.
     """
 
     layer: Layer
@@ -79,6 +81,7 @@ class LayerNeed:
     rounded_low: float
     rounded_likely: float
     rounded_high: float
+    quantity: float = 0.0
     room_likely: tuple[float, ...] = ()
     wet_film_m: float | None = None
     dry_film_m: float | None = None
