@@ -6,13 +6,14 @@ per context, by whichever asks first; what it assumes is then recorded once too.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import TypeVar
 
 from gaugerake.answers.errors import Fault, Refused
 from gaugerake.answers.record import Record
 from gaugerake.floor.errors import UnknownName
-from gaugerake.floor.job import Job
+from gaugerake.floor.job import Job, Work
 from gaugerake.floor.system import Catalogue, PriceBook, System
 
 T = TypeVar("T")
@@ -47,3 +48,11 @@ class Context:
         if make not in self._shared:
             self._shared[make] = make(self)
         return self._shared[make]  # type: ignore[return-value]
+
+    def with_work(self, work: Work, *, keep: Iterable[Callable[[Context], object]] = ()) -> Context:
+        """The same job with other work, and a record of its own; ``keep`` names what work does not touch."""
+        changed = Context(
+            job=replace(self.job, work=work), catalogue=self.catalogue, revision=self.revision, book=self.book
+        )
+        changed._shared.update((make, self._shared[make]) for make in keep if make in self._shared)
+        return changed
