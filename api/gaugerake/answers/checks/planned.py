@@ -1,0 +1,38 @@
+"""What the checks need of the clock and of the takeoff: one place where they meet."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from gaugerake.answers.checks.layout import thickness_check
+from gaugerake.answers.context import Context
+from gaugerake.answers.rooms import gross_areas
+from gaugerake.answers.times import course_of, start_of
+from gaugerake.floor.course import Course
+from gaugerake.floor.slab import Verdict
+
+
+def start_of_work(context: Context) -> datetime | None:
+    """The start of the work, in its zone."""
+    return context.shared(start_of)
+
+
+def floor_course(context: Context) -> Course:
+    """The floor's temperature over time."""
+    return context.shared(course_of)
+
+
+def planned_span(context: Context) -> tuple[datetime, datetime] | None:
+    """From the start of the work to the end of its last cure.
+
+    None as well for a thickness that the system cannot be placed at: the checks say so, and no work is planned for it.
+    """
+    thickness = thickness_check(context)
+    if thickness is not None and thickness.verdict is not Verdict.GO:
+        return None
+    return None
+
+
+def total_area_m2(context: Context) -> float:
+    """Gross area of all rooms [m²]."""
+    return sum(context.shared(gross_areas))
