@@ -1,0 +1,153 @@
+"""What differs between two catalogues, in the words of the trade and with figures as the files write them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from gaugerake.catalogue.faults import Notebook
+from gaugerake.catalogue.nodes import Entries, Items, Node, Scalar, tree
+
+_KEYS = ("code", "sku", "traffic", "at", "from")
+_RANGE = ("low", "usual", "likely", "high")
+_THINGS = {"products": "product", "systems": "system"}
+_ITEMS = {
+    "packs": "of {}",
+    "breaks": "from {} packs",
+    "layers": "of {}",
+    "returns": "for {} traffic",
+    "cure": "at {}",
+    "recoat_closes": "at {}",
+    "open_time": "at {}",
+    "pot_life": "at {}",
+    "broadcast_wait": "at {}",
+    "after": "at {}",
+    "profile_allowance": "at CSP {}",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """A table of the file, and what its items are called."""
+
+    entries: Mapping[str, _Named | str]
+
+
+def differences(old: str, new: str) -> list[str]:
+    """One line for each thing that changed between two texts that were read without faults.
+
+    Examples
+    --------
+    >>> differences("currency: USD\\nvalid_days: 30", "currency: USD\\nvalid_days: 21")
+    ['catalogue: valid days 30 -> 21']
+    """
+    before, after = (_named(tree(text, Notebook()), "") for text in (old, new))
+    lines: list[str] = []
+    for section, thing in _THINGS.items():
+        lines += _things(_child(before, section), _child(after, section), thing)
+    rest = [
+        _Named({key: value for key, value in side.entries.items() if key not in _THINGS}) for side in (before, after)
+    ]
+    return [f"catalogue: {line}" for line in _changes(rest[0], rest[1], ())] + lines
+
+
+def _named(node: Node, section: str) -> _Named:
+    if isinstance(node, Entries):
+        return _Named({key: _value(value, key) for key, value in node.entries.items()})
+    assert isinstance(node, Items)
+    return _Named(dict(_item_names(node, section)))
+
+
+def _value(node: Node, key: str) -> _Named | str:
+    return " ".join(node.text.split()) if isinstance(node, Scalar) else _named(node, key)
+
+
+def _item_names(node: Items, section: str) -> Iterator[tuple[str, _Named | str]]:
+    seen: dict[str, int] = {}
+    for item in node.items:
+        name = _layer_name(item) if section == "layers" else _item_name(item)
+        seen[name] = seen.get(name, 0) + 1
+        yield (name if seen[name] == 1 else f"{name} ({seen[name]})"), _value(item, section)
+
+
+def _text(node: Node, key: str) -> str | None:
+    entry = node.entries.get(key) if isinstance(node, Entries) else None
+    return entry.text if isinstance(entry, Scalar) else None
+
+
+def _item_name(node: Node) -> str:
+    if isinstance(node, Scalar):
+        return node.text
+    return next((found for key in _KEYS if (found := _text(node, key))), "?")
+
+
+def _layer_name(node: Node) -> str:
+    return _text(node, "name") or _text(node, "id") or f"{_text(node, 'layer')} of {_text(node, 'product')}"
+
+
+def _child(side: _Named, key: str) -> _Named:
+    found = side.entries.get(key)
+    return found if isinstance(found, _Named) else _Named({})
+
+
+def _things(before: _Named, after: _Named, thing: str) -> Iterator[str]:
+    """New, gone and changed products or systems, each under the name that people know it by."""
+    for code in before.entries.keys() | after.entries.keys():
+        old, new = before.entries.get(code), after.entries.get(code)
+        known = new if isinstance(new, _Named) else old
+        name = known.entries.get("name", code) if isinstance(known, _Named) else code
+        if old is None:
+            yield f"{name}: new {thing} ({code})"
+        elif new is None:
+            yield f"{name}: {thing} no longer there ({code})"
+        elif isinstance(old, _Named) and isinstance(new, _Named):
+            yield from (f"{name}: {line}" for line in _changes(old, new, ()))
+
+
+def _changes(before: _Named, after: _Named, path: tuple[str, ...]) -> Iterator[str]:
+    for key in dict.fromkeys((*before.entries, *after.entries)):
+        old, new = before.entries.get(key), after.entries.get(key)
+        here = (*path, key)
+        if old == new:
+            continue
+        if isinstance(old, _Named) and isinstance(new, _Named):
+            yield from _changes(old, new, here)
+        else:
+            yield _line(here, old, new)
+
+
+def _line(path: tuple[str, ...], old: _Named | str | None, new: _Named | str | None) -> str:
+    words = _words(path)
+    if old is None:
+        return f"new: {words}" + (f" {_short(new)}" if isinstance(new, str) else "")
+    if new is None:
+        return f"no longer there: {words}" + (f" (was {_short(old)})" if isinstance(old, str) else "")
+    return f"{words} {_short(old)} -> {_short(new)}"
+
+
+def _short(value: _Named | str | None) -> str:
+    return value if isinstance(value, str) else "(several figures)"
+
+
+def _words(path: tuple[str, ...]) -> str:
+    """The path as people say it: ``packs, B-1, price`` is "price of B-1".
+
+    >>> _words(("layers", "First clear coat", "cure", "68 degF", "likely"))
+    'likely cure at 68 degF of First clear coat'
+    """
+    said: list[str] = []
+    qualified: list[str] = []
+    parts = iter(path)
+    for part in parts:
+        item = _ITEMS.get(part)
+        name = next(parts, None) if item else None
+        if item and name is not None:
+            qualified.insert(0, item.format(name))
+            if not item.startswith(("of", "for", "from")):
+                said.append(part)
+        elif part in _RANGE:
+            said.insert(0, part)
+        else:
+            said.append(part)
+    plain = " ".join(word.replace("_", " ") for word in said)
+    return " ".join(piece for piece in (plain, *qualified) if piece) or " ".join(path)
