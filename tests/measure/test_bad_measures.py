@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from gaugerake.measure.errors import DETAILS, BadUnit, NotAMeasure, Reason
-from gaugerake.measure.grammar import read, read_json
+from gaugerake.measure.grammar import in_si, read, read_json, read_unit
 from gaugerake.measure.units import Dimension
 
 L, A, V = Dimension.LENGTH, Dimension.AREA, Dimension.VOLUME
@@ -319,3 +319,33 @@ def test_the_sentences_say_what_was_seen_and_what_to_write() -> None:
     error = refused("5 ft2", L)
     assert error.detail == "“ft2” is a unit of area; here, length is asked."
     assert error.hint == "Write a number and a unit of length, such as 12 ft or 5' 6 1/2\" or 3/16 in or 3 mm."
+
+
+@pytest.mark.parametrize(
+    ("unit", "reason"),
+    [
+        ("furlong", "unknown-unit"),
+        ("ft2", "wrong-dimension"),
+        ("", "no-unit"),
+        (" ", "no-unit"),
+        (None, "no-unit"),
+        (True, "no-unit"),
+        ("f" * 33, "too-long"),
+        ("f\t", "control-character"),
+    ],
+)
+def test_a_shared_unit_is_refused_for_its_reason(unit: object, reason: str) -> None:
+    with pytest.raises(NotAMeasure) as caught:
+        read_unit(unit, L)
+    assert caught.value.code == reason
+
+
+@pytest.mark.parametrize(
+    ("value", "reason"),
+    [(float("nan"), "not-a-number"), (True, "not-a-number"), ("5", "not-a-number"), (10**5000, "too-large")],
+    ids=["nan", "true", "text", "large"],
+)
+def test_a_number_of_a_shared_unit_is_refused_for_its_reason(value: Any, reason: str) -> None:
+    with pytest.raises(NotAMeasure) as caught:
+        in_si(value, read_unit("ft", L))
+    assert caught.value.code == reason

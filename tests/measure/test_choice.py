@@ -109,6 +109,8 @@ def test_zero_has_no_sign(shown_by: UnitChoice, kind: str) -> None:
         (US, "9/64 in", Dimension.LENGTH, "small-length", "0.140625 in"),
         (US, "4 mm", Dimension.LENGTH, "small-length", "0.1575 in"),  # 0.15748
         (SI, "3/16 in", Dimension.LENGTH, "small-length", "4.763 mm"),
+        (SI, "20 mil", Dimension.LENGTH, "film", "508 µm"),
+        (US, "20 mil", Dimension.LENGTH, "film", "20 mil"),
         (US, "28' 6\"", Dimension.LENGTH, "length", "28.5 ft"),
         (US, "72 °F", Dimension.TEMPERATURE, "temperature", "72 °F"),
         (SI, "-5 °C", Dimension.TEMPERATURE, "temperature", "-5 °C"),

@@ -11,6 +11,7 @@ from gaugerake.measure.units import unit
 ChoiceName = Literal["us", "si"]
 
 _TEXT_UNITS = {
+    "um": "µm",
     "degF": "°F",
     "degC": "°C",
     "delta_degF": "°F",

@@ -62,7 +62,7 @@ _MIXED_UP = {
 
 
 class _Number(NamedTuple):
-    """A number as ``over``/``under``, where it ``end``\\ s, and whether it is written as a whole number."""
+    """A number as ``over`` / ``under``, the place of its ``end``, and whether it is written as a ``whole`` number."""
 
     over: int
     under: int
@@ -147,14 +147,45 @@ def read_object(value: float, unit: str, dimension: Dimension) -> float:
     294.15
     """
     _bounded(value, dimension)
-    if not isinstance(unit, str) or not unit.strip():
-        raise BadUnit(str(value), dimension, Reason.NO_UNIT)
-    spelling = _line(unit, dimension)
-    seen = f"{value} {spelling}"
+    seen = f"{value} {unit}" if isinstance(unit, str) and unit.strip() else str(value)
+    entry = _read_unit(unit, seen, dimension)
     if value < 0 and dimension not in SIGNED:
         raise BadNumber(seen, dimension, Reason.NEGATIVE)
+    return in_si(value, entry)
+
+
+def read_unit(unit: object, dimension: Dimension) -> Unit:
+    """The unit that a list of bare numbers shares; `in_si` turns each of them.
+
+    Raises
+    ------
+    NotAMeasure
+        When it is not the spelling of a unit of the dimension.
+
+    Examples
+    --------
+    >>> read_unit("Feet", Dimension.LENGTH).unit
+    'ft'
+    """
+    return _read_unit(unit, unit, dimension)
+
+
+def in_si(value: float, unit: Unit) -> float:
+    """The SI value of a number of a unit; the number is taken as it is written in decimals, and may be negative.
+
+    Raises
+    ------
+    NotAMeasure
+        When it is not a finite number, or an absurdly large one.
+
+    Examples
+    --------
+    >>> in_si(-1.5, read_unit("ft", Dimension.LENGTH))
+    -0.4572
+    """
+    _bounded(value, unit.dimension)
     over, under = Decimal(repr(value)).as_integer_ratio()
-    return _si(over, under, _unit(spelling, seen, dimension), seen)
+    return _si(over, under, unit, repr(value))
 
 
 def read_json(seen: object, dimension: Dimension) -> float:
@@ -248,7 +279,13 @@ def _feet_and_inches(text: str, feet: _Number, rest: str, start: int) -> float:
     return _si(feet.over * 12 * inches.under + inches.over, inches.under, entry, text)
 
 
-def _unit(spelling: str, text: str, dimension: Dimension) -> Unit:
+def _read_unit(unit: object, seen: object, dimension: Dimension) -> Unit:
+    if not isinstance(unit, str) or not unit.strip():
+        raise BadUnit(seen, dimension, Reason.NO_UNIT)
+    return _unit(_line(unit, dimension), seen, dimension)
+
+
+def _unit(spelling: str, text: object, dimension: Dimension) -> Unit:
     return find(spelling, dimension) or _refuse_unit(spelling, text, dimension)
 
 
@@ -269,7 +306,7 @@ def _refuse_number(line: str, start: int, text: str, dimension: Dimension) -> No
     raise BadNumber(text, dimension, Reason.NOT_A_NUMBER)
 
 
-def _refuse_unit(spelling: str, text: str, dimension: Dimension) -> NoReturn:
+def _refuse_unit(spelling: str, text: object, dimension: Dimension) -> NoReturn:
     """Say why what follows the number is not a unit of the dimension."""
     if not spelling:
         raise BadUnit(text, dimension, Reason.NO_UNIT)
