@@ -1,0 +1,199 @@
+"""Packs: the whole packs that cover a need at the least cost.
+
+A price break holds for all packs of its sku, and more than the need may be bought to reach one. Of choices that cost
+the same the fewest packs win, then the least left over, then the most of the first sku. Where nothing has a price, the
+least left over wins, then the fewest packs. A product of which only some packs have a price is bought in those; the
+others make up only what those cannot.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from functools import lru_cache
+from math import floor, lcm
+
+from gaugerake.floor.body import GUARD, whole
+from gaugerake.floor.pack_bound import Size, Tier
+from gaugerake.floor.pack_search import Search, TooMany
+from gaugerake.floor.pack_table import table_best
+from gaugerake.floor.system import Price
+
+_UNLIMITED = 1 << 40
+_FINEST = 1 << 20  # a common unit is looked for down to this part of the smallest pack
+_WEIGHED = 40_000  # counts that the search may weigh before the table takes over
+_LONGEST = 250_000  # the longest table, in units
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offered:
+    """One sku that can be bought: its contents in the product's base quantity, its price, how many there are."""
+
+    sku: str
+    contents: float
+    price: Price | None = None
+    available: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """Packs of each sku offered, in the order offered; ``contents`` of all; ``lacking`` is what no stock covers."""
+
+    counts: tuple[int, ...]
+    contents: float
+    lacking: float
+
+
+def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
+    """Choose the cheapest whole packs that cover a need.
+
+    Parameters
+    ----------
+    need : float
+        In the product's base quantity; 0 or less takes no packs.
+    offered : Sequence[Offered]
+        The skus, in any order; a tie goes to the first by sku.
+
+    Returns
+    -------
+    Load
+        When all stock together does not cover the need, all of it, and what is lacking.
+
+    Notes
+    -----
+    A need is covered within a relative guard of 1e-9. The choice is exact, by branch and bound; prices so nearly alike
+    that it would weigh more than 40,000 counts go to a table over every quantity, which is as exact while the packs
+    share a unit of which the need has up to 250,000, and within a pack's fraction of one in 250,000 beyond that.
+
+    Examples
+    --------
+    >>> from decimal import Decimal
+    >>> from gaugerake.floor.system import Break
+    >>> listed = Price(price=Decimal(90), breaks=(Break(from_count=20, price=Decimal(84)),))
+    >>> small = Offered(sku="A-1", contents=1, price=listed)
+    >>> choose_packs(need=19, offered=[small])
+    Load(counts=(20,), contents=20.0, lacking=0.0)
+    >>> choose_packs(need=12, offered=[small, Offered(sku="A-5", contents=5, price=Price(price=Decimal(430)))])
+    Load(counts=(2, 2), contents=12.0, lacking=0.0)
+    """
+    counts = [0] * len(offered)
+    left = need
+    priced = [index for index, offer in enumerate(offered) if offer.price is not None]
+    others = [index for index, offer in enumerate(offered) if offer.price is None]
+    for group in (priced, others):
+        group.sort(key=lambda index: offered[index].sku)
+        if group and left > need * GUARD:
+            for index, count in zip(group, _choose(left, [offered[index] for index in group]), strict=True):
+                counts[index] = count
+                left -= count * offered[index].contents
+    contents = float(sum(count * offer.contents for count, offer in zip(counts, offered, strict=True)))
+    return Load(counts=tuple(counts), contents=contents, lacking=left if left > need * GUARD else 0.0)
+
+
+def _choose(need: float, offered: Sequence[Offered]) -> tuple[int, ...]:
+    """Counts of skus that all have a price, or all have none; all there are when they do not cover the need."""
+    unit, units = _common_unit(tuple(offer.contents for offer in offered))
+    sizes = [Size(units=held, tiers=tiers) for held, tiers in zip(units, _tiers(offered, units), strict=True)]
+    found = _fewest(whole(need / unit), sizes)
+    return tuple(offer.available or 0 for offer in offered) if found is None else found
+
+
+def _fewest(need: int, sizes: Sequence[Size]) -> tuple[int, ...] | None:
+    if len(sizes) == 1:
+        return _of_one(need, sizes[0])
+    try:
+        return Search(need=need, sizes=sizes, allowed=_WEIGHED).best()
+    except TooMany:
+        coarse = -(-need // _LONGEST)
+        coarser = [Size(units=max(1, size.units // coarse), tiers=size.tiers) for size in sizes]
+        return table_best(need=-(-need // coarse), sizes=coarser)
+
+
+def _of_one(need: int, size: Size) -> tuple[int, ...] | None:
+    """The count of a single sku: what covers the need, or the start of a tier that makes more of it cheaper."""
+    enough = -(-need // size.units)
+    choices = [
+        (max(first, enough) * price, max(first, enough))
+        for first, last, price in size.tiers
+        if max(first, enough) <= last
+    ]
+    return (min(choices)[1],) if choices else None
+
+
+def _tiers(offered: Sequence[Offered], units: Sequence[int]) -> list[tuple[Tier, ...]]:
+    """The tiers of each sku in whole numbers; without prices a pack costs the units that it holds."""
+    exact = [price for offer in offered if offer.price for price in _prices(offer.price)]
+    scale = 10 ** max((-int(price.as_tuple().exponent) for _, price in exact), default=0)
+    return [
+        _within_stock(
+            [(0, held)]
+            if offer.price is None
+            else [(start, int(price * scale)) for start, price in _prices(offer.price)],
+            _UNLIMITED if offer.available is None else offer.available,
+        )
+        for offer, held in zip(offered, units, strict=True)
+    ]
+
+
+def _prices(price: Price) -> list[tuple[int, Decimal]]:
+    return [(0, price.price), *((step.from_count, step.price) for step in price.breaks)]
+
+
+def _within_stock(steps: Sequence[tuple[int, int]], stock: int) -> tuple[Tier, ...]:
+    """The tiers that the stock reaches.
+
+    >>> _within_stock([(0, 90), (20, 84), (50, 80)], 30)
+    ((0, 19, 90), (20, 30, 84))
+    """
+    ends = [start - 1 for start, _ in steps[1:]] + [stock]
+    reached = zip(steps, ends, strict=True)
+    return tuple((start, min(end, stock), price) for (start, price), end in reached if start <= stock)
+
+
+@lru_cache(maxsize=4096)
+def _common_unit(contents: tuple[float, ...]) -> tuple[float, tuple[int, ...]]:
+    """A unit of which each of these holds a whole number, and those numbers.
+
+    Contents that share none down to a millionth of the smallest are counted in so fine a unit that the noise stays
+    under the guard.
+
+    >>> _common_unit((2.5, 10.0, 4.0))
+    (0.5, (5, 20, 8))
+    """
+    least = min(contents)
+    ratios = [Fraction(held / least).limit_denominator(_FINEST) for held in contents]
+    if all(
+        abs(float(ratio) * least - held) <= held * GUARD / 100 for ratio, held in zip(ratios, contents, strict=True)
+    ):
+        parts = lcm(*(ratio.denominator for ratio in ratios))
+        if parts <= _FINEST:
+            return least / parts, tuple(int(ratio * parts) for ratio in ratios)
+    unit = least * GUARD / 1000
+    return unit, tuple(floor(held / unit) for held in contents)
+
+
+def price_of(*, price: Price, packs: int) -> Decimal:
+    """Give what each pack of a sku costs when this many are bought.
+
+    Parameters
+    ----------
+    price : Price
+        List price and breaks.
+    packs : int
+        How many.
+
+    Returns
+    -------
+    Decimal
+        The price of the last break reached, for all of them.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.system import Break
+    >>> listed = Price(price=Decimal("90.00"), breaks=(Break(from_count=20, price=Decimal("84.00")),))
+    >>> price_of(price=listed, packs=19), price_of(price=listed, packs=20)
+    (Decimal('90.00'), Decimal('84.00'))
+    """
+    return next((step.price for step in reversed(price.breaks) if packs >= step.from_count), price.price)
