@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from typing import Annotated
 
 from gaugerake.floor.caution import Say, Value
@@ -101,9 +102,15 @@ class Check:
 
 def limit_of(limits: Limits, kind: str) -> Limit:
     """A system's range as an answer shows it."""
+    return _limit(limits.low, limits.high, kind)
+
+
+@lru_cache(maxsize=1024)
+def _limit(low: float | None, high: float | None, kind: str) -> Limit:
+    """Made once for each range of the catalogue, as every reading shows it."""
     return Limit(
-        low=None if limits.low is None else Figure(limits.low, kind),
-        high=None if limits.high is None else Figure(limits.high, kind),
+        low=None if low is None else Figure(low, kind),
+        high=None if high is None else Figure(high, kind),
     )
 
 

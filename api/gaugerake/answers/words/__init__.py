@@ -54,4 +54,17 @@ def sentence(code: str, params: Mapping[str, Value], choice: UnitChoice) -> str:
     KeyError
         When there is no such template, or it asks for a figure that is not given: a defect of ours, never of a job.
     """
-    return templates()[code].format_map({name: written(value, choice) for name, value in params.items()})
+    return templates()[code].format_map(_Written(params, choice))
+
+
+class _Written(dict[str, Value]):
+    """Figures that are written when the template asks for them, and not before."""
+
+    __slots__ = ("_choice",)
+
+    def __init__(self, params: Mapping[str, Value], choice: UnitChoice) -> None:
+        super().__init__(params)
+        self._choice = choice
+
+    def __getitem__(self, name: str) -> str:
+        return written(super().__getitem__(name), self._choice)
