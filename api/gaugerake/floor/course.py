@@ -38,6 +38,11 @@ class SteadyCourse:
         """The temperature [K] by the seconds since the start of a piece."""
         return lambda _since_s: self.temperature_k
 
+    @property
+    def span_k(self) -> tuple[float, float]:
+        """The lowest and the highest temperature [K]."""
+        return self.temperature_k, self.temperature_k
+
     def kinks(self, _from_s: float, _until_s: float, _levels_k: Sequence[float]) -> list[float]:
         """None: a steady temperature crosses nothing."""
         return []
@@ -60,6 +65,11 @@ class DailyCourse:
     zone: Zone
 
     settled_from_s: float = field(default=math.inf, init=False, repr=False)
+
+    @property
+    def span_k(self) -> tuple[float, float]:
+        """The lowest and the highest temperature [K]."""
+        return self.low_k, self.high_k
 
     def at(self, instant_s: float) -> float:
         """The temperature [K]."""
@@ -116,6 +126,11 @@ class LoggedCourse:
     def settled_from_s(self) -> float:
         """From the last reading on it is steady."""
         return self.instants_s[-1]
+
+    @property
+    def span_k(self) -> tuple[float, float]:
+        """The lowest and the highest temperature [K]."""
+        return min(self.temperatures_k), max(self.temperatures_k)
 
     def at(self, instant_s: float) -> float:
         """The temperature [K]."""

@@ -1,0 +1,237 @@
+"""The clock of a job: which layer is worked when, when it has cured, when traffic returns.
+
+A run goes forward from a start. Work waits for what is under it to cure, for a shift that it fits, and for a floor
+within its product's temperatures. Cures run always, in real hours. Earliest, likely and latest are three whole runs,
+each on its own column of the makers' tables.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from gaugerake.floor.age import NEVER_S, Milestone, milestone
+from gaugerake.floor.course import Course
+from gaugerake.floor.cure import Column, TimeCurve, time_at
+from gaugerake.floor.schedule import ANY_TEMPERATURE, SAME_INSTANT_S, Placed, Site
+from gaugerake.floor.shifts import OpenHours
+from gaugerake.floor.system import Limits
+from gaugerake.floor.timetable import Cause, LayerWork, Plan, Returned, Run, Step, StepKind
+
+
+def run(
+    plan: Plan, *, hours: OpenHours, course: Course, column: Column, start_s: float, until_s: float | None = None
+) -> Run:
+    """Run the clock forward.
+
+    Parameters
+    ----------
+    plan : Plan
+        The work.
+    hours : OpenHours
+        When the crew works.
+    course : Course
+        The floor's temperature.
+    column : {"low", "likely", "high"}
+        Which of the makers' times: the earliest, the likely or the latest run.
+    start_s : float [s]
+        The instant from which work may begin.
+    until_s : float [s], optional
+        Where to stop looking; 365 days after ``start_s`` unless given, and never later.
+
+    Returns
+    -------
+    Run
+        Every step and every return; what is not reached has no instant.
+
+    Notes
+    -----
+    The aggregate of a broadcast is cast by the crew that has poured, even where its wait runs past the shift. A recoat
+    window is read at its lowest time in all three runs. Traffic returns no earlier than loose aggregate is cleared.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.course import SteadyCourse
+    >>> from gaugerake.floor.cure import time_curve, time_point
+    >>> from gaugerake.floor.shifts import RoundTheClock
+    >>> from gaugerake.floor.system import Return
+    >>> overnight = time_curve([time_point(temperature_k=293.15, likely_s=36000.0)])
+    >>> coat = LayerWork(layer="coat", parts_s=(7200.0,), cure=overnight)
+    >>> plan = Plan(preparation_s=3600.0, layers=(coat,), returns=(Return(traffic="foot", after=overnight),),
+    ...             returns_from=0)
+    >>> done = run(plan, hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15), column="likely", start_s=0.0)
+    >>> done.returns[0].at_s / 3600
+    13.0
+
+    References
+    ----------
+    The rules of the clock in DEVELOPERS.md.
+    """
+    end_s = start_s + NEVER_S
+    site = Site(hours=hours, course=course, until_s=end_s if until_s is None else min(until_s, end_s))
+    runner = _Runner(plan, site, column, start_s)
+    runner.go()
+    return Run(column=column, start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())
+
+
+def minute_up(*, instant_s: float) -> float:
+    """An instant rounded up to the minute.
+
+    Parameters
+    ----------
+    instant_s : float [s]
+        The instant.
+
+    Returns
+    -------
+    float
+        The first whole minute not before it [s].
+
+    Notes
+    -----
+    A millisecond past the minute is float noise and not a minute more.
+
+    Examples
+    --------
+    >>> minute_up(instant_s=61.0), minute_up(instant_s=60.0000001)
+    (120.0, 60.0)
+
+    References
+    ----------
+    Our own rule: a return time is never shown too early.
+    """
+    return math.ceil((instant_s - SAME_INSTANT_S) / 60) * 60.0
+
+
+class _Runner:
+    """A run in the making."""
+
+    def __init__(self, plan: Plan, site: Site, column: Column, start_s: float) -> None:
+        self._plan, self._site, self._column = plan, site, column
+        self.steps: list[Step] = []
+        self._ready_s: float | None = start_s
+        self._cause = Cause.START
+        self._awaited: str | None = None
+        self._under: tuple[LayerWork, float] | None = None  # what the next layer bonds to, and when its work began
+        self._counted_from_s: float | None = None
+        self._cleared_s = -math.inf
+        self._ruined = False
+
+    def go(self) -> None:
+        """Take every step in the order of the work."""
+        if self._plan.preparation_s > 0:
+            self._rework(StepKind.PREPARE, None, self._plan.preparation_s)
+        for index, work in enumerate(self._plan.layers):
+            worked_s = self._layer(work)
+            if index == self._plan.returns_from:
+                self._counted_from_s = worked_s
+
+    def returns(self) -> tuple[Returned, ...]:
+        """When each class of traffic returns."""
+        from_s, index = self._counted_from_s, self._plan.returns_from
+        if from_s is None or index is None or self._ruined or self._cleared_s == math.inf:
+            return tuple(Returned(traffic=one.traffic, at_s=None) for one in self._plan.returns)
+        limits_k = self._plan.layers[index].limits_k
+        found = []
+        for one in self._plan.returns:
+            cure = self._age(one.after, self._column, from_s, limits_k)
+            at_s = None if cure.at_s is None else minute_up(instant_s=max(cure.at_s, self._cleared_s))
+            found.append(Returned(traffic=one.traffic, at_s=at_s, from_s=from_s, cure=cure))
+        return tuple(found)
+
+    def _age(self, curve: TimeCurve, column: Column, from_s: float, limits_k: Limits) -> Milestone:
+        return milestone(
+            curve=curve,
+            column=column,
+            course=self._site.course,
+            from_s=from_s,
+            until_s=self._site.until_s,
+            low_k=limits_k.low,
+            high_k=limits_k.high,
+        )
+
+    def _rework(self, kind: StepKind, layer: str | None, work_s: float) -> None:
+        """A step that lays nothing: prepare, abrade, clear."""
+        placed = None if self._ready_s is None else self._site.place(self._ready_s, (work_s,))
+        self._append(kind, layer, placed)
+        self._wait(None if placed is None else placed.until_s, Cause.WORK, layer)
+
+    def _append(
+        self, kind: StepKind, layer: str | None, placed: Placed | None, limits_k: Limits = ANY_TEMPERATURE
+    ) -> None:
+        step = Step(
+            kind=kind,
+            layer=layer,
+            placed=placed,
+            ready_s=self._ready_s,
+            cause=self._cause,
+            awaited=self._awaited,
+            limits_k=limits_k,
+        )
+        self.steps.append(step)
+
+    def _wait(self, ready_s: float | None, cause: Cause, awaited: str | None) -> None:
+        self._ready_s, self._cause, self._awaited = ready_s, cause, awaited
+
+    def _layer(self, work: LayerWork) -> float | None:
+        """Work a layer and what is cast into it; the end of that work."""
+        placed = self._place(work)
+        if placed is not None and self._window_closed(placed):
+            assert self._under is not None
+            self._rework(StepKind.ABRADE, self._under[0].layer, self._under[0].abrade_s)
+            placed = self._place(work)
+        self._append(StepKind.APPLY, work.layer, placed, work.limits_k)
+        if placed is not None and work.surface:
+            self._under = work, placed.from_s
+        worked_s = self._cast(work, placed)
+        self._cure(work, worked_s)
+        if work.clear_s > 0:
+            self._rework(StepKind.CLEAR, work.broadcast, work.clear_s)
+            self._cleared_s = math.inf if self._ready_s is None else self._ready_s
+        return worked_s
+
+    def _place(self, work: LayerWork) -> Placed | None:
+        return None if self._ready_s is None else self._site.place(self._ready_s, work.parts_s, work.limits_k)
+
+    def _window_closed(self, placed: Placed) -> bool:
+        """Whether what is under this work has stood too long by its end, counted from its own first square foot."""
+        if self._under is None:
+            return False
+        under, began_s = self._under
+        if under.recoat_closes is None:
+            return False
+        closes_s = self._age(under.recoat_closes, "low", began_s, under.limits_k).at_s
+        return closes_s is not None and placed.until_s > closes_s + SAME_INSTANT_S
+
+    def _cast(self, work: LayerWork, placed: Placed | None) -> float | None:
+        """Cast the aggregate; the end of the layer's whole work."""
+        if work.broadcast is None:
+            return None if placed is None else placed.until_s
+        cast = None if placed is None else self._broadcast(work, placed)
+        self._wait(None if placed is None else placed.from_s, Cause.WORK, work.layer)
+        self._append(StepKind.APPLY, work.broadcast, cast, work.limits_k)
+        return None if cast is None else cast.until_s
+
+    def _broadcast(self, work: LayerWork, placed: Placed) -> Placed | None:
+        if work.broadcast_wait is None:
+            return placed
+        until_s = self._age(work.broadcast_wait, "high", placed.until_s, work.limits_k).at_s
+        if until_s is None:
+            return None
+        begin_k = self._site.course.at(placed.from_s)
+        wait_s = time_at(work.broadcast_wait, temperature_k=begin_k, column="low")
+        return Placed(stretches=((min(placed.from_s + wait_s, until_s), until_s),))
+
+    def _cure(self, work: LayerWork, worked_s: float | None) -> None:
+        """Let the layer cure; it holds for what is cast into it too."""
+        cure = (
+            None
+            if work.cure is None or worked_s is None
+            else self._age(work.cure, self._column, worked_s, work.limits_k)
+        )
+        cured_s = worked_s if cure is None else cure.at_s
+        self._ruined |= cure is not None and cure.frozen_s is not None
+        layers = 1 if work.broadcast is None else 2
+        self.steps[-layers:] = [replace(step, cured_s=cured_s, cure=cure) for step in self.steps[-layers:]]
+        cause = Cause.WORK if work.cure is None else Cause.CURE
+        self._wait(cured_s, cause, work.broadcast or work.layer)
