@@ -12,18 +12,16 @@ _KEYS = ("code", "sku", "traffic", "at", "from")
 _RANGE = ("low", "usual", "likely", "high")
 _THINGS = {"products": "product", "systems": "system"}
 _ITEMS = {
-    "packs": "of {}",
-    "breaks": "from {} packs",
-    "layers": "of {}",
-    "returns": "for {} traffic",
-    "cure": "at {}",
-    "recoat_closes": "at {}",
-    "open_time": "at {}",
-    "pot_life": "at {}",
-    "broadcast_wait": "at {}",
-    "after": "at {}",
-    "profile_allowance": "at CSP {}",
+    "packs": ("of {}", "pack {}"),
+    "breaks": ("from {} packs", "price from {} packs"),
+    "layers": ("of {}", "layer {}"),
+    "returns": ("for {} traffic", "return of {} traffic"),
+    "profile_allowance": ("at CSP {}", "profile allowance at CSP {}"),
 }
+"""How an item is said when something of it changed, and when it is the whole of what changed."""
+
+_TABLES = frozenset({"cure", "recoat_closes", "open_time", "pot_life", "broadcast_wait", "after"})
+_SPOKEN = {"after": "return"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +37,7 @@ def differences(old: str, new: str) -> list[str]:
     Examples
     --------
     >>> differences("currency: USD\\nvalid_days: 30", "currency: USD\\nvalid_days: 21")
-    ['catalogue: valid days 30 -> 21']
+    ['catalogue: valid days: 30 -> 21']
     """
     before, after = (_named(tree(text, Notebook()), "") for text in (old, new))
     lines: list[str] = []
@@ -92,7 +90,7 @@ def _child(side: _Named, key: str) -> _Named:
 
 def _things(before: _Named, after: _Named, thing: str) -> Iterator[str]:
     """New, gone and changed products or systems, each under the name that people know it by."""
-    for code in before.entries.keys() | after.entries.keys():
+    for code in dict.fromkeys((*before.entries, *after.entries)):
         old, new = before.entries.get(code), after.entries.get(code)
         known = new if isinstance(new, _Named) else old
         name = known.entries.get("name", code) if isinstance(known, _Named) else code
@@ -119,10 +117,10 @@ def _changes(before: _Named, after: _Named, path: tuple[str, ...]) -> Iterator[s
 def _line(path: tuple[str, ...], old: _Named | str | None, new: _Named | str | None) -> str:
     words = _words(path)
     if old is None:
-        return f"new: {words}" + (f" {_short(new)}" if isinstance(new, str) else "")
+        return f"new: {words}" + (f": {_short(new)}" if isinstance(new, str) else "")
     if new is None:
         return f"no longer there: {words}" + (f" (was {_short(old)})" if isinstance(old, str) else "")
-    return f"{words} {_short(old)} -> {_short(new)}"
+    return f"{words}: {_short(old)} -> {_short(new)}"
 
 
 def _short(value: _Named | str | None) -> str:
@@ -134,20 +132,23 @@ def _words(path: tuple[str, ...]) -> str:
 
     >>> _words(("layers", "First clear coat", "cure", "68 degF", "likely"))
     'likely cure at 68 degF of First clear coat'
+    >>> _words(("packs", "B-1"))
+    'pack B-1'
     """
     said: list[str] = []
-    qualified: list[str] = []
-    parts = iter(path)
-    for part in parts:
-        item = _ITEMS.get(part)
-        name = next(parts, None) if item else None
-        if item and name is not None:
-            qualified.insert(0, item.format(name))
-            if not item.startswith(("of", "for", "from")):
-                said.append(part)
+    of: list[str] = []
+    parts = list(path)
+    while parts:
+        part = parts.pop(0)
+        if part in _ITEMS and parts:
+            within, whole = _ITEMS[part]
+            name = parts.pop(0)
+            of.insert(0, (within if parts else whole).format(name))
+        elif part in _TABLES and parts:
+            said.append(_SPOKEN.get(part, part))
+            of.insert(0, f"at {parts.pop(0)}")
         elif part in _RANGE:
             said.insert(0, part)
         else:
-            said.append(part)
-    plain = " ".join(word.replace("_", " ") for word in said)
-    return " ".join(piece for piece in (plain, *qualified) if piece) or " ".join(path)
+            said.append(_SPOKEN.get(part, part))
+    return " ".join((*(word.replace("_", " ") for word in said), *of))

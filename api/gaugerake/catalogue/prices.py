@@ -23,7 +23,7 @@ class BadAmount(ValueError):
 
 
 def amount(written: str, currency: str) -> Decimal:
-    """Money, as it is written.
+    """Money, with the decimals that its currency has.
 
     Raises
     ------
@@ -31,8 +31,10 @@ def amount(written: str, currency: str) -> Decimal:
 
     Examples
     --------
-    >>> amount("84.00", "USD")
+    >>> amount("84", "USD")
     Decimal('84.00')
+    >>> amount("84", "JPY")
+    Decimal('84')
     """
     coded = _WITH_CODE.fullmatch(written)
     if coded:
@@ -45,7 +47,7 @@ def amount(written: str, currency: str) -> Decimal:
     decimals = MINOR_UNITS.get(currency)
     if decimals is not None and len(found[1] or "") > decimals:
         raise BadAmount(f"{currency} has {decimals or 'no'} decimals: round {written} to that")
-    return Decimal(written)
+    return Decimal(written) if decimals is None else Decimal(written).quantize(Decimal(1).scaleb(-decimals))
 
 
 def _coded(seen: str, currency: str) -> str:

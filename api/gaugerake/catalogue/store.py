@@ -14,8 +14,9 @@ from sqlalchemy.orm import Session
 
 from gaugerake.catalogue import database
 from gaugerake.catalogue.errors import OtherCurrency, Unavailable, UnknownBook, UnknownRevision
-from gaugerake.catalogue.format import LIST, load_text
-from gaugerake.catalogue.price_book import read_price_book
+from gaugerake.catalogue.faults import Remark
+from gaugerake.catalogue.format import load_text
+from gaugerake.catalogue.price_book import LoadedBook, read_price_book
 from gaugerake.catalogue.snapshot import Snapshot, of_loaded, plain_text, revision_id
 from gaugerake.catalogue.tables import Book, Current, Revision, Setting
 from gaugerake.floor.system import Catalogue, PriceBook
@@ -39,6 +40,15 @@ class Listed:
     title: str
     created_at: datetime
     current: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """A revision that was loaded: whether it is new, and what may be slips in it."""
+
+    revision: str
+    new: bool
+    cautions: tuple[Remark, ...]
 
 
 class Store:
@@ -115,8 +125,8 @@ class Store:
             raise UnknownRevision(name, found if len(wanted) >= 4 else ())
         return found[0]
 
-    def load(self, text: str) -> tuple[str, bool]:
-        """Keep a catalogue and use it: all of it or nothing. Gives its revision, and whether that is new.
+    def load(self, text: str) -> Kept:
+        """Keep a catalogue and use it: all of it or nothing.
 
         Raises
         ------
@@ -124,11 +134,12 @@ class Store:
             With all faults of the text; what is in use stays so.
         OtherCurrency
         """
-        catalogue = load_text(text).catalogue
+        loaded = load_text(text)
+        revision = revision_id(text)
         with database.writing(self._writer) as session:
-            new = keep(session, text, catalogue)
-            _use(session, revision_id(text), catalogue)
-        return revision_id(text), new
+            new = keep(session, text, loaded.catalogue)
+            _use(session, revision, loaded.catalogue)
+        return Kept(revision=revision, new=new, cautions=loaded.cautions)
 
     def use(self, revision: str) -> None:
         """Use a revision that is kept, by its whole id.
@@ -141,8 +152,8 @@ class Store:
         with database.writing(self._writer) as session:
             _use(session, revision, catalogue)
 
-    def load_book(self, branch: str, text: str) -> str:
-        """Keep a branch's price list and use it. Gives the name of its content.
+    def load_book(self, branch: str, text: str) -> LoadedBook:
+        """Keep a branch's price list and use it.
 
         Raises
         ------
@@ -151,7 +162,7 @@ class Store:
         """
         with database.writing(self._writer) as session:
             catalogue = load_text(_source(session, _state(session).revision)).catalogue
-            read_price_book(text, branch=branch, currency=catalogue.currency, skus=_skus(catalogue))
+            loaded = read_price_book(text, branch=branch, currency=catalogue.currency, skus=_skus(catalogue))
             plain = plain_text(text)
             book_id = sha256(f"{branch}\n{catalogue.currency}\n{plain}".encode()).hexdigest()
             if session.get(Book, book_id) is None:
@@ -160,7 +171,7 @@ class Store:
                 )
                 session.add(row)
             _use_books(session, {**_state(session).books, branch: book_id})
-        return book_id
+        return loaded
 
     def drop_book(self, branch: str) -> None:
         """Use a branch's price list no longer; quotes made from it can still be opened.
@@ -230,6 +241,3 @@ def _use(session: Session, revision: str, catalogue: Catalogue) -> None:
 def _use_books(session: Session, books: Mapping[str, str]) -> None:
     row = session.get_one(Current, ONLY_ROW)
     row.books = json.dumps(dict(books), sort_keys=True)
-
-
-__all__ = ["LIST", "Listed", "State", "Store", "keep"]

@@ -1,0 +1,225 @@
+"""The command line: serve the API, and look after the catalogue.
+
+Exit codes: 0 done, 1 a file with faults, 2 a command that cannot be read, 3 something else that stands in the way.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gaugerake import __version__
+from gaugerake.catalogue.errors import CatalogueError
+from gaugerake.catalogue.faults import FileRefused, Remark
+
+if TYPE_CHECKING:
+    from gaugerake.catalogue.store import Store
+
+DONE, FAULTS, HINDERED = 0, 1, 3
+
+
+class Hindered(Exception):
+    """Something outside the command stands in its way; its text says what."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and give its exit code."""
+    asked = _parser().parse_args(arguments)
+    try:
+        code: int = asked.run(asked)
+    except (Hindered, CatalogueError) as error:
+        print(f"gaugerake: {error}", file=sys.stderr)
+        return HINDERED
+    except FileRefused as error:
+        print(f"gaugerake: the kept catalogue cannot be read by this version:\n{error}", file=sys.stderr)
+        return HINDERED
+    except BrokenPipeError:
+        sys.stderr.close()
+        return HINDERED
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="gaugerake", description="Quotes and plans for seamless resinous floors.")
+    parser.add_argument("--version", action="version", version=f"gaugerake {__version__}")
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    _add_serve(commands)
+    _add_catalogue(commands.add_parser("catalogue", help="look after systems, products and list prices"))
+    _add_prices(commands.add_parser("prices", help="look after the price lists of branches"))
+    return parser
+
+
+def _add_serve(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    command = commands.add_parser("serve", help="serve the API and the page")
+    command.add_argument("--host", default="127.0.0.1", help="address to listen on (%(default)s)")
+    command.add_argument("--port", type=int, default=8080, help="port to listen on (%(default)s)")
+    command.add_argument("--workers", type=int, default=2, help="worker processes (%(default)s)")
+    command.set_defaults(run=_serve)
+
+
+def _add_catalogue(parser: argparse.ArgumentParser) -> None:
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    for name, run, what, takes in (
+        ("check", _check, "tell all that is wrong with a file", ("FILE",)),
+        ("load", _load, "keep a file as a revision and use it", ("FILE",)),
+        ("list", _list, "list the revisions, the newest first", ()),
+        ("show", _show, "tell what a revision holds", ("REVISION",)),
+        ("export", _export, "write a revision's file to the standard output", ("REVISION",)),
+        ("use", _use, "use a revision that is kept", ("REVISION",)),
+        ("diff", _diff, "tell what differs between two revisions or files", ("OLD", "NEW")),
+    ):
+        command = commands.add_parser(name, help=what, description=f"{what.capitalize()}.")
+        for argument in takes:
+            about = {"FILE": "a catalogue in YAML"}.get(argument, 'beginning of a revision, or "current"')
+            command.add_argument(argument.lower(), metavar=argument, help=about)
+        command.set_defaults(run=run)
+
+
+def _add_prices(parser: argparse.ArgumentParser) -> None:
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    load = commands.add_parser("load", help="use a CSV of sku,price,from as the prices of a branch")
+    load.add_argument("branch", metavar="BRANCH", help="code of the branch")
+    load.add_argument("file", metavar="FILE", help="prices in CSV")
+    load.set_defaults(run=_load_prices)
+    commands.add_parser("list", help="list the branches that have prices").set_defaults(run=_list_prices)
+    drop = commands.add_parser("drop", help="use a branch's prices no longer")
+    drop.add_argument("branch", metavar="BRANCH", help="code of the branch")
+    drop.set_defaults(run=_drop_prices)
+
+
+def _serve(asked: argparse.Namespace) -> int:
+    from gaugerake.web import serving  # not for the other commands: it loads the whole web edge
+
+    return serving.serve(host=asked.host, port=asked.port, workers=asked.workers)
+
+
+def _check(asked: argparse.Namespace) -> int:
+    from gaugerake.catalogue.format import load_text
+
+    try:
+        loaded = load_text(_read(asked.file))
+    except FileRefused as error:
+        return _tell(asked.file, error.faults)
+    _warn(asked.file, loaded.cautions)
+    catalogue = loaded.catalogue
+    print(f"{asked.file}: sound; {len(catalogue.systems)} systems, {len(catalogue.products)} products")
+    return DONE
+
+
+def _load(asked: argparse.Namespace) -> int:
+    try:
+        kept = _store().load(_read(asked.file))
+    except FileRefused as error:
+        return _tell(asked.file, error.faults)
+    _warn(asked.file, kept.cautions)
+    print(f"revision {kept.revision[:12]} {'is kept' if kept.new else 'was kept already'} and is in use")
+    return DONE
+
+
+def _list(_asked: argparse.Namespace) -> int:
+    for listed in _store().revisions():
+        mark = "*" if listed.current else " "
+        print(f"{mark} {listed.revision[:12]}  {listed.created_at:%Y-%m-%d %H:%M} UTC  {listed.title}")
+    return DONE
+
+
+def _show(asked: argparse.Namespace) -> int:
+    from gaugerake.catalogue.summary import summary
+
+    store = _store()
+    revision = store.resolve(asked.revision)
+    print("\n".join(summary(revision, store.source(revision))))
+    return DONE
+
+
+def _export(asked: argparse.Namespace) -> int:
+    store = _store()
+    sys.stdout.buffer.write(store.source(store.resolve(asked.revision)).encode("utf-8"))
+    return DONE
+
+
+def _use(asked: argparse.Namespace) -> int:
+    store = _store()
+    revision = store.resolve(asked.revision)
+    store.use(revision)
+    print(f"revision {revision[:12]} is in use")
+    return DONE
+
+
+def _diff(asked: argparse.Namespace) -> int:
+    from gaugerake.catalogue.difference import differences
+
+    for line in differences(_either(asked.old), _either(asked.new)) or ["no difference"]:
+        print(line)
+    return DONE
+
+
+def _load_prices(asked: argparse.Namespace) -> int:
+    try:
+        loaded = _store().load_book(asked.branch, _read(asked.file))
+    except FileRefused as error:
+        return _tell(asked.file, error.faults)
+    _warn(asked.file, loaded.cautions)
+    print(f"{len(loaded.book.prices)} prices of {asked.branch} are in use")
+    return DONE
+
+
+def _list_prices(_asked: argparse.Namespace) -> int:
+    for branch, book in sorted(_store().state().books.items()):
+        print(f"{branch}  {book[:12]}")
+    return DONE
+
+
+def _drop_prices(asked: argparse.Namespace) -> int:
+    _store().drop_book(asked.branch)
+    print(f"the prices of {asked.branch} are no longer in use")
+    return DONE
+
+
+def _store() -> Store:
+    from gaugerake.catalogue.database import database_url
+    from gaugerake.catalogue.first_start import ensure_ready
+
+    return ensure_ready(database_url())
+
+
+def _either(name: str) -> str:
+    """The text of a revision, or of a file when there is one of that name."""
+    from gaugerake.catalogue.format import load_text
+
+    if not Path(name).is_file():
+        store = _store()
+        return store.source(store.resolve(name))
+    text = _read(name)
+    try:
+        load_text(text)
+    except FileRefused as error:
+        raise Hindered(f"{name} has faults; see them with: gaugerake catalogue check {name}") from error
+    return text
+
+
+def _read(file: str) -> str:
+    try:
+        return Path(file).read_bytes().decode("utf-8")
+    except OSError as error:
+        raise Hindered(f"{file}: {error.strerror}") from None
+    except UnicodeDecodeError as error:
+        raise Hindered(f"{file}: not UTF-8 at byte {error.start}; save the file as UTF-8") from None
+
+
+def _tell(file: str, faults: Sequence[Remark]) -> int:
+    for fault in faults:
+        print(f"{file}:{fault}")
+    return FAULTS
+
+
+def _warn(file: str, cautions: Sequence[Remark]) -> None:
+    for caution in cautions:
+        print(f"{file}:{caution.line}: caution: {caution.path}: {caution.text}", file=sys.stderr)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
