@@ -219,6 +219,7 @@ BAD: dict[str, list[tuple[Any, Dimension]]] = {
         ("5 ft3", L),
         ("5 lb", L),
         ("5 ft", A),
+        ("5 m³", A),
         ("5 gal", A),
         ("8 oz", V),
         ("8 fl oz", Dimension.MASS),
@@ -313,6 +314,13 @@ def test_an_unknown_unit_names_the_nearest(text: str, dimension: Dimension, near
     assert isinstance(error, BadUnit)
     assert error.nearest == nearest
     assert (f"Do you mean {nearest}?" in error.hint) == (nearest is not None)
+
+
+def test_a_long_text_is_shown_cut_and_what_is_no_text_by_its_name() -> None:
+    assert refused("9" * 33, L).seen == "9" * 32 + "…"
+    assert refused("9" * 32, L).seen == "9" * 32
+    assert [refused(seen, L).seen for seen in (None, True, [], {})] == ["null", "true", "a list", "an object"]
+    assert refused({"value": 5, "unit": "furlong"}, L).seen == "5 furlong"
 
 
 def test_the_sentences_say_what_was_seen_and_what_to_write() -> None:

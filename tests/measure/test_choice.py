@@ -111,6 +111,8 @@ def test_zero_has_no_sign(shown_by: UnitChoice, kind: str) -> None:
         (SI, "3/16 in", Dimension.LENGTH, "small-length", "4.763 mm"),
         (SI, "20 mil", Dimension.LENGTH, "film", "508 µm"),
         (US, "20 mil", Dimension.LENGTH, "film", "20 mil"),
+        (US, "12.015625 ft2", Dimension.AREA, "area", "12.02 ft2"),
+        (SI, "4.015625 mm", Dimension.LENGTH, "small-length", "4.016 mm"),
         (US, "28' 6\"", Dimension.LENGTH, "length", "28.5 ft"),
         (US, "72 °F", Dimension.TEMPERATURE, "temperature", "72 °F"),
         (SI, "-5 °C", Dimension.TEMPERATURE, "temperature", "-5 °C"),
