@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from gaugerake.floor.course import Course
+from gaugerake.floor.course import Course, DailyCourse, SteadyCourse
 from gaugerake.floor.slab import GUARD
 
 
@@ -95,3 +95,28 @@ def extremes(*, course: Course, from_s: float, until_s: float) -> tuple[float, f
         within = course.within(start_s)
         found += [within(0.0), within(end_s - start_s)]
     return min(found), max(found)
+
+
+def whole_range(course: Course) -> tuple[float, float]:
+    """The lowest and the highest temperature that a course ever has.
+
+    Parameters
+    ----------
+    course : Course
+        The floor's temperature.
+
+    Returns
+    -------
+    tuple of float
+        Lowest and highest [K].
+
+    Examples
+    --------
+    >>> whole_range(SteadyCourse(temperature_k=290.0))
+    (290.0, 290.0)
+    """
+    if isinstance(course, SteadyCourse):
+        return course.temperature_k, course.temperature_k
+    if isinstance(course, DailyCourse):
+        return course.low_k, course.high_k
+    return min(course.temperatures_k), max(course.temperatures_k)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Annotated
@@ -12,10 +12,10 @@ from gaugerake.answers.checks.base import Check, CheckName, check_of, limit_of, 
 from gaugerake.answers.checks.planned import floor_course, planned_span, start_of_work
 from gaugerake.answers.context import Context
 from gaugerake.floor.air import dew_point, spread
-from gaugerake.floor.condensation import condensation_spans, extremes
+from gaugerake.floor.condensation import condensation_spans, extremes, whole_range
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Steady
-from gaugerake.floor.slab import Side, Verdict, side, stated
+from gaugerake.floor.slab import Side, Verdict, at_least, side, stated
 from gaugerake.floor.system import Limits, Product
 
 MINUTE_S = 60
@@ -149,12 +149,14 @@ def condensation(context: Context) -> tuple[Condensation, ...]:
     asked, dew = context.system.air_limits.dew_point_spread_k, context.shared(dew_point_now)
     if asked is None or dew is None or start_of_work(context) is None:
         return ()
+    course = floor_course(context)
+    if at_least(value=whole_range(course)[0] - dew, low=asked):
+        return ()  # at no hour: the work need not be planned to know it
     planned = context.shared(planned_span)
     if planned is None:
         return ()
     start, end = planned
     from_s, until_s = start.timestamp(), end.timestamp()
-    course = floor_course(context)
     spans = condensation_spans(course=course, dew_point_k=dew, spread_k=asked, from_s=from_s, until_s=until_s)
     return tuple(
         Condensation(
@@ -173,34 +175,50 @@ def _at(minute: int, like: datetime) -> datetime:
 
 def caution_products(context: Context) -> None:
     """Say which products will be placed or cure outside their own limits."""
-    range_k = _planned_range(context)
+    products = list(_products(context))
+    _caution_humidities(context, products)
+    floor = context.shared(floor_now)
+    if floor is None:
+        return
+    low_k, high_k = _planned_range(context, floor, products)
+    for product in products:
+        _caution_temperature(context, product, low_k, high_k)
+
+
+def _caution_humidities(context: Context, products: Iterable[Product]) -> None:
     humidity = context.job.air.humidity_percent
-    for product in _products(context):
-        if range_k is not None:
-            _caution_temperature(context, product, *range_k)
+    for product in products:
         limits = product.humidity_percent
-        if humidity is not None and stated(limits) and side(value=humidity, limits=limits) is not Side.WITHIN:
+        where = Side.WITHIN if humidity is None else side(value=humidity, limits=limits)
+        if humidity is not None and where is not Side.WITHIN:
+            shown = limit_of(limits, "percent")
             context.record.caution(
-                f"product-humidity-{side(value=humidity, limits=limits)}",
+                f"product-humidity-{where}",
                 "/air/humidity_percent",
                 product=product.name,
                 measured=Figure(humidity, "percent"),
-                low=None if limits.low is None else Figure(limits.low, "percent"),
-                high=None if limits.high is None else Figure(limits.high, "percent"),
+                low=shown.low,
+                high=shown.high,
             )
 
 
-def _planned_range(context: Context) -> tuple[float, float] | None:
+def _planned_range(context: Context, floor: FloorNow, products: Iterable[Product]) -> tuple[float, float]:
     """The floor's lowest and highest temperature [K] over the planned work, or at its start where that is all."""
-    floor = context.shared(floor_now)
-    if floor is None:
-        return None
     planned = context.job.work.temperatures
-    span = None if planned is None or isinstance(planned, Steady) else context.shared(planned_span)
+    if planned is None or isinstance(planned, Steady):
+        return floor.temperature_k, floor.temperature_k
+    course = floor_course(context)
+    low_k, high_k = whole_range(course)
+    if all(_inside(product.temperature_k, low_k, high_k) for product in products):
+        return low_k, high_k  # at any hour: the work need not be planned to know it
+    span = context.shared(planned_span)
     if span is None:
         return floor.temperature_k, floor.temperature_k
-    start, end = span
-    return extremes(course=floor_course(context), from_s=start.timestamp(), until_s=end.timestamp())
+    return extremes(course=course, from_s=span[0].timestamp(), until_s=span[1].timestamp())
+
+
+def _inside(limits: Limits, low: float, high: float) -> bool:
+    return side(value=low, limits=limits) is side(value=high, limits=limits) is Side.WITHIN
 
 
 def _products(context: Context) -> Iterator[Product]:

@@ -27,12 +27,12 @@ def slope_check(context: Context) -> Check | None:
     for index, room in enumerate(context.job.rooms):
         pointer = f"/rooms/{index}/slope_percent"
         if room.slope_percent is None:
-            unsaid = unsaid or untested(name, pointer, room=room_name(context, index))
+            unsaid = unsaid or untested(name, pointer)
             continue
         percent, called = room.slope_percent, room_name(context, index)
         readings.append(number(name, value=percent, kind="percent", limits=limits, pointer=pointer, room=called))
-    if unsaid is not None:
-        readings.append(unsaid)
+    if unsaid is not None or not readings:
+        readings.append(unsaid or untested(name, "/rooms"))
     decisive = max(readings, key=_steepness)
     return check_of(name, decisive, limit=limit_of(limits, "percent"), readings=readings if len(readings) > 1 else ())
 
@@ -51,7 +51,7 @@ def joints_check(context: Context) -> Check:
             context.record.lack("joints-unsaid", f"/rooms/{index}/joints")
     said = [index for index, room in enumerate(rooms) if room.joints is not None]
     if not said:
-        return check_of(name, untested(name, "/rooms/0/joints"))
+        return check_of(name, untested(name, "/rooms/0/joints" if rooms else "/rooms"))
     count = sum(len(rooms[index].joints or ()) for index in said)
     reading = Reading(
         pointer=f"/rooms/{said[0]}/joints",

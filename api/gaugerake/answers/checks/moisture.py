@@ -277,15 +277,21 @@ def test_count_check(context: Context) -> Check | None:
         return None
     count = moisture_test_count(total_area_m2(context))
     best = max(active, key=lambda kind: kind.counted)
-    enough = best.counted >= count
+    finding = _count_finding(context, best.counted >= count, len(active) > 1)
+    enough = finding == "within"
     given, needed = Figure(best.counted, "count"), Figure(count, "count")
-    code = "within" if enough else "either" if len(active) > 1 else "below"
     figures = {"given": given, "needed": needed, "more": Figure(max(0, count - best.counted), "count")}
     reading = Reading(
-        pointer=best.pointer,
+        pointer="/rooms" if finding == "area" else best.pointer,
         measured=given,
         verdict=Verdict.GO if enough else Verdict.UNTESTED,
-        because=say(f"check-test-count-{code}", **figures),
-        do=None if enough else say(f"do-test-count-{code}", **figures),
+        because=say(f"check-test-count-{finding}", **figures),
+        do=None if enough else say(f"do-test-count-{finding}", **figures),
     )
     return check_of(CheckName.TEST_COUNT, reading, limit=limit_of(Limits(low=float(count)), "count"))
+
+
+def _count_finding(context: Context, full: bool, either: bool) -> str:
+    if full:
+        return "within" if context.job.rooms else "area"
+    return "either" if either else "below"

@@ -25,8 +25,11 @@ def floor_course(context: Context) -> Course:
 def planned_span(context: Context) -> tuple[datetime, datetime] | None:
     """From the start of the work to the end of its last cure.
 
-    None as well for a thickness that the system cannot be placed at: the checks say so, and no work is planned for it.
+    None as well without rooms, and for a thickness that the system cannot be placed at: the checks say so, and no work
+    is planned for it.
     """
+    if not context.job.rooms:
+        return None
     thickness = thickness_check(context)
     if thickness is not None and thickness.verdict is not Verdict.GO:
         return None
@@ -34,5 +37,5 @@ def planned_span(context: Context) -> tuple[datetime, datetime] | None:
 
 
 def total_area_m2(context: Context) -> float:
-    """Gross area of all rooms [m²]."""
+    """Gross area of all rooms [m²]; 0 as long as there are none."""
     return sum(context.shared(gross_areas))

@@ -104,7 +104,7 @@ def _profiles(context: Context) -> Sequence[tuple[str, int | None]]:
         for index, room in enumerate(context.job.rooms)
         if room.profile_csp is not None
     ]
-    if len(own) == len(context.job.rooms):
+    if own and len(own) == len(context.job.rooms):
         return own
     return [(PROFILE, context.job.slab.profile_csp), *own]
 
