@@ -205,6 +205,8 @@ BAD: dict[str, list[tuple[Any, Dimension]]] = {
         ("5 ML", V),
         ("5 ft2/g", Dimension.SPREADING_RATE),
         ("5 gal/ft2", Dimension.SPREADING_RATE),
+        ("5 ft2/", Dimension.SPREADING_RATE),
+        ("5 /gal", Dimension.SPREADING_RATE),
         ("5 lb/100ft2/24h", Dimension.MOISTURE_EMISSION),
         ("5 lb/1000ft2", Dimension.MOISTURE_EMISSION),
         ("5 lb/1000ft2/24d", Dimension.MOISTURE_EMISSION),

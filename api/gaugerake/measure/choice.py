@@ -54,13 +54,12 @@ class UnitChoice:
     def show(self, value_si: float, kind: str) -> tuple[float, str]:
         """A figure in the unit of this choice, to 6 significant digits, and the unit.
 
-        Temperatures and their differences are first rounded to a millionth of a degree, so that 0 °F is 0 and not
-        the noise of 459.67 taken from 459.67.
+        What is under a millionth of a degree is 0: 0 °F is not the noise of 459.67 taken from 459.67.
         """
         scale, offset, name, near_zero = self._scales[kind]
         value = value_si * scale + offset
-        if near_zero:
-            value = round(value, 6)
+        if near_zero and -1e-6 < value < 1e-6:
+            value = 0.0
         # the percent sign is a sixth faster here than an f-string, and an answer shows hundreds of figures
         return float("%.6g" % value) + 0.0, name  # noqa: UP031
 
