@@ -321,7 +321,8 @@ def test_an_unknown_unit_names_the_nearest(text: str, dimension: Dimension, near
 def test_a_long_text_is_shown_cut_and_what_is_no_text_by_its_name() -> None:
     assert refused("9" * 33, L).seen == "9" * 32 + "…"
     assert refused("9" * 32, L).seen == "9" * 32
-    assert [refused(seen, L).seen for seen in (None, True, [], {})] == ["null", "true", "a list", "an object"]
+    no_texts: list[Any] = [None, True, [], {}]
+    assert [refused(seen, L).seen for seen in no_texts] == ["null", "true", "a list", "an object"]
     assert refused({"value": 5, "unit": "furlong"}, L).seen == "5 furlong"
 
 
