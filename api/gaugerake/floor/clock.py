@@ -208,7 +208,7 @@ class _Runner:
         if work.broadcast is None:
             return None if placed is None else placed.until_s
         cast = None if placed is None else self._broadcast(work, placed)
-        self._wait(None if placed is None else placed.from_s, Cause.WORK, work.layer)
+        self._wait(None if cast is None else cast.from_s, Cause.WORK, work.layer)
         self._append(StepKind.APPLY, work.broadcast, cast, work.limits_k)
         return None if cast is None else cast.until_s
 

@@ -1,0 +1,136 @@
+"""What the timetable says beside its hours: what held a cure up, what never ends, where work is split or abraded."""
+
+from __future__ import annotations
+
+from gaugerake.answers.context import Context
+from gaugerake.answers.times import zone_of
+from gaugerake.answers.work_plan import basis_of, plan_of, runs_of
+from gaugerake.floor.age import Milestone
+from gaugerake.floor.caution import Say
+from gaugerake.floor.cure import ASSUMED_ENERGY_J_MOL, TimeCurve
+from gaugerake.floor.figure import Figure
+from gaugerake.floor.local import DAY_S
+from gaugerake.floor.schedule import SAME_INSTANT_S, Site, Stops
+from gaugerake.floor.system import Limits
+from gaugerake.floor.timetable import Cause, LayerWork, Run, Step, StepKind
+
+TEMPERATURES = "/work/temperatures"
+SAID_FROM_S = 60.0
+"""A cure that is held up for less than this is not worth a sentence."""
+SAME_ROW_K = 0.05
+"""A floor this close to a row of a table is at it."""
+
+
+def say_runs(context: Context) -> None:
+    """Note what the runs of the context's job tell."""
+    runs = context.shared(runs_of)
+    works = {work.broadcast or work.layer: work for work in context.shared(plan_of).layers}
+    _say_first_stop(context, runs.likely if not runs.likely.complete else runs.latest)
+    for step in runs.likely.steps:
+        _say_work(context, step)
+        if step.cure is not None and step.layer in works:
+            _say_cure(context, step.cure, works[step.layer])
+    for one, stated in zip(runs.latest.returns, context.system.returns, strict=True):
+        if one.cure is not None:
+            traffic = Say(code="of-return", params={"traffic": one.traffic})
+            _say_curve(context, one.cure, stated.after, traffic)
+            if one.at_s is None:
+                _say_endless(context, one.cure, Say(code="return-of", params={"traffic": one.traffic}))
+    context.record.caution("floor-warmer-or-colder", TEMPERATURES)
+    context.record.caution("engines-indoors")
+
+
+def _say_work(context: Context, step: Step) -> None:
+    """Splits and abrading; dust."""
+    layer = step.layer or ""
+    if step.kind is StepKind.APPLY and step.placed is not None and step.placed.stops is not Stops.NOWHERE:
+        context.record.caution(f"split-{step.placed.stops}", "/work/shifts", layer=layer)
+    if step.kind is StepKind.ABRADE:
+        context.record.caution("abrade-first", None, layer=layer)
+    if step.kind in (StepKind.ABRADE, StepKind.CLEAR):
+        context.record.caution("loose-dust")
+    if step.kind is StepKind.APPLY and step.cause is Cause.WORK and step.placed is not None:
+        _say_past_shift(context, step)
+
+
+def _say_past_shift(context: Context, step: Step) -> None:
+    """A broadcast that ends when the shift is over."""
+    if step.placed is None or step.placed.until_s == step.placed.from_s:
+        return
+    last_s = step.placed.until_s
+    open_s, close_s = next(context.shared(basis_of).hours.since(step.placed.from_s))
+    if open_s <= step.placed.from_s and close_s + SAME_INSTANT_S < last_s and len(step.placed.stretches) == 1:
+        over = Figure(last_s - close_s, "minutes")
+        context.record.caution("broadcast-past-shift", "/work/shifts", layer=step.layer, over=over)
+
+
+def _say_cure(context: Context, cure: Milestone, work: LayerWork) -> None:
+    layer = work.broadcast or work.layer
+    if cure.stopped_s > SAID_FROM_S and work.limits_k.low is not None:
+        limit = Figure(work.limits_k.low, "temperature")
+        lost = Figure(cure.stopped_s, "duration")
+        context.record.caution("cure-stands-still", TEMPERATURES, layer=layer, limit=limit, lost=lost)
+    if cure.capped_s > SAID_FROM_S and work.limits_k.high is not None:
+        limit = Figure(work.limits_k.high, "temperature")
+        hours = Figure(cure.capped_s, "duration")
+        context.record.caution("cure-capped", TEMPERATURES, layer=layer, limit=limit, hours=hours)
+    if work.cure is not None:
+        _say_curve(context, cure, work.cure, Say(code="of-cure", params={"layer": layer}))
+
+
+def _say_curve(context: Context, cure: Milestone, curve: TimeCurve, what: Say) -> None:
+    """What the maker's table does not reach."""
+    if cure.coldest_k is None or cure.warmest_k is None:
+        return
+    low_k, high_k = curve.temperatures_k[0], curve.temperatures_k[-1]
+    if cure.coldest_k > low_k - SAME_ROW_K and cure.warmest_k < high_k + SAME_ROW_K:
+        return
+    low, high = Figure(low_k, "temperature"), Figure(high_k, "temperature")
+    if curve.energy_assumed:
+        energy = ASSUMED_ENERGY_J_MOL / 1000
+        context.record.caution("single-row-cure", TEMPERATURES, what=what, at=low, energy=energy)
+    else:
+        context.record.caution("beyond-the-table", TEMPERATURES, what=what, low=low, high=high)
+
+
+def _say_first_stop(context: Context, run: Run) -> None:
+    """Why a run comes to an end before its work does."""
+    for step in run.steps:
+        if step.placed is None and step.ready_s is not None:
+            _say_unplaced(context, step)
+            return
+        if step.cure is not None and step.cure.at_s is None:
+            _say_endless(context, step.cure, Say(code="cure-of", params={"layer": step.layer}))
+            return
+
+
+def _say_unplaced(context: Context, step: Step) -> None:
+    """Work that never begins: no shift holds it, or the floor is never within limits in one that does."""
+    basis = context.shared(basis_of)
+    assert step.ready_s is not None
+    site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + 365 * DAY_S)
+    layer = step.layer or ""
+    if site.fit(step.ready_s, 0.0) is None:
+        context.record.caution("never-open", "/work/shifts", layer=layer)
+        return
+    within = _limits_said(step.limits_k)
+    context.record.caution("never-within-limits", TEMPERATURES, layer=layer, within=within)
+
+
+def _limits_said(limits_k: Limits) -> Say:
+    low, high = Figure(limits_k.low or 0.0, "temperature"), Figure(limits_k.high or 0.0, "temperature")
+    if limits_k.high is None:
+        return Say(code="not-below", params={"low": low})
+    if limits_k.low is None:
+        return Say(code="not-above", params={"high": high})
+    return Say(code="from-to", params={"low": low, "high": high})
+
+
+def _say_endless(context: Context, cure: Milestone, what: Say) -> None:
+    if cure.frozen_s is None:
+        context.record.caution("not-within-a-year", TEMPERATURES, what=what)
+    elif context.shared(basis_of).timed:
+        at = context.shared(zone_of).datetime_at(cure.frozen_s).strftime("%Y-%m-%d %H:%M")
+        context.record.caution("freezes", TEMPERATURES, what=what, at=at)
+    else:
+        context.record.caution("freezes-untimed", TEMPERATURES, what=what)
