@@ -64,7 +64,7 @@ class TestPolygons:
     def test_the_shorter_side_is_that_of_the_least_rectangle_along_any_side_of_the_hull(
         self, points: tuple[Point, ...]
     ) -> None:
-        hull = np.array(shapely.MultiPoint(points).convex_hull.exterior.coords)
+        hull = shapely.get_coordinates(shapely.MultiPoint(points).convex_hull)
         boxes = []
         for east, north in np.diff(hull, axis=0):
             along = np.array([east, north]) / math.hypot(east, north)
