@@ -1,19 +1,24 @@
 """Cadence, lanes and the wet edge; whole mixes counted through; stops between rooms and at joints."""
 
 import math
-from collections.abc import Callable
+from datetime import time
 from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from gaugerake.floor.course import SteadyCourse
 from gaugerake.floor.cure import TimeCurve, TimePoint
+from gaugerake.floor.job import Shift, Weekday
+from gaugerake.floor.local import zone_named
 from gaugerake.floor.pour import Lane, Pace, PaceTerm, lane, mix_area_m2, pace, wet_edge
 from gaugerake.floor.pour_mixes import Handling, mixes_of, open_time_s
 from gaugerake.floor.pour_shifts import RoomPour, Stop, Stretch, Window, spread_over_shifts
+from gaugerake.floor.schedule import Site
+from gaugerake.floor.shifts import Shifts
 
-DAY = 86_400.0
+DAY = 86_400
 FT2 = 0.09290304
 MIX = Pace(mix_area_m2=24 * FT2, mixing_s=120, placing_s=96)
 ACROSS = Lane(width_m=8, depth_m=1)
@@ -24,23 +29,24 @@ def rooms(*needs: float, pace: Pace = MIX) -> list[RoomPour]:
     return [RoomPour(room=index, need_mixes=need, pace=pace, lane=ACROSS) for index, need in enumerate(needs)]
 
 
-def daily(from_s: float, until_s: float) -> Callable[[float], Window | None]:
-    """A shift every day for a year."""
+def timetable(pours: list[RoomPour], shift_s: int) -> list[Window]:
+    """The hours that the timetable gives these rooms, with a shift of so many seconds from midnight every day."""
+    ends = time(shift_s // 3600, shift_s // 60 % 60, shift_s % 60)
+    shift = Shift(days=tuple(Weekday), starts=time(0), ends=ends)
+    hours = Shifts(shifts=[shift], closed=(), zone=zone_named("UTC"))
+    site = Site(hours=hours, course=SteadyCourse(temperature_k=295.0), until_s=365 * DAY)
+    placed = site.place(0.0, [pour.need_mixes * pour.pace.cadence_s for pour in pours])
+    found: list[Window] = []
+    for from_s, until_s in placed.stretches if placed else ():
+        if found and from_s - found[-1].until_s < 1e-3:
+            from_s = found.pop().from_s
+        found.append(Window(from_s=from_s, until_s=until_s))
+    return found
 
-    def next_window(after_s: float) -> Window | None:
-        day = math.floor(after_s / DAY)
-        while day < 365:
-            begins = max(after_s, day * DAY + from_s)
-            if begins < day * DAY + until_s:
-                return Window(from_s=begins, until_s=day * DAY + until_s)
-            day += 1
-        return None
 
-    return next_window
-
-
-def spread(needs: list[RoomPour], shift_s: float = DAY, begins_s: float = 0.0) -> tuple[tuple[Stretch, ...], bool]:
-    return spread_over_shifts(pours=needs, begins_s=begins_s, next_window=daily(0, shift_s), longest_shift_s=shift_s)
+def spread(pours: list[RoomPour], shift_s: int = DAY) -> tuple[Stretch, ...]:
+    windows = [Window(from_s=0, until_s=365 * DAY)] if shift_s == DAY else timetable(pours, shift_s)
+    return spread_over_shifts(pours=pours, windows=windows, longest_shift_s=math.inf if shift_s == DAY else shift_s)
 
 
 def numbers(stretches: tuple[Stretch, ...]) -> list[tuple[int, int, int]]:
@@ -108,15 +114,14 @@ class TestWetEdge:
 
 class TestCounting:
     def test_the_mix_at_a_boundary_is_shared(self) -> None:
-        stretches, whole = spread(rooms(10.3, 10.3, 4.4))
-        assert (numbers(stretches), whole) == ([(0, 1, 11), (1, 11, 21), (2, 21, 25)], True)
+        assert numbers(spread(rooms(10.3, 10.3, 4.4))) == [(0, 1, 11), (1, 11, 21), (2, 21, 25)]
 
     def test_a_boundary_between_mixes_shares_none(self) -> None:
-        stretches, _ = spread(rooms(0.1 + 0.2 + 0.7, 2.0))
+        stretches = spread(rooms(0.1 + 0.2 + 0.7, 2.0))
         assert numbers(stretches) == [(0, 1, 1), (1, 2, 3)]
 
     def test_a_closet_may_live_on_its_neighbours_mix(self) -> None:
-        stretches, _ = spread(rooms(2.2, 0.3, 0.3, 1.5))
+        stretches = spread(rooms(2.2, 0.3, 0.3, 1.5))
         assert numbers(stretches) == [(0, 1, 3), (1, 3, 3), (2, 3, 3), (3, 3, 5)]
         mixes = list(mixes_of(stretches=stretches, handling=HANDLING, floor_k=lambda _: 295.0, material_k=295.0))
         assert [(m.number, m.room, m.last_room) for m in mixes] == [
@@ -130,7 +135,7 @@ class TestCounting:
     @settings(max_examples=60)
     @given(st.lists(st.floats(0.01, 40), min_size=1, max_size=12))
     def test_without_a_stop_no_more_mixes_than_the_whole_needs(self, needs: list[float]) -> None:
-        stretches, _ = spread(rooms(*needs), shift_s=365 * DAY)
+        stretches = spread(rooms(*needs), shift_s=DAY)
         mixes = list(mixes_of(stretches=stretches, handling=HANDLING, floor_k=lambda _: 295.0, material_k=295.0))
         total = sum(needs)
         assert math.ceil(total * (1 - 1e-8)) <= len(mixes) <= math.ceil(total * (1 + 1e-8))
@@ -138,11 +143,10 @@ class TestCounting:
         assert [mix.mix_at_s for mix in mixes] == pytest.approx([120.0 * index for index in range(len(mixes))])
 
     @settings(max_examples=60)
-    @given(st.lists(st.floats(0.01, 60), min_size=1, max_size=8), st.floats(1800, 14_400))
-    def test_however_it_is_stopped_every_room_gets_its_need(self, needs: list[float], shift_s: float) -> None:
-        stretches, whole = spread(rooms(*needs), shift_s=shift_s)
+    @given(st.lists(st.floats(0.01, 60), min_size=1, max_size=8), st.integers(1800, 14_400))
+    def test_however_it_is_stopped_every_room_gets_its_need(self, needs: list[float], shift_s: int) -> None:
+        stretches = spread(rooms(*needs), shift_s=shift_s)
         mixes = list(mixes_of(stretches=stretches, handling=HANDLING, floor_k=lambda _: 295.0, material_k=295.0))
-        assert whole
         assert len(mixes) >= math.ceil(sum(needs) * (1 - 1e-8))
         assert {part.pour.room for stretch in stretches for part in stretch.parts} == set(range(len(needs)))
         starts = [mix.mix_at_s for mix in mixes]
@@ -155,41 +159,49 @@ class TestCounting:
             RoomPour(room=0, need_mixes=2.5, pace=MIX, lane=ACROSS),
             RoomPour(room=1, need_mixes=2.5, pace=slow, lane=ACROSS),
         ]
-        stretches, _ = spread(pours)
+        stretches = spread(pours)
         mixes = mixes_of(stretches=stretches, handling=HANDLING, floor_k=lambda _: 295.0, material_k=295.0)
         assert [(mix.room, mix.mix_at_s) for mix in mixes] == [(0, 0), (0, 120), (0, 240), (1, 360), (1, 560)]
 
 
 class TestStops:
     def test_a_room_waits_for_a_shift_that_holds_it(self) -> None:
-        stretches, _ = spread(rooms(20.5, 20.5), shift_s=3600)
+        stretches = spread(rooms(20.5, 20.5), shift_s=3600)
         assert [stretch.stop for stretch in stretches] == [Stop.ROOM, Stop.END]
         assert [stretch.parts[0].begins_s for stretch in stretches] == [0, DAY]
 
     def test_the_rest_of_a_mix_is_lost_at_a_stop(self) -> None:
-        stretches, _ = spread(rooms(20.5, 20.5), shift_s=3600)
+        stretches = spread(rooms(20.5, 20.5), shift_s=3600)
         assert numbers(stretches) == [(0, 1, 21), (1, 22, 42)]
 
     def test_a_room_longer_than_any_shift_stops_at_a_joint_after_a_whole_mix(self) -> None:
-        stretches, _ = spread(rooms(70.5), shift_s=3660)
+        stretches = spread(rooms(70.5), shift_s=3660)
         assert [stretch.stop for stretch in stretches] == [Stop.JOINT, Stop.JOINT, Stop.END]
-        assert numbers(stretches) == [(0, 1, 30), (0, 31, 60), (0, 61, 71)]
+        assert numbers(stretches) == [(0, 1, 30), (0, 31, 61), (0, 62, 71)]
 
     def test_a_long_room_begins_in_what_is_left_of_the_shift(self) -> None:
-        stretches, _ = spread(rooms(10.5, 40.0), shift_s=3600)
+        stretches = spread(rooms(10.5, 40.0), shift_s=3600)
         assert numbers(stretches) == [(0, 1, 11), (1, 11, 30), (1, 31, 51)]
         assert [stretch.stop for stretch in stretches] == [Stop.JOINT, Stop.END]
 
-    def test_nothing_begins_where_nothing_opens(self) -> None:
-        assert spread_over_shifts(pours=rooms(3.0), begins_s=0, next_window=lambda _: None, longest_shift_s=3600) == (
-            (),
-            False,
-        )
+    def test_what_a_shift_holds_of_a_mix_is_owed_to_the_next(self) -> None:
+        # a shift of 3700 s holds 30.83 mixes: 30, then 31.67 of which 31, then what is left of 100
+        assert numbers(spread(rooms(100.0), shift_s=3700)) == [(0, 1, 30), (0, 31, 61), (0, 62, 92), (0, 93, 100)]
 
-    def test_what_the_windows_do_not_hold_is_said(self) -> None:
-        stretches, whole = spread(rooms(20.0, 30.0 * 400), shift_s=3600)
-        assert not whole
-        assert len(stretches) == 365
+    def test_nothing_is_poured_without_hours(self) -> None:
+        assert spread_over_shifts(pours=rooms(3.0), windows=[], longest_shift_s=3600) == ()
 
-    def test_a_shift_shorter_than_a_mix_ends(self) -> None:
-        assert spread(rooms(3.0), shift_s=60) == ((), False)
+    def test_a_shift_shorter_than_a_mix_gives_a_mix_now_and_then(self) -> None:
+        stretches = spread(rooms(3.0), shift_s=60)
+        assert [stretch.parts[0].begins_s / DAY for stretch in stretches] == [1, 3, 5]
+
+    @settings(max_examples=60)
+    @given(st.lists(st.floats(0.01, 200), min_size=1, max_size=6), st.integers(900, 14_400))
+    def test_the_pour_keeps_within_a_mix_of_the_timetable(self, needs: list[float], shift_s: int) -> None:
+        pours = rooms(*needs)
+        windows = timetable(pours, shift_s)
+        stretches = spread(pours, shift_s=shift_s)
+        ends = max(part.ends_s for stretch in stretches for part in stretch.parts)
+        assert len(stretches) <= len(windows)
+        assert {stretch.parts[0].begins_s for stretch in stretches} <= {window.from_s for window in windows}
+        assert ends <= windows[-1].until_s + 2 * MIX.cadence_s

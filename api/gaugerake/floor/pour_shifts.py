@@ -1,17 +1,21 @@
 """The rooms of a body spread over the shifts: whole mixes counted through, and where the pour stops.
 
-A stretch is what is poured without a stop; it never leaves its shift by more than its last mix. Within it the mix at a
-boundary is shared by the rooms on both sides. At a stop the rest of a mix is lost, as a mix is never kept.
+The hours are those of the timetable, which counts a room's need times its cadence, unrounded. Here they are filled with
+whole mixes: what is poured without a stop is a stretch, within which the mix at a boundary is shared by the rooms on
+both sides. At a stop the rest of a mix is lost, as a mix is never kept.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections import deque
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
 from gaugerake.floor.pour import GUARD, Lane, Pace
+
+SAME_S = 1e-3  # instants closer than this are one
 
 
 class Stop(StrEnum):
@@ -34,7 +38,7 @@ class RoomPour:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """Open hours [s] from when a pour may begin to the end of the shift, on the clock of the job."""
+    """Hours of a layer in the timetable [s], between two stops of the work."""
 
     from_s: float
     until_s: float
@@ -65,15 +69,63 @@ class Stretch:
     stop: Stop
 
 
+def spread_over_shifts(
+    *, pours: Sequence[RoomPour], windows: Sequence[Window], longest_shift_s: float
+) -> tuple[Stretch, ...]:
+    """Pour the rooms in their order into the hours that the timetable gives the layer.
+
+    Parameters
+    ----------
+    pours : sequence of RoomPour
+        The rooms of one layer in the order of the pour.
+    windows : sequence of Window
+        The hours of the layer, in order; together they hold it.
+    longest_shift_s : float [s]
+        The longest shift there is: a room that takes longer is stopped within.
+
+    Returns
+    -------
+    tuple of Stretch
+        What is poured between two stops, in order; none without hours.
+
+    Notes
+    -----
+    A room that the rest of its hours cannot hold goes into the next ones, and the stop lies between rooms. A room
+    longer than any shift is poured to the end of the last whole mix and stopped there, at a joint or keyway. The last
+    mix of a stretch may run over its hours by a part of itself.
+
+    Examples
+    --------
+    Two rooms of 30 and 25 mixes at two minutes, in two mornings: a room a day.
+
+    >>> step = Pace(mix_area_m2=2.2, mixing_s=120, placing_s=100)
+    >>> lane = Lane(width_m=6, depth_m=1)
+    >>> rooms = [RoomPour(room=room, need_mixes=need, pace=step, lane=lane) for room, need in ((0, 30), (1, 25))]
+    >>> mornings = [Window(from_s=0, until_s=3600), Window(from_s=86400, until_s=89400)]
+    >>> found = spread_over_shifts(pours=rooms, windows=mornings, longest_shift_s=5400)
+    >>> [(s.stop.value, s.parts[0].begins_s, s.parts[0].first_mix, s.parts[0].last_mix) for s in found]
+    [('room', 0.0, 1, 30), ('end', 86400.0, 31, 55)]
+    """
+    if not windows:
+        return ()
+    spread = _Spread(windows)
+    for pour in pours:
+        took_s = pour.need_mixes * pour.pace.cadence_s
+        if took_s > longest_shift_s + SAME_S:
+            spread.split(pour)
+        else:
+            spread.fit(pour, took_s)
+    return spread.closed()
+
+
 @dataclass(slots=True, kw_only=True)
 class _Open:
     """A stretch that is being filled: how far the mixes and the clock have come since it began."""
 
-    begins_s: float
-    until_s: float
+    window: Window
     offset_mixes: int
     used_mixes: float = 0.0
-    spent_s: float = 0.0  # need times cadence, as the timetable counts
+    spent_s: float = 0.0  # as the timetable counts: need times cadence
     mixes: int = 0
     last_begins_s: float = 0.0  # the mix that was begun last
     next_begins_s: float = 0.0
@@ -81,134 +133,74 @@ class _Open:
 
     @property
     def left_s(self) -> float:
-        return self.until_s - self.begins_s - self.spent_s
-
-    def whole_mixes_left(self, cadence_s: float) -> float:
-        """How much a room may take before the shift ends, to the end of the last mix that fits."""
-        return math.floor(self.used_mixes + self.left_s / cadence_s + GUARD) - self.used_mixes
+        return self.window.until_s - self.window.from_s - self.spent_s
 
     def pour(self, pour: RoomPour, mixes: float) -> None:
         """Add ``mixes`` of a room's need."""
-        cadence = pour.pace.cadence_s
+        cadence_s = pour.pace.cadence_s
         first = math.floor(self.used_mixes * (1 + GUARD) + GUARD) + 1
         self.used_mixes += mixes
-        self.spent_s += mixes * cadence
         last = max(first, math.ceil(self.used_mixes * (1 - GUARD)))
         shares = first <= self.mixes
-        begins = self.last_begins_s if shares else self.next_begins_s
+        begins_s = self.last_begins_s if shares else self.next_begins_s
         if last > self.mixes:
-            self.last_begins_s = self.next_begins_s + (last - self.mixes - 1) * cadence
-            self.next_begins_s = self.last_begins_s + cadence
+            self.last_begins_s = self.next_begins_s + (last - self.mixes - 1) * cadence_s
+            self.next_begins_s = self.last_begins_s + cadence_s
             self.mixes = last
         self.parts.append(
             Part(
                 pour=pour,
                 first_mix=self.offset_mixes + first,
                 last_mix=self.offset_mixes + last,
-                begins_s=self.begins_s + begins,
-                ends_s=self.begins_s + self.next_begins_s,
+                begins_s=self.window.from_s + begins_s,
+                ends_s=self.window.from_s + self.next_begins_s,
                 shares_first=shares,
             )
         )
 
 
-def spread_over_shifts(
-    *, pours: Sequence[RoomPour], begins_s: float, next_window: Callable[[float], Window | None], longest_shift_s: float
-) -> tuple[tuple[Stretch, ...], bool]:
-    """Pour the rooms in their order, stopping where a shift cannot hold the next one.
-
-    Parameters
-    ----------
-    pours : sequence of RoomPour
-        The rooms of one layer in the order of the pour.
-    begins_s : float [s]
-        When the first mix is started.
-    next_window : callable
-        The first hours at or after an instant [s] in which the pour may begin, or None when there are none.
-    longest_shift_s : float [s]
-        The longest shift there is: what is longer than that is stopped within the room.
-
-    Returns
-    -------
-    tuple of Stretch, bool
-        The stretches, and whether all of the layer was placed: False when the windows ran out first.
-
-    Notes
-    -----
-    A room that the rest of the shift cannot hold waits for one that can, and the stop lies between rooms. A room
-    longer than any shift is poured to the end of the last mix that fits, and stopped there at a joint or keyway.
-    A room's time is its need times its cadence, unrounded, so the last mix of a shift may run over by a part of itself.
-
-    Examples
-    --------
-    Two rooms of 30 and 25 mixes at two minutes: with an hour and a half to a shift, a room a day.
-
-    >>> step = Pace(mix_area_m2=2.2, mixing_s=120, placing_s=100)
-    >>> lane = Lane(width_m=6, depth_m=1)
-    >>> rooms = [RoomPour(room=room, need_mixes=need, pace=step, lane=lane) for room, need in ((0, 30), (1, 25))]
-    >>> def window(after_s):
-    ...     day = math.ceil(after_s / 86400)
-    ...     return Window(from_s=day * 86400, until_s=day * 86400 + 5400)
-    >>> stretches, whole = spread_over_shifts(pours=rooms, begins_s=0, next_window=window, longest_shift_s=5400)
-    >>> [(s.stop.value, s.parts[0].begins_s, s.parts[0].first_mix, s.parts[0].last_mix) for s in stretches], whole
-    ([('room', 0.0, 1, 30), ('end', 86400.0, 31, 55)], True)
-    """
-    first = next_window(begins_s)
-    if first is None:
-        return (), False
-    spread = _Spread(next_window, first)
-    for pour in pours:
-        took = pour.need_mixes * pour.pace.cadence_s
-        too_long = took > longest_shift_s * (1 + GUARD)
-        placed = spread.split(pour) if too_long else spread.fit(pour, took)
-        if not placed:
-            return spread.closed(whole=False), False
-    return spread.closed(whole=True), True
-
-
 class _Spread:
-    """The stretches so far and the one that is open."""
+    """The stretches so far, the one that is open, and the hours still to come."""
 
-    def __init__(self, next_window: Callable[[float], Window | None], first: Window) -> None:
-        self._next_window = next_window
+    def __init__(self, windows: Sequence[Window]) -> None:
+        self._windows = deque(windows)
         self._done: list[Stretch] = []
-        self._open = _Open(begins_s=first.from_s, until_s=first.until_s, offset_mixes=0)
+        self._open = _Open(window=self._windows.popleft(), offset_mixes=0)
 
-    def fit(self, pour: RoomPour, took_s: float) -> bool:
+    def fit(self, pour: RoomPour, took_s: float) -> None:
         """Pour a room whole, in the first hours that hold it."""
-        while took_s > self._open.left_s + took_s * GUARD:
-            if not self._move_on(Stop.ROOM):
-                return False
+        while took_s > self._open.left_s + SAME_S and self._windows:
+            self._move_on(Stop.ROOM)
         self._open.pour(pour, pour.need_mixes)
-        return True
+        self._open.spent_s += took_s
 
-    def split(self, pour: RoomPour) -> bool:
-        """Pour a room that no shift holds, stopping at the end of the last whole mix of each."""
-        left = pour.need_mixes
-        while left > pour.need_mixes * GUARD:
-            mixes = min(left, self._open.whole_mixes_left(pour.pace.cadence_s))
+    def split(self, pour: RoomPour) -> None:
+        """Pour a room that no shift holds, stopping at the end of the last whole mix of each.
+
+        What a shift holds of a mix is owed to the next one, so that the pour keeps within a mix of the timetable.
+        """
+        cadence_s, left, owed = pour.pace.cadence_s, pour.need_mixes, 0.0
+        while self._windows and left > owed + self._open.left_s / cadence_s + GUARD:
+            holds = max(0.0, owed + self._open.left_s / cadence_s)
+            mixes = max(0.0, math.floor(self._open.used_mixes + holds + GUARD) - self._open.used_mixes)
             if mixes > 0:
                 self._open.pour(pour, mixes)
-                left -= mixes
-            elif not self._move_on(Stop.JOINT if left < pour.need_mixes else Stop.ROOM):
-                return False
-        return True
+            owed, left = holds - mixes, left - mixes
+            self._move_on(Stop.JOINT if left < pour.need_mixes else Stop.ROOM)
+        self._open.pour(pour, left)
+        self._open.spent_s += max(0.0, left - owed) * cadence_s
 
-    def closed(self, *, whole: bool) -> tuple[Stretch, ...]:
+    def closed(self) -> tuple[Stretch, ...]:
         """All stretches, the open one too."""
-        self._close(Stop.END if whole else Stop.ROOM)
+        self._close(Stop.END)
         return tuple(self._done)
 
     def _close(self, stop: Stop) -> None:
         if self._open.parts:
             self._done.append(Stretch(parts=tuple(self._open.parts), stop=stop))
 
-    def _move_on(self, stop: Stop) -> bool:
-        """Stop here, and go on when the next shift opens."""
-        window = self._next_window(self._open.until_s)
-        if window is None:
-            return False
+    def _move_on(self, stop: Stop) -> None:
+        """Stop here, and go on in the next hours."""
         self._close(stop)
         mixes = self._open.offset_mixes + self._open.mixes
-        self._open = _Open(begins_s=window.from_s, until_s=window.until_s, offset_mixes=mixes)
-        return True
+        self._open = _Open(window=self._windows.popleft(), offset_mixes=mixes)

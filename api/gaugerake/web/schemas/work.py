@@ -105,6 +105,7 @@ class CrewSchema(Document):
     minutes_per_mix = Number(0.5, 120)
     placing_rate = Measure("area-rate", *RATE, attribute="placing_rate_m2_s")
     lane_depth = Measure("length", "10 cm", "30 m", attribute="lane_depth_m")
+    lane_width = Measure("length", "10 cm", "10 km", attribute="lane_width_m")
     coating_rate = Measure("area-rate", *RATE, attribute="coating_rate_m2_s")
     clearing_rate = Measure("area-rate", *RATE, attribute="clearing_rate_m2_s")
 

@@ -1,0 +1,446 @@
+"""The pour plan of a job: what holds, what would make it hold, and where it stops."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, time
+from types import MappingProxyType
+from typing import Any
+
+import pytest
+
+from gaugerake.answers.clock_remedies import SteadyValue
+from gaugerake.answers.context import Context
+from gaugerake.answers.describe import Describer
+from gaugerake.answers.pour_plan import PourPlan, pour_plan
+from gaugerake.answers.pour_remedies import PourRemedy
+from gaugerake.answers.render import render
+from gaugerake.floor.cure import TimeCurve, TimePoint
+from gaugerake.floor.figure import Figure
+from gaugerake.floor.job import (
+    Crew,
+    Daily,
+    Job,
+    Measured,
+    Readings,
+    Rectangle,
+    Room,
+    Shift,
+    Steady,
+    TemperatureReading,
+    Weekday,
+    Work,
+)
+from gaugerake.floor.system import (
+    BodyLayer,
+    BroadcastLayer,
+    Catalogue,
+    CoatLayer,
+    CountedIn,
+    Limits,
+    PriceBook,
+    Product,
+    System,
+    Thickness,
+    Triple,
+)
+from gaugerake.measure.choice import SI, US
+
+FT = 0.3048
+FT2 = FT * FT
+RATE = FT2 / 3600  # 1 ft²/h
+MINUTE = 60.0
+
+
+def fahrenheit(degrees: float) -> float:
+    return (degrees + 459.67) * 5 / 9
+
+
+def curve(*rows: tuple[float, float, float]) -> TimeCurve:
+    """(°F, low minutes, high minutes), rising in temperature."""
+    return TimeCurve(
+        points=tuple(
+            TimePoint(
+                temperature_k=fahrenheit(at),
+                low_s=low * MINUTE,
+                likely_s=(low * high) ** 0.5 * MINUTE,
+                high_s=high * MINUTE,
+            )
+            for at, low, high in rows
+        )
+    )
+
+
+# a mix covers 24 ft² at 3/16 in: 0.375 ft³; open 30 min at 50 °F, 15 at 70, 7 at 90
+BODY = Product(
+    code="body",
+    name="Body",
+    counted_in=CountedIn.MIX,
+    packs=(),
+    yield_m3=Triple(low=0.36 * FT**3, likely=0.375 * FT**3, high=0.39 * FT**3),
+    mixing_s=150.0,
+    open_time=curve((50, 30, 40), (70, 15, 20), (90, 7, 10)),
+    temperature_k=Limits(low=fahrenheit(45), high=fahrenheit(95)),
+)
+SAND = Product(code="sand", name="Sand", counted_in=CountedIn.MASS, packs=())
+CLEAR = Product(code="clear", name="Clear", counted_in=CountedIn.LIQUID, packs=())
+CURE = curve((50, 900, 1200), (70, 480, 600), (90, 240, 300))
+SAND_RATE = Triple(low=2.0, likely=2.5, high=3.0)
+LEVEL = System(
+    code="level",
+    name="Level",
+    description="",
+    layers=(
+        BodyLayer(
+            id="body", name="Body coat", product=BODY, broadcast_wait=curve((50, 16, 24), (70, 10, 14), (90, 6, 9))
+        ),
+        BroadcastLayer(id="broadcast", name="Broadcast", product=SAND, cure=CURE, rate_kg_m2=SAND_RATE),
+    ),
+    reference_temperature_k=fahrenheit(70),
+    thickness=Thickness(low_m=0.004, usual_m=FT / 64, high_m=0.01),
+)
+WEEK = tuple(Weekday)
+CREW = Crew(mixing_stations=2, minutes_per_mix=4.0, placing_rate_m2_s=900 * RATE, lane_depth_m=3 * FT)
+HALL = Room(shape=Rectangle(length_m=60 * FT, width_m=40 * FT), name="Hall")
+STORE = Room(shape=Rectangle(length_m=30 * FT, width_m=20 * FT), name="Store")
+WORK = Work(
+    start=datetime.fromisoformat("2027-03-05T06:00"),
+    zone="America/Chicago",
+    temperatures=Steady(temperature_k=fahrenheit(70)),
+    material_temperature_k=fahrenheit(70),
+    shifts=(Shift(days=WEEK, starts=time(6, 0), ends=time(15, 0)),),
+    preparation_s=0.0,
+    crew=CREW,
+)
+
+
+def context(*rooms: Room, work: Work = WORK, system: System = LEVEL, with_working: bool = False) -> Context:
+    catalogue = Catalogue(
+        title="Test",
+        invented=True,
+        currency="USD",
+        valid_days=1,
+        products=MappingProxyType({}),
+        systems=MappingProxyType({system.code: system}),
+    )
+    return Context(
+        job=Job(system=system.code, rooms=rooms or (HALL,), work=work),
+        catalogue=catalogue,
+        revision="r",
+        book=PriceBook(code="list", currency="USD", prices=MappingProxyType({})),
+        with_working=with_working,
+    )
+
+
+def plan(*rooms: Room, work: Work = WORK, system: System = LEVEL) -> PourPlan:
+    return pour_plan(context(*rooms, work=work, system=system))
+
+
+def cautions(*rooms: Room, work: Work = WORK, system: System = LEVEL) -> dict[str, str | None]:
+    asked = context(*rooms, work=work, system=system)
+    pour_plan(asked)
+    render(asked.record.cautions, US)  # every sentence has what it asks for
+    return {note.code: note.pointer for note in asked.record.cautions if note.code.startswith("pour-")}
+
+
+def with_crew(**changes: Any) -> Work:
+    return replace(WORK, crew=replace(CREW, **changes))
+
+
+def apply(work: Work, pointer: str, value: Any) -> Work:
+    """The work with a remedy's value put at its pointer."""
+    field = pointer.removeprefix("/work/")
+    number = value.value if isinstance(value, Figure) else value
+    if field == "crew":
+        names = {"placing_rate": "placing_rate_m2_s", "lane_depth": "lane_depth_m", "lane_width": "lane_width_m"}
+        members = {
+            names.get(name, name): member.value if isinstance(member, Figure) else member
+            for name, member in value.items()
+        }
+        return replace(work, crew=Crew(**members))
+    if field.startswith("crew/"):
+        name = {
+            "mixing_stations": "mixing_stations",
+            "placing_rate": "placing_rate_m2_s",
+            "lane_width": "lane_width_m",
+        }[field.removeprefix("crew/")]
+        return replace(work, crew=replace(work.crew, **{name: number}))
+    if field == "temperatures":
+        return replace(work, temperatures=Steady(temperature_k=value.steady.value))
+    name = {"material_temperature": "material_temperature_k", "start": "start"}[field]
+    return replace(work, **{name: number})
+
+
+STEP_BACK = {
+    "mixing-stations": lambda value: value - 1,
+    "placing": lambda value: Figure(value.value - 50 * RATE, value.kind),
+    "stations-and-placing": lambda value: {
+        **value,
+        "placing_rate": Figure(value["placing_rate"].value - 50 * RATE, "area-rate"),
+    },
+    "narrower-pour": lambda value: Figure(value.value + 0.5 * FT, value.kind),
+    "cooler-material": lambda value: Figure(value.value + 5 / 9, value.kind),
+    "cooler-floor": lambda value: SteadyValue(steady=Figure(value.steady.value + 5 / 9, "temperature")),
+    "later-start": lambda value: datetime.fromtimestamp(value.timestamp() - 3600, tz=UTC),
+    "earlier-start": lambda value: datetime.fromtimestamp(value.timestamp() + 3600, tz=UTC),
+}
+
+SLOW_MIXING = with_crew(mixing_stations=1)
+SLOW_HANDS = with_crew(placing_rate_m2_s=400 * RATE)
+SLOW_BOTH = with_crew(mixing_stations=1, placing_rate_m2_s=360 * RATE)
+HOT_MATERIAL = replace(WORK, material_temperature_k=fahrenheit(88))
+HOT_FLOOR = replace(WORK, temperatures=Steady(temperature_k=fahrenheit(88)))
+HOT_DAY = replace(
+    WORK,
+    start=datetime.fromisoformat("2027-03-05T11:00"),
+    temperatures=Daily(low_k=fahrenheit(58), high_k=fahrenheit(88), coldest_at=time(5, 0)),
+)
+CASES = {
+    "slow mixing": SLOW_MIXING,
+    "slow hands": SLOW_HANDS,
+    "slow at both": SLOW_BOTH,
+    "hot material": HOT_MATERIAL,
+    "hot floor": HOT_FLOOR,
+    "hot day": HOT_DAY,
+}
+KINDS = {
+    "slow mixing": {"mixing-stations", "narrower-pour"},
+    "slow hands": {"placing", "narrower-pour"},
+    "slow at both": {"stations-and-placing", "narrower-pour"},
+    "hot material": {"stations-and-placing", "narrower-pour", "cooler-material"},
+    "hot floor": {"stations-and-placing", "narrower-pour", "cooler-floor"},
+    "hot day": {"narrower-pour", "later-start", "earlier-start"},
+}
+
+
+class TestFeasibility:
+    def test_two_stations_hold_the_hall(self) -> None:
+        found = plan()
+        assert (found.feasible, found.bottleneck, found.remedies) == (True, None, ())
+
+    def test_the_larger_term_is_the_bottleneck(self) -> None:
+        assert plan(work=SLOW_MIXING).bottleneck == "mixing"
+        assert plan(work=SLOW_HANDS).bottleneck == "placing"
+
+    def test_when_no_crew_could_hold_it_the_open_time_is(self) -> None:
+        quick = replace(BODY, open_time=curve((70, 1.5, 2)))
+        layers = (replace(LEVEL.layers[0], product=quick), LEVEL.layers[1])
+        found = plan(system=replace(LEVEL, layers=layers))
+        assert (found.feasible, found.bottleneck) == (False, "open-time")
+        assert not {remedy.kind for remedy in found.remedies} & {"mixing-stations", "placing", "stations-and-placing"}
+
+    def test_one_room_that_fails_fails_the_plan(self) -> None:
+        found = plan(STORE, HALL, work=with_crew(mixing_stations=1))
+        assert [pour.holds for pour in found.pours] == [True, False]
+        assert found.feasible is False
+
+    def test_without_an_open_time_nobody_can_say(self) -> None:
+        layers = (replace(LEVEL.layers[0], product=replace(BODY, open_time=None)), LEVEL.layers[1])
+        system = replace(LEVEL, layers=layers)
+        found = plan(system=system, work=SLOW_MIXING)
+        assert (found.feasible, found.bottleneck, found.remedies) == (None, None, ())
+        assert [pour.holds for pour in found.pours] == [None]
+        assert "pour-open-time-unstated" in cautions(system=system)
+
+    def test_a_system_without_a_body_has_nothing_to_fail(self) -> None:
+        rate = Triple(low=4.0, likely=5.0, high=6.0)
+        coats = (CoatLayer(id="coat", name="Coat", product=CLEAR, cure=CURE, spreading_rate_m2_m3=rate),)
+        found = plan(system=replace(LEVEL, layers=coats))
+        assert found == PourPlan(feasible=True, bottleneck=None, remedies=(), cadence=None, pours=(), mixes=())
+
+    def test_the_slowest_room_gives_the_cadence(self) -> None:
+        thin = replace(STORE, thickness_m=0.004)
+        found = plan(HALL, thin, work=SLOW_HANDS)
+        assert found.cadence == max(pour.cadence for pour in found.pours)
+
+    def test_thicker_rooms_take_smaller_lanes_to_hold(self) -> None:
+        usual, thick = plan(HALL).pours[0], plan(replace(HALL, thickness_m=FT / 48)).pours[0]
+        assert thick.overtaken_after.value > usual.overtaken_after.value
+
+
+class TestRemedies:
+    @pytest.mark.parametrize("name", CASES)
+    def test_the_kinds_that_help_are_found(self, name: str) -> None:
+        assert KINDS[name] <= {remedy.kind for remedy in plan(work=CASES[name]).remedies}
+
+    @pytest.mark.parametrize("name", CASES)
+    def test_each_remedy_frees_the_pour_and_a_step_less_does_not(self, name: str) -> None:
+        work = CASES[name]
+        for remedy in plan(work=work).remedies:
+            assert plan(work=apply(work, remedy.pointer, remedy.value)).feasible is True, remedy.kind
+            less = STEP_BACK[remedy.kind](remedy.value)
+            assert plan(work=apply(work, remedy.pointer, less)).feasible is False, remedy.kind
+
+    @pytest.mark.parametrize("name", CASES)
+    @pytest.mark.parametrize("choice", [US, SI])
+    def test_a_remedy_rounded_as_it_is_shown_frees_it_too(self, name: str, choice: Any) -> None:
+        work = CASES[name]
+        for remedy in plan(work=work).remedies:
+            shown = as_shown(remedy, choice)
+            assert plan(work=apply(work, remedy.pointer, shown)).feasible is True, remedy.kind
+
+    def test_stations_are_tried_one_by_one(self) -> None:
+        found = {remedy.kind: remedy.value for remedy in plan(work=SLOW_MIXING).remedies}
+        assert found["mixing-stations"] == 2
+
+    def test_material_no_hotter_than_the_floor_is_not_to_be_cooled(self) -> None:
+        assert "cooler-material" not in {remedy.kind for remedy in plan(work=HOT_FLOOR).remedies}
+
+    def test_without_a_start_no_hour_is_proposed(self) -> None:
+        kinds = {remedy.kind for remedy in plan(work=replace(HOT_DAY, start=None)).remedies}
+        assert not kinds & {"later-start", "earlier-start"}
+
+    def test_every_remedy_has_its_sentence(self) -> None:
+        texts = {
+            remedy.kind: render(remedy, US)["text"] for name in CASES for remedy in plan(work=CASES[name]).remedies
+        }
+        assert set(texts) == set(STEP_BACK)
+        assert texts["mixing-stations"] == "Mix at 2 stations instead of 1."
+
+
+def as_shown(remedy: PourRemedy, choice: Any) -> Any:
+    """The value as it stands in the answer, read back."""
+
+    def read(value: Any) -> Any:
+        if not isinstance(value, Figure):
+            return value
+        shown, _ = choice.show(value.value, value.kind)
+        one, _ = choice.show(1.0, value.kind)
+        zero, _ = choice.show(0.0, value.kind)
+        return Figure((shown - zero) / (one - zero), value.kind)
+
+    if isinstance(remedy.value, SteadyValue):
+        return SteadyValue(steady=read(remedy.value.steady))
+    if isinstance(remedy.value, dict):
+        return {name: read(value) for name, value in remedy.value.items()}
+    return read(remedy.value)
+
+
+class TestMixes:
+    def test_the_clock_of_a_mix(self) -> None:
+        mix = plan().mixes[1]  # type: ignore[index]
+        assert (mix.number, mix.room, mix.layer, mix.runs_on_to) == (2, "Hall", "body", None)
+        assert [
+            f"{at:%H:%M:%S}"
+            for at in (mix.mix_at, mix.pour_by, mix.placed, mix.roll_by, mix.broadcast_from, mix.broadcast_by)
+        ] == ["06:02:00", "06:06:30", "06:08:06", "06:13:06", "06:18:06", "06:22:06"]
+
+    def test_the_same_in_minutes_from_the_first_mix(self) -> None:
+        minutes = plan(work=replace(WORK, start=None)).mixes[1].minutes  # type: ignore[index]
+        assert (minutes.mix_at, minutes.pour_by, minutes.placed, minutes.roll_by) == (2.0, 6.5, 8.1, 13.1)
+        assert (minutes.broadcast_from, minutes.broadcast_by) == (18.1, 22.1)
+
+    def test_without_a_start_there_are_no_instants(self) -> None:
+        found = plan(work=replace(WORK, start=None))
+        assert found.pours[0].from_ is None
+        assert {mix.mix_at for mix in found.mixes or ()} == {None}
+
+    def test_a_quote_has_no_mixes_and_the_same_pours(self) -> None:
+        quoted = pour_plan(context(), with_mixes=False)
+        assert quoted.mixes is None
+        assert replace(quoted, mixes=()) == replace(plan(), mixes=())
+
+    def test_a_mix_shared_at_a_boundary_names_both_rooms(self) -> None:
+        longer = replace(HALL, shape=Rectangle(length_m=61 * FT, width_m=40 * FT))
+        found = plan(longer, STORE)
+        assert found.pours[0].last_mix == found.pours[1].first_mix
+        shared = found.mixes[found.pours[0].last_mix - 1]  # type: ignore[index]
+        assert (shared.room, shared.runs_on_to) == ("Hall", "Store")
+
+    def test_the_warmer_hour_has_the_earlier_broadcast(self) -> None:
+        warming = replace(
+            WORK,
+            temperatures=Daily(low_k=fahrenheit(50), high_k=fahrenheit(80), coldest_at=time(5, 0)),
+            crew=replace(CREW, mixing_stations=6, placing_rate_m2_s=4000 * RATE),
+        )
+        waits = [(mix.minutes.broadcast_by or 0) - mix.minutes.placed for mix in plan(work=warming).mixes or ()]
+        assert waits == sorted(waits, reverse=True)
+        assert waits[0] - waits[-1] > 1
+
+    def test_a_body_without_a_broadcast_has_no_window(self) -> None:
+        found = plan(system=replace(LEVEL, layers=(replace(LEVEL.layers[0], cure=CURE),)))
+        assert {mix.broadcast_by for mix in found.mixes or ()} == {None}
+
+    def test_very_many_mixes_are_counted_but_not_all_listed(self) -> None:
+        works = Room(shape=Measured(area_m2=30_000.0), name="Works")
+        asked = context(works, work=replace(WORK, round_the_clock=True, shifts=None))
+        found = pour_plan(asked)
+        assert len(found.mixes or ()) == 5000
+        assert found.pours[-1].last_mix > 14_000
+        assert "pour-mixes-unlisted" in {note.code for note in asked.record.cautions}
+
+
+class TestStops:
+    SHORT = replace(WORK, shifts=(Shift(days=WEEK, starts=time(6, 0), ends=time(8, 0)),))
+    SHORTER = replace(WORK, shifts=(Shift(days=WEEK, starts=time(6, 0), ends=time(7, 0)),))
+    SECOND = replace(STORE, name="Second")
+
+    def test_a_room_that_no_longer_fits_waits_for_the_next_shift(self) -> None:
+        found = plan(STORE, self.SECOND, work=self.SHORTER)
+        assert [(pour.room, f"{pour.from_:%a %H:%M}", pour.stops_at) for pour in found.pours] == [
+            ("Store", "Fri 06:00", "room"),
+            ("Second", "Sat 06:00", "end"),
+        ]
+
+    def test_what_a_stop_loses_is_said(self) -> None:
+        assert cautions(STORE, self.SECOND, work=self.SHORTER)["pour-stops-lose-mixes"] == "/work/shifts"
+
+    def test_a_room_longer_than_any_shift_stops_at_a_joint_and_says_so(self) -> None:
+        found = plan(HALL, work=self.SHORT)
+        assert [pour.stops_at for pour in found.pours] == ["joint", "end"]
+        assert found.pours[0].last_mix + 1 == found.pours[1].first_mix
+        assert cautions(HALL, work=self.SHORT)["pour-stops-at-joint"] == "/rooms/0/terminations"
+
+    def test_strips_are_new_terminations(self) -> None:
+        work = with_crew(lane_width_m=15 * FT)
+        found = plan(work=work)
+        assert found.pours[0].lane.strips == 3
+        assert found.pours[0].lane.width.value == pytest.approx(40 / 3 * FT)
+        assert cautions(work=work)["pour-strips"] == "/work/crew/lane_width"
+
+    def test_a_floor_that_warms_during_the_pour_is_a_caution(self) -> None:
+        warming = replace(WORK, temperatures=Daily(low_k=fahrenheit(60), high_k=fahrenheit(70), coldest_at=time(5, 0)))
+        assert cautions(work=warming)["pour-floor-warms"] == "/work/temperatures"
+
+    def test_a_floor_that_cools_is_none(self) -> None:
+        cooling = replace(WORK, temperatures=Daily(low_k=fahrenheit(60), high_k=fahrenheit(70), coldest_at=time(18, 0)))
+        assert "pour-floor-warms" not in cautions(work=cooling)
+
+    def test_a_peak_within_the_pour_is_seen(self) -> None:
+        def at(hour: int, minute: int, degrees: float) -> TemperatureReading:
+            return TemperatureReading(
+                at=datetime.fromisoformat(f"2027-03-05T{hour:02}:{minute:02}"), temperature_k=fahrenheit(degrees)
+            )
+
+        peak = replace(WORK, temperatures=Readings(readings=(at(6, 0, 60), at(6, 45, 75), at(7, 30, 60))))
+        found = plan(work=peak)
+        assert found.pours[0].temperature.value == pytest.approx(fahrenheit(75))
+
+    def test_a_floor_for_ever_under_the_limit_is_never_poured(self) -> None:
+        cold = replace(WORK, temperatures=Steady(temperature_k=fahrenheit(40)))
+        found = plan(work=cold)
+        assert (found.feasible, found.bottleneck, found.remedies, found.pours) == (False, None, (), ())
+        assert "pour-never" in cautions(work=cold)
+
+
+class TestForm:
+    def test_the_answer_is_what_its_schema_says(self) -> None:
+        describer = Describer()
+        describer.schema(PourPlan)
+        shown = render(plan(work=SLOW_BOTH), US)
+        assert list(shown) == list(describer.components["PourPlan"]["properties"])
+        assert set(shown["pours"][0]) == set(describer.components["Pour"]["properties"])
+
+    def test_every_figure_that_may_be_questioned_has_its_working(self) -> None:
+        asked = context(HALL, STORE, with_working=True)
+        pour_plan(asked)
+        figures = {entry.figure: entry for entry in asked.record.working or ()}
+        render(tuple(figures.values()), US)
+        for at in ("/pours/0", "/pours/1"):
+            wanted = ("mix_area", "cadence", "overtaken_after", "needed", "open_time", "mixes")
+            assert {f"{at}/{name}" for name in wanted} <= set(figures)
+        assert figures["/pours/0/overtaken_after"].result == pour_plan(context(HALL, STORE)).pours[0].overtaken_after
+        assert "/cadence" in figures
+
+    def test_two_thousand_rooms_stay_within_bounds(self) -> None:
+        rooms = tuple(Room(shape=Rectangle(length_m=10.0, width_m=10.0), name=f"Room {n}") for n in range(2000))
+        found = plan(*rooms, work=replace(HOT_DAY, round_the_clock=True, shifts=None))
+        assert len(found.pours) == 2000
