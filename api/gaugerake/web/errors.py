@@ -84,7 +84,3 @@ class BadParameter(Refusal):
 
 class NotNamed(Refusal):
     """A resource that is not there; ``name`` is what was asked for."""
-
-
-class Unavailable(Refusal):
-    """There is no catalogue to answer from."""

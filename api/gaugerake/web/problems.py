@@ -18,6 +18,8 @@ from werkzeug import exceptions as http
 
 from gaugerake.answers.errors import Fault, Refused
 from gaugerake.answers.words import sentence, templates
+from gaugerake.catalogue.errors import CatalogueError
+from gaugerake.catalogue.faults import FileRefused
 from gaugerake.floor.caution import Value
 from gaugerake.measure.choice import US, UnitChoice
 from gaugerake.web import errors
@@ -52,7 +54,8 @@ TABLE: Mapping[type[BaseException], Kind] = {
     errors.NotAcceptable: Kind(406, "not-acceptable", "The answer has no form that is accepted"),
     errors.BadParameter: Kind(422, "bad-parameter", "A parameter cannot be read"),
     errors.NotNamed: Kind(404, "not-named", "There is no such thing"),
-    errors.Unavailable: Kind(503, "unavailable", "There is no catalogue yet"),
+    CatalogueError: Kind(503, "unavailable", "There is no catalogue to answer from"),
+    FileRefused: Kind(503, "unavailable", "There is no catalogue to answer from"),
     ValidationError: Kind(422, "invalid-job", "The job holds something that cannot be read"),
     Refused: Kind(422, "refused-job", "The job means something that cannot be"),
     http.NotFound: Kind(404, "not-found", "Nothing is here"),
@@ -71,8 +74,8 @@ def kind_of(error: BaseException) -> Kind:
 def respond(error: Exception) -> Response:
     """The response to an error."""
     kind = kind_of(error)
-    if kind.status >= 500 and not isinstance(error, errors.Refusal):
-        logger.error("internal error", exc_info=error)
+    if kind.status >= 500:
+        logger.error(kind.code, exc_info=error)
     choice: UnitChoice = g.get("choice", US)
     listed = list(islice(_errors(error, choice), MOST_ERRORS))
     body = {
@@ -91,6 +94,8 @@ def respond(error: Exception) -> Response:
 
 
 def _detail(error: Exception, kind: Kind, listed: list[dict[str, Any]]) -> str:
+    if kind.status == 500:
+        return _INTERNAL
     if isinstance(error, ValidationError | Refused | errors.BadParameter):
         if len(listed) == 1:
             return str(listed[0]["detail"])
@@ -101,6 +106,10 @@ def _detail(error: Exception, kind: Kind, listed: list[dict[str, Any]]) -> str:
     return sentence(f"problem-{kind.code}", params, US)
 
 
+# not from the sentence files: what went wrong may be in them
+_INTERNAL = "Something went wrong here that is not the request's fault. It has been noted under the request id."
+
+
 def _headers(error: Exception) -> dict[str, str]:
     if isinstance(error, http.MethodNotAllowed) and error.valid_methods:
         return {"Allow": ", ".join(sorted(error.valid_methods))}
@@ -108,7 +117,7 @@ def _headers(error: Exception) -> dict[str, str]:
         return {"Accept-Post": "application/json"}
     if isinstance(error, errors.EncodedBody):
         return {"Accept-Encoding": "identity"}
-    if isinstance(error, errors.Unavailable):
+    if isinstance(error, CatalogueError | FileRefused):
         return {"Retry-After": "5"}
     return {}
 

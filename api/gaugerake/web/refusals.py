@@ -55,6 +55,11 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.NothingLeft: ("nothing-left", _nothing_left),
     floor.NoSuchLocalTime: ("no-such-local-time", lambda error: {"moment": error.nearest.isoformat("T", "minutes")}),
     floor.OutOfOrder: ("out-of-order", _none),
+    floor.NeverOpen: ("never-open", _none),
+    # of a catalogue's tables, which are checked when it is loaded
+    floor.NoTimeStated: ("no-time-stated", _none),
+    floor.DoubledTemperature: ("doubled-temperature", _none),
+    floor.FasterWhenColder: ("faster-when-colder", _none),
     floor.Contradiction: ("contradiction", lambda error: {"other": error.other, "expected": error.expected}),
     floor.FloorError: ("refused", _none),
 }
