@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from flask import Flask, Response, request
 
-from gaugerake.web import problems, traces
+from gaugerake.web import docs, page, problems, traces
+from gaugerake.web.page import CLIENT
 from gaugerake.web.reading import MOST_BYTES
 from gaugerake.web.resources import RESOURCES
 from gaugerake.web.shelf import EXTENSION, Shelf
@@ -18,7 +21,7 @@ SECURITY = {
 }
 
 
-def create_app(shelf: Shelf) -> Flask:
+def create_app(shelf: Shelf, *, client: Path = CLIENT) -> Flask:
     """An app that answers from the shelf's catalogue."""
     app = Flask("gaugerake", static_folder=None)
     app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES
@@ -30,6 +33,8 @@ def create_app(shelf: Shelf) -> Flask:
     traces.trace(app)
     for resource in RESOURCES:
         app.register_blueprint(resource)
+    docs.add_docs(app)
+    page.add_page(app, client)
     return app
 
 

@@ -70,7 +70,7 @@ class Clock(Strict):
 
     def write(self, value: Any, choice: UnitChoice) -> str:
         """The time, without seconds that are none."""
-        return str(value.isoformat("minutes" if value.second == value.microsecond == 0 else "auto"))
+        return str(value.isoformat(timespec="minutes" if value.second == value.microsecond == 0 else "auto"))
 
     def form(self) -> Form:
         """A string."""
@@ -100,7 +100,7 @@ class Moment(Strict):
 
     def write(self, value: Any, choice: UnitChoice) -> str:
         """The moment in ISO 8601."""
-        return str(value.isoformat("minutes" if value.second == value.microsecond == 0 else "auto"))
+        return str(value.isoformat(timespec="minutes" if value.second == value.microsecond == 0 else "auto"))
 
     def form(self) -> Form:
         """A string."""

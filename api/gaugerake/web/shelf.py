@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import Protocol, cast
 
 from flask import current_app
 
 from gaugerake.catalogue.snapshot import Snapshot
-from gaugerake.web.errors import Unavailable
+
+EXTENSION = "gaugerake.shelf"
 
 
 class Shelf(Protocol):
-    """Holds the current snapshot of the catalogue, in memory."""
+    """Holds the current snapshot of the catalogue in memory, as ``catalogue.holder.SnapshotHolder`` does."""
 
-    def current(self) -> Snapshot | None:
-        """The snapshot to answer from; None before there is any."""
+    @property
+    def current(self) -> Snapshot:
+        """The snapshot to answer from.
 
-    def age_s(self) -> float | None:
-        """Seconds since the store last confirmed that the snapshot is the current one; None if it never did."""
+        Raises
+        ------
+        CatalogueError, FileRefused
+            When there is none yet.
+        """
 
-    def is_stale(self) -> bool:
-        """Whether the store could not be asked in good time, so that the snapshot may be out of date."""
-
-
-EXTENSION = "gaugerake.shelf"
+    @property
+    def stale_since(self) -> datetime | None:
+        """Since when the store could not be asked; None while it answers."""
 
 
 def the_shelf() -> Shelf:
@@ -36,10 +40,6 @@ def the_snapshot() -> Snapshot:
 
     Raises
     ------
-    Unavailable
-        When there is none yet.
+    CatalogueError, FileRefused
     """
-    snapshot = the_shelf().current()
-    if snapshot is None:
-        raise Unavailable()
-    return snapshot
+    return the_shelf().current

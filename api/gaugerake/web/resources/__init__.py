@@ -1,6 +1,6 @@
 """One blueprint for each resource."""
 
 from gaugerake.web.operations import Resource
-from gaugerake.web.resources import service, units
+from gaugerake.web.resources import readiness, service, systems, units
 
-RESOURCES: tuple[Resource, ...] = (units.resource, service.resource)
+RESOURCES: tuple[Resource, ...] = (systems.resource, units.resource, readiness.resource, service.resource)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 from flask import Response
 
 from gaugerake import __version__
 from gaugerake.web.operations import Asked, Resource
 from gaugerake.web.replies import json_reply
-from gaugerake.web.shelf import the_shelf
+from gaugerake.web.shelf import the_shelf, the_snapshot
 
 resource = Resource("service")
 
@@ -21,12 +23,16 @@ _STANDING = {
     "type": "object",
     "properties": {
         "ready": {"type": "boolean"},
-        "catalogue_revision": {"type": ["string", "null"]},
+        "catalogue_revision": {"type": "string"},
         "engine": {"type": "string"},
-        "stale": {"type": "boolean", "description": "Whether the store could not be asked in good time."},
-        "age_seconds": {"type": ["number", "null"], "description": "Since the store last confirmed the revision."},
+        "stale_since": {
+            "type": ["string", "null"],
+            "format": "date-time",
+            "description": "Since when the store could not be asked whether another revision is in use.",
+        },
+        "stale_seconds": {"type": "number", "description": "How long that is; 0 while the store answers."},
     },
-    "required": ["ready", "catalogue_revision", "engine", "stale", "age_seconds"],
+    "required": ["ready", "catalogue_revision", "engine", "stale_since", "stale_seconds"],
     "additionalProperties": False,
 }
 
@@ -47,20 +53,18 @@ def is_alive(_asked: Asked) -> Response:
     id="isReady",
     path="/readyz",
     summary="Whether jobs can be answered",
-    about="Says which revision is served, and whether it may be out of date. 503 while there is none.",
+    about="Says which revision is served, and whether it may be out of date; 503 while there is none.",
     answer=_STANDING,
     statuses=(503,),
 )
 def is_ready(_asked: Asked) -> Response:
-    """The standing of the catalogue in this process."""
-    shelf = the_shelf()
-    snapshot = shelf.current()
-    age = shelf.age_s()
+    """The standing of the catalogue in this process; without one it is a problem, 503."""
+    since = the_shelf().stale_since
     body = {
-        "ready": snapshot is not None,
-        "catalogue_revision": None if snapshot is None else snapshot.revision,
+        "ready": True,
+        "catalogue_revision": the_snapshot().revision,
         "engine": __version__,
-        "stale": shelf.is_stale(),
-        "age_seconds": None if age is None else round(age, 1),
+        "stale_since": None if since is None else since.isoformat(timespec="seconds"),
+        "stale_seconds": 0.0 if since is None else round((datetime.now(UTC) - since).total_seconds(), 1),
     }
-    return json_reply(body, status=200 if snapshot is not None else 503)
+    return json_reply(body)

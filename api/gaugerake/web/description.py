@@ -1,0 +1,220 @@
+"""The description of the API (OpenAPI 3.1), made from the operations, the job's schemas and the answers' classes."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+from gaugerake import __version__
+from gaugerake.answers.describe import Describer
+from gaugerake.answers.envelope import Envelope
+from gaugerake.answers.record import Working
+from gaugerake.web.document import Document
+from gaugerake.web.examples import EXAMPLES
+from gaugerake.web.forms import component_name, job_components
+from gaugerake.web.operations import Operation
+from gaugerake.web.problems import MEDIA_TYPE, MOST_ERRORS
+from gaugerake.web.resources import RESOURCES
+
+Form = dict[str, Any]
+
+ABOUT = """\
+Answers four questions about a seamless resinous floor, from one description of the job: is the slab ready, what to
+load on the truck, how to pour it, and when may traffic return.
+
+Every calculation takes the same document, the job, and is a pure function of the job, the catalogue revision and the
+price book: the same in, the same out, and safe to repeat. Each answers the HTTP method QUERY (RFC 10008) as it answers
+POST. Measures are written as people write them (`1 1/2 in`, `5' 6 1/2"`, `1,250 sq ft`, `72 °F`) or as
+`{"value": 1.5, "unit": "in"}`; a bare number is never taken for one. A null says as much as leaving the field out.
+
+The answers defer to each product's own data sheet, to local codes and to licensed practice.
+"""
+TAGS = {
+    "systems": "What can be quoted.",
+    "units": "What a measure may be written in.",
+    "readiness": "Is the slab ready.",
+    "quantities": "What to load on the truck.",
+    "pour-plan": "How to pour it.",
+    "return-times": "When may traffic return.",
+    "quotes": "All of it, under one number.",
+    "service": "The service itself.",
+}
+PROBLEMS = {
+    400: ("NotRead", "The body is not JSON as it is read here, or the request is not HTTP."),
+    404: ("NotThere", "There is no such thing."),
+    406: ("NotAcceptable", "The answer has no form that the request accepts."),
+    413: ("TooLarge", "The body has more than 256 kB."),
+    415: ("WrongMediaType", "The body is not declared as JSON, or has a content coding."),
+    422: ("NotUnderstood", "Something is unknown, out of range or cannot be; every fault is listed with its place."),
+    503: ("NoCatalogue", "There is no catalogue to answer from; try again shortly."),
+}
+_TEXT: Form = {"type": ["string", "null"]}
+PROBLEM: Form = {
+    "type": "object",
+    "description": "What went wrong (RFC 9457).",
+    "properties": {
+        "type": {"type": "string", "format": "uri-reference", "description": "An address that tells more."},
+        "title": {"type": "string"},
+        "status": {"type": "integer", "minimum": 400, "maximum": 599},
+        "detail": {"type": "string"},
+        "code": {"type": "string", "description": "Stays the same; title and detail may be reworded."},
+        "request_id": {**_TEXT, "description": "That of the X-Request-Id header."},
+        "errors": {"type": "array", "maxItems": MOST_ERRORS, "items": {"$ref": "#/components/schemas/ProblemError"}},
+    },
+    "required": ["type", "title", "status", "detail", "code", "request_id", "errors"],
+    "additionalProperties": False,
+}
+PROBLEM_ERROR: Form = {
+    "type": "object",
+    "description": "One fault: where, what was seen, and what to write instead.",
+    "properties": {
+        "pointer": {**_TEXT, "description": "RFC 6901 pointer into the job."},
+        "parameter": {"type": "string", "description": "Instead of a pointer: the query parameter."},
+        "code": {"type": "string"},
+        "detail": {"type": "string"},
+        "seen": {"type": ["string", "number", "boolean", "null"], "description": "What stood there, shortened."},
+        "hint": {**_TEXT, "description": "What to write instead."},
+    },
+    "required": ["pointer", "code", "detail", "seen", "hint"],
+    "additionalProperties": False,
+}
+
+
+@cache
+def description() -> Form:
+    """The whole description, as plain values."""
+    operations = [operation for resource in RESOURCES for operation in resource.operations]
+    describer = Describer()
+    components = _components(operations, describer)
+    paths: dict[str, Form] = {}
+    for operation in operations:
+        paths.setdefault(operation.path, {})[operation.method.lower()] = _operation(operation, describer, components)
+    components |= describer.components
+    return {
+        "openapi": "3.1.0",
+        "info": {
+            "title": "gaugerake",
+            "version": __version__,
+            "summary": "Quotes for seamless resinous floors",
+            "description": ABOUT,
+            "license": {"name": "MIT", "identifier": "MIT"},
+        },
+        "servers": [{"url": "/", "description": "Where this description came from."}],
+        "security": [],
+        "tags": [{"name": tag, "description": about} for tag, about in TAGS.items() if _used(tag, operations)],
+        "paths": paths,
+        "components": {
+            "schemas": dict(sorted(components.items())),
+            "responses": {name: _problem(about) for name, about in PROBLEMS.values()},
+        },
+    }
+
+
+def _used(tag: str, operations: list[Operation]) -> bool:
+    return any(operation.tag == tag for operation in operations)
+
+
+def _components(operations: list[Operation], describer: Describer) -> dict[str, Form]:
+    taken = [operation.takes for operation in operations if operation.takes is not None]
+    describer.schema(Envelope)
+    describer.schema(Working)
+    envelope = describer.components.pop("Envelope")
+    components = job_components(*taken) | {"Problem": PROBLEM, "ProblemError": PROBLEM_ERROR}
+    for operation in operations:
+        if operation.takes is not None:
+            components[f"{operation.answer.__name__}Answer"] = _enveloped(operation, describer, envelope)
+    clash = components.keys() & describer.components.keys()
+    assert not clash, f"two things are called {clash}"
+    return components
+
+
+def _enveloped(operation: Operation, describer: Describer, envelope: Form) -> Form:
+    """An answer beside its envelope, with what may be asked for besides."""
+    describer.schema(operation.answer)
+    answer = describer.components[operation.answer.__name__]
+    extras = {
+        "working": {"type": "array", "items": {"$ref": "#/components/schemas/Working"}},
+        "job": {"$ref": f"#/components/schemas/{component_name(_takes(operation))}"},
+    }
+    return {
+        **answer,
+        "properties": answer["properties"] | envelope["properties"] | extras,
+        "required": [*answer["required"], *envelope["required"]],
+    }
+
+
+def _takes(operation: Operation) -> Document:
+    assert operation.takes is not None
+    return operation.takes
+
+
+def _operation(operation: Operation, describer: Describer, components: dict[str, Form]) -> Form:
+    form: Form = {
+        "operationId": operation.id,
+        "tags": [operation.tag],
+        "summary": operation.summary,
+        "description": operation.about,
+        "parameters": _parameters(operation),
+        "responses": {"200": _success(operation, describer)},
+    }
+    if operation.takes is not None:
+        form["requestBody"] = _body(operation.takes)
+    for status in _statuses(operation):
+        form["responses"][str(status)] = _other(status)
+    if not form["parameters"]:
+        del form["parameters"]
+    return form
+
+
+def _statuses(operation: Operation) -> list[int]:
+    always = {406, 422}
+    calculated = {400, 413, 415, 503} if operation.takes is not None else set()
+    return sorted(always | calculated | set(operation.statuses))
+
+
+def _other(status: int) -> Form:
+    if status == 304:
+        return {"description": "What is named by the tag sent is still so.", "headers": _NAMED}
+    return {"$ref": f"#/components/responses/{PROBLEMS[status][0]}"}
+
+
+_NAMED: Form = {"ETag": {"description": "The name of this form of it.", "schema": {"type": "string"}}}
+
+
+def _success(operation: Operation, describer: Describer) -> Form:
+    if operation.takes is not None:
+        schema = {"$ref": f"#/components/schemas/{operation.answer.__name__}Answer"}
+    else:
+        schema = operation.answer if isinstance(operation.answer, dict) else describer.schema(operation.answer)
+    form: Form = {"description": operation.summary + ".", "content": {operation.media_type: {"schema": schema}}}
+    if 304 in operation.statuses:
+        form["headers"] = _NAMED
+    return form
+
+
+def _parameters(operation: Operation) -> list[Form]:
+    path = [
+        {"name": name, "in": "path", "required": True, "description": about, "schema": {"type": "string"}}
+        for name, about in operation.path_about.items()
+    ]
+    query = [
+        {"name": parameter.name, "in": "query", "description": parameter.about, "schema": parameter.form()}
+        for parameter in operation.parameters
+    ]
+    return path + query
+
+
+def _body(schema: Document) -> Form:
+    reference = {"$ref": f"#/components/schemas/{component_name(schema)}"}
+    return {
+        "required": True,
+        "description": "The job.",
+        "content": {"application/json": {"schema": reference, "examples": EXAMPLES}},
+    }
+
+
+def _problem(about: str) -> Form:
+    return {
+        "description": about,
+        "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
+    }

@@ -1,0 +1,117 @@
+"""The form of the page that ``/docs`` shows: no script, no outside asset."""
+
+STYLE = """
+:root { color-scheme: light dark; --ink: #1d2733; --paper: #fbfaf7; --line: #c9c4b8; --soft: #f0ede5; --link: #0b5a77; }
+@media (prefers-color-scheme: dark) {
+  :root { --ink: #e6e3db; --paper: #181c20; --line: #454b50; --soft: #23282d; --link: #86c8e0; }
+}
+body { margin: 0 auto; max-width: 62rem; padding: 1rem; font: 1rem/1.5 system-ui, sans-serif; }
+body { color: var(--ink); background: var(--paper); }
+a { color: var(--link); }
+h2 { margin-top: 2.5rem; border-bottom: 1px solid var(--line); }
+section { margin: 1.5rem 0; }
+code, pre { font: 0.9em/1.45 ui-monospace, monospace; background: var(--soft); border-radius: 3px; }
+code { padding: 0 0.2em; overflow-wrap: anywhere; }
+pre { padding: 0.75rem; overflow-x: auto; }
+div.wide { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; }
+th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.75rem 0.25rem 0; }
+th, td { border-bottom: 1px solid var(--line); }
+.address { font-weight: 600; }
+"""
+
+TEMPLATE = """<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{{ api.info.title }} {{ api.info.version }}: the interface</title>
+<style>{{ style }}</style>
+</head>
+<body>
+<header>
+<h1>{{ api.info.title }} {{ api.info.version }}</h1>
+{{ api.info.description | prose }}
+<p>For programs: <a href="/openapi.json">openapi.json</a>. For everybody: <a href="/">the page</a>.</p>
+</header>
+<nav aria-label="Parts">
+<ul>
+{% for tag in api.tags %}
+<li><a href="#tag-{{ tag.name }}">{{ tag.name }}</a>: {{ tag.description }}</li>
+{% endfor %}
+<li><a href="#objects">Objects</a></li>
+<li><a href="#problems">Problems</a></li>
+</ul>
+</nav>
+<main>
+{% for tag in api.tags %}
+<h2 id="tag-{{ tag.name }}">{{ tag.name }}</h2>
+{% for path, item in api.paths.items() %}
+{% for method, operation in item.items() if tag.name in operation.tags %}
+<section aria-labelledby="{{ operation.operationId }}">
+<h3 id="{{ operation.operationId }}">{{ operation.summary }}</h3>
+<p class="address"><code>{{ method | upper }} {{ path }}</code></p>
+{{ operation.description | prose }}
+{% if operation.parameters %}
+<div class="wide"><table>
+<thead><tr><th scope="col">parameter</th><th scope="col">value</th><th scope="col">what it is</th></tr></thead>
+<tbody>
+{% for parameter in operation.parameters %}
+<tr><th scope="row"><code>{{ parameter.name }}</code></th>
+<td>{{ parameter.schema | kind }}</td>
+<td>{{ parameter.description }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{% endif %}
+{% if operation.requestBody %}
+<p>Takes {{ operation.requestBody.content["application/json"].schema | kind }}.</p>
+{% endif %}
+{% for media, content in operation.responses["200"].content.items() %}
+<p>Answers {{ content.schema | kind }} as <code>{{ media }}</code>.</p>
+{% endfor %}
+</section>
+{% endfor %}
+{% endfor %}
+{% endfor %}
+<h2 id="examples">Examples</h2>
+{% for path, item in api.paths.items() if path == "/v1/readiness" %}
+{% for name, example in item.post.requestBody.content["application/json"].examples.items() %}
+<h3>{{ example.summary }}</h3>
+<pre>{{ pretty(example.value) }}</pre>
+{% endfor %}
+{% endfor %}
+<h2 id="objects">Objects</h2>
+{% for name, schema in api.components.schemas.items() %}
+<section aria-labelledby="{{ name }}">
+<h3 id="{{ name }}">{{ name }}</h3>
+{% if schema.description %}{{ schema.description | prose }}{% endif %}
+{% if schema.properties %}
+<div class="wide"><table>
+<thead><tr><th scope="col">field</th><th scope="col">value</th><th scope="col">what it is</th></tr></thead>
+<tbody>
+{% for field, form in schema.properties.items() %}
+<tr><th scope="row"><code>{{ field }}</code>{{ " (required)" if field in schema.required }}</th>
+<td>{{ form | kind }}</td>
+<td>{{ form.description }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{% else %}
+<p>{{ schema | kind }}</p>
+{% endif %}
+</section>
+{% endfor %}
+<h2 id="problems">Problems</h2>
+<div class="wide"><table>
+<thead><tr><th scope="col">code</th><th scope="col">status</th><th scope="col">what it says</th></tr></thead>
+<tbody>
+{% for kind in kinds %}
+<tr><th scope="row"><code>{{ kind.code }}</code></th><td>{{ kind.status }}</td><td>{{ kind.title }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+</main>
+</body>
+</html>
+"""
