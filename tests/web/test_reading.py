@@ -1,0 +1,106 @@
+"""The strict JSON reader, by itself."""
+
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from gaugerake.web import errors
+from gaugerake.web.reading import MOST_BYTES, MOST_DEPTH, read
+
+SHALLOW = st.recursive(
+    st.none()
+    | st.booleans()
+    | st.integers(-(10**38), 10**38)
+    | st.floats(allow_nan=False, allow_infinity=False)
+    | st.text(st.characters(exclude_categories=["Cs"]), max_size=20),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=8), inner, max_size=4),
+    max_leaves=12,
+)
+
+
+@settings(max_examples=150)
+@given(SHALLOW, st.booleans())
+def test_whatever_json_can_say_is_read_as_it_was_written(value: Any, escaped: bool) -> None:
+    assert read(json.dumps(value, ensure_ascii=escaped).encode()) == value
+
+
+@settings(max_examples=150)
+@given(st.binary(max_size=60))
+def test_bytes_are_read_or_refused_and_nothing_else_happens(data: bytes) -> None:
+    try:
+        read(data)
+    except errors.Refusal:
+        return
+
+
+def test_the_depth_that_is_read_and_one_more() -> None:
+    deepest = b"[" * MOST_DEPTH + b"]" * MOST_DEPTH
+    assert read(deepest) is not None
+    with pytest.raises(errors.TooDeep):
+        read(b"[" + deepest + b"]")
+
+
+def test_depth_counts_objects_and_lists_alike() -> None:
+    half = MOST_DEPTH // 2
+    assert read(b'[{"a":' * half + b"1" + b"}]" * half) is not None
+    with pytest.raises(errors.TooDeep):
+        read(b'{"b":' + b'[{"a":' * half + b"1" + b"}]" * half + b"}")
+
+
+@pytest.mark.parametrize("text", ['{"a": "[[[[[[[[[[[[[[[[[[[[["}', '["\\\\", "\\"[[[[[[[[[[[[[[[[[[[[[[[{{{{"]'])
+def test_brackets_in_text_are_not_depth(text: str) -> None:
+    assert read(text.encode()) == json.loads(text)
+
+
+@pytest.mark.parametrize("opening", [b"[", b'{"a":'])
+def test_a_body_of_nothing_but_openings_is_refused(opening: bytes) -> None:
+    with pytest.raises((errors.TooDeep, errors.NotJson)):
+        read(opening * (MOST_BYTES // len(opening)))
+
+
+@pytest.mark.parametrize(
+    ("data", "error"),
+    [
+        (b"", errors.EmptyBody),
+        (b" \n\t ", errors.EmptyBody),
+        (b"\xef\xbb\xbf{}", errors.NotUtf8),
+        ('{"a": "é"}'.encode("latin-1"), errors.NotUtf8),
+        ('{"a": 1}'.encode("utf-16"), errors.NotUtf8),
+        ('{"a": 1}'.encode("utf-16-le"), errors.NotUtf8),
+        ('{"a": 1}'.encode("utf-32-be"), errors.NotUtf8),
+        (b'{"a": "\\ud800"}', errors.NotJson),
+        (b'{"\\udc00": 1}', errors.NotJson),
+        (b'{"a": 1,}', errors.NotJson),
+        (b"{'a': 1}", errors.NotJson),
+        (b'{"a": 1} {"b": 2}', errors.NotJson),
+        (b'{"a": 01}', errors.NotJson),
+        (b'{"a": +1}', errors.NotJson),
+        (b'{"a": .5}', errors.NotJson),
+        (b'{"a": "\t"}', errors.NotJson),
+        (b'{"a": 1} // job', errors.NotJson),
+        (b'{"a": NaN}', errors.BadNumber),
+        (b'{"a": -Infinity}', errors.BadNumber),
+        (b'{"a": 1e400}', errors.BadNumber),
+        (b'{"a": ' + b"9" * 41 + b"}", errors.BadNumber),
+        (b'{"a": ' + b"9" * 5000 + b"}", errors.BadNumber),
+        (b'{"a": 0.' + b"1" * 100_000 + b"}", errors.BadNumber),
+        (b'{"a": 1, "\\u0061": 2}', errors.DoubledField),
+        (b'"' + b"x" * MOST_BYTES + b'"', errors.TooLarge),
+    ],
+)
+def test_what_is_not_read(data: bytes, error: type[errors.Refusal]) -> None:
+    with pytest.raises(error):
+        read(data)
+
+
+def test_a_doubled_field_is_pointed_at() -> None:
+    with pytest.raises(errors.DoubledField) as caught:
+        read(b'{"rooms": [{"name": "A"}, {"name": "B", "sh/ape": 1, "sh/ape": 1}], "air": {"a": 1, "a": 1}}')
+    assert [place.pointer for place in caught.value.places] == ["/rooms/1/sh~1ape", "/air/a"]
+
+
+def test_a_pair_of_surrogates_is_one_character() -> None:
+    assert read(b'"\\ud83d\\ude00"') == "\U0001f600"
