@@ -6,6 +6,7 @@ from datetime import datetime
 
 from gaugerake.answers.checks.layout import thickness_check
 from gaugerake.answers.context import Context
+from gaugerake.answers.return_times import work_span
 from gaugerake.answers.rooms import gross_areas
 from gaugerake.answers.times import course_of, start_of
 from gaugerake.floor.course import Course
@@ -33,7 +34,7 @@ def planned_span(context: Context) -> tuple[datetime, datetime] | None:
     thickness = thickness_check(context)
     if thickness is not None and thickness.verdict is not Verdict.GO:
         return None
-    return None
+    return context.shared(work_span)
 
 
 def total_area_m2(context: Context) -> float:
