@@ -393,7 +393,7 @@ class TestStops:
         work = with_crew(lane_width_m=15 * FT)
         found = plan(work=work)
         assert found.pours[0].lane.strips == 3
-        assert found.pours[0].lane.width.value == pytest.approx(40 / 3 * FT)
+        assert found.pours[0].lane.width.value == pytest.approx(15 * FT)
         assert cautions(work=work)["pour-strips"] == "/work/crew/lane_width"
 
     def test_a_floor_that_warms_during_the_pour_is_a_caution(self) -> None:

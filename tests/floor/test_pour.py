@@ -81,10 +81,11 @@ class TestLane:
         assert lane(shorter_side_m=0.1 + 0.2, depth_m=1, widest_m=0.3).strip_count == 1
 
     @given(st.floats(0.1, 400), st.floats(0.3, 400))
-    def test_strips_are_equal_and_none_is_too_wide(self, side: float, widest: float) -> None:
+    def test_strips_cover_the_room_and_no_strip_is_spare(self, side: float, widest: float) -> None:
         found = lane(shorter_side_m=side, depth_m=1, widest_m=widest)
         assert found.width_m <= widest * (1 + 1e-8)
-        assert found.width_m * found.strip_count == pytest.approx(side)
+        assert found.width_m * found.strip_count >= side * (1 - 1e-8)
+        assert found.width_m * (found.strip_count - 1) < side
 
 
 class TestWetEdge:
@@ -151,7 +152,7 @@ class TestCounting:
         assert {part.pour.room for stretch in stretches for part in stretch.parts} == set(range(len(needs)))
         starts = [mix.mix_at_s for mix in mixes]
         assert all(later - earlier >= 120 - 1e-6 for earlier, later in pairwise(starts))
-        assert all(start % DAY <= shift_s for start in starts)
+        assert all(start % DAY <= shift_s + MIX.cadence_s for start in starts)
 
     def test_each_room_keeps_its_own_cadence(self) -> None:
         slow = Pace(mix_area_m2=4, mixing_s=120, placing_s=200)

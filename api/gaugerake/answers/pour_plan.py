@@ -27,7 +27,9 @@ class PourLane:
     width: Figure
     depth: Figure
     area: Figure
-    strips: Annotated[int, "In how many strips of this width the room is poured, each stopped at a joint or keyway."]
+    strips: Annotated[
+        int, "Strips that the room is poured in, none wider than this, each stopped at a joint or keyway."
+    ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

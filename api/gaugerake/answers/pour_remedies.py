@@ -46,8 +46,8 @@ MOST_ASKED = 24
 """How often one kind of remedy may run the whole timetable again."""
 MOST_ROOMS_ASKED = 20_000
 """And how many rooms that may be in all: a job of very many rooms is asked again less often."""
-SHOWN = 2e-6
-"""A figure is shown to 6 digits: what it is rounded by must not lose the edge again."""
+SHOWN = 5e-6
+"""A figure is shown to six digits: what it is rounded by at most must not lose the edge again (see ``EDGE_GUARD``)."""
 
 Kind = Literal[
     "mixing-stations",

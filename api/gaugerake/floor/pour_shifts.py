@@ -91,8 +91,8 @@ def spread_over_shifts(
     Notes
     -----
     A room that the rest of its hours cannot hold goes into the next ones, and the stop lies between rooms. A room
-    longer than any shift is poured to the end of the last whole mix and stopped there, at a joint or keyway. The last
-    mix of a stretch may run over its hours by a part of itself.
+    longer than any shift is poured to the end of the last whole mix and stopped there, at a joint or keyway. What is
+    left of a mix at such a stop is owed to the next hours, so a stretch may run over its hours by less than two mixes.
 
     Examples
     --------
