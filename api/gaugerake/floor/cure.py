@@ -219,7 +219,7 @@ def time_at(curve: TimeCurve, *, temperature_k: float, column: Column = "likely"
 
     Notes
     -----
-    Limits of the product are not looked at here; ``milestone`` does. Times are held under e^700 s.
+    Limits of the product are not looked at here; ``milestone`` does. Times are held between e^-100 and e^700 s.
 
     Examples
     --------
@@ -232,7 +232,7 @@ def time_at(curve: TimeCurve, *, temperature_k: float, column: Column = "likely"
     ASTM C1074, equation of the equivalent age (Arrhenius, after Freiesleben Hansen and Pedersen).
     """
     b, m = curve.lines[column][bisect_right(curve.temperatures_k, temperature_k)]
-    return math.exp(min(b + m / temperature_k, 700.0))
+    return math.exp(min(max(b + m / temperature_k, -100.0), 700.0))
 
 
 def closes_before_cured(*, recoat_closes: TimeCurve, cure: TimeCurve) -> float | None:
