@@ -16,7 +16,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_typ
 from gaugerake.answers.record import Working
 from gaugerake.answers.render import shown_as
 from gaugerake.floor.caution import Note, Say
-from gaugerake.floor.figure import Figure
+from gaugerake.floor.figure import Figure, Rate
 
 Schema = dict[str, Any]
 
@@ -24,6 +24,16 @@ MEASURE: Schema = {
     "type": "object",
     "description": "A figure and its unit, to 6 significant digits.",
     "properties": {"value": {"type": "number"}, "unit": {"type": "string", "maxLength": 32}},
+    "required": ["value", "unit"],
+    "additionalProperties": False,
+}
+RATE: Schema = {
+    "type": "object",
+    "description": "Money by area.",
+    "properties": {
+        "value": {"type": "string", "pattern": r"^-?\d+(\.\d+)?$", "maxLength": 32},
+        "unit": {"type": "string", "maxLength": 32, "description": "ISO 4217 code, a stroke, the unit of area."},
+    },
     "required": ["value", "unit"],
     "additionalProperties": False,
 }
@@ -45,7 +55,11 @@ NOTE: Schema = {
     "additionalProperties": False,
 }
 SHOWN: Schema = {
-    "anyOf": [{"$ref": "#/components/schemas/Measure"}, {"type": ["string", "number", "boolean", "null"]}],
+    "anyOf": [
+        {"$ref": "#/components/schemas/Measure"},
+        {"$ref": "#/components/schemas/Rate"},
+        {"type": ["string", "number", "boolean", "null"]},
+    ],
 }
 WORKING: Schema = {
     "type": "object",
@@ -101,11 +115,14 @@ class Describer:
             return dict(_SIMPLE[kind])
         if kind is Figure:
             return self._named("Measure", MEASURE)
+        if kind is Rate:
+            return self._named("Rate", RATE)
         if kind is Note:
             self._named("Measure", MEASURE)
             return self._named("Note", NOTE)
         if kind is Working:
             self._named("Measure", MEASURE)
+            self._named("Rate", RATE)
             return self._named("Working", WORKING)
         origin, arguments = get_origin(kind), get_args(kind)
         if origin is not None:

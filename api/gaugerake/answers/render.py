@@ -15,9 +15,9 @@ from enum import StrEnum
 from typing import Any
 
 from gaugerake.answers.record import Input, Working
-from gaugerake.answers.words import sentence
+from gaugerake.answers.words import rate_shown, sentence
 from gaugerake.floor.caution import Note, Say, Value
-from gaugerake.floor.figure import Figure
+from gaugerake.floor.figure import Figure, Rate
 from gaugerake.measure.choice import UnitChoice
 
 Plain = dict[str, Any] | list[Any] | str | int | float | bool | None
@@ -55,9 +55,16 @@ def _figure(figure: Figure, choice: UnitChoice) -> Plain:
     return {"value": value, "unit": unit}
 
 
+def _rate(rate: Rate, choice: UnitChoice) -> Plain:
+    value, unit = rate_shown(rate, choice)
+    return {"value": value, "unit": unit}
+
+
 def _value(value: Value, choice: UnitChoice) -> Plain:
     if isinstance(value, Figure):
         return _figure(value, choice)
+    if isinstance(value, Rate):
+        return _rate(value, choice)
     return _say(value, choice) if isinstance(value, Say) else value
 
 
@@ -128,6 +135,7 @@ _RENDERERS: dict[type, Callable[[Any, UnitChoice], Any]] = {
     list: _list,
     dict: _mapping,
     Figure: _figure,
+    Rate: _rate,
     Note: _note,
     Say: _say,
     Working: _working,

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from gaugerake.floor.figure import Figure
+from gaugerake.floor.figure import Figure, Rate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +20,7 @@ class Say:
     params: Mapping[str, Value] = field(default_factory=dict)
 
 
-Value = Figure | Say | str | int | float | bool | None
+Value = Figure | Rate | Say | str | int | float | bool | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

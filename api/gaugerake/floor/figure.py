@@ -1,5 +1,6 @@
 """A figure: an SI number together with what kind of thing it measures, ready to be shown in the reader's units."""
 
+from decimal import Decimal
 from typing import NamedTuple
 
 
@@ -21,3 +22,17 @@ class Figure(NamedTuple):
 
     value: float
     kind: str
+
+
+class Rate(NamedTuple):
+    """Money for each square metre, with its currency and the digits of its minor unit; shown by the reader's area.
+
+    Examples
+    --------
+    >>> Rate(Decimal("34.5"), "USD", 2)
+    Rate(amount_m2=Decimal('34.5'), currency='USD', digits=2)
+    """
+
+    amount_m2: Decimal
+    currency: str
+    digits: int

@@ -7,12 +7,16 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from decimal import Decimal
 from functools import cache
 from importlib.resources import files
 
 from gaugerake.floor.caution import Say, Value
-from gaugerake.floor.figure import Figure
+from gaugerake.floor.figure import Figure, Rate
+from gaugerake.floor.money import to_minor
 from gaugerake.measure.choice import UnitChoice
+
+_SQUARE_METRES = {"m2": Decimal(1), "ft2": Decimal("0.3048") ** 2}
 
 
 @cache
@@ -37,6 +41,8 @@ def written(value: Value, choice: UnitChoice) -> str:
     """One figure as it stands in a sentence."""
     if isinstance(value, Figure):
         return choice.text(value.value, value.kind)
+    if isinstance(value, Rate):
+        return " ".join(rate_shown(value, choice))
     if isinstance(value, Say):
         return sentence(value.code, value.params, choice)
     if isinstance(value, bool):
@@ -44,6 +50,18 @@ def written(value: Value, choice: UnitChoice) -> str:
     if isinstance(value, float):
         return f"{value:,.6g}"
     return "" if value is None else str(value)
+
+
+def rate_shown(rate: Rate, choice: UnitChoice) -> tuple[str, str]:
+    """Money by area, rounded once, half up, and its unit.
+
+    >>> from gaugerake.measure.choice import US
+    >>> rate_shown(Rate(Decimal("34.5"), "USD", 2), US)
+    ('3.21', 'USD/ft2')
+    """
+    unit = choice.unit("area")
+    amount = to_minor(amount=rate.amount_m2 * _SQUARE_METRES[unit], digits=rate.digits)
+    return str(amount), f"{rate.currency}/{unit}"
 
 
 def sentence(code: str, params: Mapping[str, Value], choice: UnitChoice) -> str:

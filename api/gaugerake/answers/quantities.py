@@ -1,0 +1,60 @@
+"""What to load on the truck: rooms, layers, order, the chance of running short, and what it all comes to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import fsum
+from typing import Annotated
+
+from gaugerake.answers.context import Context
+from gaugerake.answers.measured import LayerAnswer, RoomAnswer, layer_answers, room_answers
+from gaugerake.answers.order import order
+from gaugerake.answers.order_cautions import assume_money, blockers, caution_order
+from gaugerake.answers.order_lines import OrderLine, Totals, order_lines, totals
+from gaugerake.answers.shortages import Shortage, shortage_any, shortages
+from gaugerake.answers.takeoff import take_off
+from gaugerake.answers.takeoff_working import work_takeoff
+from gaugerake.floor.caution import Note
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantities:
+    """The order of one job and where it comes from."""
+
+    rooms: tuple[RoomAnswer, ...]
+    layers: Annotated[tuple[LayerAnswer, ...], "In the order of the work; those that the job gives something for."]
+    order_lines: tuple[OrderLine, ...]
+    shortage: Annotated[tuple[Shortage, ...], "Of each product, in the order of the work."]
+    shortage_any: Annotated[float, "The chance that anything of the order runs short, 0 to 1."]
+    totals: Totals
+    orderable: Annotated[bool, "False when `blockers` says why the order should not be placed as it is."]
+    blockers: tuple[Note, ...]
+
+
+def quantities(context: Context) -> Quantities:
+    """The order of the context's job.
+
+    Raises
+    ------
+    Refused
+        When the job cannot be measured, or names a colour or sku that is not known.
+    """
+    takeoff = context.shared(take_off)
+    products = context.shared(order)
+    lines = order_lines(context, products)
+    assume_money(context)
+    caution_order(context, products)
+    blocked = blockers(context, products)
+    answer = Quantities(
+        rooms=room_answers(takeoff, keyed=context.system.keyway is not None),
+        layers=layer_answers(takeoff),
+        order_lines=lines,
+        shortage=shortages(products),
+        shortage_any=shortage_any(context, products),
+        totals=totals(context, lines, area_m2=fsum(room.area_m2 for room in takeoff.rooms)),
+        orderable=not blocked,
+        blockers=blocked,
+    )
+    if context.record.working is not None:
+        work_takeoff(context, takeoff)
+    return answer

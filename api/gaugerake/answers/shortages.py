@@ -1,0 +1,93 @@
+"""The chance of running short, product by product and of the order as a whole."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Annotated
+
+from gaugerake.answers.context import Context
+from gaugerake.answers.order import ProductOrder
+from gaugerake.floor.body import GUARD
+from gaugerake.floor.pack import choose_packs
+from gaugerake.floor.shortage import all_suffice
+
+Probability = Annotated[float, "0 to 1."]
+MOST_STEPS = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurvePoint:
+    """A number of packs of the product and the chance of running short with them."""
+
+    packs: Annotated[int, "In all: the order with fewer or more of its smallest pack."]
+    probability: Probability
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shortage:
+    """The chance of running short of one product."""
+
+    product: Annotated[str, "Its code."]
+    with_order: Probability
+    with_one_pack_fewer: Annotated[float | None, "Less the smallest pack ordered; null where none is ordered."]
+    with_likely_need: Annotated[float, "With the cheapest packs that cover the likely need."]
+    curve: tuple[CurvePoint, ...]
+
+
+def shortages(products: Sequence[ProductOrder]) -> tuple[Shortage, ...]:
+    """Each product's."""
+    return tuple(_shortage(one) for one in products)
+
+
+def shortage_any(context: Context, products: Sequence[ProductOrder]) -> float:
+    """The chance that anything of the order runs short."""
+    if any(one.basis.chance is None and _short(one, [one.held])[0] for one in products):
+        return 1.0
+    supplies = [(one.basis.chance, one.held - one.beside) for one in products if one.basis.chance is not None]
+    return _rounded(1 - all_suffice(supplies=supplies, sd_fraction=context.system.thickness_sd_fraction))
+
+
+def _shortage(one: ProductOrder) -> Shortage:
+    likely = choose_packs(need=one.likely - one.shelf.on_hand, offered=one.shelf.offered)
+    steps, smallest = _steps(one)
+    amounts = [one.held, likely.contents + one.shelf.on_hand, *(one.held + step * smallest for step in steps)]
+    with_order, with_likely, *curve = _short(one, amounts)
+    packs = sum(one.load.counts)
+    points = [CurvePoint(packs=packs + step, probability=short) for step, short in zip(steps, curve, strict=True)]
+    return Shortage(
+        product=one.product.code,
+        with_order=with_order,
+        with_one_pack_fewer=curve[steps.index(-1)] if -1 in steps else None,
+        with_likely_need=with_likely,
+        curve=_telling(points),
+    )
+
+
+def _steps(one: ProductOrder) -> tuple[range, float]:
+    """How many of the smallest pack ordered are left out or added along the curve, and what one holds."""
+    rows = list(zip(one.shelf.offered, one.load.counts, strict=True))
+    ordered = [row for row in rows if row[1] > 0]
+    offered, count = min(ordered or rows, key=lambda row: (row[0].contents, row[0].sku))
+    more = MOST_STEPS if offered.available is None else min(MOST_STEPS, offered.available - count)
+    return range(-min(count, MOST_STEPS), more + 1), offered.contents
+
+
+def _short(one: ProductOrder, amounts: Sequence[float]) -> list[float]:
+    """The chance of running short with each of these amounts."""
+    chance = one.basis.chance
+    if chance is None:
+        return [float(amount < one.ordered * (1 - GUARD)) for amount in amounts]
+    return [_rounded(1 - enough) for enough in chance.suffice([amount - one.beside for amount in amounts])]
+
+
+def _telling(points: Sequence[CurvePoint]) -> tuple[CurvePoint, ...]:
+    """The points from the last with no doubt of running short to the first with none of sufficing."""
+    certain = [place for place, point in enumerate(points) if point.probability >= 1]
+    safe = [place for place, point in enumerate(points) if point.probability <= 0]
+    return tuple(points[certain[-1] if certain else 0 : safe[0] + 1 if safe else len(points)])
+
+
+def _rounded(probability: float) -> float:
+    """To a millionth, so that no noise of the sums is shown."""
+    return min(max(round(probability, 6), 0.0), 1.0) + 0.0
