@@ -112,7 +112,8 @@ def _product(node: Node, kind: str, counted_in: CountedIn, shelf: Shelf) -> Prod
     if product.counted_in is not counted_in:
         node.fault(f'a {kind} takes a product counted in {counted_in}; "{name}" is counted in {product.counted_in}')
     elif counted_in is CountedIn.MIX and product.yield_m3 is None:
-        node.fault(f'"{name}" says no yield, so a {kind} cannot be counted in its mixes: add yield to the product')
+        shelf.doubtful.add(name)
+        shelf.places[name].fault(f"yield is missing, as the {kind} on line {node.line} counts mixes by their volume")
     return product
 
 

@@ -145,16 +145,24 @@ def _events(text: str) -> Iterator[NodeEvent]:
     yield from _yaml().parse(text)
 
 
-def _unfolded(node: Any, known: dict[int, int]) -> int:
+def _unfolded(node: Any, known: dict[int, int | None]) -> int:
     """How many nodes there are once every alias stands for a copy; each shared node is counted once and remembered."""
-    if id(node) not in known:
-        total = 1
-        if isinstance(node, SequenceNode):
-            total += sum(_unfolded(item, known) for item in node.value)
-        elif isinstance(node, MappingNode):
-            total += sum(1 + _unfolded(value, known) for _, value in node.value)
-        known[id(node)] = total
-    return known[id(node)]
+    place = id(node)
+    if place in known:
+        total = known[place]
+        if total is None:  # still being counted
+            raise _refused(node.start_mark.line + 1, "an alias stands within what it names")
+        return total
+    known[place] = None
+    total = 1 + sum(_unfolded(child, known) for child in _children(node))
+    known[place] = total
+    return total
+
+
+def _children(node: Any) -> list[Any]:
+    if isinstance(node, SequenceNode):
+        return list(node.value)
+    return [child for pair in node.value for child in pair] if isinstance(node, MappingNode) else []
 
 
 def _node(node: Any, path: str, line: int, notebook: Notebook) -> Node:

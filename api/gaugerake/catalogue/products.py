@@ -58,13 +58,15 @@ _PACK_MAY = ("weight", "price", "breaks", "colour", "description")
 class Shelf:
     """What has been read so far: products by code and prices by sku.
 
-    ``doubtful`` are products whose counting could not be read, so that nothing more is said of it.
+    ``doubtful`` are products whose counting or yield could not be read or is told already, so that nothing more is
+    said of it; ``places`` is where each product stands.
     """
 
     currency: str
     products: dict[str, Product] = field(default_factory=dict)
     prices: dict[str, Price] = field(default_factory=dict)
     doubtful: set[str] = field(default_factory=set)
+    places: dict[str, Node] = field(default_factory=dict)
     _skus: dict[str, int] = field(default_factory=dict)
 
     def new_sku(self, node: Node) -> str:
@@ -101,6 +103,7 @@ def _product(node: Node, shelf: Shelf) -> None:
         table.fault("code", f'there is a product "{name}" before this one: each needs a code of its own')
     elif name:
         shelf.products[name] = product
+        shelf.places[name] = node
 
 
 def _own_keys_only(table: Table, counted_in: CountedIn) -> None:

@@ -30,6 +30,7 @@ def check_layers(placed: list[Placed]) -> None:
     _broadcasts(work)
     _cures(work)
     _sundries(placed)
+    _colours(placed)
 
 
 def check_thickness(node: Node, placed: list[Placed], thickness: Thickness | None, *, keyway: bool) -> None:
@@ -37,7 +38,7 @@ def check_thickness(node: Node, placed: list[Placed], thickness: Thickness | Non
     body = next((entry for entry in placed if isinstance(entry.layer, BodyLayer)), None)
     if body and thickness is None:
         node.fault(
-            "thickness is missing, as there is a body: write thickness: {low: 5/32 in, usual: 3/16 in, high: 3/8 in}"
+            "a body needs the thickness of the system: write thickness: {low: 5/32 in, usual: 3/16 in, high: 3/8 in}"
         )
     if keyway and body is None:
         _at(node, "keyway").fault("there is no body to fill a keyway: leave it out")
@@ -65,9 +66,7 @@ def _shares(work: list[Placed]) -> None:
     if not bodies or math.isnan(total) or math.isclose(total, 1, abs_tol=1e-6):
         return
     node = _at(bodies[-1][0], "share")
-    node.fault(
-        f"the shares of the body layers add to {total:.6g} and not to 1: write share: for each, such as 0.5 and 0.5"
-    )
+    node.fault(f"the shares of the body layers add to {total:.6g}, not to 1: write share for each, such as 0.5 and 0.5")
 
 
 def _broadcasts(work: list[Placed]) -> None:
@@ -84,13 +83,13 @@ def _broadcasts(work: list[Placed]) -> None:
 def _held(before: Placed | None, entry: Placed) -> None:
     if before is None or not isinstance(before.layer, _HOLDS_AGGREGATE):
         entry.node.fault("there is nothing wet before this broadcast to hold it: put it after a body, primer or coat")
-    elif before.layer.optional and not entry.layer.optional:
+    elif before.layer.optional and not (entry.layer.optional or isinstance(before.layer, BodyLayer)):
         entry.node.fault(
             f"the {before.layer.kind} that holds this broadcast is optional: make both optional or neither"
         )
     elif before.layer.cure:
         _at(before.node, "cure").fault(
-            "a broadcast is cast into this layer while it is wet: give the cure to the broadcast"
+            "a broadcast is cast into this layer while wet: give the cure to the broadcast instead"
         )
 
 
@@ -141,3 +140,16 @@ def _sundries(placed: list[Placed]) -> None:
             _at(node, "per").fault(
                 f'no layer of this system takes "{layer.per_product}", so its mixes cannot be counted'
             )
+
+
+def _colours(placed: list[Placed]) -> None:
+    """Tell when two products of a system come in different colours, as an order names one colour for all."""
+    first: tuple[str, set[str]] | None = None
+    for node, layer in placed:
+        colours = {pack.colour for pack in layer.product.packs if pack.colour}
+        if colours and first is None:
+            first = (layer.product.code, colours)
+        elif colours and first and colours != first[1]:
+            differing = ", ".join(sorted(colours ^ first[1]))
+            node.caution(f'"{layer.product.code}" and "{first[0]}" do not come in the same colours: {differing}')
+            return

@@ -1,0 +1,56 @@
+"""A small sound catalogue, how to spoil it, and databases that last one test."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from gaugerake.catalogue.faults import FileRefused, Remark
+from gaugerake.catalogue.format import load_text
+
+DATA = Path(__file__).parent / "data"
+Change = tuple[str, str]
+
+
+@pytest.fixture(scope="session")
+def small() -> str:
+    return (DATA / "small.yaml").read_text("utf-8")
+
+
+@pytest.fixture(scope="session")
+def metric() -> str:
+    return (DATA / "metric.yaml").read_text("utf-8")
+
+
+@pytest.fixture(scope="session")
+def spoiled(small: str) -> Callable[..., str]:
+    """Makes the small catalogue with the first of each old text replaced; one that is not there is a slip."""
+
+    def spoil(*changes: Change) -> str:
+        text = small
+        for old, new in changes:
+            assert old in text, f"{old!r} is not in small.yaml"
+            text = text.replace(old, new, 1)
+        return text
+
+    return spoil
+
+
+@pytest.fixture(scope="session")
+def faults_of() -> Callable[[str], tuple[Remark, ...]]:
+    """Gives all that is wrong with a text."""
+
+    def told(text: str) -> tuple[Remark, ...]:
+        try:
+            load_text(text)
+        except FileRefused as refused:
+            return refused.faults
+        return ()
+
+    return told
+
+
+@pytest.fixture()
+def url(tmp_path: Path) -> str:
+    """The address of a database that is not there yet."""
+    return f"sqlite:///{tmp_path / 'kept' / 'probe.sqlite3'}"
