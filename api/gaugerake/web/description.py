@@ -89,7 +89,7 @@ def description() -> Form:
     paths: dict[str, Form] = {}
     for operation in operations:
         paths.setdefault(operation.path, {})[operation.method.lower()] = _operation(operation, describer, components)
-    components |= describer.components
+    components = _referred(components | describer.components, paths)
     return {
         "openapi": "3.1.0",
         "info": {
@@ -104,7 +104,7 @@ def description() -> Form:
         "tags": [{"name": tag, "description": about} for tag, about in TAGS.items() if _used(tag, operations)],
         "paths": paths,
         "components": {
-            "schemas": dict(sorted(components.items())),
+            "schemas": components,
             "responses": {name: _problem(about) for name, about in PROBLEMS.values()},
         },
     }
@@ -112,6 +112,17 @@ def description() -> Form:
 
 def _used(tag: str, operations: list[Operation]) -> bool:
     return any(operation.tag == tag for operation in operations)
+
+
+def _referred(components: dict[str, Form], paths: dict[str, Form]) -> dict[str, Form]:
+    """Those components that something else refers to, by name."""
+    text = str(paths) + str(list(components.values()))
+    always = {"Problem"}
+    return {
+        name: form
+        for name, form in sorted(components.items())
+        if name in always or f"'#/components/schemas/{name}'" in text
+    }
 
 
 def _components(operations: list[Operation], describer: Describer) -> dict[str, Form]:

@@ -1,6 +1,15 @@
 """One blueprint for each resource."""
 
 from gaugerake.web.operations import Resource
-from gaugerake.web.resources import readiness, service, systems, units
+from gaugerake.web.resources import pour_plan, quantities, quotes, readiness, return_times, service, systems, units
 
-RESOURCES: tuple[Resource, ...] = (systems.resource, units.resource, readiness.resource, service.resource)
+RESOURCES: tuple[Resource, ...] = (
+    systems.resource,
+    units.resource,
+    readiness.resource,
+    quantities.resource,
+    pour_plan.resource,
+    return_times.resource,
+    quotes.resource,
+    service.resource,
+)
