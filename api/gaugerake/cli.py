@@ -49,6 +49,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_serve(commands)
     _add_catalogue(commands.add_parser("catalogue", help="look after systems, products and list prices"))
     _add_prices(commands.add_parser("prices", help="look after the price lists of branches"))
+    commands.add_parser("openapi", help="write the description of the API (YAML)").set_defaults(run=_openapi)
     return parser
 
 
@@ -94,6 +95,18 @@ def _serve(asked: argparse.Namespace) -> int:
     from gaugerake.web import serving  # not for the other commands: it loads the whole web edge
 
     return serving.serve(host=asked.host, port=asked.port, workers=asked.workers)
+
+
+def _openapi(_asked: argparse.Namespace) -> int:
+    from ruamel.yaml import YAML
+
+    from gaugerake.web.description import description
+
+    writer = YAML()
+    writer.width = 120
+    writer.representer.ignore_aliases = lambda _data: True
+    writer.dump(description(), sys.stdout)
+    return DONE
 
 
 def _check(asked: argparse.Namespace) -> int:
