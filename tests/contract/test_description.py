@@ -1,0 +1,74 @@
+"""The description says what the code does: it is sound, it is the one that was released, its examples are answered."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+from openapi_spec_validator import OpenAPIV31SpecValidator
+from ruamel.yaml import YAML
+
+from gaugerake.web.description import description
+from gaugerake.web.examples import EXAMPLES
+
+OPENAPI = Path(__file__).parents[2] / "openapi"
+JOBS = sorted((OPENAPI / "examples").glob("*.json"))
+
+
+def test_it_is_sound() -> None:
+    assert list(OpenAPIV31SpecValidator(description()).iter_errors()) == []
+
+
+def test_it_is_the_one_that_was_released() -> None:
+    written = YAML(typ="safe").load((OPENAPI / "openapi.yaml").read_text("utf-8"))
+    assert written == description(), "write it again: gaugerake openapi > openapi/openapi.yaml"
+
+
+def test_every_schema_is_one() -> None:
+    for schema in description()["components"]["schemas"].values():
+        Draft202012Validator.check_schema(schema)
+
+
+def operations() -> list[dict[str, Any]]:
+    return [operation for item in description()["paths"].values() for operation in item.values()]
+
+
+def test_every_operation_has_a_name_of_its_own_and_tells_its_problems() -> None:
+    names = [operation["operationId"] for operation in operations()]
+    assert len(set(names)) == len(names)
+    for operation in operations():
+        assert operation["summary"]
+        assert operation["description"]
+        assert {"200", "406", "422"} <= operation["responses"].keys()
+        if "requestBody" in operation:
+            assert {"400", "413", "415", "503"} <= operation["responses"].keys()
+
+
+def test_every_component_is_used() -> None:
+    text = json.dumps(description())
+    for kind, components in description()["components"].items():
+        for name in components:
+            assert f'"#/components/{kind}/{name}"' in text, name
+
+
+def test_every_field_of_the_job_with_a_measure_states_its_range() -> None:
+    for name, schema in description()["components"]["schemas"].items():
+        for field, form in schema.get("properties", {}).items():
+            if name.startswith("Job") and {"$ref": "#/components/schemas/Measure"} in form.get("oneOf", ()):
+                assert " to " in form["description"], f"{name}.{field}"
+
+
+def test_the_examples_in_it_are_the_filled_jobs() -> None:
+    for name, example in EXAMPLES.items():
+        assert json.loads((OPENAPI / "examples" / f"{name}.json").read_text("utf-8")) == example["value"]
+
+
+def test_there_are_filled_jobs() -> None:
+    assert {job.stem for job in JOBS} >= {"least", "counter", "full", "metric", "slab-only", "winter"}
+
+
+@pytest.mark.parametrize("job", JOBS, ids=lambda job: job.stem)
+def test_a_filled_job_is_one_by_the_description(job: Path) -> None:
+    root = {**description(), "$ref": f"#/components/schemas/{'SlabJob' if job.stem == 'slab-only' else 'Job'}"}
+    assert list(Draft202012Validator(root).iter_errors(json.loads(job.read_text("utf-8")))) == []

@@ -1,0 +1,52 @@
+"""Every filled job is answered by every calculation, in both units, and each answer is what the description says."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+import requests
+from jsonschema import Draft202012Validator
+
+from gaugerake.web.description import description
+
+JOBS = sorted((Path(__file__).parents[2] / "openapi" / "examples").glob("*.json"))
+CALCULATIONS = [path for path, item in description()["paths"].items() if "post" in item]
+
+
+def conforms(path: str, method: str, status: str, body: Any) -> None:
+    """Hold a body to the description's schema of the response."""
+    content = description()["paths"][path][method]["responses"][status]["content"]
+    schema = content["application/json"]["schema"]
+    validator = Draft202012Validator({**description(), **schema}, format_checker=Draft202012Validator.FORMAT_CHECKER)
+    errors = [f"{error.json_path}: {error.message[:200]}" for error in validator.iter_errors(body)]
+    assert errors == []
+
+
+@pytest.mark.parametrize("job", JOBS, ids=lambda job: job.stem)
+@pytest.mark.parametrize("path", CALCULATIONS)
+def test_a_filled_job_is_answered(http: requests.Session, path: str, job: Path) -> None:
+    if job.stem == "slab-only" and path != "/v1/readiness":
+        return
+    for units in ("us", "si"):
+        response = http.post(
+            f"{http.base}{path}?units={units}&echo=true&working=true",  # type: ignore[attr-defined]
+            json=json.loads(job.read_text("utf-8")),
+            timeout=30,
+        )
+        assert response.status_code == 200, response.text
+        conforms(path, "post", "200", response.json())
+
+
+@pytest.mark.parametrize("path", ["/v1/systems", "/v1/units", "/healthz", "/readyz"])
+def test_what_can_be_read_is_what_the_description_says(http: requests.Session, path: str) -> None:
+    response = http.get(f"{http.base}{path}", timeout=30)  # type: ignore[attr-defined]
+    assert response.status_code == 200
+    conforms(path, "get", "200", response.json())
+
+
+def test_each_system_is_what_the_description_says(http: requests.Session) -> None:
+    listed = http.get(f"{http.base}/v1/systems", timeout=30).json()["systems"]  # type: ignore[attr-defined]
+    for system in listed:
+        body = http.get(f"{http.base}/v1/systems/{system['code']}", timeout=30).json()  # type: ignore[attr-defined]
+        conforms("/v1/systems/{code}", "get", "200", body)
