@@ -221,6 +221,7 @@ class TestRooms:
 
     def test_no_profile_is_assumed_where_nothing_hangs_on_it(self) -> None:
         assert taken(system=BARE).rooms[0].csp is None
+        assert taken(system=BARE, slab=Slab(profile_csp=4)).rooms[0].csp == 4
         assert "profile-middle" not in codes(asked(system=BARE))["assumed"]
 
     def test_a_room_without_a_name_is_numbered(self) -> None:
@@ -289,6 +290,15 @@ class TestLayers:
         error = faults(order=Order(optional_layers=("primmer",)))["/order/optional_layers/0"]
         assert isinstance(error, UnknownName)
         assert (error.seen, error.known, error.nearest) == ("primmer", ("primer",), "primer")
+
+    def test_a_broadcast_is_not_had_without_the_layer_that_holds_it(self) -> None:
+        holder, cast = replace(COAT_1, optional=True), replace(CAST, optional=True)
+        system = replace(SYSTEM, layers=(POURED, holder, cast))
+        both = Order(optional_layers=("coat-1", "broadcast"))
+        assert ids(taken(system=system, order=both)) == ["body", "coat-1", "broadcast"]
+        error = faults(system=system, order=Order(optional_layers=("broadcast",)))["/order/optional_layers"]
+        assert isinstance(error, Contradiction)
+        assert error.expected == "coat-1 and broadcast"
 
     def test_coats_climb_the_cove_only_where_one_is_made(self) -> None:
         coved = replace(HALL, cove=Cove(length_m=30.0, height_m=0.1))

@@ -50,14 +50,14 @@ def thickness(context: Context, room: Room, usual: Thickness) -> float:
     return usual.usual_m
 
 
-def profile_csp(context: Context, room: Room) -> int | None:
-    """Of the room, else the slab, else the middle of the system's range where its allowance hangs on it."""
+def profile_csp(context: Context, room: Room, *, poured: bool) -> int | None:
+    """Of the room, else the slab, else the middle of the system's range where a poured body's allowance hangs on it."""
     if room.profile_csp is not None:
         return room.profile_csp
     if context.job.slab.profile_csp is not None:
         return context.job.slab.profile_csp
     middle = middle_csp(context.system.slab_limits.profile_csp)
-    if middle is None or not context.system.profile_allowance:
+    if middle is None or not poured or not context.system.profile_allowance:
         return None
     context.record.assume("profile-middle", "/slab/profile_csp", Figure(middle, "csp"))
     context.record.lack("profile-unsaid", "/slab/profile_csp")

@@ -33,7 +33,9 @@ class RoomAnswer:
     area: Annotated[Figure, "Net of cutouts and drains."]
     perimeter: Figure
     thickness: Annotated[Figure | None, "Placed wet, before the broadcast; null where nothing is poured."]
-    profile_csp: Annotated[Figure | None, "Concrete surface profile that the body was counted for."]
+    profile_csp: Annotated[
+        Figure | None, "Concrete surface profile, as stated or assumed; null where nothing hangs on it."
+    ]
     keyway_length: Annotated[Figure | None, "Of all keyways; null where the system has none."]
     moving_joint_length: Figure
     cove_length: Figure

@@ -125,7 +125,7 @@ class _Surveyor:
             perimeter_m=measured.perimeter_m,
             shorter_side_m=measured.shorter_side_m,
             thickness_m=self._thickness() if bodied else None,
-            csp=self._csp() if bodied else room.profile_csp,
+            csp=self._csp(bodied=bodied),
             keyway_length_m=math.fsum(self.keyway_m),
             moving_joint_length_m=math.fsum(self.moving_m),
             sealant_volume_m3=math.fsum(self.sealant_m3),
@@ -284,9 +284,13 @@ class _Surveyor:
             _check_thickness(system.thickness, self.room.thickness_m, f"{self.pointer}/thickness", self.faults)
         return assume.thickness(self.context, self.room, system.thickness)
 
-    def _csp(self) -> int | None:
-        csp = assume.profile_csp(self.context, self.room)
-        listed = None if csp is None else allowance_at(csp=csp, allowances=self.context.system.profile_allowance)
+    def _csp(self, *, bodied: bool) -> int | None:
+        csp = assume.profile_csp(self.context, self.room, poured=bodied)
+        listed = (
+            None
+            if csp is None or not bodied
+            else allowance_at(csp=csp, allowances=self.context.system.profile_allowance)
+        )
         if listed is not None and listed.csp != csp:
             pointer = "/slab/profile_csp" if self.room.profile_csp is None else f"{self.pointer}/profile_csp"
             self.context.record.caution("profile-not-listed", pointer, listed=Figure(listed.csp, "csp"))
