@@ -35,6 +35,7 @@ from gaugerake.floor.system import (
     Catalogue,
     CoatLayer,
     CountedIn,
+    Hazard,
     Limits,
     PriceBook,
     Product,
@@ -419,6 +420,26 @@ class TestStops:
         found = plan(work=cold)
         assert (found.feasible, found.bottleneck, found.remedies, found.pours) == (False, None, (), ())
         assert "pour-never" in cautions(work=cold)
+
+
+class TestNotes:
+    def test_a_room_known_by_its_area_is_taken_for_one_twice_as_long_as_wide(self) -> None:
+        asked = context(HALL, Room(shape=Measured(area_m2=50.0)))
+        found = pour_plan(asked)
+        taken = [note for note in asked.record.assumptions if note.code == "pour-across-measured-room"]
+        assert [(note.pointer, note.value) for note in taken] == [("/rooms/1/shape", Figure(5.0, "length"))]
+        assert found.pours[1].lane.width.value == pytest.approx(5.0)
+
+    def test_the_hazards_of_what_is_poured_are_told_but_not_again_in_a_quote(self) -> None:
+        warm = replace(BODY, hazards=(Hazard.EXOTHERM, Hazard.ISOCYANATE))
+        system = replace(LEVEL, layers=(replace(LEVEL.layers[0], product=warm), LEVEL.layers[1]))
+        alone, quoted = context(system=system), context(system=system)
+        pour_plan(alone)
+        pour_plan(quoted, with_mixes=False)
+        codes = [note.code for note in alone.record.cautions]
+        assert codes == ["hazard-isocyanate", "hazard-exotherm"]
+        render(alone.record.cautions, US)
+        assert quoted.record.cautions == ()
 
 
 class TestForm:

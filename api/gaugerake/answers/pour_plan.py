@@ -10,7 +10,7 @@ from gaugerake.answers.context import Context
 from gaugerake.answers.pour_clock import Clock, Mix, clock_of, mixes
 from gaugerake.answers.pour_judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
 from gaugerake.answers.pour_remedies import PourRemedy, remedies
-from gaugerake.answers.pour_said import say_beside
+from gaugerake.answers.pour_said import say_beside, say_hazards
 from gaugerake.answers.pour_site import clock_zone, pour_site
 from gaugerake.answers.pour_working import work_out
 from gaugerake.answers.takeoff import take_off
@@ -83,6 +83,8 @@ def pour_plan(context: Context, *, with_mixes: bool = True) -> PourPlan:
     judged = judge(takeoff, site)
     clock = clock_of(judged, clock_zone(context))
     say_beside(context, takeoff, judged)
+    if with_mixes:
+        say_hazards(context, takeoff)
     work_out(context, site, judged)
     return PourPlan(
         feasible=judged.feasible,

@@ -8,8 +8,10 @@ from gaugerake.answers.context import Context
 from gaugerake.answers.pour_clock import MOST_MIXES
 from gaugerake.answers.pour_judge import Judged, JudgedLayer, JudgedPart
 from gaugerake.floor.figure import Figure
+from gaugerake.floor.job import Measured
 from gaugerake.floor.pour import GUARD
 from gaugerake.floor.pour_shifts import Stop
+from gaugerake.floor.system import BodyLayer, BroadcastLayer, Hazard
 from gaugerake.floor.takeoff import Takeoff
 
 WARMS_K = 0.1
@@ -17,7 +19,8 @@ WARMS_K = 0.1
 
 
 def say_beside(context: Context, takeoff: Takeoff, judged: Judged) -> None:
-    """Note what to beware of; each kind once, for the room where it matters most."""
+    """Note what to beware of, each kind once, for the room where it matters most; and the lanes that are taken."""
+    _measured_rooms(context, takeoff, judged)
     _lost_edge(context, takeoff, judged)
     _warming(context, takeoff, judged)
     _strips(context, takeoff, judged)
@@ -27,6 +30,23 @@ def say_beside(context: Context, takeoff: Takeoff, judged: Judged) -> None:
         _stops_at_joints(context, takeoff, layer)
         _lost_mixes(context, layer)
     _unlisted(context, judged)
+
+
+def say_hazards(context: Context, takeoff: Takeoff) -> None:
+    """What the materials of the pour can do to people; in a quote the order says it of every product."""
+    layers = [need.layer for need in takeoff.layers if isinstance(need.layer, BodyLayer | BroadcastLayer)]
+    for hazard in Hazard:
+        names = dict.fromkeys(layer.product.name for layer in layers if hazard in layer.product.hazards)
+        if names:
+            context.record.caution(f"hazard-{hazard.value}", products=", ".join(names))
+
+
+def _measured_rooms(context: Context, takeoff: Takeoff, judged: Judged) -> None:
+    """A room known by its area alone is taken for one twice as long as wide."""
+    for pour in judged.layers[0].pours if judged.layers else ():
+        if isinstance(context.job.rooms[pour.room].shape, Measured):
+            width = Figure(takeoff.rooms[pour.room].shorter_side_m, "length")
+            context.record.assume("pour-across-measured-room", f"/rooms/{pour.room}/shape", width)
 
 
 def _lost_edge(context: Context, takeoff: Takeoff, judged: Judged) -> None:
