@@ -1,0 +1,48 @@
+// What the catalogue offers, put into the form: systems, colours, optional layers, traffic classes, packs.
+import {el} from './dom.js';
+import {read} from './units.js';
+
+let known = new Map();
+
+/** Fills the choices of the form from the answer of /v1/systems. */
+export function offer(form, answer) {
+  known = new Map(answer.systems.map((system) => [system.code, system]));
+  const select = form.querySelector('#system');
+  select.replaceChildren(...answer.systems.map((system) => el('option', {value: system.code}, system.name)));
+  select.addEventListener('change', () => follow(form));
+  follow(form);
+}
+
+/** The system that the form has chosen. */
+export function chosen(form) {
+  return known.get(form.querySelector('#system').value);
+}
+
+/** Brings what depends on the system into line with it; choices that it still has stay. */
+export function follow(form) {
+  const system = chosen(form);
+  if (!system) return;
+  const range = system.thickness;
+  form.querySelector('#system-note').textContent = [system.description, range ? `Placed ${read(range.low)} to ${read(range.high)} thick.` : ''].filter(Boolean).join(' ');
+  form.querySelector('#thickness').closest('.field').hidden = !range;
+  options(form.querySelector('#colour'), 'the first listed', system.colours.map((colour) => [colour, colour]));
+  options(form.querySelector('#traffic'), 'the heaviest traffic', system.returns.map((one) => [one.traffic, one.traffic]));
+  optional(form.querySelector('#optional'), system.layers.filter((layer) => layer.optional));
+  const skus = system.products.flatMap((product) => product.packs.map((pack) => [pack.sku, `${pack.description} (${pack.sku})`]));
+  const template = document.querySelector('#onhand-row').content;
+  for (const select of [...form.querySelectorAll('[data-skus]'), template.querySelector('[data-skus]')]) options(select, 'choose a pack', skus);
+}
+offer.follow = follow;
+
+function options(select, none, pairs) {
+  const before = select.value;
+  select.replaceChildren(new Option(none, ''), ...pairs.map(([value, text]) => new Option(text, value)));
+  if (pairs.some(([value]) => value === before)) select.value = before;
+}
+
+function optional(holder, layers) {
+  const before = new Set([...holder.querySelectorAll(':checked')].map((box) => box.value));
+  holder.hidden = !layers.length;
+  holder.replaceChildren(holder.querySelector('legend'), ...layers.map((layer) =>
+    el('label', {class: 'tick'}, el('input', {type: 'checkbox', value: layer.id, 'data-optional': true, checked: before.has(layer.id)}), layer.name)));
+}

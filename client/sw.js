@@ -1,0 +1,17 @@
+// Keeps the page itself, so that it opens without a network and shows the last quote. Answers are never kept here.
+const SHELF = 'gaugerake-page-1';
+const PAGE = ['./', 'style.css', 'icon.svg', ...['main', 'api', 'catalogue', 'dom', 'job', 'remarks', 'rows', 'sheet', 'store', 'units', 'plan', 'section', 'timetable', 'shortage'].map((name) => `js/${name}.js`)];
+
+self.addEventListener('install', (event) => event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll([...PAGE, 'v1/systems'])).then(() => self.skipWaiting())));
+self.addEventListener('activate', (event) => event.waitUntil(caches.keys()
+  .then((names) => Promise.all(names.filter((name) => name !== SHELF).map((name) => caches.delete(name))))
+  .then(() => self.clients.claim())));
+
+// the network first, what is kept only when it fails
+self.addEventListener('fetch', (event) => {
+  if (event.request.method !== 'GET') return;
+  event.respondWith(fetch(event.request).then((response) => {
+    if (response.ok) { const copy = response.clone(); event.waitUntil(caches.open(SHELF).then((shelf) => shelf.put(event.request, copy))); }
+    return response;
+  }).catch(async (error) => (await caches.match(event.request)) ?? Promise.reject(error)));
+});
