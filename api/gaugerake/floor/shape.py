@@ -16,6 +16,9 @@ from gaugerake.floor.job import Circle, Measured, Point, Polygon, Rectangle, Rou
 CIRCLE_CORNERS = 64
 """The corners of a drawn circle; its figures are exact."""
 
+_TURNS = [2 * math.pi * corner / CIRCLE_CORNERS for corner in range(CIRCLE_CORNERS)]
+_UNIT_RING = [(math.cos(turn), math.sin(turn)) for turn in _TURNS]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
@@ -165,8 +168,7 @@ def ring(*, centre_m: Point, radius_m: float) -> tuple[Point, ...]:
     (2.0, 1.0)
     """
     x, y = centre_m
-    turns = (2 * math.pi * corner / CIRCLE_CORNERS for corner in range(CIRCLE_CORNERS))
-    return tuple((x + radius_m * math.cos(turn), y + radius_m * math.sin(turn)) for turn in turns)
+    return tuple([(x + radius_m * east, y + radius_m * north) for east, north in _UNIT_RING])
 
 
 def _measured_plan(shape: Measured) -> Plan:
