@@ -56,3 +56,11 @@ class Context:
         )
         changed._shared.update((make, self._shared[make]) for make in keep if make in self._shared)
         return changed
+
+    def aside(self, make: Callable[[Context], T]) -> T:
+        """``make(self)`` for one answer's use of another: what it says beside its figures is not said again here."""
+        if make in self._shared:
+            return self._shared[make]  # type: ignore[return-value]
+        other = Context(job=self.job, catalogue=self.catalogue, revision=self.revision, book=self.book)
+        other._shared = dict(self._shared)
+        return make(other)

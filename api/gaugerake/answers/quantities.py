@@ -11,10 +11,12 @@ from gaugerake.answers.measured import LayerAnswer, RoomAnswer, layer_answers, r
 from gaugerake.answers.order import order
 from gaugerake.answers.order_cautions import assume_money, blockers, caution_order
 from gaugerake.answers.order_lines import OrderLine, Totals, order_lines, totals
+from gaugerake.answers.readiness import readiness
 from gaugerake.answers.shortages import Shortage, shortage_any, shortages
 from gaugerake.answers.takeoff import take_off
 from gaugerake.answers.takeoff_working import work_takeoff
 from gaugerake.floor.caution import Note
+from gaugerake.floor.slab import Verdict
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +46,7 @@ def quantities(context: Context) -> Quantities:
     lines = order_lines(context, products)
     assume_money(context)
     caution_order(context, products)
-    blocked = blockers(context, products)
+    blocked = (*_slab_stops(context), *blockers(context, products))
     answer = Quantities(
         rooms=room_answers(takeoff, keyed=context.system.keyway is not None),
         layers=layer_answers(takeoff),
@@ -58,3 +60,9 @@ def quantities(context: Context) -> Quantities:
     if context.record.working is not None:
         work_takeoff(context, takeoff)
     return answer
+
+
+def _slab_stops(context: Context) -> tuple[Note, ...]:
+    """Nothing is poured on a slab that stops the work, so nothing is ordered for it; the order is still shown."""
+    stops = context.aside(readiness).verdict is Verdict.STOP
+    return (Note(code="slab-stops-the-order", pointer="/slab"),) if stops else ()

@@ -38,7 +38,7 @@ class Record:
         self.working: list[Working] | None = [] if with_working else None
         self._assumptions: dict[tuple[str, str | None], Note] = {}
         self._cautions: dict[tuple[str, str | None, str], Note] = {}
-        self._missing: dict[tuple[str, str | None], Note] = {}
+        self._missing: dict[str, Note] = {}
 
     def assume(self, code: str, pointer: str, value: Value, **params: Value) -> None:
         """Note that ``value`` was taken for a field that the asker left out."""
@@ -50,8 +50,8 @@ class Record:
         self._cautions.setdefault(key, Note(code=code, pointer=pointer, value=value, params=params))
 
     def lack(self, code: str, pointer: str, **params: Value) -> None:
-        """Note a field that would sharpen the answer."""
-        self._missing.setdefault((code, pointer), Note(code=code, pointer=pointer, params=params))
+        """Note a field that would sharpen the answer; the first reason to ask for it is the one that is told."""
+        self._missing.setdefault(pointer, Note(code=code, pointer=pointer, params=params))
 
     def work(self, figure: str, rule: str, inputs: Mapping[str, Value], result: Value, source: str) -> None:
         """Note how a figure came about; call only when ``working`` is not None, as gathering the inputs costs time."""

@@ -1,0 +1,48 @@
+"""The quote: every answer to one job, under one number."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Annotated
+
+from gaugerake.answers.context import Context
+from gaugerake.answers.fingerprint import fingerprint
+from gaugerake.answers.pour_plan import PourPlan, pour_plan
+from gaugerake.answers.quantities import Quantities, quantities
+from gaugerake.answers.readiness import Readiness, readiness
+from gaugerake.answers.return_times import ReturnTimes, return_times
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quote:
+    """Slab verdict, order, pour plan and return times of one job."""
+
+    reference: Annotated[str | None, "The caller's own, as it came in `order.reference`."]
+    fingerprint: Annotated[str, "SHA-256 of job, revision, price book and engine; people see 12 digits in fours."]
+    valid_until: Annotated[date | None, "The last day of the prices, when `order.issued` is given."]
+    readiness: Readiness
+    quantities: Quantities
+    pour_plan: PourPlan
+    return_times: ReturnTimes
+
+
+def quote(context: Context) -> Quote:
+    """All answers to the context's job.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be.
+    """
+    ready = context.shared(readiness)
+    issued = context.job.order.issued
+    return Quote(
+        reference=context.job.order.reference,
+        fingerprint=fingerprint(context),
+        valid_until=None if issued is None else issued + timedelta(days=context.catalogue.valid_days),
+        readiness=ready,
+        quantities=quantities(context),
+        pour_plan=pour_plan(context, with_mixes=False),
+        return_times=return_times(context),
+    )
