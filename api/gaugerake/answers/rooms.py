@@ -192,10 +192,10 @@ class _Surveyor:
         if at_m is None:
             return None
         if count > 1:
-            self.faults.add(f"{pointer}/at", Contradiction("at", other="count", expected="count 1"))
+            self.faults.add(f"{pointer}/at", Contradiction("at", other="count", expected="unplaced"))
             return None
         if isinstance(measured.shape, Measured):
-            self.faults.add(f"{pointer}/at", Contradiction("at", other="measured", expected="no place"))
+            self.faults.add(f"{pointer}/at", Contradiction("at", other="measured", expected="unplaced"))
             return None
         placed = piece(plan=measured, at_m=at_m)
         self.pieces.append((f"{pointer}/at", placed))
