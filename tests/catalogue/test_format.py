@@ -1,13 +1,16 @@
 """What a sound file becomes: values in SI, names as written, prices as decimals."""
 
+import ast
 import math
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+import gaugerake.catalogue
 from gaugerake.catalogue.demo import demo_catalogue, demo_text
 from gaugerake.catalogue.examples import EXAMPLES
 from gaugerake.catalogue.format import load_text
@@ -169,7 +172,21 @@ def test_a_missing_cure_is_a_caution_naming_what_follows(spoiled: Callable[..., 
     assert caution.text == "no cure: the body after this cove may go on at once. Is that meant?"
 
 
-def test_every_key_that_can_be_missing_has_an_example(spoiled: Callable[..., str]) -> None:
+def required_keys() -> set[str]:
+    """Every key that some reader of the room asks for, from the code itself."""
+    found: set[str] = set()
+    for path in Path(gaugerake.catalogue.__file__).parent.glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            asks = isinstance(node, ast.keyword) and node.arg == "required"
+            names = isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) in ("_REQUIRED", "_PACK", "_SPREAD")
+            if asks or names:
+                found |= {part.value for part in ast.walk(node.value) if isinstance(part, ast.Constant)}
+    return found
+
+
+def test_every_key_that_can_be_missing_has_an_example() -> None:
+    asked = required_keys() | {"thickness", "radius", "spreading_rate", "rate"}
+    assert asked <= EXAMPLES.keys()
     assert all(example.startswith(key) for key, example in EXAMPLES.items())
 
 

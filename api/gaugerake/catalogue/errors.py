@@ -5,6 +5,7 @@
     ├── Unavailable           the database does not answer, or holds no catalogue yet
     ├── UnknownRevision       no revision begins so, or more than one does
     ├── UnknownBook           no such price book
+    ├── BadBranch             a branch's code that cannot be used
     └── OtherCurrency         a catalogue whose currency is not that of the branches' price books
 
 Faults of a file are `gaugerake.catalogue.faults.FileRefused`.
@@ -46,6 +47,17 @@ class UnknownBook(CatalogueError):
     def __init__(self, seen: str) -> None:
         self.seen = seen
         super().__init__(f'there is no price book "{seen}"')
+
+
+class BadBranch(CatalogueError):
+    """A branch cannot be called so."""
+
+    def __init__(self, seen: str) -> None:
+        self.seen = seen
+        super().__init__(
+            f'a branch cannot be called "{seen}": write 1 to 40 ASCII letters, digits, points, dashes or underscores,'
+            " such as north; list is the catalogue's own prices"
+        )
 
 
 class OtherCurrency(CatalogueError):

@@ -52,7 +52,7 @@ def read_price_book(text: str, *, branch: str, currency: str, skus: Collection[s
     notebook = Notebook()
     rows = [row for row in _rows(text, currency, notebook) if _known(row, skus, notebook)]
     prices = _prices(rows, notebook)
-    if not prices:
+    if not prices and not notebook.faults:
         notebook.fault(1, "", "there is no price in this file")
     notebook.raise_any()
     for name in sorted(set(skus or ()) - prices.keys()):

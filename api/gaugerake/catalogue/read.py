@@ -107,6 +107,11 @@ def code(node: Node) -> str:
     )
 
 
+def is_code(words: str) -> bool:
+    """Whether programs can use ``words`` as a name."""
+    return _CODE.fullmatch(words) is not None
+
+
 def sku(node: Node) -> str:
     """The code of a pack."""
     return _matching(node, _SKU, "write 1 to 64 visible ASCII characters without spaces here, such as CC-2")

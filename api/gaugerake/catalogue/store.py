@@ -13,10 +13,11 @@ from sqlalchemy import Engine, select
 from sqlalchemy.orm import Session
 
 from gaugerake.catalogue import database
-from gaugerake.catalogue.errors import OtherCurrency, Unavailable, UnknownBook, UnknownRevision
+from gaugerake.catalogue.errors import BadBranch, OtherCurrency, Unavailable, UnknownBook, UnknownRevision
 from gaugerake.catalogue.faults import Remark
-from gaugerake.catalogue.format import load_text
+from gaugerake.catalogue.format import LIST, load_text
 from gaugerake.catalogue.price_book import LoadedBook, read_price_book
+from gaugerake.catalogue.read import is_code
 from gaugerake.catalogue.snapshot import Snapshot, of_loaded, plain_text, revision_id
 from gaugerake.catalogue.tables import Book, Current, Revision, Setting
 from gaugerake.floor.system import Catalogue, PriceBook
@@ -159,7 +160,10 @@ class Store:
         ------
         FileRefused
             With all faults of the text.
+        BadBranch
         """
+        if branch == LIST or not is_code(branch):
+            raise BadBranch(branch)
         with database.writing(self._writer) as session:
             catalogue = load_text(_source(session, _state(session).revision)).catalogue
             loaded = read_price_book(text, branch=branch, currency=catalogue.currency, skus=_skus(catalogue))

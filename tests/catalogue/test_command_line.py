@@ -1,0 +1,142 @@
+"""The command line as people use it: exit codes, one fault a line, clear words when something stands in the way."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from gaugerake.catalogue.demo import demo_text
+from gaugerake.catalogue.snapshot import revision_id
+
+
+class End(NamedTuple):
+    """How a command ended."""
+
+    code: int
+    out: str
+    err: str
+
+
+Run = Callable[..., End]
+
+
+@pytest.fixture()
+def run(url: str, tmp_path: Path) -> Run:
+    """Runs ``gaugerake`` in a directory and with a database of the test's own."""
+
+    def command(*arguments: str) -> End:
+        end = subprocess.run(
+            [sys.executable, "-m", "gaugerake.cli", *arguments],
+            cwd=tmp_path,
+            env={**os.environ, "GAUGERAKE_DATABASE": url},
+            capture_output=True,
+            timeout=120,
+        )
+        return End(end.returncode, end.stdout.decode(), end.stderr.decode())
+
+    return command
+
+
+@pytest.fixture()
+def file(tmp_path: Path, small: str) -> Path:
+    path = tmp_path / "small.yaml"
+    path.write_text(small, "utf-8")
+    return path
+
+
+def test_a_sound_file_is_said_to_be_so(run: Run, file: Path) -> None:
+    assert run("catalogue", "check", "small.yaml") == End(0, "small.yaml: sound; 1 systems, 4 products\n", "")
+
+
+def test_each_fault_is_a_line_that_editors_can_follow(run: Run, file: Path, spoiled: Callable[..., str]) -> None:
+    file.write_text(spoiled(('"99.00"', '"99.001"'), ("layer: joint", "layer: jiont")), "utf-8")
+    end = run("catalogue", "check", "small.yaml")
+    assert (end.code, end.err) == (1, "")
+    first, second = end.out.splitlines()
+    assert first.startswith("small.yaml:32: products[clear].packs[CL-2].price: USD has 2 decimals")
+    assert second.startswith("small.yaml:")
+    assert 'Do you mean "joint"?' in second
+
+
+def test_a_caution_goes_beside_and_does_not_fail(run: Run, file: Path, spoiled: Callable[..., str]) -> None:
+    file.write_text(spoiled(("likely: 27 h", "likely: 6 h")), "utf-8")
+    end = run("catalogue", "check", "small.yaml")
+    assert end.code == 0
+    assert "caution: systems[probe].returns[carts].after:" in end.err
+
+
+def test_a_catalogue_goes_in_is_used_shown_and_comes_out_again(run: Run, file: Path, small: str) -> None:
+    demo, mine = revision_id(demo_text())[:12], revision_id(small)[:12]
+    assert run("catalogue", "load", "small.yaml").out == f"revision {mine} is kept and is in use\n"
+    assert run("catalogue", "load", "small.yaml").out == f"revision {mine} was kept already and is in use\n"
+    listed = run("catalogue", "list").out.splitlines()
+    assert [line[:14] for line in listed] == [f"* {mine}", f"  {demo}"]
+    assert run("catalogue", "export", "current").out == small
+    shown = run("catalogue", "show", mine[:6]).out
+    assert "BD-1, 1 mix (KT): 70.00; 66.00 from 10; 61.50 from 30" in shown
+    assert run("catalogue", "use", demo).out == f"revision {demo} is in use\n"
+    assert run("catalogue", "list").out.splitlines()[1].startswith(f"* {demo}")
+
+
+def test_a_refused_file_leaves_what_is_in_use(run: Run, file: Path, spoiled: Callable[..., str]) -> None:
+    before = run("catalogue", "list").out
+    file.write_text(spoiled(("currency: USD", "currency: usd")), "utf-8")
+    assert run("catalogue", "load", "small.yaml").code == 1
+    assert run("catalogue", "list").out == before
+
+
+def test_a_difference_is_told_between_a_revision_and_a_file(run: Run, file: Path, spoiled: Callable[..., str]) -> None:
+    run("catalogue", "load", "small.yaml")
+    file.write_text(spoiled(('"70.00"', '"72.00"')), "utf-8")
+    assert run("catalogue", "diff", "current", "small.yaml").out == "Body: price of BD-1: 70.00 -> 72.00\n"
+    assert run("catalogue", "diff", "current", "current").out == "no difference\n"
+
+
+def test_prices_of_a_branch_go_in_and_out(run: Run, file: Path, tmp_path: Path) -> None:
+    run("catalogue", "load", "small.yaml")
+    (tmp_path / "north.csv").write_text("sku,price\nBD-1,64\nCL-2,80\nCL-8,300\nSD-40,9\nTN-RED,4\nTN-BLUE,4\n")
+    assert run("prices", "load", "north", "north.csv") == End(0, "6 prices of north are in use\n", "")
+    assert run("prices", "list").out.startswith("north  ")
+    assert run("prices", "drop", "north").code == 0
+    assert run("prices", "list").out == ""
+    (tmp_path / "north.csv").write_text("sku,price\nBD-1,64 EUR\n")
+    end = run("prices", "load", "north", "north.csv")
+    assert (end.code, end.out.count("north.csv:2: BD-1.price: a price in another currency")) == (1, 1)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "words"),
+    [
+        ((), 2, "COMMAND"),
+        (("catalogue", "chek", "x"), 2, "invalid choice"),
+        (("catalogue", "check"), 2, "FILE"),
+        (("catalogue", "check", "absent.yaml"), 3, "absent.yaml: No such file"),
+        (("catalogue", "check", "."), 3, ".: Is a directory"),
+        (("catalogue", "use", "0123456789"), 3, "there is no revision"),
+        (("catalogue", "diff", "current", "0123456789"), 3, "there is no revision"),
+        (("prices", "drop", "north"), 3, "there is no price book"),
+    ],
+)
+def test_what_stands_in_the_way_is_said_without_a_traceback(
+    arguments: tuple[str, ...], code: int, words: str, run: Run
+) -> None:
+    end = run(*arguments)
+    assert end.code == code
+    assert words in end.err
+    assert "Traceback" not in end.err
+
+
+def test_a_file_that_is_not_utf8_is_told(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "latin.yaml").write_bytes("catalogue: Tähkä".encode("latin-1"))
+    end = run("catalogue", "check", "latin.yaml")
+    assert (end.code, "not UTF-8 at byte" in end.err) == (3, True)
+
+
+def test_a_file_with_faults_is_not_compared(run: Run, file: Path) -> None:
+    file.write_text("catalogue: x", "utf-8")
+    end = run("catalogue", "diff", "current", "small.yaml")
+    assert (end.code, "catalogue check small.yaml" in end.err) == (3, True)

@@ -1,0 +1,51 @@
+"""A difference reads as people of the trade would say it."""
+
+from collections.abc import Callable
+
+import pytest
+
+from gaugerake.catalogue.difference import differences
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line"),
+    [
+        ('"70.00"', '"72.00"', "Body: price of BD-1: 70.00 -> 72.00"),
+        ('"66.00"', '"65.00"', "Body: price from 10 packs of BD-1: 66.00 -> 65.00"),
+        ("usual: 5 mm", "usual: 5.5 mm", "Probe floor: usual thickness: 5 mm -> 5.5 mm"),
+        ("offset: 4.5 in", "offset: 5 in", "Probe floor: keyway offset: 4.5 in -> 5 in"),
+        ("5: 0.5 mm}", "5: 0.6 mm}", "Probe floor: profile allowance at CSP 5: 0.5 mm -> 0.6 mm"),
+        ("low: 4 h", "low: 5 h", "Probe floor: low cure at 75 degF of coat of clear: 4 h -> 5 h"),
+        ("likely: 27 h", "likely: 29 h", "Probe floor: likely return at 70 degF for carts traffic: 27 h -> 29 h"),
+        ("{age: 11 d", "{age: 12 d", "Probe floor: slab limits age: 11 d -> 12 d"),
+        ("valid_days: 20", "valid_days: 25", "catalogue: valid days: 20 -> 25"),
+        ("    hazards: [wet-cement]\n", "", "Body: no longer there: hazards"),
+        (
+            '      - {sku: CL-8, contents: 8 gal, unit_code: KT, price: "370.00"}\n',
+            "",
+            "Clear: no longer there: pack CL-8",
+        ),
+        (', price: "99.00"', "", "Clear: no longer there: price of CL-2 (was 99.00)"),
+        ("weight: 40 lb", "weight: 40 lb\n        colour: grey", "Body: new: colour of BD-1: grey"),
+    ],
+)
+def test_a_change_is_one_line(old: str, new: str, line: str, small: str, spoiled: Callable[..., str]) -> None:
+    assert differences(small, spoiled((old, new))) == [line]
+
+
+def test_new_and_gone_products_are_one_line_each(small: str, spoiled: Callable[..., str]) -> None:
+    extra = "  - {code: idle, name: Idle, counted_in: piece, packs: [{sku: ID, contents: 1 piece, unit_code: EA}]}\n"
+    with_idle = spoiled(("systems:\n", f"{extra}systems:\n"))
+    assert differences(small, with_idle) == ["Idle: new product (idle)"]
+    assert differences(with_idle, small) == ["Idle: product no longer there (idle)"]
+
+
+def test_the_same_text_differs_in_nothing(metric: str) -> None:
+    assert differences(metric, metric) == []
+
+
+def test_how_a_file_is_laid_out_is_no_difference(small: str) -> None:
+    assert (
+        differences(small, "# another comment\n" + small.replace("mixing: {minutes: 2}", "mixing:\n      minutes: 2"))
+        == []
+    )
