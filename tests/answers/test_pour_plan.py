@@ -6,6 +6,8 @@ from types import MappingProxyType
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from gaugerake.answers.clock_remedies import SteadyValue
 from gaugerake.answers.context import Context
@@ -13,6 +15,7 @@ from gaugerake.answers.describe import Describer
 from gaugerake.answers.pour_plan import PourPlan, pour_plan
 from gaugerake.answers.pour_remedies import PourRemedy
 from gaugerake.answers.render import render
+from gaugerake.answers.return_times import return_times
 from gaugerake.floor.cure import TimeCurve, TimePoint
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import (
@@ -278,6 +281,45 @@ class TestRemedies:
             shown = as_shown(remedy, choice)
             assert plan(work=apply(work, remedy.pointer, shown)).feasible is True, remedy.kind
 
+    @settings(max_examples=25, deadline=None)
+    @given(
+        stations=st.integers(1, 4),
+        minutes=st.floats(2, 8),
+        rate=st.floats(300, 1500),
+        floor=st.floats(48, 92),
+        material=st.floats(48, 92),
+        width=st.floats(8, 80),
+    )
+    def test_whatever_the_crew_a_remedy_frees_it_and_a_step_less_does_not(
+        self, stations: int, minutes: float, rate: float, floor: float, material: float, width: float
+    ) -> None:
+        crew = replace(CREW, mixing_stations=stations, minutes_per_mix=minutes, placing_rate_m2_s=rate * RATE)
+        work = replace(
+            WORK,
+            crew=crew,
+            temperatures=Steady(temperature_k=fahrenheit(floor)),
+            material_temperature_k=fahrenheit(material),
+        )
+        room = Room(shape=Rectangle(length_m=80 * FT, width_m=width * FT))
+        found = plan(room, work=work)
+        assert found.feasible is not None
+        for remedy in found.remedies:
+            assert plan(room, work=apply(work, remedy.pointer, remedy.value)).feasible is True, remedy.kind
+            less = STEP_BACK[remedy.kind](remedy.value)
+            assert plan(room, work=apply(work, remedy.pointer, less)).feasible is False, remedy.kind
+
+    @settings(max_examples=25, deadline=None)
+    @given(minutes=st.floats(2, 8), floor=st.floats(48, 90), width=st.floats(8, 80), warmer=st.floats(0.1, 5))
+    def test_another_station_or_a_cooler_floor_never_loses_an_edge(
+        self, minutes: float, floor: float, width: float, warmer: float
+    ) -> None:
+        room = Room(shape=Rectangle(length_m=80 * FT, width_m=width * FT))
+        work = replace(with_crew(minutes_per_mix=minutes), temperatures=Steady(temperature_k=fahrenheit(floor)))
+        if not plan(room, work=replace(work, temperatures=Steady(temperature_k=fahrenheit(floor + warmer)))).feasible:
+            return
+        assert plan(room, work=work).feasible is True
+        assert plan(room, work=replace(work, crew=replace(work.crew, mixing_stations=3))).feasible is True
+
     def test_stations_are_tried_one_by_one(self) -> None:
         found = {remedy.kind: remedy.value for remedy in plan(work=SLOW_MIXING).remedies}
         assert found["mixing-stations"] == 2
@@ -420,6 +462,37 @@ class TestStops:
         found = plan(work=cold)
         assert (found.feasible, found.bottleneck, found.remedies, found.pours) == (False, None, (), ())
         assert "pour-never" in cautions(work=cold)
+
+
+class TestTwoBodies:
+    DOUBLE = replace(
+        LEVEL,
+        layers=(
+            replace(LEVEL.layers[0], id="body-1", share_fraction=0.25),
+            replace(LEVEL.layers[1], id="broadcast-1"),
+            replace(LEVEL.layers[0], id="body-2", share_fraction=0.75),
+            replace(LEVEL.layers[1], id="broadcast-2"),
+        ),
+    )
+
+    def test_each_body_is_a_pour_of_its_own_and_numbers_its_own_mixes(self) -> None:
+        found = plan(system=self.DOUBLE)
+        assert [(pour.layer, pour.first_mix) for pour in found.pours] == [("body-1", 1), ("body-2", 1)]
+        assert [mix.layer for mix in found.mixes or () if mix.number == 1] == ["body-1", "body-2"]
+
+    def test_the_second_waits_for_the_first_to_cure(self) -> None:
+        first, second = plan(system=self.DOUBLE).pours
+        assert first.until is not None and second.from_ is not None
+        assert (second.from_ - first.until).total_seconds() > 8 * 3600
+
+    def test_the_thinner_body_goes_further(self) -> None:
+        first, second = plan(system=self.DOUBLE).pours
+        assert first.mix_area.value == pytest.approx(3 * second.mix_area.value)
+
+    def test_the_pour_begins_when_the_timetable_says(self) -> None:
+        asked = context(system=self.DOUBLE)
+        bodies = [step for step in return_times(asked).steps if step.layer in ("body-1", "body-2")]
+        assert [pour.from_ for pour in pour_plan(asked).pours] == [step.from_ for step in bodies]
 
 
 class TestNotes:

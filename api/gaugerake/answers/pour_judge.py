@@ -196,7 +196,7 @@ def beyond_any_crew(layer: LayerSite, judged: JudgedPart) -> bool:
     quickest = pace(
         mix_cycle_s=layer.hands.mix_cycle_s,
         station_count=MOST_STATIONS,
-        placing_rate_m2_s=MOST_PLACING_RATE_M2_S,
+        placing_rate_m2_s=max(MOST_PLACING_RATE_M2_S, layer.hands.placing_rate_m2_s),
         mix_area_m2=judged.part.pour.pace.mix_area_m2,
     )
     edge = wet_edge(
