@@ -49,7 +49,9 @@ def shortage_any(context: Context, products: Sequence[ProductOrder]) -> float:
 
 
 def _shortage(one: ProductOrder) -> Shortage:
-    likely = choose_packs(need=one.likely - one.shelf.on_hand, offered=one.shelf.offered)
+    likely = one.load
+    if one.likely != one.ordered:
+        likely = choose_packs(need=one.likely - one.shelf.on_hand, offered=one.shelf.offered)
     steps, smallest = _steps(one)
     amounts = [one.held, likely.contents + one.shelf.on_hand, *(one.held + step * smallest for step in steps)]
     with_order, with_likely, *curve = _short(one, amounts)

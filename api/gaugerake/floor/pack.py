@@ -17,7 +17,7 @@ from math import floor, lcm
 
 from gaugerake.floor.body import GUARD, whole
 from gaugerake.floor.pack_bound import Size, Tier
-from gaugerake.floor.pack_search import Search, TooMany
+from gaugerake.floor.pack_search import Assortment, Search, TooMany
 from gaugerake.floor.pack_table import table_best
 from gaugerake.floor.system import Price
 
@@ -80,35 +80,50 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
     """
     counts = [0] * len(offered)
     left = need
-    priced = [index for index, offer in enumerate(offered) if offer.price is not None]
-    others = [index for index, offer in enumerate(offered) if offer.price is None]
-    for group in (priced, others):
-        group.sort(key=lambda index: offered[index].sku)
-        if group and left > need * GUARD:
-            for index, count in zip(group, _choose(left, [offered[index] for index in group]), strict=True):
+    if left > 0:
+        for group in _groups(tuple(offered)):
+            for index, count in zip(group.indices, group.choose(left), strict=True):
                 counts[index] = count
                 left -= count * offered[index].contents
+            if left <= need * GUARD:
+                break
     contents = float(sum(count * offer.contents for count, offer in zip(counts, offered, strict=True)))
-    return Load(counts=tuple(counts), contents=contents, lacking=left if left > need * GUARD else 0.0)
+    return Load(counts=tuple(counts), contents=contents, lacking=left if left > max(need, 0) * GUARD else 0.0)
 
 
-def _choose(need: float, offered: Sequence[Offered]) -> tuple[int, ...]:
-    """Counts of skus that all have a price, or all have none; all there are when they do not cover the need."""
-    unit, units = _common_unit(tuple(offer.contents for offer in offered))
-    sizes = [Size(units=held, tiers=tiers) for held, tiers in zip(units, _tiers(offered, units), strict=True)]
-    found = _fewest(whole(need / unit), sizes)
-    return tuple(offer.available or 0 for offer in offered) if found is None else found
+class _Group:
+    """Skus that all have a price, or all have none, in the order of their names, made ready to choose from."""
+
+    def __init__(self, offered: Sequence[Offered], indices: Sequence[int]) -> None:
+        self.indices = sorted(indices, key=lambda index: offered[index].sku)
+        mine = [offered[index] for index in self.indices]
+        self.unit, units = _common_unit([offer.contents for offer in mine])
+        self.stock = tuple(offer.available or 0 for offer in mine)
+        self.sizes = [Size(units=held, tiers=tiers) for held, tiers in zip(units, _tiers(mine, units), strict=True)]
+        self.ready = Assortment(self.sizes)
+
+    def choose(self, need: float) -> tuple[int, ...]:
+        """Counts in the order of the indices; all there are when they do not cover the need."""
+        found = self._fewest(whole(need / self.unit))
+        return self.stock if found is None else found
+
+    def _fewest(self, need: int) -> tuple[int, ...] | None:
+        if len(self.sizes) == 1:
+            return _of_one(need, self.sizes[0])
+        try:
+            return Search(self.ready, need=need, allowed=_WEIGHED).best()
+        except TooMany:
+            coarse = -(-need // _LONGEST)
+            coarser = [Size(units=max(1, size.units // coarse), tiers=size.tiers) for size in self.sizes]
+            return table_best(need=-(-need // coarse), sizes=coarser)
 
 
-def _fewest(need: int, sizes: Sequence[Size]) -> tuple[int, ...] | None:
-    if len(sizes) == 1:
-        return _of_one(need, sizes[0])
-    try:
-        return Search(need=need, sizes=sizes, allowed=_WEIGHED).best()
-    except TooMany:
-        coarse = -(-need // _LONGEST)
-        coarser = [Size(units=max(1, size.units // coarse), tiers=size.tiers) for size in sizes]
-        return table_best(need=-(-need // coarse), sizes=coarser)
+@lru_cache(maxsize=4096)
+def _groups(offered: tuple[Offered, ...]) -> tuple[_Group, ...]:
+    """First what has a price, then what has none."""
+    priced = [index for index, offer in enumerate(offered) if offer.price is not None]
+    others = [index for index, offer in enumerate(offered) if offer.price is None]
+    return tuple(_Group(offered, indices) for indices in (priced, others) if indices)
 
 
 def _of_one(need: int, size: Size) -> tuple[int, ...] | None:
@@ -152,14 +167,13 @@ def _within_stock(steps: Sequence[tuple[int, int]], stock: int) -> tuple[Tier, .
     return tuple((start, min(end, stock), price) for (start, price), end in reached if start <= stock)
 
 
-@lru_cache(maxsize=4096)
-def _common_unit(contents: tuple[float, ...]) -> tuple[float, tuple[int, ...]]:
+def _common_unit(contents: Sequence[float]) -> tuple[float, tuple[int, ...]]:
     """A unit of which each of these holds a whole number, and those numbers.
 
     Contents that share none down to a millionth of the smallest are counted in so fine a unit that the noise stays
     under the guard.
 
-    >>> _common_unit((2.5, 10.0, 4.0))
+    >>> _common_unit([2.5, 10.0, 4.0])
     (0.5, (5, 20, 8))
     """
     least = min(contents)

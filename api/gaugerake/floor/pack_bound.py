@@ -37,15 +37,13 @@ class Size:
         return next(price for first, last, price in self.tiers if first <= count <= last) * count
 
 
-def pieces(*, sizes: Sequence[Size], need: int) -> list[Piece]:
-    """Give the bound on the cost of covering any need up to ``need`` with these sizes.
+def pieces(sizes: Sequence[Size]) -> list[Piece]:
+    """Give the bound on the cost of covering a need with these sizes.
 
     Parameters
     ----------
     sizes : Sequence[Size]
         What may be bought.
-    need : int
-        The largest need asked about, in units.
 
     Returns
     -------
@@ -55,16 +53,16 @@ def pieces(*, sizes: Sequence[Size], need: int) -> list[Piece]:
 
     Examples
     --------
-    >>> pieces(sizes=[Size(units=5, tiers=((0, 9, 120),)), Size(units=1, tiers=((0, 99, 28),))], need=60)
+    >>> pieces([Size(units=5, tiers=((0, 9, 120),)), Size(units=1, tiers=((0, 99, 28),))])[:2]
     [(0, 0, 0, 120, 5), (45, 45, 1080, 28, 1)]
     """
-    starts = sorted({first * size.units for size in sizes for first, _, _ in size.tiers if first * size.units <= need})
-    starts = [0, *(start for start in starts if start > 0)]
+    starts = sorted({0, *(first * size.units for size in sizes for first, _, _ in size.tiers)})
     chain: list[Piece] = []
-    for start, end in zip(starts, [*starts[1:], need + 1], strict=True):
-        dearest = _beyond(sizes, start)
-        for piece in _filled(sizes, start, end):
-            chain += _under(piece, end, dearest)
+    for start, end in zip(starts, [*starts[1:], BOUNDLESS], strict=True):
+        filled = list(_filled(sizes, start, end))
+        ends = [*(piece[0] for piece in filled[1:]), end]
+        for piece, its_end in zip(filled, ends, strict=True):
+            chain += _under(piece, its_end, _beyond(sizes, start))
     return _merged(chain)
 
 
@@ -101,7 +99,7 @@ def _under(piece: Piece, end: int, dearest: int) -> Iterator[Piece]:
     crossing = end
     if base >= dearest:
         crossing = start
-    elif price > 0:
+    elif price > 0 and dearest < BOUNDLESS:
         crossing = max(start, origin + (dearest - base) * units // price + 1)
     if crossing > start:
         yield piece

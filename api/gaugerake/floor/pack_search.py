@@ -12,7 +12,7 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from operator import itemgetter
 
-from gaugerake.floor.pack_bound import BOUNDLESS, Piece, Size, Tier, pieces
+from gaugerake.floor.pack_bound import BOUNDLESS, Piece, Size, pieces
 
 Key = tuple[int, int, int, tuple[int, ...]]  # cost, packs, units over, counts taken negative in the order of the skus
 Bound = tuple[int, int, int]  # cost, packs, units over
@@ -25,24 +25,31 @@ class TooMany(Exception):
     """More counts were weighed than the search was allowed."""
 
 
-class Search:
-    """One search for ``need`` units among ``sizes``, which stand in the order of their skus."""
+class Assortment:
+    """Sizes, in the order of their skus, made ready to search for any need."""
 
-    def __init__(self, *, need: int, sizes: Sequence[Size], allowed: int) -> None:
-        self.need, self.left = need, allowed
-        self.ceiling = _first_cost(need, sizes)
-        self.sizes = [Size(units=size.units, tiers=_within(size.tiers, self.ceiling)) for size in sizes]
-        self.order = sorted((i for i, size in enumerate(self.sizes) if size.most > 0), key=self._rank)
-        self.nothing = (0,) * len(sizes)
-        self.known: dict[tuple[int, int], tuple[int, Key | None]] = {}
-        after = [[self.sizes[i] for i in self.order[place:]] for place in range(len(self.order) + 1)]
-        self.bounds: list[list[Piece]] = [pieces(sizes=rest, need=need) for rest in after]
+    def __init__(self, sizes: Sequence[Size]) -> None:
+        self.sizes = tuple(sizes)
+        self.order = sorted((i for i, size in enumerate(sizes) if size.most > 0), key=self._rank)
+        after = [[sizes[i] for i in self.order[place:]] for place in range(len(self.order) + 1)]
+        self.bounds: list[list[Piece]] = [pieces(rest) for rest in after]
         self.largest = [max((size.units for size in rest), default=1) for rest in after]
         self.all_units = [sum(size.units * size.most for size in rest) for rest in after]
+        self.first_sku = [min(self.order[place:]) == index for place, index in enumerate(self.order)]
 
     def _rank(self, index: int) -> tuple[float, int, int]:
         size = self.sizes[index]
         return (min(price for *_, price in size.tiers) / size.units, -size.units, index)
+
+
+class Search:
+    """One search for ``need`` units."""
+
+    def __init__(self, assortment: Assortment, *, need: int, allowed: int) -> None:
+        self.need, self.left = need, allowed
+        self.assortment, self.all_units = assortment, assortment.all_units
+        self.nothing = (0,) * len(assortment.sizes)
+        self.known: dict[tuple[int, int], tuple[int, Key | None]] = {}
 
     def best(self) -> tuple[int, ...] | None:
         """Counts in the order of the sizes as given; None when all there is does not cover the need.
@@ -51,7 +58,7 @@ class Search:
         ------
         TooMany
         """
-        found = self.solve(0, self.need, self.ceiling)
+        found = self.solve(0, self.need, _first_cost(self.need, self.assortment.sizes))
         return None if found is None else tuple(-count for count in found[3])
 
     def solve(self, place: int, need: int, limit: int) -> Key | None:
@@ -74,10 +81,11 @@ class _Choice:
 
     def __init__(self, search: Search, place: int, need: int, limit: int) -> None:
         self.search, self.place, self.need, self.limit = search, place, need, limit
-        self.index = search.order[place]
-        self.size = search.sizes[self.index]
-        self.after, self.largest = search.bounds[place + 1], search.largest[place + 1]
-        self.first_sku = self.index == min(search.order[place:])
+        ready = search.assortment
+        self.index = ready.order[place]
+        self.size = ready.sizes[self.index]
+        self.after, self.largest = ready.bounds[place + 1], ready.largest[place + 1]
+        self.first_sku = ready.first_sku[place]
         self.found: Key | None = None
 
     def best(self) -> Key | None:
@@ -170,13 +178,3 @@ def _first_cost(need: int, sizes: Sequence[Size]) -> int:
         if count <= size.most:
             costs.append(size.cost(count))
     return min(costs)
-
-
-def _within(tiers: tuple[Tier, ...], ceiling: int) -> tuple[Tier, ...]:
-    """The tiers that do not cost more than the ceiling at their very start, each as far as it does not.
-
-    >>> _within(((0, 19, 90), (20, 49, 84), (50, 1000, 80)), 2000)
-    ((0, 19, 90), (20, 23, 84))
-    """
-    kept = [(first, last, price) for first, last, price in tiers if first * price <= ceiling]
-    return tuple((first, min(last, ceiling // price) if price else last, price) for first, last, price in kept)
