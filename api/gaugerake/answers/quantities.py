@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum
 from typing import Annotated
 
 from gaugerake.answers.context import Context
 from gaugerake.answers.measured import LayerAnswer, RoomAnswer, layer_answers, room_answers
-from gaugerake.answers.order import order
+from gaugerake.answers.order import ProductOrder, order
 from gaugerake.answers.order_cautions import assume_money, blockers, caution_order
 from gaugerake.answers.order_lines import OrderLine, Totals, order_lines, totals
+from gaugerake.answers.order_working import work_lines, work_totals
 from gaugerake.answers.readiness import readiness
+from gaugerake.answers.shortage_working import work_shortages
 from gaugerake.answers.shortages import Shortage, shortage_any, shortages
 from gaugerake.answers.takeoff import take_off
 from gaugerake.answers.takeoff_working import work_takeoff
@@ -59,7 +62,15 @@ def quantities(context: Context) -> Quantities:
     )
     if context.record.working is not None:
         work_takeoff(context, takeoff)
+        _work_order(context, products, answer)
     return answer
+
+
+def _work_order(context: Context, products: Sequence[ProductOrder], answer: Quantities) -> None:
+    area_m2 = fsum(room.area.value for room in answer.rooms)
+    work_lines(context, products, answer.order_lines)
+    work_shortages(context, products, answer.shortage, answer.shortage_any)
+    work_totals(context, answer.order_lines, answer.totals, area_m2)
 
 
 def _slab_stops(context: Context) -> tuple[Note, ...]:

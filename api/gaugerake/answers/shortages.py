@@ -9,7 +9,7 @@ from typing import Annotated
 from gaugerake.answers.context import Context
 from gaugerake.answers.order import ProductOrder
 from gaugerake.floor.body import GUARD
-from gaugerake.floor.pack import choose_packs
+from gaugerake.floor.pack import Load, choose_packs
 from gaugerake.floor.shortage import all_suffice
 
 Probability = Annotated[float, "0 to 1."]
@@ -48,31 +48,34 @@ def shortage_any(context: Context, products: Sequence[ProductOrder]) -> float:
     return _rounded(1 - all_suffice(supplies=supplies, sd_fraction=context.system.thickness_sd_fraction))
 
 
-def _shortage(one: ProductOrder) -> Shortage:
-    likely = one.load
-    if one.likely != one.ordered:
-        likely = choose_packs(need=one.likely - one.shelf.on_hand, offered=one.shelf.offered)
-    steps, smallest = _steps(one)
-    amounts = [one.held, likely.contents + one.shelf.on_hand, *(one.held + step * smallest for step in steps)]
-    with_order, with_likely, *curve = _short(one, amounts)
-    packs = sum(one.load.counts)
-    points = [CurvePoint(packs=packs + step, probability=short) for step, short in zip(steps, curve, strict=True)]
-    return Shortage(
-        product=one.product.code,
-        with_order=with_order,
-        with_one_pack_fewer=curve[steps.index(-1)] if -1 in steps else None,
-        with_likely_need=with_likely,
-        curve=_telling(points),
-    )
+def likely_load(one: ProductOrder) -> Load:
+    """The cheapest packs that cover the likely need."""
+    if one.likely == one.ordered:
+        return one.load
+    return choose_packs(need=one.likely - one.shelf.on_hand, offered=one.shelf.offered)
 
 
-def _steps(one: ProductOrder) -> tuple[range, float]:
-    """How many of the smallest pack ordered are left out or added along the curve, and what one holds."""
+def curve_amounts(one: ProductOrder) -> dict[int, float]:
+    """What there is of a product, by the packs in all: some of the smallest pack ordered left out or added."""
     rows = list(zip(one.shelf.offered, one.load.counts, strict=True))
     ordered = [row for row in rows if row[1] > 0]
     offered, count = min(ordered or rows, key=lambda row: (row[0].contents, row[0].sku))
     more = MOST_STEPS if offered.available is None else min(MOST_STEPS, offered.available - count)
-    return range(-min(count, MOST_STEPS), more + 1), offered.contents
+    packs = sum(one.load.counts)
+    return {packs + step: one.held + step * offered.contents for step in range(-min(count, MOST_STEPS), more + 1)}
+
+
+def _shortage(one: ProductOrder) -> Shortage:
+    packs, amounts = sum(one.load.counts), curve_amounts(one)
+    with_likely, *chances = _short(one, [likely_load(one).contents + one.shelf.on_hand, *amounts.values()])
+    curve = dict(zip(amounts, chances, strict=True))
+    return Shortage(
+        product=one.product.code,
+        with_order=curve[packs],
+        with_one_pack_fewer=curve.get(packs - 1),
+        with_likely_need=with_likely,
+        curve=_telling([CurvePoint(packs=count, probability=short) for count, short in curve.items()]),
+    )
 
 
 def _short(one: ProductOrder, amounts: Sequence[float]) -> list[float]:
