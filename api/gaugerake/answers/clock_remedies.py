@@ -1,11 +1,12 @@
 """What would bring traffic back in time: each the least of its kind that does it alone, found by running the clock.
 
-A remedy is a change of the job: put ``value`` at ``pointer``. One step less of it (half a kelvin, an hour, a day, a
-station) has been run too, and is late.
+A remedy is a change of the job: put ``value`` at ``pointer``. One step less of it (half a kelvin, an hour, a shift, a
+day, a station) has been run too, and is late.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, time
@@ -20,6 +21,7 @@ from gaugerake.floor.clock import run
 from gaugerake.floor.course import Course, LoggedCourse
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Daily, Shift, Weekday
+from gaugerake.floor.latest import PAST_DEADLINE_S
 from gaugerake.floor.shifts import OpenHours
 from gaugerake.floor.timetable import Plan
 
@@ -30,6 +32,8 @@ ROUNDING_K = 1e-4  # what six digits may take off a temperature
 MORE_STATIONS = 8
 MOST_STATIONS = 50
 DAY_MINUTES = 24 * 60
+LONGEST_SHIFT_MINUTES = 12 * 60
+"""No crew is asked to work longer than this; beyond it another one is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +83,7 @@ class ShiftValue:
     to: str
 
 
-RemedyKind = Literal["warmer-floor", "longer-shifts", "extra-days", "mixing-stations"]
+RemedyKind = Literal["warmer-floor", "longer-shifts", "another-shift", "extra-days", "mixing-stations"]
 RemedyValue = SteadyValue | DailyValue | ReadingsValue | tuple[ShiftValue, ...] | int
 
 
@@ -91,7 +95,9 @@ class Remedy:
     text: Say
     pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
     value: RemedyValue
-    by: Annotated[Figure, "How much: a difference of temperatures, hours a day, days a week, stations."]
+    by: Annotated[
+        Figure, "How much: a difference of temperatures, hours a shift, or a count of shifts, days or stations."
+    ]
 
 
 def remedies_of(context: Context, *, traffic: str, by_s: float) -> tuple[Remedy, ...]:
@@ -100,7 +106,12 @@ def remedies_of(context: Context, *, traffic: str, by_s: float) -> tuple[Remedy,
     if basis.start_s >= by_s:
         return ()
     search = _Search(context, basis, traffic, by_s)
-    found = (search.warmer(), search.longer_shifts(), search.extra_days(), search.stations())
+    found = (
+        search.warmer(),
+        search.longer_shifts() or search.another_shift(),
+        search.extra_days(),
+        search.stations(),
+    )
     return tuple(remedy for remedy in found if remedy is not None)
 
 
@@ -118,7 +129,7 @@ class _Search:
             course=course or self._basis.course,
             column="high",
             start_s=self._basis.start_s,
-            until_s=self._by_s,
+            until_s=self._by_s + PAST_DEADLINE_S,
         )
         at_s = next(one.at_s for one in latest.returns if one.traffic == self._traffic)
         return at_s is not None and at_s <= self._by_s
@@ -169,16 +180,33 @@ class _Search:
         return SteadyValue(steady=low_k)
 
     def longer_shifts(self) -> Remedy | None:
-        """Every shift longer, by whole hours at its end."""
+        """Every shift longer, by whole hours at its end, up to 12 hours in all."""
         shifts = self._context.shared(listed_shifts_of)
         if shifts is None:
             return None
-        room = DAY_MINUTES - max(_length_minutes(shift) for shift in shifts)
+        room = LONGEST_SHIFT_MINUTES - max(_length_minutes(shift) for shift in shifts)
         for hours in range(1, room // 60 + 1):
             longer = tuple(replace(shift, ends=_later(shift.ends, hours * 60)) for shift in shifts)
             if self._meets(hours=open_hours(self._context, longer)):
                 by = Figure(hours * 3600.0, "duration")
                 return self._shifts("longer-shifts", longer, by, Say(code="remedy-longer-shifts", params={"by": by}))
+        return None
+
+    def another_shift(self) -> Remedy | None:
+        """Another crew that takes over where the longest shift ends, or more of them until the day is full."""
+        shifts = self._context.shared(listed_shifts_of)
+        if shifts is None:
+            return None
+        model = max(shifts, key=_length_minutes)
+        length = _length_minutes(model)
+        more = shifts
+        for count in range(1, math.ceil(DAY_MINUTES / length)):
+            begins = _later(model.ends, (count - 1) * length)
+            ends = _later(begins, min(length, DAY_MINUTES - count * length))
+            more = (*more, replace(model, starts=begins, ends=ends))
+            if self._meets(hours=open_hours(self._context, more)):
+                text = Say(code="remedy-another-shift", params={"count": count, "hours": _written(more[-1])})
+                return self._shifts("another-shift", more, Figure(count, "count"), text)
         return None
 
     def extra_days(self) -> Remedy | None:

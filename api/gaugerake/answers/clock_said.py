@@ -5,11 +5,10 @@ from __future__ import annotations
 from gaugerake.answers.context import Context
 from gaugerake.answers.times import zone_of
 from gaugerake.answers.work_plan import basis_of, plan_of, runs_of
-from gaugerake.floor.age import Milestone
+from gaugerake.floor.age import NEVER_S, Milestone
 from gaugerake.floor.caution import Say
 from gaugerake.floor.cure import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.figure import Figure
-from gaugerake.floor.local import DAY_S
 from gaugerake.floor.schedule import SAME_INSTANT_S, Site, Stops
 from gaugerake.floor.system import Limits
 from gaugerake.floor.timetable import Cause, LayerWork, Run, Step, StepKind
@@ -42,7 +41,7 @@ def say_runs(context: Context) -> None:
 
 def _say_work(context: Context, step: Step) -> None:
     """Splits and abrading; dust."""
-    layer = step.layer or ""
+    layer = _name(context, step.layer)
     if step.kind is StepKind.APPLY and step.placed is not None and step.placed.stops is not Stops.NOWHERE:
         context.record.caution(f"split-{step.placed.stops}", "/work/shifts", layer=layer)
     if step.kind is StepKind.ABRADE:
@@ -61,11 +60,11 @@ def _say_past_shift(context: Context, step: Step) -> None:
     open_s, close_s = next(context.shared(basis_of).hours.since(step.placed.from_s))
     if open_s <= step.placed.from_s and close_s + SAME_INSTANT_S < last_s and len(step.placed.stretches) == 1:
         over = Figure(last_s - close_s, "minutes")
-        context.record.caution("broadcast-past-shift", "/work/shifts", layer=step.layer, over=over)
+        context.record.caution("broadcast-past-shift", "/work/shifts", layer=_name(context, step.layer), over=over)
 
 
 def _say_cure(context: Context, cure: Milestone, work: LayerWork) -> None:
-    layer = work.broadcast or work.layer
+    layer = _name(context, work.broadcast or work.layer)
     if cure.stopped_s > SAID_FROM_S and work.limits_k.low is not None:
         limit = Figure(work.limits_k.low, "temperature")
         lost = Figure(cure.stopped_s, "duration")
@@ -100,21 +99,33 @@ def _say_first_stop(context: Context, run: Run) -> None:
             _say_unplaced(context, step)
             return
         if step.cure is not None and step.cure.at_s is None:
-            _say_endless(context, step.cure, Say(code="cure-of", params={"layer": step.layer}))
+            _say_endless(context, step.cure, Say(code="cure-of", params={"layer": _name(context, step.layer)}))
             return
 
 
 def _say_unplaced(context: Context, step: Step) -> None:
-    """Work that never begins: no shift holds it, or the floor is never within limits in one that does."""
+    """Work without hours: no shift is open, it takes too long, or the floor is never within limits where it fits."""
     basis = context.shared(basis_of)
     assert step.ready_s is not None
-    site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + 365 * DAY_S)
-    layer = step.layer or ""
+    site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + NEVER_S)
+    what = _work_said(context, step)
     if site.fit(step.ready_s, 0.0) is None:
-        context.record.caution("never-open", "/work/shifts", layer=layer)
-        return
-    within = _limits_said(step.limits_k)
-    context.record.caution("never-within-limits", TEMPERATURES, layer=layer, within=within)
+        context.record.caution("never-open", "/work/shifts", what=what)
+    elif site.place(step.ready_s, (step.work_s,)) is None:
+        context.record.caution("never-done", "/work/crew", what=what, work=Figure(step.work_s, "duration"))
+    else:
+        within = _limits_said(step.limits_k)
+        context.record.caution("never-within-limits", TEMPERATURES, what=what, within=within)
+
+
+def _work_said(context: Context, step: Step) -> Say:
+    """A step in words."""
+    return Say(code=f"step-{step.kind}", params={"layer": _name(context, step.layer)})
+
+
+def _name(context: Context, layer: str | None) -> str:
+    """A layer as the catalogue names it."""
+    return next((one.name for one in context.system.layers if one.id == layer), layer or "")
 
 
 def _limits_said(limits_k: Limits) -> Say:

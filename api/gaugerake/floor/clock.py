@@ -153,16 +153,22 @@ class _Runner:
     def _rework(self, kind: StepKind, layer: str | None, work_s: float) -> None:
         """A step that lays nothing: prepare, abrade, clear."""
         placed = None if self._ready_s is None else self._site.place(self._ready_s, (work_s,))
-        self._append(kind, layer, placed)
+        self._append(kind, layer, placed, work_s)
         self._wait(None if placed is None else placed.until_s, Cause.WORK, layer)
 
     def _append(
-        self, kind: StepKind, layer: str | None, placed: Placed | None, limits_k: Limits = ANY_TEMPERATURE
+        self,
+        kind: StepKind,
+        layer: str | None,
+        placed: Placed | None,
+        work_s: float,
+        limits_k: Limits = ANY_TEMPERATURE,
     ) -> None:
         step = Step(
             kind=kind,
             layer=layer,
             placed=placed,
+            work_s=work_s,
             ready_s=self._ready_s,
             cause=self._cause,
             awaited=self._awaited,
@@ -180,7 +186,7 @@ class _Runner:
             assert self._under is not None
             self._rework(StepKind.ABRADE, self._under[0].layer, self._under[0].abrade_s)
             placed = self._place(work)
-        self._append(StepKind.APPLY, work.layer, placed, work.limits_k)
+        self._append(StepKind.APPLY, work.layer, placed, sum(work.parts_s), work.limits_k)
         if placed is not None and work.surface:
             self._under = work, placed.from_s
         worked_s = self._cast(work, placed)
@@ -209,7 +215,7 @@ class _Runner:
             return None if placed is None else placed.until_s
         cast = None if placed is None else self._broadcast(work, placed)
         self._wait(None if cast is None else cast.from_s, Cause.WORK, work.layer)
-        self._append(StepKind.APPLY, work.broadcast, cast, work.limits_k)
+        self._append(StepKind.APPLY, work.broadcast, cast, 0.0, work.limits_k)
         return None if cast is None else cast.until_s
 
     def _broadcast(self, work: LayerWork, placed: Placed) -> Placed | None:

@@ -117,20 +117,23 @@ class DailyCourse:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoggedCourse:
-    """Readings: ``temperatures_k`` at ``instants_s``, linear between them and held at both ends."""
+    """Readings: ``temperatures_k`` at ``instants_s``, linear between them and held at both ends.
+
+    ``span_k`` is derived: the lowest and the highest reading.
+    """
 
     instants_s: tuple[float, ...]
     temperatures_k: tuple[float, ...]
+    span_k: tuple[float, float] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Look for the lowest and the highest reading once."""
+        object.__setattr__(self, "span_k", (min(self.temperatures_k), max(self.temperatures_k)))
 
     @property
     def settled_from_s(self) -> float:
         """From the last reading on it is steady."""
         return self.instants_s[-1]
-
-    @property
-    def span_k(self) -> tuple[float, float]:
-        """The lowest and the highest temperature [K]."""
-        return min(self.temperatures_k), max(self.temperatures_k)
 
     def at(self, instant_s: float) -> float:
         """The temperature [K]."""

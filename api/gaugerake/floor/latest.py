@@ -14,6 +14,8 @@ from gaugerake.floor.timetable import Plan
 
 LOOK_BACK_S = 60 * DAY_S
 FINE_STEP_S = 3600.0
+PAST_DEADLINE_S = 60.0
+"""How far past a deadline a run that is held against it looks, so that a return on the minute is seen."""
 
 
 def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, by_s: float) -> float | None:
@@ -64,7 +66,7 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     """
 
     def meets(start_s: float) -> bool:
-        latest = run(plan, hours=hours, course=course, column="high", start_s=start_s, until_s=by_s)
+        latest = run(plan, hours=hours, course=course, column="high", start_s=start_s, until_s=by_s + PAST_DEADLINE_S)
         return any(one.traffic == traffic and one.at_s is not None and one.at_s <= by_s for one in latest.returns)
 
     failing_s = math.floor(by_s / 60) * 60.0 + 60.0

@@ -43,7 +43,10 @@ class Placed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """Where the work goes on: its open hours, its floor's temperature, and the end of what is looked at [s]."""
+    """Where the work goes on: its open hours, its floor's temperature, and the end of what is looked at [s].
+
+    Work that would end after that has no hours.
+    """
 
     hours: OpenHours
     course: Course
@@ -87,7 +90,7 @@ class Site:
             found.append((begin_s, end_s))
             left_s -= end_s - begin_s
             if left_s < SAME_INSTANT_S:
-                return found
+                return found if end_s <= self.until_s else None
         return None
 
     def fit(self, ready_s: float, whole_s: float, limits_k: Limits = ANY_TEMPERATURE) -> float | None:
@@ -101,7 +104,7 @@ class Site:
             if latest_s >= earliest_s - SAME_INSTANT_S:
                 begin_s = self._within(earliest_s, latest_s, limits_k)
                 if begin_s is not None:
-                    return begin_s
+                    return begin_s if begin_s + whole_s <= self.until_s else None
         return None
 
     def _never_within(self, limits_k: Limits) -> bool:

@@ -67,6 +67,7 @@ class Plan:
 class Step:
     """One step: its hours (None: never), and when what it made has cured (None: never, or it makes nothing).
 
+    ``work_s`` is how long it takes without the hours between shifts [s].
     ``ready_s`` is when nothing but a shift or the temperature held it up any more [s], ``cause`` and ``awaited`` what
     it waited for until then (of which layer).
     """
@@ -74,6 +75,7 @@ class Step:
     kind: StepKind
     layer: str | None
     placed: Placed | None
+    work_s: float
     ready_s: float | None
     cause: Cause
     awaited: str | None = None
