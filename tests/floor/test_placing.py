@@ -114,6 +114,15 @@ class TestSharingFloor:
         twice = [((0.0, 1.0), (6.0, 1.0)), ((8.0, 1.0), (5.0, 1.0)), ((6.0, 1.0), (4.0, 1.0))]
         assert overlaps([line_piece(line_m=line) for line in twice]) == [(0, 1), (0, 2), (1, 2)]
 
+    @given(st.floats(-math.pi, math.pi), st.floats(1, 300))
+    def test_a_joint_said_twice_is_found_whichever_way_it_is_written(self, turn: float, length: float) -> None:
+        def along(part: float) -> Point:
+            return 400 + part * length * math.cos(turn), 400 + part * length * math.sin(turn)
+
+        first = line_piece(line_m=(along(0), along(0.7)))
+        for again in ((along(0.4), along(1)), (along(1), along(0.4))):
+            assert overlaps([first, line_piece(line_m=again)]) == [(0, 1)]
+
     def test_joints_end_to_end_only_touch(self) -> None:
         lines = [((0.0, 1.0), (3.0, 1.0)), ((3.0, 1.0), (6.0, 1.0)), ((3.0, 1.0), (3.0, 4.0))]
         assert overlaps([line_piece(line_m=line) for line in lines]) == []
