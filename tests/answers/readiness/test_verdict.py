@@ -61,22 +61,22 @@ def test_checks_stand_in_the_order_in_which_they_are_done(judge: Any) -> None:
 @pytest.mark.parametrize(
     ("slab", "verdict", "summary"),
     [
-        ({"ph": None}, "untested", "Nothing speaks against pouring so far, but the surface's pH is untested."),
+        ({"ph": None}, "untested", "Nothing speaks against pouring so far, but the surface's pH is still open."),
         (
             {"ph": None, "damp": None},
             "untested",
-            "Nothing speaks against pouring so far, but 2 checks are untested, first the damp test.",
+            "Nothing speaks against pouring so far, but 2 checks are still open, first the damp test.",
         ),
         ({"ph": 12.0}, "fix", "Not yet: the surface's pH must be put right before the pour."),
         (
             {"ph": 12.0, "damp": None},
             "fix",
-            "Not yet: the surface's pH must be put right before the pour, and one check is untested.",
+            "Not yet: the surface's pH must be put right before the pour, and one check is still open.",
         ),
         (
             {"ph": 12.0, "profile_csp": 1, "damp": None, "pull_off": ()},
             "fix",
-            "Not yet: 2 things must be put right before the pour, first the surface's pH, and 2 checks are untested.",
+            "Not yet: 2 things must be put right before the pour, first the surface's pH, and 2 checks are still open.",
         ),
         (
             {"ph": 12.0, "substrate": "plywood"},

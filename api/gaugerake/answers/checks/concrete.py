@@ -91,7 +91,9 @@ def _age(context: Context, on: date | None) -> float | None:
         return slab.age_s
     days = (on - slab.poured).days
     if days < 0:
-        raise Refused(Fault("/slab/poured", Contradiction("poured", other="start", expected=f"by {on.isoformat()}")))
+        raise Refused(
+            Fault("/slab/poured", Contradiction("poured", other="start", expected=f"{on.isoformat()} or earlier"))
+        )
     # neither says the hour, so that an age within the day of the date's own agrees with it
     if slab.age_s is not None and abs(slab.age_s / DAY_S - days) > 1 - GUARD:
         raise Refused(Fault("/slab/age", Contradiction("age", other="poured", expected=f"{days} d")))
