@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 from gaugerake.answers.context import Context
 from gaugerake.answers.fingerprint import fingerprint
@@ -12,6 +13,8 @@ from gaugerake.answers.pour_plan import PourPlan, pour_plan
 from gaugerake.answers.quantities import Quantities, quantities
 from gaugerake.answers.readiness import Readiness, readiness
 from gaugerake.answers.return_times import ReturnTimes, return_times
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,14 +38,23 @@ def quote(context: Context) -> Quote:
     Refused
         When the job means something that cannot be.
     """
-    ready = context.shared(readiness)
     issued = context.job.order.issued
     return Quote(
         reference=context.job.order.reference,
         fingerprint=fingerprint(context),
         valid_until=None if issued is None else issued + timedelta(days=context.catalogue.valid_days),
-        readiness=ready,
-        quantities=quantities(context),
-        pour_plan=pour_plan(context, with_mixes=False),
-        return_times=return_times(context),
+        readiness=_part(context, "readiness", lambda: context.shared(readiness)),
+        quantities=_part(context, "quantities", lambda: quantities(context)),
+        pour_plan=_part(context, "pour_plan", lambda: pour_plan(context, with_mixes=False)),
+        return_times=_part(context, "return_times", lambda: return_times(context)),
     )
+
+
+def _part(context: Context, name: str, make: Callable[[], T]) -> T:
+    """One answer within the quote; the figures of its working then stand one level deeper."""
+    working = context.record.working
+    before = len(working or ())
+    answer = make()
+    if working is not None:
+        working[before:] = [replace(work, figure=f"/{name}{work.figure}") for work in working[before:]]
+    return answer
