@@ -13,7 +13,7 @@ from decimal import Decimal
 from enum import StrEnum
 from functools import cache
 from types import NoneType, UnionType
-from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Any, Literal, NamedTuple, TypeVar, Union, get_args, get_origin, get_type_hints
 
 T = TypeVar("T")
 Plain = dict[str, Any] | list[Any] | str | int | float | bool | None
@@ -72,6 +72,9 @@ def _codec(hint: Any) -> Codec:
         return _of_tuple(get_args(hint))
     if get_origin(hint) in (Union, UnionType):
         return _of_union(get_args(hint))
+    if get_origin(hint) is Literal:
+        words = {word: word for word in get_args(hint)}
+        return Codec(_same, words.__getitem__)
     raise TypeError(f"{hint!r} has no packed form")
 
 

@@ -1,0 +1,48 @@
+"""What goes wrong with a quote in other clothes. The tree::
+
+ExchangeError
+├── NotAToken      not signed by us, or no quote in it: which of the two is nobody's business
+├── WeakSecret     a secret that anybody could guess, or none at all
+├── QrTooLong      an address that no QR code of ours holds
+└── NoSuchForm     a quote that has nothing for a form to hold
+    ├── NotIssued      UBL names the day of issue, and the job does not
+    └── NothingOrdered UBL has at least one line, and the order has none
+"""
+
+from __future__ import annotations
+
+
+class ExchangeError(Exception):
+    """The common root."""
+
+
+class NotAToken(ExchangeError):
+    """No token of this service."""
+
+
+class WeakSecret(ExchangeError):
+    """No secret, or one with fewer than ``least`` characters."""
+
+    def __init__(self, least: int) -> None:
+        super().__init__(f"a secret for the tokens must have {least} characters or more")
+        self.least = least
+
+
+class QrTooLong(ExchangeError):
+    """An address of ``length`` characters, where ``most`` are drawn."""
+
+    def __init__(self, length: int, most: int) -> None:
+        super().__init__(f"{length} characters, {most} are drawn")
+        self.length, self.most = length, most
+
+
+class NoSuchForm(ExchangeError):
+    """The quote has nothing for the form to hold."""
+
+
+class NotIssued(NoSuchForm):
+    """A quotation is issued on a day, and ``order.issued`` was not given."""
+
+
+class NothingOrdered(NoSuchForm):
+    """A quotation has a line, and the order has none."""
