@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.age import NEVER_S, milestone
+from gaugerake.floor.age import LONGEST_PIECE_S, NEVER_S, Bounds, Milestone, _piecewise, milestone
 from gaugerake.floor.course import DailyCourse, LoggedCourse, SteadyCourse, logged_course
 from gaugerake.floor.cure import (
     ASSUMED_ENERGY_J_MOL,
@@ -299,3 +299,36 @@ def test_the_daily_wave_jumps_by_an_hour_when_the_clocks_do() -> None:
     assert course.at(change) - course.at(change - 1) == pytest.approx(
         -(5 * math.cos(2 * math.pi * (3 - 5) / 24) - 5 * math.cos(2 * math.pi * (2 - 5) / 24)), abs=1e-3
     )
+
+
+@given(
+    st.floats(262.0, 300.0),
+    st.floats(0.1, 30),
+    st.floats(0, 24),
+    st.integers(0, 8760),
+    st.sampled_from([None, 278.0, 284.0]),
+    st.sampled_from([None, 290.0, 299.0]),
+    st.sampled_from([TABLE, time_curve([time_point(temperature_k=288.0, likely_s=200 * HOUR)])]),
+)
+@settings(max_examples=150, deadline=None)
+def test_whole_days_at_once_are_the_same_as_piece_by_piece(
+    low_k: float,
+    height_k: float,
+    coldest_at: float,
+    hour: int,
+    floor: float | None,
+    roof: float | None,
+    curve: TimeCurve,
+) -> None:
+    """Over changes of the clocks, limits and frost alike; the walk by pieces is what a log is integrated by."""
+    course = DailyCourse(low_k=low_k, high_k=low_k + height_k, coldest_at_s=coldest_at * HOUR, zone=CHICAGO)
+    span = (1.8e9 + hour * HOUR, 1.8e9 + hour * HOUR + 40 * 24 * HOUR)
+    fast = milestone(
+        curve=curve, column="likely", course=course, from_s=span[0], until_s=span[1], low_k=floor, high_k=roof
+    )
+    slow = _piecewise(curve, "likely", course, span, Bounds(low_k=floor, high_k=roof), LONGEST_PIECE_S)
+    assert moments(fast) == [None if moment is None else pytest.approx(moment, abs=0.01) for moment in moments(slow)]
+
+
+def moments(found: Milestone) -> list[float | None]:
+    return [found.at_s, found.frozen_s, found.stopped_s, found.capped_s]

@@ -11,7 +11,7 @@ from gaugerake.floor.cure import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.schedule import SAME_INSTANT_S, Site, Stops
 from gaugerake.floor.system import Limits
-from gaugerake.floor.timetable import Cause, LayerWork, Run, Step, StepKind
+from gaugerake.floor.timetable import Cause, LayerWork, Returned, Run, Step, StepKind
 
 TEMPERATURES = "/work/temperatures"
 SAID_FROM_S = 60.0
@@ -28,15 +28,22 @@ def say_runs(context: Context) -> None:
     for step in runs.likely.steps:
         _say_work(context, step)
         if step.cure is not None and step.layer in works:
-            _say_cure(context, step.cure, works[step.layer])
+            _say_cure(context, step, step.cure, works[step.layer])
     for one, stated in zip(runs.latest.returns, context.system.returns, strict=True):
-        if one.cure is not None:
-            traffic = Say(code="of-return", params={"traffic": one.traffic})
-            _say_curve(context, one.cure, stated.after, traffic)
-            if one.at_s is None:
-                _say_endless(context, one.cure, Say(code="return-of", params={"traffic": one.traffic}))
+        _say_return(context, one, stated.after)
     context.record.caution("floor-warmer-or-colder", TEMPERATURES)
     context.record.caution("engines-indoors")
+
+
+def _say_return(context: Context, one: Returned, after: TimeCurve) -> None:
+    counted = context.shared(plan_of).returns_from
+    if one.cure is None or one.from_s is None or counted is None:
+        return
+    limits_k = context.shared(plan_of).layers[counted].limits_k
+    what = Say(code="of-return", params={"traffic": one.traffic})
+    _say_curve(context, _reached_k(context, one.from_s, one.cure, limits_k), after, what)
+    if one.at_s is None:
+        _say_endless(context, one.cure, Say(code="return-of", params={"traffic": one.traffic}))
 
 
 def _say_work(context: Context, step: Step) -> None:
@@ -63,7 +70,7 @@ def _say_past_shift(context: Context, step: Step) -> None:
         context.record.caution("broadcast-past-shift", "/work/shifts", layer=_name(context, step.layer), over=over)
 
 
-def _say_cure(context: Context, cure: Milestone, work: LayerWork) -> None:
+def _say_cure(context: Context, step: Step, cure: Milestone, work: LayerWork) -> None:
     layer = _name(context, work.broadcast or work.layer)
     if cure.stopped_s > SAID_FROM_S and work.limits_k.low is not None:
         limit = Figure(work.limits_k.low, "temperature")
@@ -73,16 +80,25 @@ def _say_cure(context: Context, cure: Milestone, work: LayerWork) -> None:
         limit = Figure(work.limits_k.high, "temperature")
         hours = Figure(cure.capped_s, "duration")
         context.record.caution("cure-capped", TEMPERATURES, layer=layer, limit=limit, hours=hours)
-    if work.cure is not None:
-        _say_curve(context, cure, work.cure, Say(code="of-cure", params={"layer": layer}))
+    if work.cure is not None and step.placed is not None:
+        what = Say(code="of-cure", params={"layer": layer})
+        _say_curve(context, _reached_k(context, step.placed.until_s, cure, work.limits_k), work.cure, what)
 
 
-def _say_curve(context: Context, cure: Milestone, curve: TimeCurve, what: Say) -> None:
+def _reached_k(context: Context, from_s: float, cure: Milestone, limits_k: Limits) -> tuple[float, float] | None:
+    """The coldest and the warmest at which age accrued [K]; None when it did not to the end."""
+    if cure.at_s is None:
+        return None
+    course = context.shared(basis_of).course
+    found = [course.at(at_s) for at_s in (from_s, cure.at_s, *course.kinks(from_s, cure.at_s, ()))]
+    low_k, high_k = limits_k.low or min(found), limits_k.high or max(found)
+    return max(min(found), low_k), min(max(found), high_k)
+
+
+def _say_curve(context: Context, reached_k: tuple[float, float] | None, curve: TimeCurve, what: Say) -> None:
     """What the maker's table does not reach."""
-    if cure.coldest_k is None or cure.warmest_k is None:
-        return
     low_k, high_k = curve.temperatures_k[0], curve.temperatures_k[-1]
-    if cure.coldest_k > low_k - SAME_ROW_K and cure.warmest_k < high_k + SAME_ROW_K:
+    if reached_k is None or (reached_k[0] > low_k - SAME_ROW_K and reached_k[1] < high_k + SAME_ROW_K):
         return
     low, high = Figure(low_k, "temperature"), Figure(high_k, "temperature")
     if curve.energy_assumed:

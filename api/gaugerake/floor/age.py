@@ -8,19 +8,22 @@ C1074.
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import Enum
+from itertools import accumulate
+from typing import NamedTuple
 
-from gaugerake.floor.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Course, pieces
-from gaugerake.floor.cure import Column, Line, TimeCurve
+from gaugerake.floor.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
+from gaugerake.floor.cure import Column, Line, TimeCurve, time_at
+from gaugerake.floor.local import DAY_S
 
 FREEZING_K = 273.15
 NEVER_S = 365 * 86_400.0
 """A milestone that is further off than this is never reached."""
 
 # Gauss-Legendre nodes and weights on (0, 1), by the number of nodes
-_NODES_2 = ((0.21132486540518712, 0.5), (0.7886751345948129, 0.5))
 _NODES_4 = (
     (0.06943184420297371, 0.17392742256872692),
     (0.33000947820757187, 0.32607257743127307),
@@ -38,7 +41,8 @@ _NODES_8 = (
     (0.9801449282487681, 0.05061426814518813),
 )
 
-_NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.01, _NODES_2), (0.5, _NODES_4))
+# a quarter of a wave bends even where it hardly rises: four nodes leave 3e-8 of what ln t changes by
+_NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.02, _NODES_4))
 _MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
 _FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
 SETTLED_S = 1e-6
@@ -52,15 +56,13 @@ class Milestone:
 
     ``at_s`` is the instant [s], None when it is not reached within the horizon or the layer froze at ``frozen_s`` [s].
     ``stopped_s`` is how long it stood below the product's low limit [s], ``capped_s`` how long it was above the high
-    one [s]. ``coldest_k`` and ``warmest_k`` are the temperatures between which age accrued [K], None if none did.
+    one [s].
     """
 
     at_s: float | None
     frozen_s: float | None = None
     stopped_s: float = 0.0
     capped_s: float = 0.0
-    coldest_k: float | None = None
-    warmest_k: float | None = None
 
 
 def milestone(
@@ -120,76 +122,218 @@ def milestone(
     EN 1992-1-1:2004, annex B.1 (3), equation B.10, the same form.
     """
     until_s = from_s + NEVER_S if until_s is None else until_s
-    tally = _Tally(curve=curve, column=column, low_k=low_k, high_k=high_k)
-    levels_k = [*curve.temperatures_k, FREEZING_K, *(limit for limit in (low_k, high_k) if limit is not None)]
-    for start_s, end_s in pieces(course, from_s=from_s, levels_k=levels_k, longest_s=longest_piece_s):
-        if start_s >= until_s or tally.add(course, start_s, min(end_s, until_s)):
-            break
-    return tally.milestone()
+    if isinstance(course, SteadyCourse):
+        return _steady(curve, column, course.temperature_k, (from_s, until_s), (low_k, high_k))
+    limits = Bounds(low_k=low_k, high_k=high_k)
+    if isinstance(course, DailyCourse):
+        return _daily(curve, column, course, (from_s, until_s), limits, longest_piece_s)
+    return _piecewise(curve, column, course, (from_s, until_s), limits, longest_piece_s)
 
 
-@dataclass(slots=True, kw_only=True)
-class _Tally:
-    """What has accrued so far."""
+def _steady(
+    curve: TimeCurve,
+    column: Column,
+    temperature_k: float,
+    span_s: tuple[float, float],
+    limits_k: tuple[float | None, float | None],
+) -> Milestone:
+    """The milestone at one temperature: the table's time."""
+    (from_s, until_s), (low_k, high_k) = span_s, limits_k
+    if temperature_k < FREEZING_K - SAME_TEMPERATURE_K:
+        return Milestone(at_s=None, frozen_s=from_s)
+    if low_k is not None and temperature_k < low_k - SAME_TEMPERATURE_K:
+        return Milestone(at_s=None, stopped_s=until_s - from_s)
+    capped = high_k is not None and temperature_k > high_k + SAME_TEMPERATURE_K
+    held_k = high_k if capped and high_k is not None else temperature_k
+    at_s = from_s + time_at(curve, temperature_k=held_k, column=column)
+    return Milestone(
+        at_s=at_s if at_s <= until_s else None,
+        capped_s=min(at_s, until_s) - from_s if capped else 0.0,
+    )
 
-    curve: TimeCurve
-    column: Column
+
+class Bounds(NamedTuple):
+    """A product's limits [K]; None is open."""
+
     low_k: float | None
     high_k: float | None
-    age: float = 0.0
-    at_s: float | None = None
-    frozen_s: float | None = None
-    stopped_s: float = 0.0
-    capped_s: float = 0.0
-    coldest_k: float = math.inf
-    warmest_k: float = -math.inf
 
-    def add(self, course: Course, start_s: float, end_s: float) -> bool:
-        """Add a smooth piece; whether that settles the matter."""
-        length_s, temperature = end_s - start_s, course.within(start_s)
+    def levels_k(self, curve: TimeCurve) -> list[float]:
+        """The temperatures at which the way that age accrues changes."""
+        return [*curve.temperatures_k, FREEZING_K, *(limit_k for limit_k in self if limit_k is not None)]
+
+
+class Gait(Enum):
+    """How age accrues on a piece."""
+
+    FROZEN = 0
+    STOPPED = 1
+    ACCRUING = 2
+    CAPPED = 3
+
+
+def _gait(typical_k: float, bounds: Bounds) -> Gait:
+    if typical_k < FREEZING_K - SAME_TEMPERATURE_K:
+        return Gait.FROZEN
+    if bounds.low_k is not None and typical_k < bounds.low_k - SAME_TEMPERATURE_K:
+        return Gait.STOPPED
+    if bounds.high_k is not None and typical_k > bounds.high_k + SAME_TEMPERATURE_K:
+        return Gait.CAPPED
+    return Gait.ACCRUING
+
+
+class _Piece:
+    """A smooth piece: how age accrues on it, and how much of it."""
+
+    __slots__ = ("_accrual", "gained", "gait", "length_s")
+
+    def __init__(
+        self, curve: TimeCurve, column: Column, bounds: Bounds, temperature: Temperature, length_s: float
+    ) -> None:
         typical_k = temperature(length_s / 2)
-        if typical_k < FREEZING_K - SAME_TEMPERATURE_K:
-            self.frozen_s = start_s
-            return True
-        if self.low_k is not None and typical_k < self.low_k - SAME_TEMPERATURE_K:
-            self.stopped_s += length_s
-            return False
-        if self.high_k is not None and typical_k > self.high_k + SAME_TEMPERATURE_K:
-            spent_s = self._accrue(_steady_at(self.high_k), start_s, length_s)
-            self.capped_s += spent_s
-        else:
-            self._accrue(temperature, start_s, length_s)
-        return self.at_s is not None
+        self.length_s, self.gained = length_s, 0.0
+        self.gait = _gait(typical_k, bounds)
+        if self.gait in (Gait.FROZEN, Gait.STOPPED):
+            return
+        if self.gait is Gait.CAPPED and bounds.high_k is not None:
+            typical_k, temperature = bounds.high_k, _held(bounds.high_k)
+        line = curve.lines[column][bisect_right(curve.temperatures_k, typical_k)]
+        self._accrual = _Accrual(line, temperature, abs(line[1] / temperature(0.0) - line[1] / temperature(length_s)))
+        self.gained = self._accrual.over(length_s)
 
-    def _accrue(self, temperature: Temperature, start_s: float, length_s: float) -> float:
-        """Accrue along the piece, to its end or to the milestone; the seconds that it took."""
-        ends_k = temperature(0.0), temperature(length_s)
-        line = self.curve.lines[self.column][bisect_right(self.curve.temperatures_k, temperature(length_s / 2))]
-        accrual = _Accrual(line, temperature, abs(line[1] / ends_k[0] - line[1] / ends_k[1]))
-        gained, spent_s = accrual.over(length_s), length_s
-        if self.age + gained >= 1.0:
-            spent_s = accrual.until(1.0 - self.age, length_s)
-            self.at_s = start_s + spent_s
-        self.age += gained
-        self.coldest_k = min(self.coldest_k, *ends_k)
-        self.warmest_k = max(self.warmest_k, *ends_k)
-        return spent_s
+    def by(self, since_s: float) -> float:
+        """The age gained in the first ``since_s``."""
+        return self._accrual.over(since_s) if self.gained else 0.0
 
-    def milestone(self) -> Milestone:
-        """The tally as a result."""
-        accrued = self.warmest_k >= self.coldest_k
-        return Milestone(
-            at_s=self.at_s,
-            frozen_s=self.frozen_s,
-            stopped_s=self.stopped_s,
-            capped_s=self.capped_s,
-            coldest_k=self.coldest_k if accrued else None,
-            warmest_k=self.warmest_k if accrued else None,
-        )
+    def until(self, age: float) -> float:
+        """The seconds in which ``age``, no more than is gained, is gained."""
+        return self._accrual.until(age, self.gained, self.length_s)
 
 
-def _steady_at(temperature_k: float) -> Temperature:
+def _held(temperature_k: float) -> Temperature:
     return lambda _since_s: temperature_k
+
+
+def _piecewise(
+    curve: TimeCurve,
+    column: Column,
+    course: Course,
+    span_s: tuple[float, float],
+    bounds: Bounds,
+    longest_piece_s: float,
+) -> Milestone:
+    """The milestone on any course, piece by piece."""
+    (from_s, until_s), age = span_s, 0.0
+    spent = dict.fromkeys(Gait, 0.0)
+    at_s = frozen_s = None
+    for start_s, end_s in pieces(course, from_s=from_s, levels_k=bounds.levels_k(curve), longest_s=longest_piece_s):
+        if start_s >= until_s:
+            break
+        piece = _Piece(curve, column, bounds, course.within(start_s), min(end_s, until_s) - start_s)
+        if piece.gait is Gait.FROZEN:
+            frozen_s = start_s
+            break
+        reached = age + piece.gained >= 1.0
+        spent_s = piece.until(1.0 - age) if reached else piece.length_s
+        spent[piece.gait] += spent_s
+        age += piece.gained
+        if reached:
+            at_s = start_s + spent_s
+            break
+    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Gait.STOPPED], capped_s=spent[Gait.CAPPED])
+
+
+class _Day:
+    """A day of a daily wave from its coldest hour on: its pieces, and what has accrued at the start of each."""
+
+    def __init__(
+        self, curve: TimeCurve, column: Column, course: DailyCourse, bounds: Bounds, longest_piece_s: float
+    ) -> None:
+        self.curve = curve  # held, so that the table is never taken for that of another curve at the same address
+        self.starts_s: list[float] = []
+        self.pieces: list[_Piece] = []
+        for start_s, end_s in course.phases(bounds.levels_k(curve), longest_piece_s):
+            self.starts_s.append(start_s)
+            self.pieces.append(_Piece(curve, column, bounds, course.by_phase(start_s), end_s - start_s))
+        self.ages = [0.0, *accumulate(piece.gained for piece in self.pieces)]
+        self.spent = {
+            gait: [0.0, *accumulate(piece.length_s if piece.gait is gait else 0.0 for piece in self.pieces)]
+            for gait in (Gait.STOPPED, Gait.CAPPED)
+        }
+
+    def age(self, phase_s: float) -> float:
+        """The age gained since the coldest hour of the first day."""
+        days, within_s = divmod(phase_s, DAY_S)
+        index = bisect_right(self.starts_s, within_s) - 1
+        return days * self.ages[-1] + self.ages[index] + self.pieces[index].by(within_s - self.starts_s[index])
+
+    def phase(self, age: float) -> float:
+        """When that age is gained, the inverse; infinite when no day gains any."""
+        if self.ages[-1] <= 0:
+            return math.inf
+        days, within = divmod(age, self.ages[-1])
+        index = min(bisect_left(self.ages, within), len(self.pieces))
+        if index == 0:  # at the very start of a day: the end of what accrued the day before
+            days, within, index = days - 1, self.ages[-1], bisect_left(self.ages, self.ages[-1])
+        piece = self.pieces[index - 1]
+        return days * DAY_S + self.starts_s[index - 1] + piece.until(within - self.ages[index - 1])
+
+    def went(self, gait: Gait, phase_s: float) -> float:
+        """How long age has accrued in one way since the coldest hour of the first day [s]."""
+        days, within_s = divmod(phase_s, DAY_S)
+        index = bisect_right(self.starts_s, within_s) - 1
+        part_s = within_s - self.starts_s[index] if self.pieces[index].gait is gait else 0.0
+        return days * self.spent[gait][-1] + self.spent[gait][index] + part_s
+
+    def frost(self, phase_s: float) -> float:
+        """The first phase not before this one at which the floor is frozen; infinite when it never is."""
+        days, within_s = divmod(phase_s, DAY_S)
+        for lap in (0.0, DAY_S):
+            for start_s, piece in zip(self.starts_s, self.pieces, strict=True):
+                if piece.gait is Gait.FROZEN and start_s + piece.length_s + lap > within_s:
+                    return days * DAY_S + max(start_s + lap, within_s)
+        return math.inf
+
+
+def _day(curve: TimeCurve, column: Column, course: DailyCourse, bounds: Bounds, longest_piece_s: float) -> _Day:
+    """The day of a course, made once for each table."""
+    key = (id(curve), column, bounds, longest_piece_s)
+    known = course.memo.get(key)
+    if not isinstance(known, _Day) or known.curve is not curve:
+        known = course.memo[key] = _Day(curve, column, course, bounds, longest_piece_s)
+    return known
+
+
+def _daily(
+    curve: TimeCurve,
+    column: Column,
+    course: DailyCourse,
+    span_s: tuple[float, float],
+    bounds: Bounds,
+    longest_piece_s: float,
+) -> Milestone:
+    """The milestone on a daily wave, by whole days, from one change of the clocks to the next."""
+    day = _day(curve, column, course, bounds, longest_piece_s)
+    (here_s, until_s), age = span_s, 0.0
+    spent = dict.fromkeys(Gait, 0.0)
+    at_s = frozen_s = None
+    for next_s in [*course.zone.changes_s(here_s, until_s), until_s]:
+        phase_s = course.phase_s(here_s)
+        begun = day.age(phase_s)
+        reached_s = max(here_s + day.phase(begun + 1.0 - age) - phase_s, here_s)
+        frost_s = here_s + day.frost(phase_s) - phase_s
+        end_s = min(reached_s, frost_s, next_s)
+        for gait in day.spent:
+            spent[gait] += day.went(gait, phase_s + end_s - here_s) - day.went(gait, phase_s)
+        if reached_s <= min(frost_s, next_s):
+            at_s = reached_s
+            break
+        if frost_s <= next_s:
+            frozen_s = frost_s
+            break
+        age += day.age(phase_s + next_s - here_s) - begun
+        here_s = next_s
+    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Gait.STOPPED], capped_s=spent[Gait.CAPPED])
 
 
 class _Accrual:
@@ -215,9 +359,9 @@ class _Accrual:
         )
         return step_s * sum(sums)
 
-    def until(self, age: float, length_s: float) -> float:
-        """When ``age`` has been gained, within ``length_s``: Newton's method, as the rate is monotone and positive."""
-        since_s = length_s * age / self.over(length_s)
+    def until(self, age: float, gained: float, length_s: float) -> float:
+        """When ``age`` of ``gained`` has been gained: Newton's method, as the rate is monotone and positive."""
+        since_s = length_s * age / gained
         for _ in range(60):
             step_s = (self.over(since_s) - age) / self.rate(since_s)
             since_s = min(max(since_s - step_s, 0.0), length_s)

@@ -8,7 +8,6 @@ each on its own column of the makers' tables.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from gaugerake.floor.age import NEVER_S, Milestone, milestone
 from gaugerake.floor.course import Course
@@ -153,7 +152,7 @@ class _Runner:
     def _rework(self, kind: StepKind, layer: str | None, work_s: float) -> None:
         """A step that lays nothing: prepare, abrade, clear."""
         placed = None if self._ready_s is None else self._site.place(self._ready_s, (work_s,))
-        self._append(kind, layer, placed, work_s)
+        self._append(kind, layer, placed, work_s, ANY_TEMPERATURE)
         self._wait(None if placed is None else placed.until_s, Cause.WORK, layer)
 
     def _append(
@@ -162,7 +161,9 @@ class _Runner:
         layer: str | None,
         placed: Placed | None,
         work_s: float,
-        limits_k: Limits = ANY_TEMPERATURE,
+        limits_k: Limits,
+        cured_s: float | None = None,
+        cure: Milestone | None = None,
     ) -> None:
         step = Step(
             kind=kind,
@@ -172,6 +173,8 @@ class _Runner:
             ready_s=self._ready_s,
             cause=self._cause,
             awaited=self._awaited,
+            cured_s=cured_s,
+            cure=cure,
             limits_k=limits_k,
         )
         self.steps.append(step)
@@ -186,15 +189,33 @@ class _Runner:
             assert self._under is not None
             self._rework(StepKind.ABRADE, self._under[0].layer, self._under[0].abrade_s)
             placed = self._place(work)
-        self._append(StepKind.APPLY, work.layer, placed, sum(work.parts_s), work.limits_k)
         if placed is not None and work.surface:
             self._under = work, placed.from_s
-        worked_s = self._cast(work, placed)
-        self._cure(work, worked_s)
+        worked_s = self._lay(work, placed)
         if work.clear_s > 0:
             self._rework(StepKind.CLEAR, work.broadcast, work.clear_s)
             self._cleared_s = math.inf if self._ready_s is None else self._ready_s
         return worked_s
+
+    def _lay(self, work: LayerWork, placed: Placed | None) -> float | None:
+        """Note the steps of a layer and wait for its cure, which is that of what is cast into it too."""
+        cast = placed if placed is None or work.broadcast is None else self._broadcast(work, placed)
+        worked_s = None if cast is None else cast.until_s
+        cured_s, cure = self._cure(work, worked_s)
+        self._append(StepKind.APPLY, work.layer, placed, sum(work.parts_s), work.limits_k, cured_s, cure)
+        if work.broadcast is not None:
+            self._wait(None if cast is None else cast.from_s, Cause.WORK, work.layer)
+            self._append(StepKind.APPLY, work.broadcast, cast, 0.0, work.limits_k, cured_s, cure)
+        self._wait(cured_s, Cause.WORK if work.cure is None else Cause.CURE, work.broadcast or work.layer)
+        return worked_s
+
+    def _cure(self, work: LayerWork, worked_s: float | None) -> tuple[float | None, Milestone | None]:
+        """When the layer has cured, and how; without a table, when its work ends."""
+        if work.cure is None or worked_s is None:
+            return worked_s, None
+        cure = self._age(work.cure, self._column, worked_s, work.limits_k)
+        self._ruined |= cure.frozen_s is not None
+        return cure.at_s, cure
 
     def _place(self, work: LayerWork) -> Placed | None:
         return None if self._ready_s is None else self._site.place(self._ready_s, work.parts_s, work.limits_k)
@@ -209,15 +230,6 @@ class _Runner:
         closes_s = self._age(under.recoat_closes, "low", began_s, under.limits_k).at_s
         return closes_s is not None and placed.until_s > closes_s + SAME_INSTANT_S
 
-    def _cast(self, work: LayerWork, placed: Placed | None) -> float | None:
-        """Cast the aggregate; the end of the layer's whole work."""
-        if work.broadcast is None:
-            return None if placed is None else placed.until_s
-        cast = None if placed is None else self._broadcast(work, placed)
-        self._wait(None if cast is None else cast.from_s, Cause.WORK, work.layer)
-        self._append(StepKind.APPLY, work.broadcast, cast, 0.0, work.limits_k)
-        return None if cast is None else cast.until_s
-
     def _broadcast(self, work: LayerWork, placed: Placed) -> Placed | None:
         if work.broadcast_wait is None:
             return placed
@@ -227,17 +239,3 @@ class _Runner:
         begin_k = self._site.course.at(placed.from_s)
         wait_s = time_at(work.broadcast_wait, temperature_k=begin_k, column="low")
         return Placed(stretches=((min(placed.from_s + wait_s, until_s), until_s),))
-
-    def _cure(self, work: LayerWork, worked_s: float | None) -> None:
-        """Let the layer cure; it holds for what is cast into it too."""
-        cure = (
-            None
-            if work.cure is None or worked_s is None
-            else self._age(work.cure, self._column, worked_s, work.limits_k)
-        )
-        cured_s = worked_s if cure is None else cure.at_s
-        self._ruined |= cure is not None and cure.frozen_s is not None
-        layers = 1 if work.broadcast is None else 2
-        self.steps[-layers:] = [replace(step, cured_s=cured_s, cure=cure) for step in self.steps[-layers:]]
-        cause = Cause.WORK if work.cure is None else Cause.CURE
-        self._wait(cured_s, cause, work.broadcast or work.layer)

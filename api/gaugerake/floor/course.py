@@ -56,7 +56,8 @@ class SteadyCourse:
 class DailyCourse:
     """A sinusoid of the wall clock: mean − amplitude·cos 2π(h − coldest_at)/24, between ``low_k`` and ``high_k``.
 
-    ``coldest_at_s`` is seconds after midnight on the clock of ``zone``.
+    ``coldest_at_s`` is seconds after midnight on the clock of ``zone``. A phase is seconds since the coldest hour.
+    ``memo`` is where others keep what they have worked out for a day of this course.
     """
 
     low_k: float
@@ -65,6 +66,7 @@ class DailyCourse:
     zone: Zone
 
     settled_from_s: float = field(default=math.inf, init=False, repr=False)
+    memo: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def span_k(self) -> tuple[float, float]:
@@ -77,29 +79,47 @@ class DailyCourse:
 
     def within(self, from_s: float) -> Callable[[float], float]:
         """The temperature [K] by the seconds since ``from_s``, until the clocks are next changed."""
+        return self.by_phase(self.phase_s(from_s))
+
+    def phase_s(self, instant_s: float) -> float:
+        """The phase of an instant [s], from 0 to a day."""
+        return (self.zone.wall_s(instant_s) - self.coldest_at_s) % DAY_S
+
+    def by_phase(self, from_s: float) -> Callable[[float], float]:
+        """The temperature [K] by the seconds since a phase."""
         mean_k, amplitude_k = (self.low_k + self.high_k) / 2, (self.high_k - self.low_k) / 2
         frequency = 2 * math.pi / DAY_S
-        phase = frequency * ((self.zone.wall_s(from_s) - self.coldest_at_s) % DAY_S)
+        phase = frequency * from_s
         return lambda since_s: mean_k - amplitude_k * math.cos(phase + frequency * since_s)
+
+    def phases(self, levels_k: Sequence[float], longest_s: float) -> Iterator[tuple[float, float]]:
+        """The smooth pieces of a day from its coldest hour on, by their phases."""
+        bounds = sorted({0.0, DAY_S, *self._bends(levels_k)})
+        for start_s, end_s in pairwise(bounds):
+            yield from _cut(start_s, end_s, longest_s)
+
+    def _bends(self, levels_k: Sequence[float]) -> list[float]:
+        """The phases at which it is coldest, warmest or crosses a level."""
+        mean_k, amplitude_k = (self.low_k + self.high_k) / 2, (self.high_k - self.low_k) / 2
+        found = [0.0, DAY_S / 2]
+        for level_k in levels_k:
+            if abs(mean_k - level_k) < amplitude_k:
+                phase_s = math.acos((mean_k - level_k) / amplitude_k) / (2 * math.pi) * DAY_S
+                found += [phase_s, DAY_S - phase_s]
+        return found
 
     def kinks(self, from_s: float, until_s: float, levels_k: Sequence[float]) -> list[float]:
         """Where it is coldest or warmest, crosses a level, or jumps with the clocks, between the two instants."""
-        mean_k, amplitude_k = (self.low_k + self.high_k) / 2, (self.high_k - self.low_k) / 2
-        angles = [0.0, math.pi]
-        for level_k in levels_k:
-            if abs(mean_k - level_k) < amplitude_k:
-                angle = math.acos((mean_k - level_k) / amplitude_k)
-                angles += [angle, -angle]
-        changes = self.zone.changes_s(from_s, until_s)
+        bends, changes = self._bends(levels_k), self.zone.changes_s(from_s, until_s)
         found = list(changes)
         for start_s, end_s in pairwise([from_s, *changes, until_s]):
-            found += self._at_angles(angles, start_s, end_s)
+            found += self._at_phases(bends, start_s, end_s)
         return sorted(found)
 
-    def _at_angles(self, angles: Iterable[float], from_s: float, until_s: float) -> Iterator[float]:
-        since_coldest_s = (self.zone.wall_s(from_s) - self.coldest_at_s) % DAY_S
-        for angle in angles:
-            at_s = from_s + (angle / (2 * math.pi) * DAY_S - since_coldest_s) % DAY_S
+    def _at_phases(self, phases_s: Iterable[float], from_s: float, until_s: float) -> Iterator[float]:
+        begun_s = self.phase_s(from_s)
+        for phase_s in phases_s:
+            at_s = from_s + (phase_s - begun_s) % DAY_S
             while at_s < until_s:
                 if at_s > from_s:
                     yield at_s
@@ -301,11 +321,13 @@ def pieces(
     while here_s < course.settled_from_s:
         window_s = min(here_s + DAY_S, course.settled_from_s)
         for kink_s in [*course.kinks(here_s, window_s, levels_k), window_s]:
-            count = math.ceil((kink_s - here_s) / longest_s)
-            step_s = (kink_s - here_s) / max(count, 1)
-            for index in range(1, count):
-                yield here_s + (index - 1) * step_s, here_s + index * step_s
-            if count:
-                yield here_s + (count - 1) * step_s, kink_s
+            yield from _cut(here_s, kink_s, longest_s)
             here_s = kink_s
     yield here_s, math.inf
+
+
+def _cut(from_s: float, until_s: float, longest_s: float) -> Iterator[tuple[float, float]]:
+    """A span in equal parts, none longer than the longest; nothing of an empty one."""
+    count = math.ceil((until_s - from_s) / longest_s)
+    ends = [from_s + (until_s - from_s) * index / count for index in range(1, count)]
+    yield from pairwise([from_s, *ends, until_s] if count else [])

@@ -68,20 +68,28 @@ def zone_named(name: str) -> Zone:
 class Zone:
     """A zone of the IANA database: offsets by instant, and instants by wall clock."""
 
-    __slots__ = ("_years", "info", "name")
+    __slots__ = ("_lately", "_years", "info", "name")
 
     def __init__(self, name: str, info: ZoneInfo) -> None:
         self.name = name
         self.info = info
         self._years: dict[int, tuple[tuple[float, ...], tuple[float, ...]]] = {}
+        self._lately = (0.0, 0.0, 0.0)  # a stretch of instants and the offset in it, as one question follows another
 
     def __repr__(self) -> str:
         return f"Zone({self.name!r})"
 
     def offset_s(self, instant_s: float) -> float:
         """How far the wall clock is ahead of UTC at an instant [s]."""
-        instants, offsets = self._year(time.gmtime(instant_s).tm_year)
-        return offsets[bisect_right(instants, instant_s) - 1]
+        from_s, until_s, offset_s = self._lately
+        if from_s <= instant_s < until_s:
+            return offset_s
+        year = time.gmtime(instant_s).tm_year
+        instants, offsets = self._year(year)
+        index = bisect_right(instants, instant_s)
+        until_s = instants[index] if index < len(instants) else _year_start_s(year + 1)
+        self._lately = (instants[index - 1], until_s, offsets[index - 1])
+        return offsets[index - 1]
 
     def wall_s(self, instant_s: float) -> float:
         """The wall clock at an instant, as seconds since 1970-01-01T00:00 on it."""
@@ -119,15 +127,19 @@ class Zone:
         return known
 
 
+def _year_start_s(year: int) -> float:
+    return datetime(year, 1, 1, tzinfo=UTC).timestamp()
+
+
 def _offset(info: ZoneInfo, instant_s: float) -> float:
     offset = datetime.fromtimestamp(instant_s, tz=info).utcoffset() or timedelta(0)
     return offset.total_seconds()
 
 
 def _offsets(info: ZoneInfo, year: int) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    start_s = datetime(year, 1, 1, tzinfo=UTC).timestamp()
+    start_s = _year_start_s(year)
     instants, offsets = [start_s], [_offset(info, start_s)]
-    for day in range(367):
+    for day in range(round((_year_start_s(year + 1) - start_s) / DAY_S)):
         early_s, late_s = start_s + day * DAY_S, start_s + (day + 1) * DAY_S
         offset = _offset(info, late_s)
         if offset != offsets[-1]:
