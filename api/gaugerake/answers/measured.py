@@ -25,6 +25,14 @@ Ring = Annotated[tuple[Place, ...], "Corners in turn, not closed, in metres what
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """How far a room reaches along x and along y."""
+
+    length: Figure
+    width: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RoomAnswer:
     """One room, measured."""
 
@@ -40,10 +48,12 @@ class RoomAnswer:
     moving_joint_length: Figure
     cove_length: Figure
     outline: Annotated[Ring, "The room as it is drawn; empty where only its area is known."]
+    box: Annotated[Box | None, "The outline's extent; null where only the area is known."]
     inset: Annotated[tuple[Ring, ...], "The keyway along the walls."]
     holes: Annotated[tuple[Ring, ...], "Cutouts that were placed."]
     drains: Annotated[tuple[Ring, ...], "Drains that were placed."]
     joint_lines: Annotated[tuple[Ring, ...], "Joints that were placed."]
+    grooves: Annotated[tuple[Ring, ...], "Lines of the keyways round and beside what was placed."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,11 +122,20 @@ def _room(room: RoomTakeoff, *, keyed: bool) -> RoomAnswer:
         moving_joint_length=Figure(room.moving_joint_length_m, "length"),
         cove_length=Figure(room.cove_length_m, "length"),
         outline=room.outline_m,
+        box=_box(room.outline_m),
         inset=room.inset_m,
         holes=room.holes_m,
         drains=room.drains_m,
         joint_lines=_lines(room.joint_lines_m),
+        grooves=room.grooves_m,
     )
+
+
+def _box(outline: tuple[Point, ...]) -> Box | None:
+    if not outline:
+        return None
+    length, width = (max(axis) - min(axis) for axis in zip(*outline, strict=True))
+    return Box(length=Figure(length, "length"), width=Figure(width, "length"))
 
 
 def _lines(lines: Iterable[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...]:

@@ -23,7 +23,7 @@ from gaugerake.floor.errors import (
 )
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Joint, JointKind, Measured, Point, Polygon, Rectangle, Room, Shape
-from gaugerake.floor.keyway import inset, surround_length
+from gaugerake.floor.keyway import beside_line, inset, surround_length, surround_ring
 from gaugerake.floor.placing import Piece, lies_inside, line_piece, overlaps, piece
 from gaugerake.floor.shape import Plan, drain_shape, plan
 from gaugerake.floor.system import BodyLayer, JointLayer, Layer, Thickness
@@ -101,6 +101,7 @@ class _Surveyor:
         self.holes: list[tuple[Point, ...]] = []
         self.drains: list[tuple[Point, ...]] = []
         self.lines: list[tuple[Point, Point]] = []
+        self.grooves: list[tuple[Point, ...]] = []
         self.moving_m: list[float] = []
         self.sealant_m3: list[float] = []
         self.repair_m3: list[float] = []
@@ -137,6 +138,7 @@ class _Surveyor:
             holes_m=tuple(self.holes),
             drains_m=tuple(self.drains),
             joint_lines_m=tuple(self.lines),
+            grooves_m=tuple(self.grooves),
             cut_out_m2=cut_out,
         )
 
@@ -199,6 +201,8 @@ class _Surveyor:
             return None
         placed = piece(plan=measured, at_m=at_m)
         self.pieces.append((f"{pointer}/at", placed))
+        if self.keyway is not None:
+            self.grooves.append(surround_ring(ring_m=placed.ring_m, offset_m=self.keyway.offset_m))
         return placed
 
     def _joints(self, *, sealed: bool) -> None:
@@ -230,6 +234,8 @@ class _Surveyor:
         self.moving_m.append(length)
         if self.keyway is not None:
             self.keyway_m.append(2 * length)
+            if joint.line_m is not None and length > GUARD:
+                self.grooves.extend(beside_line(line_m=joint.line_m, offset_m=self.keyway.offset_m))
         if joint.width_m is not None and joint.depth_m is not None:
             self.sealant_m3.append(crack_volume(length_m=length, width_m=joint.width_m, depth_m=joint.depth_m))
         elif sealed:

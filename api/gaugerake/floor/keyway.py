@@ -106,6 +106,60 @@ def surround_length(*, shape: Shape | RoundDrain | TrenchDrain, offset_m: float)
     return grown.length
 
 
+def surround_ring(*, ring_m: tuple[Point, ...], offset_m: float) -> tuple[Point, ...]:
+    """Give the keyway round a placed cutout or drain as it is drawn.
+
+    Parameters
+    ----------
+    ring_m : tuple of Point [m]
+        The corners of what the groove runs round, in turn, not closed.
+    offset_m : float [m]
+        How far outside it the groove runs.
+
+    Returns
+    -------
+    ring_m : tuple of Point [m]
+        The corners of the ring grown by the offset, mitred as :func:`surround_length` counts them; the last is the
+        first again.
+
+    Examples
+    --------
+    >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
+    >>> sorted(set(surround_ring(ring_m=square, offset_m=0.5)))
+    [(-0.5, -0.5), (-0.5, 1.5), (1.5, -0.5), (1.5, 1.5)]
+    """
+    grown = shapely.Polygon(ring_m).buffer(offset_m, join_style="mitre", mitre_limit=MITRE_LIMIT)
+    return tuple((x, y) for x, y in shapely.get_coordinates(grown.exterior).tolist())
+
+
+def beside_line(*, line_m: tuple[Point, Point], offset_m: float) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
+    """Give the two keyways along a moving joint as they are drawn.
+
+    Parameters
+    ----------
+    line_m : tuple of Point [m]
+        The joint's two ends, apart.
+    offset_m : float [m]
+        How far on each side of it the groove runs.
+
+    Returns
+    -------
+    lines_m : tuple of tuple of Point [m]
+        The groove on the left of the line's direction, and the one on its right.
+
+    Examples
+    --------
+    >>> beside_line(line_m=((0.0, 1.0), (4.0, 1.0)), offset_m=0.5)
+    (((0.0, 1.5), (4.0, 1.5)), ((0.0, 0.5), (4.0, 0.5)))
+    """
+    (x1, y1), (x2, y2) = line_m
+    length = math.dist(*line_m)
+    across, up = (y1 - y2) / length * offset_m, (x2 - x1) / length * offset_m
+    left = ((x1 + across, y1 + up), (x2 + across, y2 + up))
+    right = ((x1 - across, y1 - up), (x2 - across, y2 - up))
+    return left, right
+
+
 def keyway_volume(*, length_m: float, ratio: float, thickness_m: float) -> float:
     """Give what the keyways hold.
 

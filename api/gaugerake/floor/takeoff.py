@@ -15,8 +15,9 @@ class RoomTakeoff:
     ``gross_area_m2`` is the shape's own; ``area_m2`` is net of cutouts and drains. ``perimeter_m`` is the shape's.
     ``shorter_side_m`` is that of the minimum rotated rectangle (√(A/2) for a measured room), ``lane`` across it.
     ``outline_m`` and ``inset_m`` (rings of the shape shrunk by the keyway's offset) are for drawing; empty for a
-    measured room. So are ``holes_m``, ``drains_m`` and ``joint_lines_m``, what was placed in it. ``csp`` is None when
-    nothing hangs on it and none was given. ``cut_out_m2`` is what cutouts and drains take.
+    measured room. So are ``holes_m``, ``drains_m`` and ``joint_lines_m``, what was placed in it, and ``grooves_m``, the
+    keyways round and beside that. ``csp`` is None when nothing hangs on it and none was given. ``cut_out_m2`` is what
+    cutouts and drains take.
     """
 
     index: int
@@ -38,6 +39,7 @@ class RoomTakeoff:
     holes_m: tuple[tuple[Point, ...], ...] = ()
     drains_m: tuple[tuple[Point, ...], ...] = ()
     joint_lines_m: tuple[tuple[Point, Point], ...] = ()
+    grooves_m: tuple[tuple[Point, ...], ...] = ()
     cut_out_m2: float = 0.0
 
 
