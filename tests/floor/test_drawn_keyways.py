@@ -1,6 +1,7 @@
 """The keyways as they are drawn run where the counted ones do."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -14,7 +15,7 @@ OFFSETS = st.floats(0.02, 0.5)
 
 
 def length(line: tuple[tuple[float, float], ...]) -> float:
-    return math.fsum(math.dist(a, b) for a, b in zip(line, line[1:], strict=False))
+    return math.fsum(math.dist(a, b) for a, b in pairwise(line))
 
 
 @given(st.floats(0.05, 20), st.floats(0.05, 20), OFFSETS)

@@ -7,6 +7,7 @@ from pathlib import Path
 from flask import Flask, Response, request
 
 from gaugerake.web import docs, page, problems, traces
+from gaugerake.web.packed import pack
 from gaugerake.web.page import CLIENT
 from gaugerake.web.reading import MOST_BYTES
 from gaugerake.web.resources import RESOURCES
@@ -31,6 +32,7 @@ def create_app(shelf: Shelf, *, client: Path = CLIENT) -> Flask:
     app.url_map.merge_slashes = False
     app.register_error_handler(Exception, problems.respond)
     app.after_request(_secure)
+    app.after_request(pack)
     traces.trace(app)
     for resource in RESOURCES:
         app.register_blueprint(resource)

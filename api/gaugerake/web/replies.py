@@ -8,6 +8,8 @@ from typing import Any
 import orjson
 from flask import Response, request
 
+from gaugerake.web.packed import SUFFIX
+
 NO_STORE = "no-store"
 ASK_AGAIN = "no-cache"
 
@@ -22,10 +24,10 @@ def json_reply(body: Any, *, status: int = 200) -> Response:
 def named_reply(body: bytes, media_type: str, *, cache: str = ASK_AGAIN, etag: str | None = None) -> Response:
     """A resource with a name: its strong ETag, and 304 without a body to those who have it already."""
     tag = etag or sha256(body).hexdigest()[:32]
-    known = request.if_none_match.contains_weak(tag)
-    response = Response(b"" if known else body, 304 if known else 200, content_type=media_type)
-    if known:
+    tags = [name for name in (tag, tag + SUFFIX) if request.if_none_match.contains_weak(name)]
+    response = Response(b"" if tags else body, 304 if tags else 200, content_type=media_type)
+    if tags:
         del response.headers["Content-Type"]
-    response.set_etag(tag)
+    response.set_etag(tags[0] if tags else tag)
     response.headers["Cache-Control"] = cache
     return response
