@@ -1,4 +1,4 @@
-"""Answers sent packed to those who take them so: a quote is four times as long as it need be on a phone's connection."""
+"""Long answers sent packed to those who take them so: a quote is four times as long as it need be on a phone."""
 
 from __future__ import annotations
 
