@@ -30,6 +30,7 @@ WARMTH_COARSE_STEPS = 4  # tried first: 2 K
 WARMTH_STEPS = 40  # 20 K: more than indirect heat gives a floor
 ROUNDING_K = 1e-4  # what six digits may take off a temperature
 MORE_STATIONS = 8
+MORE_CREWS = 3
 MOST_STATIONS = 50
 DAY_MINUTES = 24 * 60
 LONGEST_SHIFT_MINUTES = 12 * 60
@@ -200,7 +201,7 @@ class _Search:
         model = max(shifts, key=_length_minutes)
         length = _length_minutes(model)
         more = shifts
-        for count in range(1, math.ceil(DAY_MINUTES / length)):
+        for count in range(1, min(MORE_CREWS + 1, math.ceil(DAY_MINUTES / length))):
             begins = _later(model.ends, (count - 1) * length)
             ends = _later(begins, min(length, DAY_MINUTES - count * length))
             more = (*more, replace(model, starts=begins, ends=ends))
