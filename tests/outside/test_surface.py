@@ -31,6 +31,11 @@ def test_strength_taken_on_from_a_test_at_seven_days() -> None:
     assert found / PSI == pytest.approx(4294.96, abs=0.01)
 
 
+def test_the_curve_begins_with_the_first_day() -> None:
+    assert expected_strength(strength_pa=1e6, tested_age_s=DAY_S, age_s=28 * DAY_S) is not None
+    assert expected_strength(strength_pa=1e6, tested_age_s=DAY_S - 1, age_s=28 * DAY_S) is None
+
+
 @pytest.mark.parametrize(
     ("tests_psi", "verdict"),
     [

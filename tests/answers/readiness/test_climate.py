@@ -164,6 +164,13 @@ def test_a_floor_beyond_a_products_temperatures_is_a_caution(
     assert {note.code for note in judged.record.cautions if note.code.startswith("product-temperature")} == codes
 
 
+def test_the_products_own_limit_is_told(judge: Any) -> None:
+    for floor_k, limit_k in ((279.0, 280.0), (306.0, 305.0)):
+        notes = judge(slab={"temperature_k": floor_k}).record.cautions
+        (note,) = [note for note in notes if note.code.startswith("product-temperature")]
+        assert (note.params["limit"].value, note.params["measured"].value) == (limit_k, floor_k)
+
+
 def test_only_the_hours_of_the_work_count(judge: Any, friday: Any) -> None:
     """The afternoon is too warm for the product, and the work is over before it: ten hours from midnight."""
     wave = Daily(low_k=285.0, high_k=306.0, coldest_at=time(1))

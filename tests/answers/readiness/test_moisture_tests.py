@@ -149,3 +149,19 @@ def test_within_a_tenth_of_an_emission_limit_is_near(judge: Any, rate: float, ne
 def test_within_two_points_of_a_humidity_limit_is_near(judge: Any, percent: float, near: bool) -> None:
     judged = judge(slab={"relative_humidity": probes(70, 70, percent)})
     assert judged.cautions("near-limit") == (["/slab/relative_humidity/2"] if near else [])
+
+
+@pytest.mark.parametrize("gone", ["gain_kg", "exposure_hours", "area_m2"])
+def test_half_a_dish_is_untested(judge: Any, gone: str) -> None:
+    figures = {"gain_kg": 0.003, "exposure_hours": 66.0, "area_m2": 0.04}
+    half = EmissionReading(**{name: value for name, value in figures.items() if name != gone})
+    judged = judge(slab={"moisture_emission": (half,), "relative_humidity": ()})
+    assert judged.check("moisture-emission").verdict == "untested"
+    assert needed(judged)["moisture-emission"] == (3, 0, 3)
+
+
+def test_a_system_that_takes_one_kind_does_not_offer_the_other(judge: Any) -> None:
+    only = {"slab_limits": {"relative_humidity_percent": None}}
+    judged = judge(slab={"moisture_emission": emissions(1e-7)}, **only)
+    assert judged.check("test-count").because.code == "check-test-count-below"
+    assert set(needed(judged)) == {"moisture-emission", "pull-off"}

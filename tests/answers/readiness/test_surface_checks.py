@@ -91,6 +91,13 @@ def test_a_mean_that_holds_does_not_carry_a_test_under_three_quarters(judge: Any
     assert judge(slab=pulls((3.0, None), (1.05, None), (3.0, None))).check("pull-off").verdict == "go"
 
 
+def test_pull_off_that_holds_is_told_by_its_mean(judge: Any) -> None:
+    check = judge(slab=pulls((1.3, None), (2.0, None), (1.8, None))).check("pull-off")
+    assert (check.verdict, check.because.code, check.pointer) == ("go", "check-pull-off-within", "/slab/pull_off")
+    said = [reading.because.code for reading in check.readings]
+    assert said == ["check-pull-off-one-under", "check-pull-off-one-over", "check-pull-off-one-over"]
+
+
 def test_a_failure_in_the_glue_is_shown_and_left_out(judge: Any) -> None:
     judged = judge(slab=pulls((2.0, None), (0.3, "glue"), (2.0, None), (2.0, None)))
     check = judged.check("pull-off")
@@ -130,6 +137,19 @@ def test_drains_ask_a_fall(judge: Any, slope: float | None, drained: bool, code:
     judged = judge(room={"slope_percent": slope, "drains": drains})
     for each in ("drain-slope", "drain-slope-unsaid"):
         assert judged.cautions(each) == (["/rooms/0/slope_percent"] if each == code else [])
+
+
+def test_one_room_needs_no_list_of_readings(judge: Any) -> None:
+    for name in ("profile", "slope", "thickness"):
+        assert judge().check(name).readings == ()
+
+
+def test_a_room_without_a_name_has_its_number(judge: Any) -> None:
+    judged = judge(job={"rooms": (room(name="Proofing"), room(slope_percent=4.0))})
+    assert judged.check("slope").because.params["room"].params == {"number": 2}
+    (steep,) = [check for check in judged.shown()["checks"] if check["check"] == "slope"]
+    assert steep["because"].startswith("The floor of Room 2 falls 4 %")
+    assert steep["readings"][0]["because"] == "The floor of Proofing falls 1 %."
 
 
 def test_joints_are_good_when_any_room_has_said_them(judge: Any) -> None:

@@ -36,6 +36,10 @@ def test_a_slab_that_meets_every_limit_is_ready(judge: Any) -> None:
     assert all(test.missing == 0 for test in judged.answer.tests_needed)
 
 
+def test_a_slab_that_meets_every_limit_leaves_nothing_open(judge: Any) -> None:
+    assert judge().record.missing == ()
+
+
 def test_nothing_tested_is_answered_with_what_to_test(judge_whole: Any, untested_job: Job) -> None:
     judged = judge_whole(untested_job)
     assert {check.verdict for check in judged.answer.checks} == {Verdict.UNTESTED}
@@ -250,4 +254,34 @@ def test_the_working_defends_each_figure(judge: Any, friday: Any) -> None:
             assert rules[f"/checks/{index}/limit/low"] == ("rule-probe-depth", check.limit.low)
         if check.check == "pull-off":
             assert rules[f"/checks/{index}/measured"] == ("rule-pull-off-mean", check.measured)
+    assert set(rules) == {
+        "/air/dew_point", "/air/spread", "/days_to_go", "/expected_strength/strength",
+        "/tests_needed/0/needed", "/tests_needed/1/needed",
+        *(f"/checks/4/readings/{index}/measured" for index in range(3)),
+        "/checks/6/limit/low", "/checks/12/measured",
+    }  # fmt: skip
     assert judge().record.working is None
+
+
+@pytest.mark.parametrize(
+    ("change", "gone"),
+    [
+        ({"air": {"humidity_percent": None}}, "/air/dew_point"),
+        ({"air": {"temperature_k": None}}, "/air/dew_point"),
+        ({"slab": {"pull_off": ()}}, "/checks/12/measured"),
+        ({"slab": {"relative_humidity": ()}}, "/tests_needed/1/needed"),
+        ({"slab_limits": {"age_s": None}}, "/days_to_go"),
+    ],
+)
+def test_what_is_not_known_has_no_working(judge: Any, change: Any, gone: str) -> None:
+    young = {"slab": {"age_s": 20 * 86_400.0}, "with_working": True}
+    assert gone in {entry.figure for entry in judge(**young).record.working}
+    changed = {**young, **change, "slab": {**young["slab"], **change.get("slab", {})}}
+    assert gone not in {entry.figure for entry in judge(**changed).record.working}
+
+
+def test_a_rate_that_was_given_has_no_working(judge: Any) -> None:
+    both = EmissionReading(rate_kg_m2_s=4e-7, gain_kg=0.003, exposure_hours=72, area_m2=0.0413)
+    judged = judge(slab={"moisture_emission": (both,)}, with_working=True)
+    assert "rule-dish" not in {entry.rule for entry in judged.record.working}
+    assert judged.check("moisture-emission").measured.value == 4e-7
