@@ -23,9 +23,16 @@ class Context:
     """One job against one catalogue revision and one price book."""
 
     def __init__(
-        self, *, job: Job, catalogue: Catalogue, revision: str, book: PriceBook, with_working: bool = False
+        self,
+        *,
+        job: Job,
+        catalogue: Catalogue,
+        revision: str,
+        book: PriceBook,
+        book_id: str | None = None,
+        with_working: bool = False,
     ) -> None:
-        """Look the system up.
+        """Look the system up. ``book_id`` names the content of a branch's book, None the revision's own prices.
 
         Raises
         ------
@@ -40,6 +47,7 @@ class Context:
         self.catalogue = catalogue
         self.revision = revision
         self.book = book
+        self.book_id = book_id
         self.record = Record(with_working=with_working)
         self._shared: dict[Callable[[Context], object], object] = {}
 
@@ -52,7 +60,11 @@ class Context:
     def with_work(self, work: Work, *, keep: Iterable[Callable[[Context], object]] = ()) -> Context:
         """The same job with other work, and a record of its own; ``keep`` names what work does not touch."""
         changed = Context(
-            job=replace(self.job, work=work), catalogue=self.catalogue, revision=self.revision, book=self.book
+            job=replace(self.job, work=work),
+            catalogue=self.catalogue,
+            revision=self.revision,
+            book=self.book,
+            book_id=self.book_id,
         )
         changed._shared.update((make, self._shared[make]) for make in keep if make in self._shared)
         return changed

@@ -30,8 +30,11 @@ def canonical(value: object) -> bytes:
 
 
 def fingerprint(context: Context) -> str:
-    """SHA-256, in hex, of the canonical job, the catalogue revision, the price book and the engine."""
+    """SHA-256, in hex, of the canonical job, the catalogue revision, the price book and the engine.
+
+    A branch's book goes in by its content: other prices under the same name are another quote.
+    """
     digest = hashlib.sha256(canonical(context.job))
-    for part in (context.revision, context.book.code, __version__):
+    for part in (context.revision, context.book_id or context.book.code, __version__):
         digest.update(b"\n" + part.encode())
     return digest.hexdigest()
