@@ -23,6 +23,9 @@ class Quote:
 
     reference: Annotated[str | None, "The caller's own, as it came in `order.reference`."]
     fingerprint: Annotated[str, "SHA-256 of job, revision, price book and engine; people see 12 digits in fours."]
+    token: Annotated[
+        str | None, "Opens the quote again, as it is, at `/v1/quotes/{token}`; null when it would be too long."
+    ]
     valid_until: Annotated[date | None, "The last day of the prices, when `order.issued` is given."]
     readiness: Readiness
     quantities: Quantities
@@ -30,8 +33,8 @@ class Quote:
     return_times: ReturnTimes
 
 
-def quote(context: Context) -> Quote:
-    """All answers to the context's job.
+def quote(context: Context, *, token: str | None = None) -> Quote:
+    """All answers to the context's job; ``token`` is what the quote can be opened with again.
 
     Raises
     ------
@@ -42,6 +45,7 @@ def quote(context: Context) -> Quote:
     return Quote(
         reference=context.job.order.reference,
         fingerprint=fingerprint(context),
+        token=token,
         valid_until=None if issued is None else issued + timedelta(days=context.catalogue.valid_days),
         readiness=_part(context, "readiness", lambda: context.shared(readiness)),
         quantities=_part(context, "quantities", lambda: quantities(context)),

@@ -11,9 +11,15 @@ ExchangeError
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from gaugerake.floor.caution import Value
+
 
 class ExchangeError(Exception):
-    """The common root."""
+    """The common root; ``params`` are the figures of what is said about it."""
+
+    params: Mapping[str, Value] = {}
 
 
 class NotAToken(ExchangeError):
@@ -33,7 +39,7 @@ class QrTooLong(ExchangeError):
 
     def __init__(self, length: int, most: int) -> None:
         super().__init__(f"{length} characters, {most} are drawn")
-        self.length, self.most = length, most
+        self.params = {"length": length, "most": most}
 
 
 class NoSuchForm(ExchangeError):

@@ -6,12 +6,13 @@ from pathlib import Path
 
 from flask import Flask, Response, request
 
-from gaugerake.web import docs, page, problems, traces
+from gaugerake.web import docs, page, problems, tokens, traces
 from gaugerake.web.packed import pack
 from gaugerake.web.page import CLIENT
 from gaugerake.web.reading import MOST_BYTES
 from gaugerake.web.resources import RESOURCES
 from gaugerake.web.shelf import EXTENSION, Shelf
+from gaugerake.web.tokens import Secrets
 
 SECURITY = {
     "X-Content-Type-Options": "nosniff",
@@ -22,12 +23,20 @@ SECURITY = {
 }
 
 
-def create_app(shelf: Shelf, *, client: Path = CLIENT) -> Flask:
-    """An app that answers from the shelf's catalogue."""
+def create_app(
+    shelf: Shelf, *, secrets: Secrets | None = None, address: str | None = None, client: Path = CLIENT
+) -> Flask:
+    """An app that answers from the shelf's catalogue.
+
+    ``secrets`` gives the secrets that sign tokens, newest first, when they are first wanted; without them quotes have
+    no token. ``address`` is where people reach the service, when the requests themselves do not say it.
+    """
     app = Flask("gaugerake", static_folder=None)
     # one more than is read: a body without a length is cut there, and is then seen to be too long
     app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES + 1
     app.extensions[EXTENSION] = shelf
+    app.extensions[tokens.EXTENSION] = None if secrets is None else tokens.Keyring(secrets)
+    app.config["ADDRESS"] = address
     app.url_map.strict_slashes = False
     app.url_map.merge_slashes = False
     app.register_error_handler(Exception, problems.respond)
@@ -47,5 +56,5 @@ def _secure(response: Response) -> Response:
         response.headers.setdefault(name, value)
     rule = request.url_rule
     if rule is not None and rule.methods is not None and "QUERY" in rule.methods:
-        response.headers["Accept-Query"] = "application/json"
+        response.headers.setdefault("Accept-Query", "application/json")
     return response

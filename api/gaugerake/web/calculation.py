@@ -11,10 +11,10 @@ from gaugerake.answers.context import Context
 from gaugerake.answers.envelope import envelope
 from gaugerake.answers.errors import Fault, Refused
 from gaugerake.answers.render import render
+from gaugerake.catalogue.format import LIST
 from gaugerake.catalogue.snapshot import Snapshot
 from gaugerake.floor.errors import UnknownName
 from gaugerake.floor.job import Job
-from gaugerake.floor.system import PriceBook
 from gaugerake.web import reading
 from gaugerake.web.document import Document
 from gaugerake.web.operations import Asked
@@ -33,14 +33,8 @@ def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) 
     snapshot = the_snapshot()
     g.document = reading.body(request)
     job: Job = schema.load(g.document)
-    context = Context(
-        job=job,
-        catalogue=snapshot.catalogue,
-        revision=snapshot.revision,
-        book=book_of(job, snapshot),
-        with_working=asked["working"] == "true",
-    )
-    body = render(answer(context), g.choice) | render(envelope(context), g.choice)
+    context = context_of(job, snapshot, with_working=asked["working"] == "true")
+    body = answered(answer, context)
     if context.record.working is not None:
         body["working"] = render(tuple(context.record.working), g.choice)
     if asked["echo"] == "true":
@@ -48,8 +42,33 @@ def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) 
     return json_reply(body)
 
 
-def book_of(job: Job, snapshot: Snapshot) -> PriceBook:
-    """The price book that the job asks for, or the list book.
+def context_of(job: Job, snapshot: Snapshot, *, with_working: bool = False) -> Context:
+    """What an answer to the job is made from.
+
+    Raises
+    ------
+    Refused
+        When the job names a system or a price book that there is not.
+    """
+    code = book_of(job, snapshot)
+    return Context(
+        job=job,
+        catalogue=snapshot.catalogue,
+        revision=snapshot.revision,
+        book=snapshot.books[code],
+        book_id=None if code == LIST else snapshot.book_ids[code],
+        with_working=with_working,
+    )
+
+
+def answered(answer: Callable[[Context], Any], context: Context) -> dict[str, Any]:
+    """The answer beside its envelope, in the units of the request."""
+    body: dict[str, Any] = render(answer(context), g.choice)
+    return body | render(envelope(context), g.choice)
+
+
+def book_of(job: Job, snapshot: Snapshot) -> str:
+    """The code of the price book that the job asks for, or of the list book.
 
     Raises
     ------
@@ -58,8 +77,7 @@ def book_of(job: Job, snapshot: Snapshot) -> PriceBook:
     """
     asked = job.order.price_book
     if asked is None:
-        return snapshot.list_book
-    book = snapshot.books.get(asked)
-    if book is None:
+        return LIST
+    if asked not in snapshot.books:
         raise Refused(Fault("/order/price_book", UnknownName("price_book", seen=asked, known=snapshot.books)))
-    return book
+    return asked

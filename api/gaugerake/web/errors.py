@@ -14,6 +14,7 @@ Refusal
 ├── NotAcceptable     asks for a form that is not made here
 ├── BadParameter      an unknown query parameter, or a value that it cannot have
 ├── NotNamed          a resource that is not there
+├── QuoteGone         a quote of ours whose catalogue or prices are no longer kept
 └── Unavailable       no catalogue to answer from
 """
 
@@ -80,6 +81,10 @@ class NotAcceptable(Refusal):
 
 class BadParameter(Refusal):
     """A query parameter that is unknown or cannot have its value."""
+
+
+class QuoteGone(Refusal):
+    """A quote of ours whose catalogue revision or price list is no longer kept."""
 
 
 class NotNamed(Refusal):

@@ -20,6 +20,7 @@ from gaugerake.answers.errors import Fault, Refused
 from gaugerake.answers.words import sentence, templates
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.faults import FileRefused
+from gaugerake.exchange.errors import ExchangeError, NotAToken, NothingOrdered, NotIssued, QrTooLong
 from gaugerake.floor.caution import Value
 from gaugerake.measure.choice import US, UnitChoice
 from gaugerake.web import errors
@@ -54,6 +55,11 @@ TABLE: Mapping[type[BaseException], Kind] = {
     errors.NotAcceptable: Kind(406, "not-acceptable", "The answer has no form that is accepted"),
     errors.BadParameter: Kind(422, "bad-parameter", "A parameter cannot be read"),
     errors.NotNamed: Kind(404, "not-named", "There is no such thing"),
+    errors.QuoteGone: Kind(410, "quote-gone", "The quote can no longer be made"),
+    NotAToken: Kind(404, "no-such-quote", "There is no such quote"),
+    QrTooLong: Kind(404, "qr-too-long", "The quote's address is too long for a QR code"),
+    NotIssued: Kind(406, "quote-not-issued", "The quote has no day of issue"),
+    NothingOrdered: Kind(406, "nothing-ordered", "The quote orders nothing"),
     CatalogueError: Kind(503, "unavailable", "There is no catalogue to answer from"),
     FileRefused: Kind(503, "unavailable", "There is no catalogue to answer from"),
     ValidationError: Kind(422, "invalid-job", "The job holds something that cannot be read"),
@@ -73,12 +79,21 @@ def kind_of(error: BaseException) -> Kind:
 
 def respond(error: Exception) -> Response:
     """The response to an error."""
+    body = body_of(error)
+    response = Response(orjson.dumps(body), body["status"], content_type=MEDIA_TYPE)
+    response.headers["Cache-Control"] = "no-store"
+    response.headers.update(_headers(error))
+    return response
+
+
+def body_of(error: Exception) -> dict[str, Any]:
+    """The problem of an error, noted in the log when the fault is here."""
     kind = kind_of(error)
     if kind.status >= 500:
         logger.error(kind.code, exc_info=error)
     choice: UnitChoice = g.get("choice", US)
     listed = list(islice(_errors(error, choice), MOST_ERRORS))
-    body = {
+    return {
         "type": f"/problems/{kind.code}",
         "title": kind.title,
         "status": kind.status,
@@ -87,10 +102,6 @@ def respond(error: Exception) -> Response:
         "request_id": g.get("request_id"),
         "errors": listed,
     }
-    response = Response(orjson.dumps(body), kind.status, content_type=MEDIA_TYPE)
-    response.headers["Cache-Control"] = "no-store"
-    response.headers.update(_headers(error))
-    return response
 
 
 def _detail(error: Exception, kind: Kind, listed: list[dict[str, Any]]) -> str:
@@ -101,7 +112,7 @@ def _detail(error: Exception, kind: Kind, listed: list[dict[str, Any]]) -> str:
             return str(listed[0]["detail"])
         return sentence("problem-several", {"count": len(listed)}, US)
     params: Mapping[str, Value] = {"most": MOST_BYTES} if isinstance(error, http.RequestEntityTooLarge) else {}
-    if isinstance(error, errors.Refusal):
+    if isinstance(error, errors.Refusal | ExchangeError):
         params = error.params
     return sentence(f"problem-{kind.code}", params, US)
 

@@ -16,13 +16,17 @@ from flask import Flask
 from gunicorn.app.base import BaseApplication  # type: ignore[import-untyped]
 
 from gaugerake.catalogue.database import database_url
-from gaugerake.catalogue.errors import CatalogueError
-from gaugerake.catalogue.first_start import ensure_ready
+from gaugerake.catalogue.errors import CatalogueError, Unavailable
+from gaugerake.catalogue.first_start import TOKEN_SECRET, ensure_ready
 from gaugerake.catalogue.holder import SnapshotHolder
 from gaugerake.catalogue.store import Store
+from gaugerake.exchange.errors import WeakSecret
+from gaugerake.exchange.token import Keys
 from gaugerake.web.app import create_app
+from gaugerake.web.tokens import VARIABLE, Secrets, given_secrets
 
 HINDERED = 3
+ADDRESS = "GAUGERAKE_ADDRESS"
 THREADS = 8
 _MEMORY = Path("/dev/shm")  # for the heartbeat file, where there is such
 
@@ -35,6 +39,12 @@ def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
     fault = _cannot_listen(host, port)
     if fault:
         sys.stderr.write(f"{fault}\n")
+        return HINDERED
+    try:
+        if given_secrets():
+            Keys(given_secrets())
+    except WeakSecret as error:
+        sys.stderr.write(f"{VARIABLE} cannot be used: {error}.\n")
         return HINDERED
     url = database_url()
     try:
@@ -78,6 +88,21 @@ LOGGING: dict[str, Any] = {
 }
 
 
+def secrets_of(store: Store) -> Secrets:
+    """The secrets that sign tokens: the environment's, else the database's own, which all its workers share."""
+
+    def secrets() -> tuple[str, ...]:
+        given = given_secrets()
+        if given:
+            return given
+        own = store.setting(TOKEN_SECRET)
+        if own is None:
+            raise Unavailable(f"the database holds no secret for tokens: set {VARIABLE}")
+        return (own,)
+
+    return secrets
+
+
 class _Service(BaseApplication):  # type: ignore[misc]
     """Gunicorn around the app."""
 
@@ -92,9 +117,10 @@ class _Service(BaseApplication):  # type: ignore[misc]
 
     def load(self) -> Flask:
         """The app of one worker, its first snapshot read before the first request."""
-        holder = SnapshotHolder(Store(self.url))
+        store = Store(self.url)
+        holder = SnapshotHolder(store)
         holder.refresh()
-        return create_app(holder)
+        return create_app(holder, secrets=secrets_of(store), address=os.environ.get(ADDRESS))
 
 
 def _announce(worker: Any) -> None:

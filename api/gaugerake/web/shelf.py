@@ -8,6 +8,7 @@ from typing import Protocol, cast
 from flask import current_app
 
 from gaugerake.catalogue.snapshot import Snapshot
+from gaugerake.floor.system import PriceBook
 
 EXTENSION = "gaugerake.shelf"
 
@@ -28,6 +29,26 @@ class Shelf(Protocol):
     @property
     def stale_since(self) -> datetime | None:
         """Since when the store could not be asked; None while it answers."""
+
+    def revision(self, revision: str) -> Snapshot:
+        """Any revision that is kept, by its whole id, with its list prices alone.
+
+        Raises
+        ------
+        UnknownRevision, FileRefused
+        Unavailable
+            When the store does not answer.
+        """
+
+    def book(self, book_id: str) -> PriceBook:
+        """A branch's price book by its content, whether it is still in use or not.
+
+        Raises
+        ------
+        UnknownBook, FileRefused
+        Unavailable
+            When the store does not answer.
+        """
 
 
 def the_shelf() -> Shelf:

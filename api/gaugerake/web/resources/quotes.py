@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from flask import Response
 
-from gaugerake.answers.quote import Quote, quote
+from gaugerake.answers.quote import Quote
 from gaugerake.web.calculation import calculate
 from gaugerake.web.operations import Asked, Resource
 from gaugerake.web.parameters import CALCULATION
 from gaugerake.web.schemas.job import JOB
+from gaugerake.web.tokens import quote_with_token
 
 resource = Resource("quotes")
 
@@ -25,4 +26,4 @@ resource = Resource("quotes")
 )
 def make_quote(asked: Asked) -> Response:
     """The quote."""
-    return calculate(quote, JOB, asked)
+    return calculate(quote_with_token, JOB, asked)
