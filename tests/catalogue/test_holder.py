@@ -62,6 +62,14 @@ def test_two_seconds_between_looks_leave_room_within_five() -> None:
     assert POLL_SECONDS <= 2.5
 
 
+def test_what_was_read_before_the_first_request_is_not_served_stale(store: Store, metric: str) -> None:
+    holder = SnapshotHolder(store, poll_seconds=3600)
+    holder.refresh()
+    store.load(metric)
+    assert holder.current.revision == revision_id(metric)
+    holder.close()
+
+
 def test_nothing_is_asked_of_the_database_while_nothing_changes(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
     holder = SnapshotHolder(store, poll_seconds=3600)
     held = holder.current

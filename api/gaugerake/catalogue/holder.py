@@ -95,6 +95,8 @@ class SnapshotHolder:
                 return
             if self._held is None:
                 self._held = self._read(self._store.state())
+            else:
+                self.refresh()  # it may have been read long ago, before a fork or while nobody asked
             threading.Thread(target=self._watch, name="catalogue-watch", daemon=True).start()
             self._process = os.getpid()
 
