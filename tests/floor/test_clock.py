@@ -505,6 +505,18 @@ def test_the_latest_start_holds_for_windows_and_changes_of_the_clocks_too(name: 
         assert datetime.fromtimestamp(found, tz=UTC).second == 0
 
 
+@pytest.mark.parametrize("name", [name for name in CASES if "window" in name])
+def test_no_later_minute_meets_either_where_windows_close(name: str) -> None:
+    """Where a later start can be the better one, tried every seven minutes up to the deadline."""
+    plan, listed, closed, course, _, _ = CASES[name]
+    hours, by_s = shifts(*listed or (), closed=closed), at("2027-03-25T05:00")
+    found = latest_start(plan, hours=hours, course=course, traffic="vehicle", by_s=by_s)
+    assert found is not None
+    for minutes in range(1, int(by_s - found) // 60, 7):
+        late = run(plan, hours=hours, course=course, column="high", start_s=found + minutes * 60, until_s=by_s + 60)
+        assert late.returns[1].at_s is None or late.returns[1].at_s > by_s
+
+
 def test_no_start_within_60_days_is_none() -> None:
     slow = replace(PLAN, returns=(Return(traffic="vehicle", after=curve((10, 24 * 90), (20, 24 * 70))),))
     by_s = at("2027-06-01T00:00")

@@ -121,7 +121,7 @@ class _Search:
 
     def __init__(self, context: Context, basis: Basis, traffic: str, by_s: float) -> None:
         self._context, self._basis, self._traffic, self._by_s = context, basis, traffic, by_s
-        self._plan = context.shared(plan_of)
+        self._plan = _counted(context.shared(plan_of), traffic)
 
     def _meets(self, *, plan: Plan | None = None, hours: OpenHours | None = None, course: Course | None = None) -> bool:
         latest = run(
@@ -132,8 +132,7 @@ class _Search:
             start_s=self._basis.start_s,
             until_s=self._by_s + PAST_DEADLINE_S,
         )
-        at_s = next(one.at_s for one in latest.returns if one.traffic == self._traffic)
-        return at_s is not None and at_s <= self._by_s
+        return any(one.at_s is not None and one.at_s <= self._by_s for one in latest.returns)
 
     def warmer(self) -> Remedy | None:
         """A warmer floor, to half a kelvin."""
@@ -233,7 +232,7 @@ class _Search:
         """More mixing stations, as long as each one more changes the work."""
         own, plan = self._context.shared(crew_of).mixing_stations, self._plan
         for count in range(own + 1, min(own + MORE_STATIONS, MOST_STATIONS) + 1):
-            faster = make_plan(self._context, station_count=count)
+            faster = _counted(make_plan(self._context, station_count=count), self._traffic)
             if faster == plan:
                 return None
             plan = faster
@@ -243,6 +242,11 @@ class _Search:
                 pointer = "/work/crew/mixing_stations"
                 return Remedy(kind="mixing-stations", text=text, pointer=pointer, value=count, by=by)
         return None
+
+
+def _counted(plan: Plan, traffic: str) -> Plan:
+    """The plan with the one return that the deadline is for."""
+    return replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
 
 
 def _minutes(at: time) -> int:

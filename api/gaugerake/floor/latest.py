@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import replace
 
 from gaugerake.floor.age import FREEZING_K
 from gaugerake.floor.clock import run
@@ -42,8 +43,9 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     Notes
     -----
     A later start gives no earlier return, except where it spares abrading or a frost. So the starts of shifts are
-    tried backwards until one meets the deadline, then the minute is halved for between it and the next that does not;
-    where windows or frost can turn the order, every hour of the shifts is tried instead of their starts alone.
+    tried backwards until one meets the deadline, and then the minutes between it and the next, which does not, are
+    halved. Abrading only ever delays: the last minute without it is the last that need be tried with it, and from
+    there on, as with frost, every hour of the shifts is tried instead of their starts alone.
 
     Examples
     --------
@@ -65,43 +67,57 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     Our own.
     """
 
-    def meets(start_s: float) -> bool:
-        latest = run(plan, hours=hours, course=course, column="high", start_s=start_s, until_s=by_s + PAST_DEADLINE_S)
-        return any(one.traffic == traffic and one.at_s is not None and one.at_s <= by_s for one in latest.returns)
-
-    failing_s = math.floor(by_s / 60) * 60.0 + 60.0
-    for candidate_s in _candidates(hours, by_s, FINE_STEP_S if _may_turn(plan, course) else math.inf):
-        if candidate_s < by_s - LOOK_BACK_S:
-            break
-        minute_s = math.floor(candidate_s / 60) * 60.0
-        if minute_s >= failing_s:
-            continue  # where shifts overlap
-        if meets(minute_s):
-            return _last_minute(meets, minute_s, failing_s)
-        failing_s = minute_s
-    return None
+    counted = replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
+    search = _Search(hours, course, by_s)
+    after_s = math.floor(by_s / 60) * 60.0 + 60.0
+    if course.span_k[0] < FREEZING_K:
+        return search.last(counted, after_s, FINE_STEP_S)
+    unabraded = replace(counted, layers=tuple(replace(work, recoat_closes=None) for work in plan.layers))
+    found_s = search.last(unabraded, after_s, math.inf)
+    if found_s is None or counted == unabraded or search.meets(counted, found_s):
+        return found_s
+    return search.last(counted, found_s, FINE_STEP_S)
 
 
-def _may_turn(plan: Plan, course: Course) -> bool:
-    """Whether a later start may be the better one."""
-    return course.span_k[0] < FREEZING_K or any(work.recoat_closes is not None for work in plan.layers)
+class _Search:
+    """Tries starts against a deadline, by the latest run."""
 
+    def __init__(self, hours: OpenHours, course: Course, by_s: float) -> None:
+        self._hours, self._course, self._by_s = hours, course, by_s
 
-def _candidates(hours: OpenHours, by_s: float, step_s: float) -> Iterator[float]:
-    """Starts to try, the last first: of every shift, and every ``step_s`` of it."""
-    for open_s, close_s in hours.before(by_s):
-        if step_s < math.inf:
-            count = math.ceil((min(close_s, by_s) - open_s) / step_s)
-            yield from (open_s + index * step_s for index in range(count - 1, 0, -1))
-        yield open_s
+    def meets(self, plan: Plan, start_s: float) -> bool:
+        """Whether the plan's one return is in time from this start."""
+        until_s = self._by_s + PAST_DEADLINE_S
+        latest = run(plan, hours=self._hours, course=self._course, column="high", start_s=start_s, until_s=until_s)
+        return any(one.at_s is not None and one.at_s <= self._by_s for one in latest.returns)
 
+    def last(self, plan: Plan, failing_s: float, step_s: float) -> float | None:
+        """The last minute that meets before one that is known not to."""
+        for candidate_s in self._candidates(failing_s, step_s):
+            if candidate_s < self._by_s - LOOK_BACK_S:
+                break
+            minute_s = math.floor(candidate_s / 60) * 60.0
+            if minute_s >= failing_s:
+                continue  # where shifts overlap
+            if self.meets(plan, minute_s):
+                return self._last_minute(plan, minute_s, failing_s)
+            failing_s = minute_s
+        return None
 
-def _last_minute(meets: Callable[[float], bool], meeting_s: float, failing_s: float) -> float:
-    """The last whole minute that meets, between one that does and one that does not."""
-    while failing_s - meeting_s > 60:
-        middle_s = meeting_s + (failing_s - meeting_s) // 120 * 60
-        if meets(middle_s):
-            meeting_s = middle_s
-        else:
-            failing_s = middle_s
-    return meeting_s
+    def _candidates(self, before_s: float, step_s: float) -> Iterator[float]:
+        """Starts to try, the last first: of every shift, and every ``step_s`` of it."""
+        for open_s, close_s in self._hours.before(before_s):
+            if step_s < math.inf:
+                count = math.ceil((min(close_s, before_s) - open_s) / step_s)
+                yield from (open_s + index * step_s for index in range(count - 1, 0, -1))
+            yield open_s
+
+    def _last_minute(self, plan: Plan, meeting_s: float, failing_s: float) -> float:
+        """The last whole minute that meets, between one that does and one that does not."""
+        while failing_s - meeting_s > 60:
+            middle_s = meeting_s + (failing_s - meeting_s) // 120 * 60
+            if self.meets(plan, middle_s):
+                meeting_s = middle_s
+            else:
+                failing_s = middle_s
+        return meeting_s
