@@ -7,8 +7,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.age import LONGEST_PIECE_S, NEVER_S, Bounds, Milestone, _piecewise, milestone
-from gaugerake.floor.course import DailyCourse, LoggedCourse, SteadyCourse, logged_course
+from gaugerake.floor.accrual import Bounds
+from gaugerake.floor.age import NEVER_S, Milestone, _piecewise, milestone
+from gaugerake.floor.course import LONGEST_PIECE_S, DailyCourse, LoggedCourse, SteadyCourse, logged_course
 from gaugerake.floor.cure import (
     ASSUMED_ENERGY_J_MOL,
     COLUMNS,

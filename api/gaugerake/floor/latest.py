@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from gaugerake.floor.age import FREEZING_K
+from gaugerake.floor.accrual import FREEZING_K
 from gaugerake.floor.clock import run
 from gaugerake.floor.course import Course
 from gaugerake.floor.local import DAY_S
