@@ -1,0 +1,87 @@
+"""The order lines as CSV (RFC 4180): a header and a row for each sku, the same columns whatever the order.
+
+What holds for the whole quote stands in every row, so that no row can be read without it. An order without a line has
+one row that says so. A spreadsheet runs a cell that begins with one of ``= + - @`` as a formula: such text gets an
+apostrophe before it, which spreadsheets show as text.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+
+from gaugerake.answers.order_lines import OrderLine
+from gaugerake.exchange.paper import Paper
+
+COLUMNS = (
+    "quote",
+    "reference",
+    "issued",
+    "valid_until",
+    "orderable",
+    "line",
+    "sku",
+    "description",
+    "packs",
+    "unit_code",
+    "contents",
+    "contents_unit",
+    "unit_price",
+    "amount",
+    "currency",
+    "notes",
+)
+_LINE_COLUMNS = COLUMNS[5:14]
+_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+
+
+def order_csv(paper: Paper) -> bytes:
+    """The order lines of a quote."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for row in _rows(paper):
+        writer.writerow([harmless(cell) for cell in row])
+    return text.getvalue().encode()
+
+
+def harmless(cell: str) -> str:
+    """The text of a cell, so that no spreadsheet takes it for a formula.
+
+    >>> harmless("=1+2"), harmless("PO 4711"), harmless(" @x")
+    ("'=1+2", 'PO 4711', "' @x")
+    """
+    return f"'{cell}" if cell.lstrip(" ").startswith(_STARTS) else cell
+
+
+def _rows(paper: Paper) -> Iterator[list[str]]:
+    answer = paper.quote
+    order = answer.quantities
+    before = [
+        paper.number,
+        answer.reference or "",
+        "" if paper.issued is None else paper.issued.isoformat(),
+        "" if answer.valid_until is None else answer.valid_until.isoformat(),
+        "yes" if order.orderable else "no",
+    ]
+    after = [order.totals.currency, " ".join(paper.said_first)]
+    for line in order.order_lines:
+        yield [*before, *_line(line, paper), *after]
+    if not order.order_lines:
+        yield [*before, *("" for _ in _LINE_COLUMNS), *after]
+
+
+def _line(line: OrderLine, paper: Paper) -> list[str]:
+    contents, unit = paper.choice.show(line.contents.value, line.contents.kind)
+    return [
+        line.id,
+        line.sku,
+        line.description,
+        str(line.packs),
+        line.unit_code,
+        f"{contents:g}",
+        unit,
+        "" if line.unit_price is None else str(line.unit_price),
+        "" if line.amount is None else str(line.amount),
+    ]

@@ -1,0 +1,73 @@
+"""A quote as people hold it: the answer, what it rests on, and the units that it is read in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from gaugerake.answers.context import Context
+from gaugerake.answers.envelope import Envelope, envelope
+from gaugerake.answers.quote import Quote, quote
+from gaugerake.answers.words import sentence, written
+from gaugerake.floor.caution import Note, Value
+from gaugerake.measure.choice import UnitChoice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A quote to be written in another form; every form says the same of it."""
+
+    quote: Quote
+    envelope: Envelope
+    choice: UnitChoice
+    system: str
+    issued: date | None
+
+    @property
+    def number(self) -> str:
+        """The quote's number as people read it out: twelve digits in fours."""
+        return number_of(self.quote.fingerprint)
+
+    @property
+    def said_first(self) -> tuple[str, ...]:
+        """What must not be missed in any form: invented data, another engine, an order that must not be placed."""
+        cautions = [note for note in self.envelope.cautions if note.code in _FIRST]
+        return tuple(self.says(note) for note in (*cautions, *self.quote.quantities.blockers))
+
+    def says(self, note: Note) -> str:
+        """The sentence of a note."""
+        return sentence(note.code, {**note.params, "value": note.value}, self.choice)
+
+    def writes(self, value: Value) -> str:
+        """A figure in the reader's units."""
+        return written(value, self.choice)
+
+
+_FIRST = {"invented-data", "other-engine"}
+
+
+def paper_of(context: Context, choice: UnitChoice, *, token: str | None) -> Paper:
+    """The paper of a context's job.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be.
+    """
+    answer = quote(context, token=token)
+    return Paper(
+        quote=answer,
+        envelope=envelope(context),
+        choice=choice,
+        system=context.system.name,
+        issued=context.job.order.issued,
+    )
+
+
+def number_of(fingerprint: str) -> str:
+    """The first twelve digits of a fingerprint, in fours.
+
+    >>> number_of("1a2b3c4d5e6f70819")
+    '1a2b-3c4d-5e6f'
+    """
+    return "-".join(fingerprint[at : at + 4] for at in (0, 4, 8))
