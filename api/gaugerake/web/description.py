@@ -43,6 +43,7 @@ PROBLEMS = {
     400: ("NotRead", "The body is not JSON as it is read here, or the request is not HTTP."),
     404: ("NotThere", "There is no such thing."),
     406: ("NotAcceptable", "The answer has no form that the request accepts."),
+    410: ("NoLongerThere", "What it was made from is no longer kept."),
     413: ("TooLarge", "The body has more than 256 kB."),
     415: ("WrongMediaType", "The body is not declared as JSON, or has a content coding."),
     422: ("NotUnderstood", "Something is unknown, out of range or cannot be; every fault is listed with its place."),
@@ -170,6 +171,8 @@ def _operation(operation: Operation, describer: Describer, components: dict[str,
     }
     if operation.takes is not None:
         form["requestBody"] = _body(operation.takes)
+    elif operation.body is not None:
+        form["requestBody"] = operation.body
     for status in _statuses(operation):
         form["responses"][str(status)] = _other(status)
     if not form["parameters"]:
@@ -197,7 +200,11 @@ def _success(operation: Operation, describer: Describer) -> Form:
         schema = {"$ref": f"#/components/schemas/{operation.answer.__name__}Answer"}
     else:
         schema = operation.answer if isinstance(operation.answer, dict) else describer.schema(operation.answer)
-    form: Form = {"description": operation.summary + ".", "content": {operation.media_type: {"schema": schema}}}
+    content = {media_type: {"schema": form} for media_type, form in operation.forms.items()}
+    form: Form = {
+        "description": operation.summary + ".",
+        "content": {operation.media_type: {"schema": schema}} | content,
+    }
     if 304 in operation.statuses:
         form["headers"] = _NAMED
     return form

@@ -65,7 +65,9 @@ TEMPLATE = """<!doctype html>
 </table></div>
 {% endif %}
 {% if operation.requestBody %}
-<p>Takes {{ operation.requestBody.content["application/json"].schema | kind }}.</p>
+{% for media, content in operation.requestBody.content.items() %}
+<p>Takes {{ content.schema | kind }} as <code>{{ media }}</code>.</p>
+{% endfor %}
 {% endif %}
 {% for media, content in operation.responses["200"].content.items() %}
 <p>Answers {{ content.schema | kind }} as <code>{{ media }}</code>.</p>

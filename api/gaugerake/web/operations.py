@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -23,8 +23,10 @@ JSON = "application/json"
 class Operation:
     """One operation: its address and method, what it takes and what it answers.
 
-    ``answer`` is a type that ``answers.describe`` knows, or a JSON schema; ``takes`` the schema of the body; ``path``
-    parameters are told in ``path_about``. ``statuses`` are those beside 200 and what every operation can answer.
+    ``answer`` is a type that ``answers.describe`` knows, or a JSON schema; ``takes`` the schema of the body, or else
+    ``body`` its description; ``forms`` the media types of the answer beside the first, and the schema of each. The
+    ``path`` parameters are told in ``path_about``. ``statuses`` are those beside 200 and what every operation can
+    answer.
     """
 
     id: str
@@ -36,7 +38,9 @@ class Operation:
     method: str = "GET"
     answer: Any = None
     media_type: str = JSON
+    forms: Mapping[str, dict[str, Any]] = field(default_factory=dict)
     takes: Document | None = None
+    body: dict[str, Any] | None = None
     parameters: tuple[Parameter, ...] = ()
     path_about: dict[str, str] = field(default_factory=dict)
     statuses: tuple[int, ...] = ()
@@ -75,8 +79,9 @@ def _guarded(operation: Operation) -> View:
         asked = parameters.read(request.args, operation.parameters)
         g.choice = choice("si" if asked.get("units") == "si" else "us")
         accepted = request.accept_mimetypes
-        if accepted and not accepted.quality(operation.media_type):
-            raise NotAcceptable(made=operation.media_type)
+        made = (operation.media_type, *operation.forms)
+        if accepted and not any(map(accepted.quality, made)):
+            raise NotAcceptable(made=", ".join(made))
         return operation.view(asked, **path)
 
     return view
