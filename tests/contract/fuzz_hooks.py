@@ -1,0 +1,46 @@
+"""What random jobs are drawn from, so that many of them are answered and not only refused. Loaded by the fuzzer."""
+
+from typing import Any
+
+import schemathesis
+from hypothesis import strategies as st
+
+MEASURES = {
+    "length": ["12 ft", "28' 6\"", "3.5 m", "0 m", "9 in", "2 km"],
+    "small-length": ["3/16 in", "1/4 in", "6 mm", "5.5 mm", "1/2 in", "8 in", "2 in", "150 mil"],
+    "area": ["1,200 sq ft", "80 m2", "3 ft2"],
+    "small-area": ["64.06 in2", "410 cm2"],
+    "small-mass": ["3 g", "0 g", "5.2 g"],
+    "pressure": ["4200 psi", "30 MPa", "210 psi", "0 psi"],
+    "temperature": ["60 °F", "21 degC", "4 degC", "-5 degC", "95 degF"],
+    "duration": ["6 h", "0 h", "2 d", "90 min"],
+    "days": ["45 d", "3 wk", "20 yr"],
+    "moisture-emission": ["3 lb/1000ft2/24h", "15 g/m2/24h", "0 g/m2/24h"],
+    "area-rate": ["900 ft2/h", "40 m2/h", "0.2 m2/h"],
+}
+SYSTEMS = ["level-clear", "double-quartz", "trowelled-mortar"]
+
+for kind, measures in MEASURES.items():
+    schemathesis.openapi.format(f"measure-{kind}", st.sampled_from(measures))
+schemathesis.openapi.format("unit-of-length", st.sampled_from(["ft", "m", "in", "cm"]))
+schemathesis.openapi.format("iana-zone", st.sampled_from(["America/Chicago", "Europe/Berlin", "UTC", "Asia/Kolkata"]))
+
+
+@schemathesis.hook
+def map_body(context: Any, body: Any) -> Any:
+    """Mostly a system that there is, where one could be; what was made unsound on purpose stays so."""
+    if isinstance(body, dict) and _is_sound(body.get("system")):
+        body["system"] = SYSTEMS[len(body["system"]) % 3]
+    return body
+
+
+@schemathesis.hook
+def map_path_parameters(context: Any, path_parameters: Any) -> Any:
+    """The same for what is named in the address."""
+    if isinstance(path_parameters, dict) and _is_sound(path_parameters.get("code")):
+        path_parameters["code"] = SYSTEMS[len(path_parameters["code"]) % 3]
+    return path_parameters
+
+
+def _is_sound(name: Any) -> bool:
+    return isinstance(name, str) and len(name) % 7 > 0 and len(name) <= 64 and bool(name.strip()) and name.isprintable()

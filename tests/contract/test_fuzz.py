@@ -1,0 +1,43 @@
+"""Random requests, sound and unsound, against the running service: nothing breaks, and answers are as described.
+
+A sound job may still mean something that cannot be, so a 422 is no failure; and QUERY is answered, and allowed,
+although the description, being of 3.1, cannot say so.
+"""
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+HOOKS = Path(__file__).with_name("fuzz_hooks.py")
+EXCLUDED = "positive_data_acceptance,unsupported_method,allow_header_conformance"
+
+
+@pytest.mark.parametrize(
+    ("phases", "chosen", "most"),
+    [
+        ("examples,fuzzing", (), 30),
+        # each field at, within and beyond its bounds, one at a time; all calculations read the job alike
+        ("coverage", ("--include-operation-id", "makeQuote", "--include-operation-id", "showSystem"), 1),
+    ],
+    ids=["drawn at random", "every bound"],
+)
+def test_nothing_breaks(server: str, tmp_path: Path, phases: str, chosen: tuple[str, ...], most: int) -> None:
+    command = [sys.executable, "-m", "schemathesis.cli", "run", f"{server}/openapi.json"]
+    options = f"--checks all --exclude-checks {EXCLUDED} --phases {phases} --max-examples {most} --workers 1 --seed 11"
+    quiet = ["--generation-database", "none", "--request-timeout", "20", "--no-color"]
+    done = subprocess.run(
+        [*command, *options.split(), *quiet, *chosen],
+        cwd=tmp_path,
+        env={**os.environ, "SCHEMATHESIS_HOOKS": str(HOOKS)},
+        capture_output=True,
+        text=True,
+        timeout=600,
+    )
+    assert done.returncode == 0, done.stdout[-6000:] + done.stderr[-2000:]
+    tested = re.search(r"(\d+) generated, (\d+) passed", done.stdout)
+    assert tested, done.stdout[-2000:]
+    assert int(tested[1]) > 100
