@@ -56,7 +56,13 @@ class Measure(Strict):
         examples = list(EXAMPLES[self.dimension])
         return {
             "oneOf": [
-                {"type": "string", "minLength": 1, "maxLength": LONGEST, "examples": examples},
+                {
+                    "type": "string",
+                    "format": f"measure-{self.kind}",
+                    "minLength": 1,
+                    "maxLength": LONGEST,
+                    "examples": examples,
+                },
                 {"$ref": "#/components/schemas/Measure"},
             ],
             "x-range": f"{phrase(self.dimension).capitalize()}, {self.range[0]} to {self.range[1]}.",
@@ -83,7 +89,7 @@ class LengthUnit(Strict):
 
     def form(self) -> Form:
         """A string."""
-        return {"type": "string", "minLength": 1, "maxLength": LONGEST, "examples": ["ft", "m"]}
+        return {"type": "string", "format": "unit-of-length", "minLength": 1, "maxLength": 32, "examples": ["ft", "m"]}
 
 
 def to_metres(value: float, factor: float) -> float:

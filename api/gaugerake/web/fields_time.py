@@ -104,7 +104,10 @@ class Moment(Strict):
 
     def form(self) -> Form:
         """A string."""
-        pattern = "^\\d{4}-\\d{2}-\\d{2}[T ]\\d{2}:\\d{2}(:\\d{2}(\\.\\d{1,6})?)?(Z|[+-]\\d{2}:\\d{2})?$"
+        pattern = (
+            "^2[01]\\d{2}-(0[1-9]|1[0-2])-(0[1-9]|[12]\\d|3[01])[T ]([01]\\d|2[0-3]):[0-5]\\d(:[0-5]\\d(\\.\\d{1,6})?)?"
+            "(Z|[+-](0\\d|1[0-4]):[0-5]\\d)?$"
+        )
         return {"type": "string", "pattern": pattern, "examples": ["2027-03-05T06:00", "2027-03-05T06:00:00-06:00"]}
 
 
@@ -121,7 +124,13 @@ class Zone(Strict):
 
     def form(self) -> Form:
         """A string."""
-        return {"type": "string", "minLength": 1, "maxLength": 64, "examples": ["America/Chicago", "Europe/Berlin"]}
+        return {
+            "type": "string",
+            "format": "iana-zone",
+            "minLength": 1,
+            "maxLength": 64,
+            "examples": ["America/Chicago", "Europe/Berlin"],
+        }
 
 
 @cache
