@@ -143,6 +143,22 @@ def test_a_table_that_is_absurdly_steep_overflows_nowhere() -> None:
         assert time_at(curve, temperature_k=temperature) > 0
 
 
+@given(st.floats(285, 293.2), st.floats(0.001, 20), st.floats(0, 86_400), st.floats(1e-4, 0.1))
+@settings(max_examples=60, deadline=None)
+def test_a_table_that_is_absurdly_steep_ends_somewhere_on_a_changing_floor(
+    low_k: float, height_k: float, since_s: float, step_k: float
+) -> None:
+    rows = [
+        time_point(temperature_k=293.15, likely_s=10 * HOUR),
+        time_point(temperature_k=293.15 + step_k, likely_s=60.0),
+    ]
+    wave = DailyCourse(low_k=low_k, high_k=low_k + height_k, coldest_at_s=0.0, zone=CHICAGO)
+    log = logged_course([(1.8e9 + index * 7 * HOUR, low_k + height_k * (index % 2)) for index in range(40)])
+    for course in (wave, log):
+        found = milestone(curve=time_curve(rows), column="likely", course=course, from_s=1.8e9 + since_s)
+        assert found.at_s is None or found.at_s >= 1.8e9 + since_s
+
+
 def test_a_window_that_closes_before_the_cure_ends_is_found_at_its_temperature() -> None:
     cure = time_curve(
         [time_point(temperature_k=283.15, likely_s=40 * HOUR), time_point(temperature_k=293.15, likely_s=8 * HOUR)]

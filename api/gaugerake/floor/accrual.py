@@ -34,8 +34,10 @@ _NODES_8 = (
 # a quarter of a wave bends even where it hardly rises: four nodes leave 3e-8 of what ln t changes by
 _NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.02, _NODES_4))
 _MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
+_MOST_PARTS = 32  # no real table needs more than a few
 _FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
-SETTLED_S = 1e-6
+_SETTLED_S = 1e-6
+_MOST_STEPS = 100
 
 Temperature = Callable[[float], float]
 
@@ -49,7 +51,7 @@ class Accrual:
         self._b, self._m = line
         self._temperature = temperature
         self._nodes = next((nodes for most, nodes in _NODES_BY_BEND if bend <= most), _NODES_8)
-        self._count = max(1, math.ceil(bend / _MOST_BEND))
+        self._count = max(1, min(math.ceil(bend / _MOST_BEND), _MOST_PARTS))
 
     def rate(self, since_s: float) -> float:
         """Age per second."""
@@ -64,13 +66,17 @@ class Accrual:
         return step_s * sum(sums)
 
     def until(self, age: float, gained: float, length_s: float) -> float:
-        """When ``age`` of ``gained`` has been gained: Newton's method, as the rate is monotone and positive."""
-        since_s = length_s * age / gained
-        for _ in range(60):
-            step_s = (self.over(since_s) - age) / self.rate(since_s)
-            since_s = min(max(since_s - step_s, 0.0), length_s)
-            if abs(step_s) < SETTLED_S:
-                break
+        """When ``age`` of ``gained`` has been gained: Newton's method, halved where a step would leave the bracket."""
+        since_s, low_s, high_s = length_s * age / gained, 0.0, length_s
+        for _ in range(_MOST_STEPS):
+            excess, rate = self.over(since_s) - age, self.rate(since_s)
+            low_s, high_s = (low_s, since_s) if excess > 0 else (since_s, high_s)
+            better_s = since_s - excess / rate if rate > 0 else -1.0
+            if not low_s <= better_s <= high_s:
+                better_s = (low_s + high_s) / 2
+            if abs(better_s - since_s) < _SETTLED_S:
+                return better_s
+            since_s = better_s
         return since_s
 
 
