@@ -92,10 +92,6 @@ def number(shown: Any) -> float:
 
 # --- drawing jobs ------------------------------------------------------------------------------------------------
 
-# a volume over a yield, an area over a spreading rate and by a broadcast rate come out in the product's own unit,
-# but for US volumes of liquid in cubic feet: those of joints are exact, and stand as they are
-LITRES, CUBIC_FEET = {"m2/L": 1.0, "ft2/gal": 1.0}, 1728 / 231
-
 
 def drawn(inputs: Inputs, name: str, thickness: Draws, seed: int) -> Draws:
     """What each of the jobs takes of the product whose figures stand under ``name``."""

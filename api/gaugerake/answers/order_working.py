@@ -136,7 +136,9 @@ def model_of(context: Context, one: ProductOrder, name: str = "") -> Inputs:
 def _demand(name: str, one: ProductOrder, need: LayerNeed, demand: Demand) -> Pairs:
     mixes = one.product.counted_in is CountedIn.MIX
     spread = demand.divisor is not None and not mixes
-    kind = "area" if spread or demand.multiplier is not None else "volume"
+    kind = "volume" if mixes else need_kind(need.layer)
+    if spread or demand.multiplier is not None:
+        kind = "area"
     if demand.varying > 0:
         yield f"{name} by thickness", Figure(demand.varying, kind)
     yield f"{name} else", Figure(demand.fixed, kind)
