@@ -60,7 +60,7 @@ def kinds() -> dict[str, Kind]:
 @cache
 def _html() -> bytes:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"prose": prose, "kind": kind_of, "anchor": anchor}
+    environment.filters |= {"prose": prose, "inline": inline, "kind": kind_of, "anchor": anchor}
     environment.globals["pretty"] = _pretty
     api = description()
     return environment.from_string(TEMPLATE).render(api=api, style=Markup(STYLE), kinds=kinds().values()).encode()
@@ -72,8 +72,12 @@ def prose(text: str) -> Markup:
     >>> prose("Write `1 ft`.")
     Markup('<p>Write <code>1 ft</code>.</p>')
     """
-    paragraphs = [_CODE.sub(r"<code>\1</code>", str(escape(part))) for part in text.strip().split("\n\n")]
-    return Markup("".join(f"<p>{part}</p>" for part in paragraphs))
+    return Markup("").join(Markup("<p>{}</p>").format(inline(part)) for part in text.strip().split("\n\n"))
+
+
+def inline(text: str | None) -> Markup:
+    """One line of a description, its code marked up."""
+    return Markup(_CODE.sub(r"<code>\1</code>", str(escape(text or ""))))
 
 
 def anchor(reference: str) -> str:

@@ -59,7 +59,7 @@ TEMPLATE = """<!doctype html>
 {% for parameter in operation.parameters %}
 <tr><th scope="row"><code>{{ parameter.name }}</code></th>
 <td>{{ parameter.schema | kind }}</td>
-<td>{{ parameter.description }}</td></tr>
+<td>{{ parameter.description | inline }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
@@ -95,7 +95,7 @@ TEMPLATE = """<!doctype html>
 {% for field, form in schema.properties.items() %}
 <tr><th scope="row"><code>{{ field }}</code>{{ " (required)" if field in schema.required }}</th>
 <td>{{ form | kind }}</td>
-<td>{{ form.description }}</td></tr>
+<td>{{ form.description | inline }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
