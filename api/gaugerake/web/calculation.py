@@ -64,7 +64,8 @@ def context_of(job: Job, snapshot: Snapshot, *, with_working: bool = False) -> C
 def answered(answer: Callable[[Context], Any], context: Context) -> dict[str, Any]:
     """The answer beside its envelope, in the units of the request."""
     body: dict[str, Any] = render(answer(context), g.choice)
-    return body | render(envelope(context), g.choice)
+    body |= render(envelope(context), g.choice)
+    return body
 
 
 def book_of(job: Job, snapshot: Snapshot) -> str:

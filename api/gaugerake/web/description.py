@@ -37,6 +37,7 @@ TAGS = {
     "pour-plan": "How to pour it.",
     "return-times": "When may traffic return.",
     "quotes": "All of it, under one number.",
+    "batches": "Many jobs at once.",
     "service": "The service itself.",
 }
 PROBLEMS = {

@@ -10,6 +10,9 @@ Refusal
 │   └── DoubledField  a member that stands twice in one object
 ├── TooLarge
 ├── WrongMediaType    no media type, or not JSON's
+├── WrongBatchType    no media type, or not that of lines of JSON
+├── BatchTooLarge     more jobs, or more bytes of them, than one batch may have
+├── BatchCutShort     a batch that ended before it was whole
 ├── EncodedBody       a content coding
 ├── NotAcceptable     asks for a form that is not made here
 ├── BadParameter      an unknown query parameter, or a value that it cannot have
@@ -69,6 +72,18 @@ class TooLarge(Refusal):
 
 class WrongMediaType(Refusal):
     """No media type, or not that of JSON."""
+
+
+class WrongBatchType(Refusal):
+    """No media type, or not that of lines of JSON."""
+
+
+class BatchTooLarge(Refusal):
+    """More jobs, or more bytes of them, than one batch may have."""
+
+
+class BatchCutShort(Refusal):
+    """A batch whose body ended before it was whole."""
 
 
 class EncodedBody(Refusal):

@@ -51,6 +51,9 @@ TABLE: Mapping[type[BaseException], Kind] = {
     errors.DoubledField: Kind(400, "doubled-field", "A field stands twice"),
     errors.TooLarge: Kind(413, "too-large", "The body is too large"),
     errors.WrongMediaType: Kind(415, "media-type", "The media type is not JSON's"),
+    errors.WrongBatchType: Kind(415, "batch-media-type", "The media type is not that of lines of JSON"),
+    errors.BatchTooLarge: Kind(413, "batch-too-large", "The batch is too large"),
+    errors.BatchCutShort: Kind(400, "batch-cut-short", "The batch was cut short"),
     errors.EncodedBody: Kind(415, "encoded-body", "The body is encoded"),
     errors.NotAcceptable: Kind(406, "not-acceptable", "The answer has no form that is accepted"),
     errors.BadParameter: Kind(422, "bad-parameter", "A parameter cannot be read"),
@@ -126,6 +129,8 @@ def _headers(error: Exception) -> dict[str, str]:
         return {"Allow": ", ".join(sorted(error.valid_methods))}
     if isinstance(error, errors.WrongMediaType):
         return {"Accept-Post": "application/json"}
+    if isinstance(error, errors.WrongBatchType):
+        return {"Accept-Post": "application/x-ndjson"}
     if isinstance(error, errors.EncodedBody):
         return {"Accept-Encoding": "identity"}
     if isinstance(error, CatalogueError | FileRefused):

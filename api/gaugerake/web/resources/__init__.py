@@ -1,7 +1,17 @@
 """One blueprint for each resource."""
 
 from gaugerake.web.operations import Resource
-from gaugerake.web.resources import pour_plan, quantities, quotes, readiness, return_times, service, systems, units
+from gaugerake.web.resources import (
+    batches,
+    pour_plan,
+    quantities,
+    quotes,
+    readiness,
+    return_times,
+    service,
+    systems,
+    units,
+)
 
 RESOURCES: tuple[Resource, ...] = (
     systems.resource,
@@ -11,5 +21,6 @@ RESOURCES: tuple[Resource, ...] = (
     pour_plan.resource,
     return_times.resource,
     quotes.resource,
+    batches.resource,
     service.resource,
 )

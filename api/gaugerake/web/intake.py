@@ -1,0 +1,113 @@
+"""The lines of a long body, taken in while they are answered, in bounded memory.
+
+A client that sends everything before it reads, as most do, and a service that reads only when it has written would wait
+for each other for ever. So a thread of its own takes the body in, and what the client sends ahead of the answers waits
+in a spool: in memory while it is small, then in a file without a name. A line that is too long to be read is cut.
+"""
+
+from __future__ import annotations
+
+import io
+from collections import deque
+from collections.abc import Iterator
+from tempfile import SpooledTemporaryFile
+from threading import Condition, Thread
+from typing import IO, TYPE_CHECKING, cast
+
+from werkzeug.wsgi import get_input_stream
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import WSGIEnvironment
+
+MOST_IN_MEMORY = 1 << 20
+PIECE = 1 << 16
+
+
+class Intake:
+    """The lines of a stream, without their ends; blank ones are left out.
+
+    ``cut_short`` says afterwards whether the body ended before it was whole, ``too_much`` whether it went on after
+    ``most_lines`` or ``most_bytes``. What goes on is read and thrown away, as an answer in the middle of a body is an
+    answer that many clients never see; up to as many bytes again.
+    """
+
+    def __init__(self, stream: IO[bytes], *, most_line: int, most_lines: int, most_bytes: int) -> None:
+        self._stream = stream
+        self._most_line, self._most_lines, self._most_bytes = most_line, most_lines, most_bytes
+        self._spool = SpooledTemporaryFile(max_size=MOST_IN_MEMORY)  # noqa: SIM115 - closed with the lines
+        self._waiting: deque[tuple[int, int]] = deque()  # number and length of each line in the spool
+        self._size = 0
+        self._read_at = self._write_at = 0
+        self._turn = Condition()
+        self._done = self._stopped = False
+        self.cut_short = self.too_much = False
+
+    def lines(self) -> Iterator[tuple[int, bytes]]:
+        """The number of each line in the body, from 1, and the line, hardly longer than the longest that is read."""
+        Thread(target=self._take_in, name="intake", daemon=True).start()
+        try:
+            while (line := self._next()) is not None:
+                yield line
+        finally:
+            with self._turn:
+                self._stopped = True
+                self._spool.close()
+
+    def _next(self) -> tuple[int, bytes] | None:
+        with self._turn:
+            self._turn.wait_for(lambda: self._waiting or self._done)
+            if not self._waiting:
+                return None
+            number, length = self._waiting.popleft()
+            self._spool.seek(self._read_at)
+            self._read_at += length
+            return number, self._spool.read(length)
+
+    def _take_in(self) -> None:
+        try:
+            self._read_lines()
+        except Exception:  # noqa: BLE001 - whatever breaks a body off, its reader is told that it was
+            self.cut_short = True
+        with self._turn:
+            self._done = True
+            self._turn.notify()
+
+    def _read_lines(self) -> None:
+        number = kept = 0
+        while (line := self._read_line()) and not self._stopped and self._size <= 2 * self._most_bytes:
+            number += 1
+            if line.strip(b" \t\r\n"):
+                kept += 1
+                self.too_much = self.too_much or kept > self._most_lines or self._size > self._most_bytes
+                if not self.too_much:
+                    self._keep(number, line.rstrip(b"\r\n"))
+
+    def _read_line(self) -> bytes:
+        """The next line with its end, or as much of it as can matter; empty at the end of the body."""
+        line = self._stream.readline(self._most_line + 2)
+        rest = line
+        self._size += len(line)
+        while rest and not rest.endswith(b"\n") and self._size <= 2 * self._most_bytes:
+            rest = self._stream.readline(PIECE)
+            self._size += len(rest)
+        return line
+
+    def _keep(self, number: int, line: bytes) -> None:
+        with self._turn:
+            if self._stopped:
+                return
+            if not self._waiting:
+                self._read_at = self._write_at = 0
+                self._spool.seek(0)
+                self._spool.truncate()
+            self._spool.seek(self._write_at)
+            self._spool.write(line)
+            self._write_at += len(line)
+            self._waiting.append((number, len(line)))
+            self._turn.notify()
+
+
+def stream_of(environ: WSGIEnvironment) -> IO[bytes]:
+    """The body of a request, to be read by lines, each as soon as it is there."""
+    stream = get_input_stream(environ)
+    return cast("IO[bytes]", io.BufferedReader(stream)) if isinstance(stream, io.RawIOBase) else stream
