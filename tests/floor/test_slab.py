@@ -32,6 +32,10 @@ def test_the_worst_is_the_same_in_any_order() -> None:
             assert worst(mixed) is verdict
 
 
+def test_nothing_at_all_is_untested() -> None:
+    assert worst([]) is Verdict.UNTESTED
+
+
 @pytest.mark.parametrize(
     ("age_days", "short"), [(0, 28), (20, 8), (20.5, 8), (27.001, 1), (28 - 1e-12, 0), (28, 0), (90, 0)]
 )

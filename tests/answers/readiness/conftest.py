@@ -189,6 +189,14 @@ def judge_whole() -> Callable[..., Judged]:
 
 
 @pytest.fixture
+def coat() -> CoatLayer:
+    """The one layer of the system."""
+    (layer,) = SYSTEM.layers
+    assert isinstance(layer, CoatLayer)
+    return layer
+
+
+@pytest.fixture
 def friday() -> dict[str, Any]:
     """A start at six in the morning of a Friday in Chicago."""
     return {"start": datetime(2027, 3, 5, 6), "zone": "America/Chicago"}  # noqa: DTZ001

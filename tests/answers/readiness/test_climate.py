@@ -1,5 +1,6 @@
 """The air and the floor: which temperature counts, when water may condense, and what the products stand."""
 
+from dataclasses import replace
 from datetime import datetime, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -7,7 +8,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from gaugerake.floor.air import dew_point
-from gaugerake.floor.job import Daily, Readings, Shift, Steady, TemperatureReading, Weekday
+from gaugerake.floor.job import Daily, Order, Readings, Shift, Steady, TemperatureReading, Weekday
+from gaugerake.floor.system import CoatLayer
 
 KELVIN = 273.15
 CHICAGO = ZoneInfo("America/Chicago")
@@ -169,6 +171,15 @@ def test_the_products_own_limit_is_told(judge: Any) -> None:
         notes = judge(slab={"temperature_k": floor_k}).record.cautions
         (note,) = [note for note in notes if note.code.startswith("product-temperature")]
         assert (note.params["limit"].value, note.params["measured"].value) == (limit_k, floor_k)
+
+
+@pytest.mark.parametrize(("chosen", "count"), [(None, 0), (("top",), 1), (("coat",), 1), (("other",), 0)])
+def test_an_optional_product_counts_when_it_is_asked_for(judge: Any, coat: CoatLayer, chosen: Any, count: int) -> None:
+    layers = (replace(coat, id="top", optional=True),)
+    judged = judge(
+        system={"layers": layers}, job={"order": Order(optional_layers=chosen)}, air={"humidity_percent": 81}
+    )
+    assert len(judged.cautions("product-humidity-above")) == count
 
 
 def test_only_the_hours_of_the_work_count(judge: Any, friday: Any) -> None:

@@ -76,6 +76,7 @@ def test_one_shallow_probe_is_named(judge: Any) -> None:
     check = judge(slab=slab).check("probe-depth")
     assert (check.verdict, check.pointer) == ("untested", "/slab/relative_humidity/2/depth")
     assert check.limit.low.value == pytest.approx(0.05)
+    assert check.because.params["number"] == 3
     assert [reading.verdict.value for reading in check.readings] == ["go", "go", "untested", "go"]
 
 

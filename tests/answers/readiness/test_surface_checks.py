@@ -59,6 +59,14 @@ def test_a_room_has_a_profile_of_its_own_and_the_worst_decides(judge: Any) -> No
     ]
 
 
+def test_the_profile_farthest_out_decides_on_either_side(judge: Any) -> None:
+    """CSP 3 to 5 is asked: 1 is two out, 6 one."""
+    rooms = (room(profile_csp=6), room(profile_csp=1))
+    assert judge(job={"rooms": rooms}).check("profile").measured.value == 1
+    rooms = (room(profile_csp=2), room(profile_csp=7))
+    assert judge(job={"rooms": rooms}).check("profile").measured.value == 7
+
+
 def test_a_room_without_a_profile_keeps_the_check_untested(judge: Any) -> None:
     rooms = (room(profile_csp=4), room())
     assert judge(job={"rooms": rooms}, slab={"profile_csp": None}).check("profile").verdict == "untested"

@@ -49,6 +49,12 @@ def test_nothing_tested_is_answered_with_what_to_test(judge_whole: Any, untested
     needed = {test.test.value: (test.needed, test.given, test.missing) for test in judged.answer.tests_needed}
     assert needed == {"moisture-emission": (3, 0, 3), "relative-humidity": (3, 0, 3), "pull-off": (3, 0, 3)}
     assert {note.pointer for note in judged.record.assumptions} == {"/slab/substrate"}
+    assert [note.pointer for note in judged.record.missing] == [
+        "/rooms/0/joints", "/slab/substrate", "/slab/age", "/slab/compressive_strength", "/slab/damp",
+        "/slab/moisture_emission", "/slab/relative_humidity", "/slab/thickness", "/slab/contaminants",
+        "/slab/absorbs_water", "/slab/ph", "/slab/profile_csp", "/slab/pull_off", "/rooms/0/slope_percent",
+        "/slab/temperature", "/air/temperature", "/air/humidity_percent",
+    ]  # fmt: skip
 
 
 def test_a_slab_without_rooms_is_answered_too(judge_whole: Any, judge: Any) -> None:

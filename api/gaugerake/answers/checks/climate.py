@@ -224,7 +224,9 @@ def _inside(limits: Limits, low: float, high: float) -> bool:
 def _products(context: Context) -> Iterator[Product]:
     """Each product of the layers that take part, once."""
     chosen = context.job.order.optional_layers or ()
-    layers = [layer for layer in context.system.layers if not layer.optional or layer.id in chosen]
+    layers = [
+        layer for layer in context.system.layers if not layer.optional or layer.id in chosen or layer.kind in chosen
+    ]
     yield from {layer.product.code: layer.product for layer in layers}.values()
 
 
