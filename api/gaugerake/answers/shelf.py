@@ -44,7 +44,7 @@ def shelves(context: Context, products: Sequence[Product]) -> Mapping[str, Shelf
         found[product.code] = Shelf(
             packs=packs,
             offered=tuple(_offered(pack, offers.get(pack.sku), context.book.prices.get(pack.sku)) for pack in packs),
-            on_hand=float(sum(on_hand.get(pack.sku, 0) * pack.contents for pack in packs)),
+            on_hand=float(sum(on_hand.get(pack.sku, 0) * pack.contents for pack in packs)) if on_hand else 0.0,
             colour=colour,
         )
     _caution_unused(context, found.values())
@@ -80,8 +80,11 @@ def _check_skus(context: Context, faults: Faults) -> None:
 
 def _caution_unused(context: Context, found: Iterable[Shelf]) -> None:
     """Say which offers and stock this job has no use for: another system's, or another colour."""
+    asked = list(_asked_skus(context))
+    if not asked:
+        return
     used = {pack.sku for shelf in found for pack in shelf.packs}
-    for sku, pointer in _asked_skus(context):
+    for sku, pointer in asked:
         if sku not in used:
             code = "offer-unused" if pointer.startswith("/order/offers") else "stock-unused"
             context.record.caution(code, pointer, sku=sku)

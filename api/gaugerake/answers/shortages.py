@@ -57,15 +57,23 @@ def likely_load(one: ProductOrder) -> Load:
 
 def curve_amounts(one: ProductOrder) -> dict[int, float]:
     """What there is of a product, by the packs in all: some of the smallest pack ordered left out or added."""
-    rows = list(zip(one.shelf.offered, one.load.counts, strict=True))
-    ordered = [row for row in rows if row[1] > 0]
-    offered, count = min(ordered or rows, key=lambda row: (row[0].contents, row[0].sku))
-    more = MOST_STEPS if offered.available is None else min(MOST_STEPS, offered.available - count)
+    contents, fewer, more = _smallest(one)
     packs = sum(one.load.counts)
-    return {packs + step: one.held + step * offered.contents for step in range(-min(count, MOST_STEPS), more + 1)}
+    return {packs + step: one.held + step * contents for step in range(-fewer, more + 1)}
+
+
+def _smallest(one: ProductOrder) -> tuple[float, int, int]:
+    """The smallest pack ordered (of all, where none is): what it holds, and how many less and more are looked at."""
+    rows = [row for row in zip(one.shelf.offered, one.load.counts, strict=True) if row[1] > 0]
+    rows = rows or [(offered, 0) for offered in one.shelf.offered]
+    offered, count = rows[0] if len(rows) == 1 else min(rows, key=lambda row: (row[0].contents, row[0].sku))
+    more = MOST_STEPS if offered.available is None else min(MOST_STEPS, offered.available - count)
+    return offered.contents, min(count, MOST_STEPS), more
 
 
 def _shortage(one: ProductOrder) -> Shortage:
+    if one.basis.chance is None and not one.load.lacking:
+        return _exact(one)
     packs, amounts = sum(one.load.counts), curve_amounts(one)
     with_likely, *chances = _short(one, [likely_load(one).contents + one.shelf.on_hand, *amounts.values()])
     curve = dict(zip(amounts, chances, strict=True))
@@ -74,7 +82,24 @@ def _shortage(one: ProductOrder) -> Shortage:
         with_order=curve[packs],
         with_one_pack_fewer=curve.get(packs - 1),
         with_likely_need=with_likely,
-        curve=_telling([CurvePoint(packs=count, probability=short) for count, short in curve.items()]),
+        curve=tuple(CurvePoint(packs=count, probability=short) for count, short in _telling(list(curve.items()))),
+    )
+
+
+def _exact(one: ProductOrder) -> Shortage:
+    """Of a need without doubt that the order covers: the fewest packs that do, and one less."""
+    contents, fewer, _ = _smallest(one)
+    packs = sum(one.load.counts)
+    spare = min(fewer, int((one.held - one.ordered * (1 - GUARD)) / contents))
+    points = [CurvePoint(packs=packs - spare, probability=0.0)]
+    if spare < fewer:
+        points.insert(0, CurvePoint(packs=packs - spare - 1, probability=1.0))
+    return Shortage(
+        product=one.product.code,
+        with_order=0.0,
+        with_one_pack_fewer=float(spare == 0) if fewer else None,
+        with_likely_need=0.0,
+        curve=tuple(points),
     )
 
 
@@ -86,11 +111,14 @@ def _short(one: ProductOrder, amounts: Sequence[float]) -> list[float]:
     return [_rounded(1 - enough) for enough in chance.suffice([amount - one.beside for amount in amounts])]
 
 
-def _telling(points: Sequence[CurvePoint]) -> tuple[CurvePoint, ...]:
+def _telling(points: Sequence[tuple[int, float]]) -> Sequence[tuple[int, float]]:
     """The points from the last with no doubt of running short to the first with none of sufficing."""
-    certain = [place for place, point in enumerate(points) if point.probability >= 1]
-    safe = [place for place, point in enumerate(points) if point.probability <= 0]
-    return tuple(points[certain[-1] if certain else 0 : safe[0] + 1 if safe else len(points)])
+    first, last = 0, len(points) - 1
+    while first < last and points[first + 1][1] >= 1:
+        first += 1
+    while last > first and points[last - 1][1] <= 0:
+        last -= 1
+    return points[first : last + 1]
 
 
 def _rounded(probability: float) -> float:

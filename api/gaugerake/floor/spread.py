@@ -59,6 +59,37 @@ def reached(*, spread: Triple, values: Floats) -> Floats:
     return (high - clipped) ** 2 / (high - low) ** 2
 
 
+def triangular_quantile(*, spread: Triple, chance: float) -> float:
+    """Give the value that a triangular figure stays under with a chance.
+
+    Parameters
+    ----------
+    spread : Triple
+        Low, likely (the mode) and high.
+    chance : float
+        0 to 1.
+
+    Returns
+    -------
+    float
+        In the spread's unit.
+
+    Examples
+    --------
+    >>> triangular_quantile(spread=Triple(low=1, likely=2, high=3), chance=0.125)
+    1.5
+
+    References
+    ----------
+    Triangular distribution, as in scipy.stats.triang.
+    """
+    low, likely, high = spread.low, spread.likely, spread.high
+    below = chance * (high - low)
+    if below < likely - low:
+        return low + math.sqrt(below * (likely - low))
+    return high - math.sqrt((1 - chance) * (high - low) * (high - likely))
+
+
 def triangular_nodes(*, spread: Triple, jumps: Sequence[float] = ()) -> tuple[Floats, Floats]:
     """Give values and weights that stand for a triangular figure in a sum over it.
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from gaugerake.floor.body import GUARD, whole
-from gaugerake.floor.spread import Floats, reached, triangular_nodes
+from gaugerake.floor.spread import Floats, reached, triangular_nodes, triangular_quantile
 from gaugerake.floor.system import Triple
 from gaugerake.floor.takeoff import Demand
 
@@ -39,6 +39,12 @@ class _Part:
 
     def at(self, rates: Floats) -> Floats:
         return self.quantity / rates if self.divides else self.quantity * rates
+
+    def quantile(self, chance: float) -> float:
+        """What the layer takes at most, with this chance."""
+        if self.divides:
+            return self.quantity / triangular_quantile(spread=self.rate, chance=1 - chance)
+        return self.quantity * triangular_quantile(spread=self.rate, chance=chance)
 
     def within(self, amounts: Floats) -> Floats:
         """The chance that the layer takes at most each amount."""
@@ -98,6 +104,8 @@ class SumChance:
 
     def quantity(self, chance: float) -> float:
         """The amount that suffices with this chance."""
+        if len(self.amounts) == 1:
+            return float(self.amounts[0]) + self.widest.quantile(chance)
         low, high = self.low, self.high
         for _ in range(2):
             amounts = np.linspace(low, high, _STEPS + 1)
@@ -132,7 +140,8 @@ class BatchChance:
             counts = np.arange(first, last + 1, dtype=np.float64)
             within = part.within(counts * (step * (1 + GUARD)))
             within[-1] = 1.0
-            chances = np.convolve(chances, np.diff(within, prepend=0.0))
+            within[1:] -= within[:-1].copy()
+            chances = np.convolve(chances, within)
             self.base += first
         self.chances = np.cumsum(chances)
 
