@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import orjson
-from itsdangerous import BadSignature, Signer
+from itsdangerous import BadData, Signer
 from itsdangerous.encoding import base64_decode, base64_encode
 
 from gaugerake.exchange.dictionary import DICTIONARY
@@ -72,22 +72,25 @@ class Keys:
         NotAToken
             When none of the keys signed it, or what was signed is no quote.
         """
-        if len(token) > MOST_CHARACTERS or not _FORM.fullmatch(token) or not _is_canonical(token):
+        if len(token) > MOST_CHARACTERS or not _FORM.fullmatch(token):
             raise NotAToken
         try:
             payload = self._signer.unsign(token)
+            _hold_canonical(token.rpartition(".")[2])
             return unpack(Sealed, orjson.loads(_inflate(base64_decode(payload))))
-        except (BadSignature, zlib.error, LookupError, TypeError, ValueError, ArithmeticError, AttributeError):
+        except (BadData, zlib.error, LookupError, TypeError, ValueError, ArithmeticError, AttributeError):
             raise NotAToken from None
 
 
-def _is_canonical(token: str) -> bool:
-    """Whether the signature is written in the one way in which it is made; its last character has bits to spare."""
-    signature = token.rpartition(".")[2]
-    try:
-        return base64_encode(base64_decode(signature)).decode() == signature
-    except ValueError:
-        return False
+def _hold_canonical(signature: str) -> None:
+    """Refuse a signature that is not written in the one way in which it is made: its last character has spare bits.
+
+    Raises
+    ------
+    ValueError
+    """
+    if base64_encode(base64_decode(signature)).decode() != signature:
+        raise ValueError("another spelling of the signature")
 
 
 def _deflate(data: bytes) -> bytes:

