@@ -6,6 +6,7 @@ Exit codes: 0 done, 1 a file with faults, 2 a command that cannot be read, 3 som
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -14,6 +15,7 @@ from typing import TYPE_CHECKING
 from gaugerake import __version__
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.faults import FileRefused, Remark
+from gaugerake.environment import UnreadableSetting, take_files
 
 if TYPE_CHECKING:
     from gaugerake.catalogue.store import Store
@@ -29,8 +31,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
     asked = _parser().parse_args(arguments)
     try:
+        take_files(os.environ)
         code: int = asked.run(asked)
-    except (Hindered, CatalogueError) as error:
+    except (Hindered, CatalogueError, UnreadableSetting) as error:
         print(f"gaugerake: {error}", file=sys.stderr)
         return HINDERED
     except FileRefused as error:
