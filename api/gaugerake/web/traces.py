@@ -6,6 +6,7 @@ import logging
 import re
 import sys
 import time
+import traceback
 from datetime import UTC, datetime
 from uuid import uuid4
 
@@ -32,8 +33,25 @@ class JsonLines(logging.Formatter):
         }
         line |= {name: value for name, value in vars(record).items() if name in _OWN}
         if record.exc_info:
-            line["exception"] = self.formatException(record.exc_info)
+            line["exception"] = outline(record.exc_info[1])
         return orjson.dumps(line, default=str).decode()
+
+
+def outline(error: BaseException | None) -> list[str]:
+    """The classes and places of an error and of what led to it, the first cause last.
+
+    Never their texts: what a client sent, or a secret, may be in them.
+    """
+    lines: list[str] = []
+    seen: set[int] = set()
+    while error is not None and id(error) not in seen:
+        seen.add(id(error))
+        lines.append(type(error).__name__)
+        lines += [
+            f"{frame.filename}:{frame.lineno} {frame.name}" for frame in traceback.extract_tb(error.__traceback__)
+        ]
+        error = error.__cause__ or (None if error.__suppress_context__ else error.__context__)
+    return lines
 
 
 def log_to_stdout() -> None:
