@@ -1,10 +1,12 @@
 """What random jobs are drawn from, so that many of them are answered and not only refused. Loaded by the fuzzer."""
 
+from pathlib import Path
 from typing import Any
 
 import schemathesis
 from hypothesis import strategies as st
 
+EXAMPLES = Path(__file__).parents[2] / "openapi" / "examples"
 MEASURES = {
     "length": ["12 ft", "28' 6\"", "3.5 m", "0 m", "9 in", "2 km"],
     "small-length": ["3/16 in", "1/4 in", "6 mm", "5.5 mm", "1/2 in", "8 in", "2 in", "150 mil"],
@@ -24,6 +26,11 @@ for kind, measures in MEASURES.items():
     schemathesis.openapi.format(f"measure-{kind}", st.sampled_from(measures))
 schemathesis.openapi.format("unit-of-length", st.sampled_from(["ft", "m", "in", "cm"]))
 schemathesis.openapi.format("iana-zone", st.sampled_from(["America/Chicago", "Europe/Berlin", "UTC", "Asia/Kolkata"]))
+LINES = [
+    *(job.read_bytes().replace(b"\n", b" ") for job in sorted(EXAMPLES.glob("*.json"))),
+    *(b"{}", b"[]", b"", b"not JSON", b'{"system": "x", "system": "y"}', b"\xff", b"\x00", b"[" * 500),
+]
+schemathesis.openapi.media_type("application/x-ndjson", st.lists(st.sampled_from(LINES), max_size=4).map(b"\n".join))
 
 
 @schemathesis.hook

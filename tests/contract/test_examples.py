@@ -11,7 +11,11 @@ from jsonschema import Draft202012Validator
 from gaugerake.web.description import description
 
 JOBS = sorted((Path(__file__).parents[2] / "openapi" / "examples").glob("*.json"))
-CALCULATIONS = [path for path, item in description()["paths"].items() if "post" in item]
+CALCULATIONS = [
+    path
+    for path, item in description()["paths"].items()
+    if "application/json" in item.get("post", {}).get("requestBody", {}).get("content", ())
+]
 
 
 def conforms(path: str, method: str, status: str, body: Any) -> None:
