@@ -26,13 +26,15 @@ PIECE = 1 << 16
 class Intake:
     """The lines of a stream, without their ends; blank ones are left out.
 
-    ``cut_short`` says afterwards whether the body ended before it was whole, ``too_much`` whether it went on after
-    ``most_lines`` or ``most_bytes``. What goes on is read and thrown away, as an answer in the middle of a body is an
+    ``length`` is what the body says of itself, when it does. ``cut_short`` says afterwards whether it ended before it
+    was whole, ``too_much`` whether it went on after ``most_lines`` or ``most_bytes``. What goes on is read and thrown away, as an answer in the middle of a body is an
     answer that many clients never see; up to as many bytes again.
     """
 
-    def __init__(self, stream: IO[bytes], *, most_line: int, most_lines: int, most_bytes: int) -> None:
-        self._stream = stream
+    def __init__(
+        self, stream: IO[bytes], *, most_line: int, most_lines: int, most_bytes: int, length: int | None = None
+    ) -> None:
+        self._stream, self._length = stream, length
         self._most_line, self._most_lines, self._most_bytes = most_line, most_lines, most_bytes
         self._spool = SpooledTemporaryFile(max_size=MOST_IN_MEMORY)  # noqa: SIM115 - closed with the lines
         self._waiting: deque[tuple[int, int]] = deque()  # number and length of each line in the spool
@@ -81,6 +83,7 @@ class Intake:
                 self.too_much = self.too_much or kept > self._most_lines or self._size > self._most_bytes
                 if not self.too_much:
                     self._keep(number, line.rstrip(b"\r\n"))
+        self.cut_short = not line and self._size < (self._length or 0)
 
     def _read_line(self) -> bytes:
         """The next line with its end, or as much of it as can matter; empty at the end of the body."""

@@ -57,7 +57,11 @@ def make_quotes(_asked: Asked) -> Response:
     if (request.content_length or 0) > MOST_BYTES:
         raise _too_large()
     intake = Intake(
-        stream_of(request.environ), most_line=reading.MOST_BYTES, most_lines=MOST_JOBS, most_bytes=MOST_BYTES
+        stream_of(request.environ),
+        most_line=reading.MOST_BYTES,
+        most_lines=MOST_JOBS,
+        most_bytes=MOST_BYTES,
+        length=request.content_length,
     )
     response = Response(stream_with_context(_answers(intake, the_snapshot())), content_type=NDJSON)
     response.headers["Cache-Control"] = "no-store"
