@@ -1,7 +1,7 @@
 """Objects and lists of a document: schemas that load into the trade's own values and can write them again.
 
 The schemas are marshmallow's, made once. Loading is done here rather than by marshmallow's general machinery, which
-costs three times as much: it knows hooks, partial loads and dumping by attribute, none of which is wanted, and it
+costs more than twice as much: it knows hooks, partial loads and dumping by attribute, none of which is wanted, and it
 looks for every field that was not sent.
 """
 
