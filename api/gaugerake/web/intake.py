@@ -27,8 +27,8 @@ class Intake:
     """The lines of a stream, without their ends; blank ones are left out.
 
     ``length`` is what the body says of itself, when it does. ``cut_short`` says afterwards whether it ended before it
-    was whole, ``too_much`` whether it went on after ``most_lines`` or ``most_bytes``. What goes on is read and thrown away, as an answer in the middle of a body is an
-    answer that many clients never see; up to as many bytes again.
+    was whole, ``too_much`` whether it went on after ``most_lines`` or ``most_bytes``. What goes on is read and thrown
+    away, as an answer in the middle of a body is an answer that many clients never see; up to as many bytes again.
     """
 
     def __init__(
