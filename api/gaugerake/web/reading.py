@@ -31,7 +31,6 @@ MOST_DEPTH = 16
 MOST_NUMBER_CHARACTERS = 40
 
 _STRING = re.compile(rb'"[^"]*"')
-_MEDIA_TYPE = re.compile(r"application/(json|[!-.0-~]+\+json)")
 _NOT_STRUCTURE = bytes(set(range(256)) - set(b'{}[]"'))
 _ONE_KIND = bytes.maketrans(b"[]", b"{}")
 _MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
