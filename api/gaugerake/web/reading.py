@@ -12,6 +12,8 @@ import re
 from typing import Any, NoReturn
 
 from flask import Request
+from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
+from werkzeug.exceptions import BadRequest
 
 from gaugerake.web.errors import (
     BadNumber,
@@ -41,8 +43,8 @@ def body(request: Request) -> Any:
 
     Raises
     ------
-    Refusal
-        When there is none, or it is not such JSON.
+    Refusal, BadRequest
+        When there is none, or it is not such JSON, or it ends before it is whole.
     """
     media_type = request.mimetype
     if media_type != "application/json" and not (
@@ -53,7 +55,18 @@ def body(request: Request) -> Any:
         raise EncodedBody()
     if (request.content_length or 0) > MOST_BYTES:
         raise TooLarge(most=MOST_BYTES)
-    return read(request.get_data(cache=False))
+    return read(_whole(request))
+
+
+def _whole(request: Request) -> bytes:
+    """All bytes of the body; the half of a job may be a job, and is not answered."""
+    try:
+        data = request.get_data(cache=False)
+    except (OSError, ParseException):
+        raise BadRequest from None
+    if len(data) < (request.content_length or 0):
+        raise BadRequest
+    return data
 
 
 def read(data: bytes) -> Any:
