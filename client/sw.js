@@ -1,8 +1,9 @@
-// Keeps the page itself, so that it opens without a network and shows the last quote. Answers are never kept here.
+// Keeps the page itself, so that it opens without a network and shows the last quote. Answers to jobs are never kept here.
 const SHELF = 'gaugerake-page-1';
-const PAGE = ['./', 'style.css', 'icon.svg', ...['main', 'api', 'catalogue', 'dom', 'job', 'remarks', 'rows', 'sheet', 'store', 'units', 'plan', 'section', 'timetable', 'shortage'].map((name) => `js/${name}.js`)];
+const MODULES = ['api', 'catalogue', 'dom', 'fill', 'job', 'listen', 'main', 'notes', 'order', 'plan', 'remarks', 'returns', 'rows', 'section', 'share', 'sheet', 'shortage', 'slab', 'state', 'store', 'timetable', 'units', 'words'];
+const PAGE = ['./', 'style.css', 'sheet.css', 'icon.svg', 'v1/systems?units=us', 'v1/systems?units=si', ...MODULES.map((name) => `js/${name}.js`)];
 
-self.addEventListener('install', (event) => event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll([...PAGE, 'v1/systems'])).then(() => self.skipWaiting())));
+self.addEventListener('install', (event) => event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll(PAGE)).then(() => self.skipWaiting())));
 self.addEventListener('activate', (event) => event.waitUntil(caches.keys()
   .then((names) => Promise.all(names.filter((name) => name !== SHELF).map((name) => caches.delete(name))))
   .then(() => self.clients.claim())));

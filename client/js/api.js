@@ -1,40 +1,48 @@
-// All that is asked of the server. Every outcome is a value: {body} or {trouble, ...}; nothing is thrown at the page.
-
+// All that is asked of the server. Every outcome is a value: {body} or {trouble, words}; nothing is thrown at the page.
 const WORDS = {
-  offline: 'The server cannot be reached. What you typed is kept; the quote is the last one that came.',
-  busy: 'The server asks for a moment: too many questions at once.',
+  offline: 'The server cannot be reached. What you typed is kept.',
+  busy: 'The server has too many questions at once and asks for a moment.',
   broken: 'The server could not answer this time. Nothing that you typed is lost.',
 };
 
-async function ask(path, options) {
+async function ask(path, options = {}) {
   let response;
   try {
     response = await fetch(path, options);
   } catch (error) {
     return error.name === 'AbortError' ? {trouble: 'overtaken'} : {trouble: 'offline', words: WORDS.offline};
   }
-  const body = await response.json().catch(() => null);
-  if (response.ok && body) return {body, offline: response.headers.has('x-kept')};
-  if (response.status === 429) return {trouble: 'busy', words: WORDS.busy, after: Number(response.headers.get('retry-after')) || 5};
-  if (response.status >= 500 || !body) return {trouble: 'broken', words: WORDS.broken};
-  return {trouble: 'problem', problem: body, words: body.detail || body.title};
+  const body = await response.json().catch((error) => (error.name === 'AbortError' ? 'overtaken' : null));
+  if (body === 'overtaken') return {trouble: 'overtaken'};
+  const whole = body && typeof body === 'object';
+  if (response.ok && whole) return {body};
+  if (response.status === 429) return {trouble: 'busy', words: WORDS.busy, after: Math.min(Number(response.headers.get('retry-after')) || 5, 60)};
+  if (response.status >= 500 || !whole) return {trouble: 'broken', words: WORDS.broken};
+  return {trouble: 'problem', problem: body, words: body.detail || body.title || WORDS.broken};
 }
-
-/** What can be quoted. */
-export const systems = () => ask('v1/systems', {});
 
 let latest;
 
-/** A quote of the job. A later call overtakes an earlier one, which then ends as {trouble: 'overtaken'}. */
-export function quote(job, units, working = false) {
+// a later question overtakes an earlier one, which then ends as {trouble: 'overtaken'}
+function post(path, job) {
   latest?.abort();
   latest = new AbortController();
-  return ask(`v1/quotes?units=${units}&echo=true${working ? '&working=true' : ''}`, post(job, latest.signal));
+  return ask(path, {...json(job), signal: latest.signal});
 }
 
-/** The job as it was understood, in the other units too. */
-export const understood = (job, units) => ask(`v1/readiness?units=${units}&echo=true`, post(job));
+const json = (job) => ({method: 'POST', headers: {'content-type': 'application/json'}, body: JSON.stringify(job)});
 
-function post(job, signal) {
-  return {method: 'POST', headers: {'content-type': 'application/json'}, body: JSON.stringify(job), signal};
-}
+/** What can be quoted. */
+export const systems = (units) => ask(`v1/systems?units=${units}`);
+
+/** A quote of the job. */
+export const quote = (job, units, working) => post(`v1/quotes?units=${units}&echo=true${working ? '&working=true' : ''}`, job);
+
+/** The slab's verdict alone, while no room is known. */
+export const readiness = (job, units) => post(`v1/readiness?units=${units}&echo=true`, job);
+
+/** The job as it is understood, in other units. */
+export const understood = (job, units) => ask(`v1/readiness?units=${units}&echo=true`, json(job));
+
+/** A quote that was made before, from its token. */
+export const opened = (token) => ask(`v1/quotes/${encodeURIComponent(token)}?echo=true`);

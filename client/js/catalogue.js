@@ -1,6 +1,6 @@
 // What the catalogue offers, put into the form: systems, colours, optional layers, traffic classes, packs.
 import {el} from './dom.js';
-import {read} from './units.js';
+import {read} from './words.js';
 
 let known = new Map();
 
@@ -8,31 +8,27 @@ let known = new Map();
 export function offer(form, answer) {
   known = new Map(answer.systems.map((system) => [system.code, system]));
   const select = form.querySelector('#system');
+  const before = select.value;
   select.replaceChildren(...answer.systems.map((system) => el('option', {value: system.code}, system.name)));
-  select.addEventListener('change', () => follow(form));
+  if (known.has(before)) select.value = before;
+  form.querySelector('.currency').textContent = `, ${answer.currency}`;
   follow(form);
-}
-
-/** The system that the form has chosen. */
-export function chosen(form) {
-  return known.get(form.querySelector('#system').value);
 }
 
 /** Brings what depends on the system into line with it; choices that it still has stay. */
 export function follow(form) {
-  const system = chosen(form);
+  const system = known.get(form.querySelector('#system').value);
   if (!system) return;
   const range = system.thickness;
   form.querySelector('#system-note').textContent = [system.description, range ? `Placed ${read(range.low)} to ${read(range.high)} thick.` : ''].filter(Boolean).join(' ');
   form.querySelector('#thickness').closest('.field').hidden = !range;
   options(form.querySelector('#colour'), 'the first listed', system.colours.map((colour) => [colour, colour]));
-  options(form.querySelector('#traffic'), 'the heaviest traffic', system.returns.map((one) => [one.traffic, one.traffic]));
+  options(form.querySelector('#traffic'), 'the last traffic', system.returns.map((one) => [one.traffic, one.traffic]));
   optional(form.querySelector('#optional'), system.layers.filter((layer) => layer.optional));
   const skus = system.products.flatMap((product) => product.packs.map((pack) => [pack.sku, `${pack.description} (${pack.sku})`]));
-  const template = document.querySelector('#onhand-row').content;
-  for (const select of [...form.querySelectorAll('[data-skus]'), template.querySelector('[data-skus]')]) options(select, 'choose a pack', skus);
+  const templates = ['#onhand-row', '#offer-row'].map((id) => document.querySelector(id).content.querySelector('[data-skus]'));
+  for (const select of [...form.querySelectorAll('[data-skus]'), ...templates]) options(select, 'choose a pack', skus);
 }
-offer.follow = follow;
 
 function options(select, none, pairs) {
   const before = select.value;
@@ -44,5 +40,5 @@ function optional(holder, layers) {
   const before = new Set([...holder.querySelectorAll(':checked')].map((box) => box.value));
   holder.hidden = !layers.length;
   holder.replaceChildren(holder.querySelector('legend'), ...layers.map((layer) =>
-    el('label', {class: 'tick'}, el('input', {type: 'checkbox', value: layer.id, 'data-optional': true, checked: before.has(layer.id)}), layer.name)));
+    el('label', {}, el('input', {type: 'checkbox', value: layer.id, checked: before.has(layer.id)}), ` ${layer.name}`)));
 }

@@ -1,113 +1,143 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
-import {quote, systems, understood} from './api.js';
-import {jobOf} from './job.js';
-import {addRow, settle, wireRows} from './rows.js';
-import {choice, label, pin} from './units.js';
-import {kept, linked, linkOf, restore, snapshot} from './store.js';
-import {clearFaults, showAssumed, showFaults, showUnderstood} from './remarks.js';
+import {opened, quote, readiness, systems, understood} from './api.js';
+import {fieldAt, filled, jobOf, pin} from './job.js';
+import {fill} from './fill.js';
+import {listen} from './listen.js';
+import {choice, label, turn} from './units.js';
+import {kept, linked, linkOf} from './store.js';
+import {clearFaults, linkTo, showAssumed, showFaults, showUnderstood} from './remarks.js';
 import {offer} from './catalogue.js';
-import {showQuote} from './sheet.js';
+import {inBrief, showQuote, showSlab} from './sheet.js';
+import {say, sayTrouble, stamp} from './state.js';
 
 const form = document.querySelector('#job');
 const sheet = document.querySelector('#sheet');
-const state = document.querySelector('#state');
+const answer = document.querySelector('#answer');
+const peek = document.querySelector('#peek');
 const left = new Set();
-let timer;
-let working = false;
+let [timer, turnNumber, working] = [null, 0, false];
 
-function say(words, trouble = false) {
-  state.textContent = words;
-  state.toggleAttribute('data-trouble', trouble);
-}
+const actions = {
+  print: () => window.print(),
+  working() { working = !working; ask(); },
+  withWorking: () => working,
+  link: (shown) => (typeof shown.token === 'string' ? `${location.origin}${location.pathname}#quote=${shown.token}` : linkOf({units: choice(), job: jobOf(form, true)})),
+  fieldLink(pointer, words) { const field = pointer && fieldAt(form, pointer); return field ? linkTo(field, words) : words.endsWith(' it') ? null : words; },
+};
 
-function ready(job) {
-  return job.system && job.rooms?.some((room) => room.shape && Object.keys(room.shape).length);
-}
+const measured = (job) => job.rooms?.some((room) => room.shape && Object.keys(room.shape).length);
+const tested = (job) => job.slab || job.air;
 
 async function ask() {
-  const job = jobOf(form);
-  const units = choice();
-  if (!ready(job)) {
-    clearFaults(form);
-    say('Choose a system and give an area: the quote appears here.');
-    return;
-  }
+  clearTimeout(timer);
+  const [job, units, mine] = [jobOf(form), choice(), ++turnNumber];
+  const whole = measured(job);
+  if (!job.system || !(whole || tested(job))) return nothing();
+  const slow = setTimeout(() => say('Still working it out. The server is slow just now; what you typed is kept.'), 2000);
   say('Working it out …');
-  const outcome = await quote(job, units, working);
-  if (outcome.trouble === 'overtaken') return;
-  sheet.toggleAttribute('data-stale', Boolean(outcome.trouble));
+  const outcome = await (whole ? quote(job, units, working) : readiness(job, units));
+  clearTimeout(slow);
+  if (outcome.trouble === 'overtaken' || mine !== turnNumber) return;
+  stale(Boolean(outcome.trouble));
   if (outcome.trouble) return trouble(outcome);
   clearFaults(form);
-  say('Worked out for what is typed now.');
-  showQuote(document.querySelector('#answer'), outcome.body, actions);
-  showAssumed(form, outcome.body.assumptions);
-  kept.keepQuote({body: outcome.body, at: new Date().toISOString()});
+  show(outcome.body, whole, units);
   const other = await understood(job, units === 'us' ? 'si' : 'us');
-  showUnderstood(form, outcome.body.job, other.body?.job);
+  if (mine === turnNumber) showUnderstood(form, outcome.body.job, other.body?.job);
 }
+
+function nothing() {
+  clearFaults(form);
+  showUnderstood(form);
+  showAssumed(form, []);
+  stale(answer.hasChildNodes());
+  say('Choose a system and give an area: the quote appears here.');
+}
+
+function show(body, whole, units) {
+  if (whole) {
+    showQuote(answer, body, actions);
+    kept.keepQuote({body, units, at: new Date().toISOString()});
+    brief(body);
+    say('Worked out for what is typed now.');
+  } else {
+    showSlab(answer, body, actions);
+    peek.hidden = true;
+    say('The slab alone: give an area and the quote follows.');
+  }
+  showAssumed(form, body.assumptions);
+}
+
+function brief(body) {
+  peek.hidden = false;
+  peek.textContent = `${inBrief(body)} · see the quote`;
+}
+
+const stale = (old) => sheet.toggleAttribute('data-stale', old);
 
 function trouble(outcome) {
   if (outcome.trouble === 'problem') {
     const shown = showFaults(form, outcome.problem, left);
-    say(shown ? 'The quote below is from before: something needs another look.' : 'Go on: the quote follows when this is complete.', shown > 0);
-    return;
+    const before = answer.hasChildNodes() ? ' The quote below is from before.' : '';
+    return say(shown ? `Something needs another look.${before}` : `Go on: the quote follows when this is complete.${before}`, shown > 0);
   }
-  say(outcome.words, true);
-  const seconds = outcome.after ?? 0;
-  state.append(' ', Object.assign(document.createElement('button'), {type: 'button', textContent: 'Try again', onclick: ask}));
-  if (seconds) timer = setTimeout(ask, seconds * 1000);
+  const last = kept.quote();
+  sayTrouble(`${outcome.words}${answer.hasChildNodes() && last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`, ask);
+  if (outcome.after) timer = setTimeout(ask, outcome.after * 1000);
 }
 
 function soon(milliseconds = 350) {
-  kept.keepForm(snapshot(form));
+  kept.keepJob({units: choice(), job: jobOf(form, true), open: [...form.querySelectorAll(':scope > details')].map((part) => part.open)});
+  for (const part of form.querySelectorAll('[data-said-in]')) {
+    const count = filled(document.getElementById(part.dataset.saidIn)).filter(({field}) => !('given' in field.dataset)).length;
+    part.textContent = count ? `${count} said` : '';
+  }
   clearTimeout(timer);
   timer = setTimeout(ask, milliseconds);
 }
 
-const actions = {
-  working() { working = !working; ask(); },
-  get withWorking() { return working; },
-  print: () => window.print(),
-  link: () => linkOf(snapshot(form), choice()),
-};
+async function switchUnits() {
+  pin(form);
+  form.dataset.units = choice();
+  kept.keepUnits(choice());
+  label(form);
+  soon(0);
+  const outcome = await systems(choice());
+  if (outcome.body) offer(form, outcome.body);
+}
 
-function wire() {
-  form.addEventListener('input', () => soon());
-  form.addEventListener('focusout', (event) => { if (event.target.value) { left.add(event.target); soon(50); } });
-  form.addEventListener('submit', (event) => { event.preventDefault(); for (const field of form.elements) left.add(field); ask().then(() => form.querySelector('#faults:not([hidden])')?.focus()); });
-  wireRows(form, soon);
-  document.querySelector('#units').addEventListener('change', () => {
-    const now = choice();
-    document.querySelector(`[name=units][value=${now === 'us' ? 'si' : 'us'}]`).checked = true;
-    pin(form);
-    document.querySelector(`[name=units][value=${now}]`).checked = true;
-    kept.keepUnits(now);
-    form.dataset.units = now;
-    label(form);
-    soon(0);
-  });
-  document.querySelector('#clear').addEventListener('click', () => { kept.clear(); location.hash = ''; location.reload(); });
+// a quote by its token: shown as it was made, its job put into the form to go on from
+async function open(token) {
+  say('Opening the quote …');
+  const outcome = await opened(token);
+  if (outcome.trouble) return sayTrouble(outcome.trouble === 'problem' ? `This quote cannot be opened. ${outcome.words}` : outcome.words, () => open(token));
+  showQuote(answer, outcome.body, {...actions, working: null});
+  brief(outcome.body);
+  if (outcome.body.job) fill(form, outcome.body.job);
+  say('The quote as it was made. Change anything and it is worked out anew.');
 }
 
 async function begin() {
-  const link = linked();
-  const units = link?.units ?? kept.units() ?? 'us';
-  document.querySelector(`[name=units][value=${units}]`).checked = true;
-  form.dataset.units = units;
+  const {token, entry, spoilt} = linked();
+  const before = entry ?? kept.job();
+  const units = before?.units ?? kept.units() ?? 'us';
+  turn(units);
+  form.dataset.units = choice();
   const last = kept.quote();
-  if (last) { showQuote(document.querySelector('#answer'), last.body, actions); sheet.toggleAttribute('data-stale', true); }
-  const outcome = await systems();
-  if (outcome.trouble) { say(outcome.words, true); state.append(' ', Object.assign(document.createElement('button'), {type: 'button', textContent: 'Try again', onclick: begin})); return; }
-  offer(form, outcome.body, soon);
-  if (!restore(form, link?.state ?? kept.form(), addRow)) addRow(document.querySelector('#rooms'));
-  offer.follow(form);
-  settle(form);
-  label(form);
-  if (!form.querySelector('#zone').value) form.querySelector('#zone').value = Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
-  form.querySelector('#zones').replaceChildren(...(Intl.supportedValuesOf?.('timeZone') ?? []).map((zone) => new Option(zone)));
-  wire();
-  ask();
+  if (last && !token && !entry) { showQuote(answer, last.body, actions); brief(last.body); stale(true); }
+  const outcome = await systems(choice());
+  if (outcome.trouble) return sayTrouble(`${outcome.words}${last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`, begin);
+  offer(form, outcome.body);
+  fill(form, before?.job ?? {});
+  [...form.querySelectorAll(':scope > details')].forEach((part, i) => { part.open = Boolean(before?.open?.[i]); });
+  const zone = form.querySelector('#zone');
+  zone.value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
+  form.querySelector('#zones').replaceChildren(...(Intl.supportedValuesOf?.('timeZone') ?? []).map((name) => new Option(name)));
+  listen({form, answer, left, soon, ask, switchUnits});
+  if (token) return open(token);
+  if (spoilt) return say('The link is spoilt: begin here, or ask for it again.', true);
+  soon(0);
 }
 
-if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => say('This browser keeps nothing for offline use.'));
+if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => null);
 begin();

@@ -1,47 +1,74 @@
-// A room to scale, from the rings that the answer gives (metres, from the lower left). What has no place is in the words.
+// A room to scale, from the rings that the answer gives (metres, from the lower left). What has no place is told beside.
 import {el, svg} from './dom.js';
-import {read} from './units.js';
+import {read} from './words.js';
 
-const SIDE = 320;
+const [WIDEST, TALLEST, ROOM] = [300, 260, 34];
 
-/** The figure of one room, or null where only its area is known. */
-export function drawPlan(room) {
+/** The figure of one room; `said` is the room as the job has it. Null where only its area is known. */
+export function drawPlan(room, said) {
   if (!room.outline.length) return null;
-  const xs = room.outline.map(([x]) => x);
-  const ys = room.outline.map(([, y]) => y);
-  const [left, bottom] = [Math.min(...xs), Math.min(...ys)];
-  const [width, height] = [Math.max(...xs) - left, Math.max(...ys) - bottom];
-  const scale = SIDE / Math.max(width, height);
-  const path = (ring) => `${ring.map(([x, y], i) => `${i ? 'L' : 'M'}${((x - left) * scale).toFixed(1)} ${((height - (y - bottom)) * scale).toFixed(1)}`).join('')}`;
-  const shape = (ring, look, close = 'Z') => svg('path', {d: path(ring) + close, class: look});
+  const [xs, ys] = [0, 1].map((axis) => room.outline.map((point) => point[axis]));
+  const [left, top] = [Math.min(...xs), Math.max(...ys)];
+  const [width, height] = [Math.max(...xs) - left, top - Math.min(...ys)];
+  const scale = Math.min(WIDEST / width, TALLEST / height);
+  const path = (ring, close) => `M${ring.map(([x, y]) => `${((x - left) * scale).toFixed(1)} ${((top - y) * scale).toFixed(1)}`).join('L')}${close}`;
+  const shapes = (rings, look, close = 'Z') => rings.map((ring) => svg('path', {d: path(ring, close), class: look}));
   const [w, h] = [width * scale, height * scale];
-  const box = room.box;
-  return el('figure', {},
-    svg('svg', {viewBox: `-28 -12 ${w + 56} ${h + 46}`, role: 'img', 'aria-label': words(room)},
-      shape(room.outline, 'wall'),
-      room.holes.map((ring) => shape(ring, 'void')),
-      room.drains.map((ring) => shape(ring, 'void')),
-      room.inset.map((ring) => shape(ring, 'groove')),
-      room.joint_lines.map((ring) => shape(ring, 'joint', '')),
-      box ? dimension(0, h + 14, w, h + 14, read(box.length)) : null,
-      box ? dimension(-12, h, -12, 0, read(box.width)) : null),
-    el('figcaption', {}, words(room)));
+  return el('figure', {class: 'plan'},
+    svg('svg', {viewBox: `${-ROOM} -8 ${w + ROOM + 8} ${h + ROOM + 8}`, width: w + ROOM + 8, role: 'img', 'aria-label': words(room)},
+      shapes([room.outline], 'wall'), shapes(room.inset, 'groove'), shapes(room.grooves, 'groove', ''),
+      shapes(room.holes, 'void'), shapes(room.drains, 'drain'), shapes(room.joint_lines, 'joint', ''),
+      across(w, h, read(room.box.length)), up(h, read(room.box.width))),
+    el('figcaption', {}, el('strong', {}, room.name), `, ${read(room.area)} to cover`, key(room)),
+    beside(said));
 }
 
-function dimension(x1, y1, x2, y2, text) {
-  const flat = y1 === y2;
-  const [x, y] = [(x1 + x2) / 2, (y1 + y2) / 2];
-  const tick = (tx, ty) => svg('path', {class: 'thin', d: `M${tx - 3} ${ty + 3}l6 -6`});
-  return svg('g', {},
-    svg('path', {class: 'thin', d: `M${x1} ${y1}L${x2} ${y2}`}), tick(x1, y1), tick(x2, y2),
-    svg('text', {x: flat ? x : x - 4, y: flat ? y + 14 : y, 'text-anchor': 'middle', transform: flat ? null : `rotate(-90 ${x - 4} ${y})`}, text));
+const tick = (x, y) => svg('path', {class: 'thin', d: `M${x - 3} ${y + 3}l6 -6`});
+
+function across(w, h, text) {
+  const y = h + 14;
+  return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${h + 4}v14M${w} ${h + 4}v14M0 ${y}H${w}`}), tick(0, y), tick(w, y),
+    svg('text', {x: w / 2, y: y + 15, 'text-anchor': 'middle'}, text));
+}
+
+function up(h, text) {
+  const x = -14;
+  return svg('g', {}, svg('path', {class: 'thin', d: `M-4 0h-14M-4 ${h}h-14M${x} 0V${h}`}), tick(x, 0), tick(x, h),
+    svg('text', {x: x - 6, y: h / 2, 'text-anchor': 'middle', transform: `rotate(-90 ${x - 6} ${h / 2})`}, text));
+}
+
+// the lines of the drawing and what they stand for
+function key(room) {
+  const entries = [['groove', `keyway, ${read(room.keyway_length)} in all`, room.inset.length + room.grooves.length], ['joint', 'joint', room.joint_lines.length],
+    ['drain', 'drain', room.drains.length], ['void', 'cutout', room.holes.length]];
+  const mark = (look) => (/drain|void/.test(look) ? svg('rect', {x: 6, y: 1, width: 16, height: 8, class: look}) : svg('path', {d: 'M0 5h28', class: look}));
+  return el('ul', {class: 'key'}, entries.filter(([, , some]) => some).map(([look, text]) =>
+    el('li', {}, svg('svg', {viewBox: '0 0 28 10', width: 28, 'aria-hidden': 'true'}, mark(look)), text)));
 }
 
 function words(room) {
-  const parts = [`${room.name}: ${read(room.area)} to cover`];
-  if (room.box) parts.push(`${read(room.box.length)} by ${read(room.box.width)} over all`);
-  if (room.keyway_length?.value) parts.push(`${read(room.keyway_length)} of keyway (dashed)`);
-  if (room.moving_joint_length?.value) parts.push(`${read(room.moving_joint_length)} of moving joint`);
-  if (room.cove_length?.value) parts.push(`${read(room.cove_length)} of cove`);
-  return `${parts.join(', ')}.`;
+  const count = (list, word) => (list.length ? `${list.length} ${word}${list.length > 1 ? 's' : ''}` : '');
+  return [`Plan of ${room.name}: ${read(room.box.length)} by ${read(room.box.width)} over all`,
+    room.inset.length ? 'a keyway inside the walls' : '', count(room.drains, 'drain'), count(room.holes, 'cutout'), count(room.joint_lines, 'joint')].filter(Boolean).join(', ');
+}
+
+/** What the job says of a room and gives no place: a list, or null. */
+export function beside(said) {
+  const parts = [
+    ...each(said?.drains, (drain) => !drain.at, (drain) => (drain.round ? `round drain, ${read(drain.round.diameter)}` : `trench drain, ${read(drain.trench.length)} by ${read(drain.trench.width)}`)),
+    ...each(said?.joints, (joint) => !joint.line, (joint) => [`${joint.kind ?? 'moving'} joint`, read(joint.length), opening(joint)].filter(Boolean).join(', ')),
+    ...each(said?.cutouts, (cutout) => !cutout.at, (cutout) => `cutout, ${extent(cutout)}`),
+    ...each(said?.terminations, () => true, (stop) => `stop, ${read(stop.length)}`),
+    ...each(said?.cracks, () => true, (crack) => `crack, ${read(crack.length)}, ${opening(crack)}`),
+    ...each(said?.spalls, () => true, (spall) => `spall, ${read(spall.area)}, ${read(spall.depth)} deep`),
+    said?.cove ? `cove, ${read(said.cove.length)}, ${read(said.cove.height)} high` : null].filter(Boolean);
+  return parts.length ? el('p', {class: 'quiet'}, `Counted, not drawn: ${parts.join('; ')}.`) : null;
+}
+
+const each = (list, unplaced, tell) => (list ?? []).filter(unplaced).map((one) => `${one.count > 1 ? `${one.count} × ` : ''}${tell(one)}`);
+const opening = (one) => (one.width && one.depth ? `${read(one.width)} wide and ${read(one.depth)} deep` : '');
+
+function extent({rectangle, circle, measured}) {
+  if (rectangle) return `${read(rectangle.length)} by ${read(rectangle.width)}`;
+  return circle ? `${read(circle.diameter)} across` : measured ? read(measured.area) : 'by its corners';
 }

@@ -6,7 +6,8 @@ let made = 0;
 /** Adds a row to a list and returns it. */
 export function addRow(list) {
   const row = document.getElementById(list.dataset.rowTemplate).content.firstElementChild.cloneNode(true);
-  for (const field of row.querySelectorAll('input, select, textarea')) field.id ||= `f${++made}`;
+  for (const field of row.querySelectorAll('input, select, textarea, fieldset[data-at]')) field.id ||= `f${++made}`;
+  for (const unit of row.querySelectorAll('[data-at$="polygon/unit"]')) unit.value = list.closest('form').dataset.units === 'si' ? 'm' : 'ft';
   list.append(row);
   settle(row);
   label(row);
@@ -25,10 +26,12 @@ export function settle(root) {
 }
 
 function number(list) {
-  const rows = [...list.children].filter((row) => row.matches('[data-row]'));
-  rows.forEach((row, i) => { const place = row.querySelector('[data-number]'); if (place) place.textContent = i + 1; });
+  const rows = [...list.children];
   const least = Number(list.dataset.least ?? 0);
-  for (const row of rows) { const drop = [...row.querySelectorAll('[data-drop]')].pop(); if (drop) drop.hidden = rows.length <= least; }
+  rows.forEach((row, i) => {
+    for (const place of row.querySelectorAll('[data-number]')) place.textContent = i + 1;
+    row.querySelector(':scope > [data-drop]').hidden = rows.length <= least;
+  });
 }
 
 /** Wires the buttons that add and remove rows; `changed` is called after each. */
@@ -39,14 +42,17 @@ export function wireRows(form, changed) {
       const list = button.dataset.add ? document.getElementById(button.dataset.add) : button.parentElement.querySelector('[data-list]');
       addRow(list).querySelector('input, select')?.focus();
       changed();
-    } else if (button?.matches('[data-drop]')) {
-      const row = button.closest('[data-row]');
-      const list = row.parentElement;
-      row.remove();
+    } else if (button?.matches('[data-drop]') && button.closest('[data-row]')) {
+      const list = button.closest('[data-row]').parentElement;
+      button.closest('[data-row]').remove();
       number(list);
-      (list.parentElement.querySelector('[data-add]') ?? form.querySelector('[data-add="rooms"]')).focus();
+      list.parentElement.querySelector(':scope > [data-add]').focus();
       changed();
     }
   });
-  form.addEventListener('change', (event) => { if (event.target.matches('[data-variant]')) settle(form); });
+  form.addEventListener('change', (event) => {
+    if (event.target.matches('[data-variant]')) settle(form);
+    if (event.target.matches('[data-none]:checked')) for (const box of event.target.closest('fieldset').querySelectorAll('input:not([data-none])')) { box.checked = false; if (!box.matches('[type]')) box.value = ''; }
+    else if (event.target.closest('.picks') && !event.target.matches('[data-none]')) for (const none of event.target.closest('.picks').querySelectorAll('[data-none]')) none.checked = false;
+  });
 }

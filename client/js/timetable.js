@@ -1,91 +1,103 @@
 // The timetable from the first step to the last class of traffic: work as bars, cures as outlines, closed hours shaded.
 import {el, svg} from './dom.js';
-import {read} from './units.js';
+import {capital, dayName, lasting, spoken, when} from './words.js';
 
 const STEP = {prepare: 'prepare the slab', apply: '', clear: 'clear loose aggregate', abrade: 'abrade'};
-const [LEFT, WIDTH, ROW] = [0, 640, 34];
-
-/** An instant of an answer as people say it: 'Tue 9 Mar, 05:00'. It is written in its own offset, as it came. */
-export function when(instant) {
-  if (!instant) return 'never';
-  const [day, clock] = instant.split('T');
-  const [year, month, date] = day.split('-').map(Number);
-  const name = new Date(Date.UTC(year, month - 1, date)).toLocaleDateString('en', {weekday: 'short', day: 'numeric', month: 'short', timeZone: 'UTC'});
-  return `${name}, ${clock.slice(0, 5)}`;
-}
+const ROW = 34;
+const HOUR = 3.6e6;
 
 /** What a step is called. */
 export function nameOf(step, layers) {
-  const layer = layers.find((one) => one.id === step.layer)?.name ?? step.layer ?? '';
-  return [STEP[step.step] ?? step.step, layer].filter(Boolean).join(': ');
+  const layer = layers.find((one) => one.id === step.layer)?.name ?? (step.layer ? spoken(step.layer) : '');
+  return capital([STEP[step.step] ?? spoken(step.step), layer].filter(Boolean).join(': '));
 }
 
-const hour = (instant, from) => (Date.parse(instant) - Date.parse(from)) / 3.6e6;
-
-/** The figure of steps and returns, or null when there is nothing to draw. */
+/** The figure of steps and returns, once for a wide and once for a narrow page; null when there is nothing to draw. */
 export function drawTimetable(times, layers) {
-  const steps = times.steps.filter((step) => step.after);
-  if (!steps.length) return null;
-  const start = times.steps[0].from;
-  const spans = steps.map((step) => ({from: step.after.value, until: step.after.value + step.lasts.value, cured: step.cured_after?.value ?? null, name: nameOf(step, layers)}));
-  const returns = times.returns.filter((one) => one.after).map((one) => ({
-    at: one.after.value, early: start && one.earliest ? hour(one.earliest, start) : one.after.value, name: one.traffic}));
-  const due = start && times.deadline ? hour(times.deadline.reopen_by, start) : null;
-  const end = 1.04 * Math.max(1, due ?? 0, ...spans.map((span) => span.cured ?? span.until), ...returns.map((one) => one.at));
-  const x = (hours) => LEFT + (WIDTH * Math.min(Math.max(hours, 0), end)) / end;
-  const height = (spans.length + returns.length) * ROW + 8;
-  const words = text(times, layers);
-  return el('figure', {},
-    svg('svg', {viewBox: `0 -4 ${WIDTH} ${height + 30}`, 'aria-hidden': 'true'},
-      start && times.open_hours.length ? shade(times.open_hours, start, x, end, height) : null,
-      spans.map((span, i) => bar(span, i * ROW, x)),
-      returns.map((one, i) => returned(one, (spans.length + i) * ROW, x)),
-      due === null ? null : [svg('path', {class: 'due', d: `M${x(due)} 0V${height}`}), svg('text', {x: Math.min(x(due), WIDTH - 4), y: height + 24, 'text-anchor': x(due) > WIDTH / 2 ? 'end' : 'start'}, 'must reopen')],
-      axis(start, x, end, height)),
-    el('figcaption', {}, words));
+  const chart = chartOf(times, layers);
+  if (!chart.spans.length) return null;
+  return el('figure', {class: 'timetable'}, drawn(chart, 680, 'wide-only'), drawn(chart, 340, 'narrow-only'),
+    el('figcaption', {}, text(times)));
 }
 
-function shade(open, start, x, end, height) {
-  const edges = open.map((span) => [hour(span.from, start), hour(span.until, start)]);
-  const closed = [];
+// everything in hours from the start
+function chartOf(times, layers) {
+  const start = times.steps.find((step) => step.from && step.after);
+  const zero = start ? Date.parse(start.from) - start.after.value * HOUR : null;
+  const hours = (instant) => (Date.parse(instant) - zero) / HOUR;
+  const begun = (step) => (step.after ? step.after.value : step.from ? hours(step.from) : null);
+  const spans = times.steps.filter((step) => begun(step) !== null && step.lasts).map((step) => ({from: begun(step), until: begun(step) + step.lasts.value, cured: step.cured_after?.value ?? null, name: nameOf(step, layers)}));
+  const returns = times.returns.filter((one) => one.after).map((one) => ({at: one.after.value, early: one.earliest && zero !== null ? hours(one.earliest) : one.after.value, name: `${capital(one.traffic)} may return`}));
+  const due = times.deadline && zero !== null ? hours(times.deadline.reopen_by) : null;
+  const last = Math.max(1, due ?? 0, ...spans.map((span) => span.cured ?? span.until), ...returns.map((one) => one.at));
+  return {spans, returns, due, end: last * 1.03, zero, open: zero === null ? [] : times.open_hours.map((span) => [hours(span.from), hours(span.until)]),
+    offsets: times.open_hours.flatMap((span) => [span.from, span.until]).concat(start?.from ?? [])};
+}
+
+function drawn({spans, returns, due, end, zero, open, offsets}, width, look) {
+  const x = (at) => (width * Math.min(Math.max(at, 0), end)) / end;
+  const height = (spans.length + returns.length) * ROW + 6;
+  const put = (at, y, words, span = 0) => label(x(at), y, words, width, x(at + span));
+  return svg('svg', {viewBox: `0 0 ${width} ${height + 34}`, width, class: look, 'aria-hidden': 'true'},
+    closed(open, end).map(([from, until]) => svg('rect', {class: 'night', x: x(from), y: 0, width: x(until) - x(from), height})),
+    zero === null ? hourMarks(x, end, height, width) : dayMarks(x, end, height, width, zero, offsets),
+    spans.map((span, i) => svg('g', {},
+      span.cured === null ? null : svg('rect', {class: 'cure', x: x(span.until), y: i * ROW + 17, width: Math.max(x(span.cured) - x(span.until), 0), height: 9}),
+      svg('rect', {class: 'bar', x: x(span.from), y: i * ROW + 17, width: Math.max(x(span.until) - x(span.from), 2), height: 9}),
+      put(span.from, i * ROW, span.name, (span.cured ?? span.until) - span.from))),
+    returns.map((one, i) => { const y = (spans.length + i) * ROW; return svg('g', {},
+      svg('path', {class: 'thin', d: `M${x(one.early)} ${y + 18}v8M${x(one.early)} ${y + 22}H${x(one.at)}`}),
+      svg('path', {class: 'mark', d: `M${x(one.at) - 6} ${y + 16}h12l-6 12z`}), put(one.early, y, one.name, one.at - one.early)); }),
+    due === null || due < 0 ? null : [svg('path', {class: 'due', d: `M${x(due)} 0V${height + 6}`}),
+      svg('text', {class: 'due-text', x: x(due) + (x(due) > width / 2 ? 4 : -4), y: height + 30, 'text-anchor': x(due) > width / 2 ? 'end' : 'start'}, 'must reopen')]);
+}
+
+function closed(open, end) {
+  const gaps = [];
   let at = 0;
-  for (const [from, until] of edges) { if (from > at) closed.push([at, from]); at = Math.max(at, until); }
-  if (at < end) closed.push([at, end]);
-  return closed.map(([from, until]) => svg('rect', {class: 'night', x: x(from), y: 0, width: Math.max(x(until) - x(from), 0), height}));
+  for (const [from, until] of open) { if (from > at) gaps.push([at, Math.min(from, end)]); at = Math.max(at, until); }
+  if (open.length && at < end) gaps.push([at, end]);
+  return gaps.filter(([from, until]) => until > from);
 }
 
-function label(textAt, y, words) {
-  const far = textAt > WIDTH * 0.55;
-  return svg('text', {x: far ? textAt - 4 : textAt + 2, y: y + 11, 'text-anchor': far ? 'end' : 'start'}, words);
+// beside what it names, and never over the edge
+function label(from, y, words, width, until) {
+  const long = words.length * 6.5;
+  const fits = from + long <= width;
+  return svg('text', {class: 'over', x: fits ? from : Math.max(Math.min(until, width), Math.min(long, width)), y: y + 13, 'text-anchor': fits ? 'start' : 'end'}, words);
 }
 
-function bar(span, y, x) {
-  return svg('g', {},
-    label(x(span.from), y, span.name),
-    span.cured === null ? null : svg('rect', {class: 'cure', x: x(span.until), y: y + 16, width: Math.max(x(span.cured) - x(span.until), 0), height: 10}),
-    svg('rect', {class: 'bar', x: x(span.from), y: y + 16, width: Math.max(x(span.until) - x(span.from), 2), height: 10}));
+function hourMarks(x, end, height, width) {
+  const step = [6, 12, 24, 48, 96, 168, 336, 720, 2160].find((hours) => (end / hours) * 56 <= width) ?? end;
+  const marks = Array.from({length: Math.floor(end / step) + 1}, (_, i) => i * step);
+  return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${height}H${width}${marks.map((at) => `M${x(at)} ${height}v5`).join('')}`}),
+    marks.map((at) => svg('text', {x: x(at), y: height + 17, 'text-anchor': at ? 'middle' : 'start'}, at ? `${at} h` : 'start')).filter((_, i) => x(marks[i]) < width - 12));
 }
 
-function returned(one, y, x) {
-  return svg('g', {},
-    label(x(one.at), y, `${one.name} may return`),
-    svg('path', {class: 'thin', d: `M${x(one.early)} ${y + 21}H${x(one.at)}`}),
-    svg('path', {class: 'mark', d: `M${x(one.at) - 6} ${y + 15}h12l-6 12z`}));
+// midnights of the place, by the offset that the answer's own instants have around that time
+function dayMarks(x, end, height, width, zero, offsets) {
+  const known = offsets.map((instant) => [Date.parse(instant), shift(instant)]).sort((a, b) => a[0] - b[0]);
+  const offset = (at) => (known.filter(([time]) => time <= at).pop() ?? known[0])[1];
+  const days = [];
+  for (let day = Math.ceil((zero + offset(zero)) / (24 * HOUR)); ; day += 1) {
+    const local = day * 24 * HOUR;
+    const at = (local - offset(local - offset(zero)) - zero) / HOUR;
+    if (at > end) break;
+    days.push([at, new Date(local).toISOString().slice(0, 10)]);
+  }
+  const every = Math.max(1, Math.ceil((days.length * 48) / width));
+  return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${height}H${width}`}), svg('path', {class: 'midnight', d: days.map(([at]) => `M${x(at)} 0V${height + 4}`).join('')}),
+    days.filter((_, i) => i % every === 0).filter(([at]) => x(at) < width - 36).map(([at, day]) => svg('text', {x: x(at) + 3, y: height + 16}, dayName(day, {weekday: 'short', day: 'numeric'}))));
 }
 
-function axis(start, x, end, height) {
-  const step = [6, 12, 24, 48, 96, 168, 336, 720, 2160].find((hours) => end / hours <= 8) ?? end;
-  const marks = [];
-  for (let at = 0; at <= end; at += step) marks.push(at);
-  return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${height}H${WIDTH}`}),
-    marks.map((at) => svg('text', {x: x(at), y: height + 12}, `${at} h`)),
-    start ? svg('text', {x: 0, y: height + 24}, `0 h is ${when(start)}`) : null);
+function shift(instant) {
+  const [, sign, hours, minutes] = instant.match(/([+-])(\d\d):(\d\d)$/) ?? [null, '+', 0, 0];
+  return (sign === '-' ? -1 : 1) * (Number(hours) + Number(minutes) / 60) * HOUR;
 }
 
-function text(times, layers) {
-  const last = times.returns.at(-1);
-  const first = times.steps[0];
-  const parts = [`${times.steps.length} steps from ${first.from ? when(first.from) : 'the start'}`];
-  if (last) parts.push(last.latest ? `${last.traffic} back by ${when(last.latest)} at the latest` : last.after ? `${last.traffic} back after ${read(last.after)} at the latest` : `${last.traffic} never`);
-  return `${parts.join('; ')}. Bars are work, outlines cure, shade is closed hours.`;
+function text(times) {
+  const [first, last] = [times.steps[0], times.returns.at(-1)];
+  const end = !last ? '' : last.latest ? `; ${last.traffic} back by ${when(last.latest)} at the latest` : last.after ? `; ${last.traffic} back ${lasting(last.after)} after it at the latest` : `; ${last.traffic} does not come back in this time`;
+  return [`${times.steps.length} steps from ${first.from ? when(first.from) : 'the start'}${end}. `,
+    el('span', {}, `Solid bars are work, outlines are cure${times.open_hours.length ? ', shade is closed hours' : ''}; a triangle is the latest return.`)];
 }
