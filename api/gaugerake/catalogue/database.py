@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote
 
 from sqlalchemy import Connection, Engine, create_engine, event, make_url, text
@@ -25,6 +26,15 @@ from gaugerake.catalogue.errors import BadDatabase, Unavailable
 VARIABLE = "GAUGERAKE_DATABASE"
 FILE = "gaugerake.sqlite3"
 WAIT_SECONDS = 20.0
+# how long PostgreSQL is waited for, by libpq's names; an address may say otherwise
+_PATIENCE: Mapping[str, str | int] = {
+    "connect_timeout": 3,
+    "options": "-c statement_timeout=20s -c lock_timeout=20s",
+    "keepalives_idle": 5,
+    "keepalives_interval": 2,
+    "keepalives_count": 3,
+    "tcp_user_timeout": 10_000,
+}
 _LOCK = 0x6761756765  # the number of our advisory lock in PostgreSQL
 
 
@@ -66,12 +76,15 @@ def _is_sqlite(url: URL) -> bool:
 
 
 def reader(url: str) -> Engine:
-    """An engine that only reads."""
+    """An engine that only reads, and in each transaction what stood there at one moment."""
     made = parsed(url)
     if not _is_sqlite(made):
-        return _engine(made)
+        return _engine(made, isolation_level="REPEATABLE READ")
     place = f"file:{quote(str(Path(made.database or '').resolve()))}?mode=ro"
-    return _engine(made, creator=lambda: sqlite3.connect(place, uri=True, timeout=WAIT_SECONDS))
+    engine = _engine(made, creator=lambda: sqlite3.connect(place, uri=True, timeout=WAIT_SECONDS))
+    event.listen(engine, "connect", _leave_transactions_to_us)
+    event.listen(engine, "begin", _read_as_of_now)
+    return engine
 
 
 def writer(url: str) -> Engine:
@@ -86,9 +99,12 @@ def writer(url: str) -> Engine:
     return engine
 
 
-def _engine(url: URL, **options: object) -> Engine:
+def _engine(url: URL, **options: Any) -> Engine:
+    if url.get_backend_name() == "postgresql":
+        options["connect_args"] = {name: value for name, value in _PATIENCE.items() if name not in url.query}
     try:
-        return create_engine(url, poolclass=NullPool, **options)
+        # what is written may be a secret, and an error must not tell it
+        return create_engine(url, poolclass=NullPool, hide_parameters=True, **options)
     except (ModuleNotFoundError, NoSuchModuleError) as error:
         raise BadDatabase(
             f"{VARIABLE} begins with {url.drivername}, and its driver is not installed: {error}"
@@ -105,6 +121,10 @@ def _make_room(file: Path) -> None:
 
 def _leave_transactions_to_us(connection: sqlite3.Connection, _record: object) -> None:
     connection.isolation_level = None  # else the driver begins too late to make a table within a transaction
+
+
+def _read_as_of_now(connection: Connection) -> None:
+    connection.exec_driver_sql("BEGIN")  # else the driver begins none before a SELECT
 
 
 def _lock_at_once(connection: Connection) -> None:

@@ -5,7 +5,10 @@
     ├── Unavailable           the database does not answer, or holds no catalogue yet
     ├── UnknownRevision       no revision begins so, or more than one does
     ├── UnknownBook           no such price book
+    ├── BookInUse             a price book that a live key has
     ├── BadBranch             a branch's code that cannot be used
+    ├── BadKeyDetail          something about a key that cannot be so
+    ├── UnknownKey            no key begins so, or more than one does
     └── OtherCurrency         a catalogue whose currency is not that of the branches' price books
 
 Faults of a file are `gaugerake.catalogue.faults.FileRefused`.
@@ -49,6 +52,14 @@ class UnknownBook(CatalogueError):
         super().__init__(f'there is no price book "{seen}"')
 
 
+class BookInUse(CatalogueError):
+    """A live key has these prices."""
+
+    def __init__(self, branch: str, prefixes: Iterable[str]) -> None:
+        self.branch, self.prefixes = branch, tuple(prefixes)
+        super().__init__(f"these keys have the prices of {branch}: {', '.join(self.prefixes)}; revoke them first")
+
+
 class BadBranch(CatalogueError):
     """A branch cannot be called so."""
 
@@ -68,4 +79,21 @@ class OtherCurrency(CatalogueError):
         super().__init__(
             f"the catalogue is in {currency} and these price books are not: {', '.join(self.branches)};"
             " load them anew in its currency, or drop them first"
+        )
+
+
+class BadKeyDetail(CatalogueError):
+    """Something about a key that cannot be so."""
+
+
+class UnknownKey(CatalogueError):
+    """No live key has this prefix, or several begin with it."""
+
+    def __init__(self, seen: str, found: Iterable[str] = ()) -> None:
+        self.seen, self.found = seen, tuple(found)
+        several = ", ".join(self.found)
+        super().__init__(
+            f'several keys begin with "{seen}": {several}; write more of it'
+            if several
+            else f'there is no live key "{seen}"; see them with: gaugerake key list'
         )

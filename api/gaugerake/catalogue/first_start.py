@@ -1,4 +1,7 @@
-"""The first start: an empty database gets its tables, the demonstration catalogue and a secret for the tokens."""
+"""The first start: an empty database gets its tables, the demonstration catalogue and a secret for the tokens.
+
+The start after an update is a first start too: it takes the steps that the new version has added.
+"""
 
 from __future__ import annotations
 
@@ -6,10 +9,9 @@ import secrets
 
 from gaugerake.catalogue import database
 from gaugerake.catalogue.demo import demo_catalogue, demo_text
-from gaugerake.catalogue.errors import Unavailable
 from gaugerake.catalogue.snapshot import revision_id
 from gaugerake.catalogue.store import ONLY_ROW, Store, keep
-from gaugerake.catalogue.tables import Base, Current, Setting
+from gaugerake.catalogue.tables import Current, Setting
 
 TOKEN_SECRET = "token-secret"
 """The setting that holds the embedded database's own secret for signing tokens."""
@@ -25,17 +27,17 @@ def ensure_ready(url: str) -> Store:
         When the database does not answer or cannot be written.
     """
     store = Store(url)
-    try:
-        store.state()
-    except Unavailable:
+    if not store.is_ready():
         prepare(url)
     return store
 
 
 def prepare(url: str) -> None:
     """Make what is missing; harmless to repeat. Others wait while one does it."""
+    from gaugerake.catalogue import migrations  # not at each start: it is seldom wanted, and loads Alembic
+
     with database.writing(database.writer(url)) as session:
-        Base.metadata.create_all(session.connection())
+        migrations.upgrade(session.connection())
         if session.get(Setting, TOKEN_SECRET) is None:
             session.add(Setting(name=TOKEN_SECRET, value=secrets.token_hex(32)))
         if session.get(Current, ONLY_ROW) is None:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import datetime
 from hashlib import sha256
 
 from gaugerake.catalogue.format import LIST, Loaded, load_text
+from gaugerake.catalogue.keys import Access
 from gaugerake.floor.system import Catalogue, PriceBook
 
 
@@ -16,12 +18,16 @@ class Snapshot:
 
     ``revision`` is the revision's whole id; ``books`` holds the list prices under ``list`` and each branch's under
     its code; ``book_ids`` names the content of each, so that a quote can be made again from the same prices.
+    ``access`` holds the live keys, where the service asks for one.
+    ``loaded_at`` is when the revision was first kept, where that is known; no answer depends on it.
     """
 
     revision: str
     catalogue: Catalogue
     books: Mapping[str, PriceBook]
     book_ids: Mapping[str, str]
+    access: Access | None = None
+    loaded_at: datetime | None = field(default=None, compare=False)
 
     @property
     def list_book(self) -> PriceBook:

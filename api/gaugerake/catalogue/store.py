@@ -4,22 +4,31 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import cached_property
 from hashlib import sha256
 
-from sqlalchemy import Engine, select
+from sqlalchemy import Engine, select, text
 from sqlalchemy.orm import Session
 
 from gaugerake.catalogue import database
-from gaugerake.catalogue.errors import BadBranch, OtherCurrency, Unavailable, UnknownBook, UnknownRevision
+from gaugerake.catalogue.errors import (
+    BadBranch,
+    BookInUse,
+    OtherCurrency,
+    Unavailable,
+    UnknownBook,
+    UnknownRevision,
+)
 from gaugerake.catalogue.faults import Remark
 from gaugerake.catalogue.format import LIST, load_text
+from gaugerake.catalogue.keys import Access, Key
 from gaugerake.catalogue.price_book import LoadedBook, read_price_book
 from gaugerake.catalogue.read import is_code
 from gaugerake.catalogue.snapshot import Snapshot, of_loaded, plain_text, revision_id
-from gaugerake.catalogue.tables import Book, Current, Revision, Setting
+from gaugerake.catalogue.tables import SCHEMA, ApiKey, Book, Current, Revision, Setting
 from gaugerake.floor.system import Catalogue, PriceBook
 
 ONLY_ROW = 1
@@ -27,10 +36,11 @@ ONLY_ROW = 1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
-    """What is in use: a revision, and each branch's book by its content."""
+    """What is in use: a revision, each branch's book by its content, and the live keys; None when none was made."""
 
     revision: str
     books: Mapping[str, str] = field(default_factory=dict)
+    keys: tuple[Key, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,8 +77,17 @@ class Store:
     def _writer(self) -> Engine:
         return database.writer(self.url)
 
+    def is_ready(self) -> bool:
+        """Whether the tables are those of this version, or of a later one, and something is in use."""
+        try:
+            with database.reading(self._reader) as session:
+                _state(session)
+                return str(session.scalar(text("SELECT version_num FROM alembic_version"))) >= SCHEMA
+        except Unavailable:
+            return False
+
     def state(self) -> State:
-        """What is in use, in one row and so never a mixture."""
+        """What is in use, read in one piece and so never a mixture."""
         with database.reading(self._reader) as session:
             return _state(session)
 
@@ -80,13 +99,16 @@ class Store:
     def snapshot(self, state: State) -> Snapshot:
         """A revision with the books beside it, as values."""
         with database.reading(self._reader) as session:
-            bare = of_loaded(state.revision, load_text(_source(session, state.revision)))
+            row = _revision(session, state.revision)
+            bare, loaded_at = of_loaded(state.revision, load_text(row.source)), row.created_at
             books = {branch: _book(session, book_id) for branch, book_id in state.books.items()}
         return Snapshot(
             revision=bare.revision,
             catalogue=bare.catalogue,
             books={**books, **bare.books},
             book_ids={**state.books, **bare.book_ids},
+            loaded_at=loaded_at,
+            access=None if state.keys is None else Access.of(state.keys),
         )
 
     def book(self, book_id: str) -> PriceBook:
@@ -183,12 +205,26 @@ class Store:
         Raises
         ------
         UnknownBook
+        BookInUse
+            While a live key has it.
         """
         with database.writing(self._writer) as session:
-            books = dict(_state(session).books)
+            state = _state(session)
+            books = dict(state.books)
             if books.pop(branch, None) is None:
                 raise UnknownBook(branch)
+            held = [key.prefix for key in state.keys or () if key.book == branch]
+            if held:
+                raise BookInUse(branch, held)
             _use_books(session, books)
+
+    def reading(self) -> AbstractContextManager[Session]:
+        """A session that reads."""
+        return database.reading(self._reader)
+
+    def writing(self) -> AbstractContextManager[Session]:
+        """A session that writes all or nothing, and alone."""
+        return database.writing(self._writer)
 
 
 def keep(session: Session, text: str, catalogue: Catalogue) -> bool:
@@ -206,14 +242,40 @@ def _state(session: Session) -> State:
     row = session.get(Current, ONLY_ROW)
     if row is None:
         raise Unavailable("the database holds no catalogue yet: load one with gaugerake catalogue load FILE")
-    return State(revision=row.revision_id, books=json.loads(row.books))
+    return State(revision=row.revision_id, books=json.loads(row.books), keys=_keys(session))
+
+
+def _keys(session: Session) -> tuple[Key, ...] | None:
+    rows = session.scalars(select(ApiKey).order_by(ApiKey.prefix)).all()
+    return tuple(key_of(row) for row in rows if row.revoked_at is None) if rows else None
+
+
+def key_of(row: ApiKey) -> Key:
+    """A key as a value."""
+    return Key(
+        prefix=row.prefix,
+        digest=row.digest,
+        holder=row.holder,
+        book=row.book,
+        origins=tuple(json.loads(row.origins)),
+        rate=row.rate,
+    )
+
+
+def books_in_use(session: Session) -> Mapping[str, str]:
+    """Each branch's book by its content."""
+    return _state(session).books
 
 
 def _source(session: Session, revision: str) -> str:
+    return _revision(session, revision).source
+
+
+def _revision(session: Session, revision: str) -> Revision:
     row = session.get(Revision, revision)
     if row is None:
         raise UnknownRevision(revision[:12])
-    return row.source
+    return row
 
 
 def _book(session: Session, book_id: str) -> PriceBook:

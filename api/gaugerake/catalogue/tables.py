@@ -1,4 +1,7 @@
-"""What is kept in the database. Revisions and books never change once written; one row says which are in use."""
+"""What is kept in the database. Revisions and books never change once written; one row says which are in use.
+
+`catalogue.migrations` makes these tables. A change here needs a step there, and its number in `SCHEMA`.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,9 @@ from datetime import UTC, datetime
 
 from sqlalchemy import CheckConstraint, DateTime, Dialect, ForeignKey, Integer, String, Text, TypeDecorator
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+SCHEMA = "0002"
+"""The last step of the migrations: what the tables below are the outcome of."""
 
 
 class Utc(TypeDecorator[datetime]):
@@ -73,3 +79,18 @@ class Setting(Base):
 
     name: Mapped[str] = mapped_column(String(64), primary_key=True)
     value: Mapped[str] = mapped_column(Text)
+
+
+class ApiKey(Base):
+    """A key of the API. ``origins`` is a JSON list; a revoked key stays, so that its last never opens the service."""
+
+    __tablename__ = "api_keys"
+
+    prefix: Mapped[str] = mapped_column(String(16), primary_key=True)
+    digest: Mapped[str] = mapped_column(String(64))
+    holder: Mapped[str] = mapped_column(String(80), index=True)
+    book: Mapped[str | None] = mapped_column(String(40))
+    origins: Mapped[str] = mapped_column(Text)
+    rate: Mapped[str] = mapped_column(String(20))
+    created_at: Mapped[datetime] = mapped_column(Utc())
+    revoked_at: Mapped[datetime | None] = mapped_column(Utc())
