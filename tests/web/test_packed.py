@@ -17,7 +17,7 @@ def test_a_quote_comes_packed_and_is_the_same_quote(client: FlaskClient) -> None
     assert "Content-Encoding" not in plain.headers
     assert gzip.decompress(packed.data) == plain.data
     assert len(packed.data) < len(plain.data) / 3
-    assert packed.headers["Vary"] == plain.headers["Vary"] == "Accept-Encoding"
+    assert all("Accept-Encoding" in response.vary for response in (packed, plain))
 
 
 @pytest.mark.parametrize("headers", [GZIP, PLAIN], ids=["packed", "plain"])

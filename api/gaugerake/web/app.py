@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from flask import Flask, Response, request
 
-from gaugerake.web import docs, page, problems, tokens, traces
+from gaugerake.web import access, docs, edge, limits, metrics, page, problems, tokens, traces
 from gaugerake.web.packed import pack
 from gaugerake.web.page import CLIENT
 from gaugerake.web.reading import MOST_BYTES
-from gaugerake.web.resources import RESOURCES
+from gaugerake.web.resources import KEYLESS, RESOURCES
 from gaugerake.web.shelf import EXTENSION, Shelf
 from gaugerake.web.tokens import Secrets
 
@@ -24,12 +25,18 @@ SECURITY = {
 
 
 def create_app(
-    shelf: Shelf, *, secrets: Secrets | None = None, address: str | None = None, client: Path = CLIENT
+    shelf: Shelf,
+    *,
+    secrets: Secrets | None = None,
+    address: str | None = None,
+    client: Path = CLIENT,
+    workers: int = 1,
 ) -> Flask:
     """An app that answers from the shelf's catalogue.
 
     ``secrets`` gives the secrets that sign tokens, newest first, when they are first wanted; without them quotes have
-    no token. ``address`` is where people reach the service, when the requests themselves do not say it.
+    no token. ``address`` is where people reach the service, when the requests themselves do not say it. ``workers`` is
+    how many of this app there are, which share what one may ask.
     """
     app = Flask("gaugerake", static_folder=None)
     # one more than is read: a body without a length is cut there, and is then seen to be too long
@@ -42,7 +49,13 @@ def create_app(
     app.register_error_handler(Exception, problems.respond)
     app.after_request(_secure)
     app.after_request(pack)
+    edge.trust(app, os.environ)
+    metrics.measure(app)
     traces.trace(app)
+    openness = limits.openness(os.environ)
+    access.guard(app, keyless=KEYLESS, origins=openness.origins)
+    limits.limit(app, openness, workers=workers)
+    app.before_request(access.admit)
     for resource in RESOURCES:
         app.register_blueprint(resource)
     docs.add_docs(app)

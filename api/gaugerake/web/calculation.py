@@ -16,7 +16,10 @@ from gaugerake.catalogue.snapshot import Snapshot
 from gaugerake.floor.errors import UnknownName
 from gaugerake.floor.job import Job
 from gaugerake.web import reading
+from gaugerake.web.access import book_code
 from gaugerake.web.document import Document
+from gaugerake.web.errors import OtherPriceBook
+from gaugerake.web.finding import Finding, Placed
 from gaugerake.web.operations import Asked
 from gaugerake.web.replies import json_reply
 from gaugerake.web.shelf import the_snapshot
@@ -69,16 +72,20 @@ def answered(answer: Callable[[Context], Any], context: Context) -> dict[str, An
 
 
 def book_of(job: Job, snapshot: Snapshot) -> str:
-    """The code of the price book that the job asks for, or of the list book.
+    """The code of the price book that the request's key has; without a key, of the one that the job asks for.
 
     Raises
     ------
     Refused
         When there is no such book.
+    OtherPriceBook
+        When the job asks for another than the key's.
     """
-    asked = job.order.price_book
-    if asked is None:
-        return LIST
+    asked, own = job.order.price_book, book_code(snapshot)
+    if asked is None or asked == own:
+        return own
+    if g.get("key") is not None:
+        raise OtherPriceBook(Placed("/order/price_book", Finding("other-price-book", asked)))
     if asked not in snapshot.books:
         raise Refused(Fault("/order/price_book", UnknownName("price_book", seen=asked, known=snapshot.books)))
     return asked

@@ -9,6 +9,7 @@ from gaugerake import __version__
 from gaugerake.answers.describe import Describer
 from gaugerake.answers.envelope import Envelope
 from gaugerake.answers.record import Working
+from gaugerake.web.access import GUARDED
 from gaugerake.web.document import Document
 from gaugerake.web.examples import EXAMPLES
 from gaugerake.web.forms import component_name, job_components
@@ -42,13 +43,21 @@ TAGS = {
 }
 PROBLEMS = {
     400: ("NotRead", "The body is not JSON as it is read here, or the request is not HTTP."),
+    401: ("KeyNeeded", "The service asks for a key, and none was sent that is one of its live ones."),
+    403: ("NotAllowed", "The key is not for pages of this origin, or has another price book."),
     404: ("NotThere", "There is no such thing."),
     406: ("NotAcceptable", "The answer has no form that the request accepts."),
     410: ("NoLongerThere", "What it was made from is no longer kept."),
     413: ("TooLarge", "The body has more than 256 kB."),
     415: ("WrongMediaType", "The body is not declared as JSON, or has a content coding."),
     422: ("NotUnderstood", "Something is unknown, out of range or cannot be; every fault is listed with its place."),
+    429: ("TooManyRequests", "The key or the address has asked more often than it may; Retry-After says when next."),
     503: ("NoCatalogue", "There is no catalogue to answer from; try again shortly."),
+}
+KEY: Form = {
+    "type": "http",
+    "scheme": "bearer",
+    "description": "Needed where keys were made; an open service looks at none. Its keeper makes one.",
 }
 _TEXT: Form = {"type": ["string", "null"]}
 PROBLEM: Form = {
@@ -102,12 +111,13 @@ def description() -> Form:
             "license": {"name": "MIT", "identifier": "MIT"},
         },
         "servers": [{"url": "/", "description": "Where this description came from."}],
-        "security": [],
+        "security": [{}, {"key": []}],
         "tags": [{"name": tag, "description": about} for tag, about in TAGS.items() if _used(tag, operations)],
         "paths": paths,
         "components": {
             "schemas": components,
             "responses": {name: _problem(about) for name, about in PROBLEMS.values()},
+            "securitySchemes": {"key": KEY},
         },
     }
 
@@ -176,6 +186,8 @@ def _operation(operation: Operation, describer: Describer, components: dict[str,
         form["requestBody"] = operation.body
     for status in _statuses(operation):
         form["responses"][str(status)] = _other(status)
+    if operation.keyless or not operation.path.startswith(GUARDED):
+        form["security"] = []
     if not form["parameters"]:
         del form["parameters"]
     return form
@@ -183,6 +195,8 @@ def _operation(operation: Operation, describer: Describer, components: dict[str,
 
 def _statuses(operation: Operation) -> list[int]:
     always = {406, 422}
+    if operation.path.startswith(GUARDED):
+        always |= {429, 503} if operation.keyless else {401, 403, 429, 503}
     calculated = {400, 413, 415, 503} if operation.takes is not None else set()
     return sorted(always | calculated | set(operation.statuses))
 

@@ -17,6 +17,10 @@ Refusal
 ├── NotAcceptable     asks for a form that is not made here
 ├── BadParameter      an unknown query parameter, or a value that it cannot have
 ├── NotNamed          a resource that is not there
+├── KeyNeeded         no key, where the service asks for one
+├── KeyUnknown        a key that is none, or no longer
+├── OriginNotAllowed  a page of an origin that the key is not for
+├── OtherPriceBook    another price book than the key's
 ├── QuoteGone         a quote of ours whose catalogue or prices are no longer kept
 └── Unavailable       no catalogue to answer from
 """
@@ -104,3 +108,19 @@ class QuoteGone(Refusal):
 
 class NotNamed(Refusal):
     """A resource that is not there; ``name`` is what was asked for."""
+
+
+class KeyNeeded(Refusal):
+    """No key, where the service asks for one."""
+
+
+class KeyUnknown(Refusal):
+    """A key that is none, or no longer; which of them is not told."""
+
+
+class OriginNotAllowed(Refusal):
+    """A page of an origin that the key is not for; ``origin`` is that of the page."""
+
+
+class OtherPriceBook(Refusal):
+    """Another price book than the key's."""

@@ -26,7 +26,7 @@ class Operation:
     ``answer`` is a type that ``answers.describe`` knows, or a JSON schema; ``takes`` the schema of the body, or else
     ``body`` its description; ``forms`` the media types of the answer beside the first, and the schema of each. The
     ``path`` parameters are told in ``path_about``. ``statuses`` are those beside 200 and what every operation can
-    answer.
+    answer. A ``keyless`` operation needs no key where others do.
     """
 
     id: str
@@ -45,6 +45,12 @@ class Operation:
     path_about: dict[str, str] = field(default_factory=dict)
     statuses: tuple[int, ...] = ()
     examples: tuple[str, ...] = ()
+    keyless: bool = False
+
+    @property
+    def endpoint(self) -> str:
+        """What Flask calls it."""
+        return f"{self.tag}.{self.id}"
 
 
 class Resource(Blueprint):

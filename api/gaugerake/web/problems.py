@@ -58,6 +58,10 @@ TABLE: Mapping[type[BaseException], Kind] = {
     errors.NotAcceptable: Kind(406, "not-acceptable", "The answer has no form that is accepted"),
     errors.BadParameter: Kind(422, "bad-parameter", "A parameter cannot be read"),
     errors.NotNamed: Kind(404, "not-named", "There is no such thing"),
+    errors.KeyNeeded: Kind(401, "key-needed", "A key is needed"),
+    errors.KeyUnknown: Kind(401, "key-unknown", "The key is not known"),
+    errors.OriginNotAllowed: Kind(403, "origin-not-allowed", "The key is not for pages of this origin"),
+    errors.OtherPriceBook: Kind(403, "other-price-book", "The key has another price book"),
     errors.QuoteGone: Kind(410, "quote-gone", "The quote can no longer be made"),
     NotAToken: Kind(404, "no-such-quote", "There is no such quote"),
     QrTooLong: Kind(404, "qr-too-long", "The quote's address is too long for a QR code"),
@@ -69,6 +73,7 @@ TABLE: Mapping[type[BaseException], Kind] = {
     Refused: Kind(422, "refused-job", "The job means something that cannot be"),
     http.NotFound: Kind(404, "not-found", "Nothing is here"),
     http.MethodNotAllowed: Kind(405, "method-not-allowed", "The method is not answered"),
+    http.TooManyRequests: Kind(429, "too-many-requests", "Too many requests"),
     http.RequestEntityTooLarge: Kind(413, "too-large", "The body is too large"),
     http.HTTPException: Kind(400, "bad-request", "The request cannot be read"),
     Exception: Kind(500, "internal-error", "Something went wrong here"),
@@ -127,6 +132,10 @@ _INTERNAL = "Something went wrong here that is not the request's fault. It has b
 def _headers(error: Exception) -> dict[str, str]:
     if isinstance(error, http.MethodNotAllowed) and error.valid_methods:
         return {"Allow": ", ".join(sorted(error.valid_methods))}
+    if isinstance(error, errors.KeyNeeded):
+        return {"WWW-Authenticate": 'Bearer realm="gaugerake"'}
+    if isinstance(error, errors.KeyUnknown):
+        return {"WWW-Authenticate": 'Bearer realm="gaugerake", error="invalid_token"'}
     if isinstance(error, errors.WrongMediaType):
         return {"Accept-Post": "application/json"}
     if isinstance(error, errors.WrongBatchType):

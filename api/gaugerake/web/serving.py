@@ -7,28 +7,36 @@ is ever shared across a fork.
 from __future__ import annotations
 
 import os
+import runpy
+import shutil
 import socket
 import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 from flask import Flask
 from gunicorn.app.base import BaseApplication  # type: ignore[import-untyped]
+from gunicorn.config import make_settings  # type: ignore[import-untyped]
 
 from gaugerake.catalogue.database import database_url
 from gaugerake.catalogue.errors import CatalogueError, Unavailable
 from gaugerake.catalogue.first_start import TOKEN_SECRET, ensure_ready
 from gaugerake.catalogue.holder import SnapshotHolder
+from gaugerake.catalogue.spare import Spare
 from gaugerake.catalogue.store import Store
 from gaugerake.exchange.errors import WeakSecret
 from gaugerake.exchange.token import Keys
+from gaugerake.web import edge, limits, metrics
 from gaugerake.web.app import create_app
 from gaugerake.web.tokens import VARIABLE, Secrets, given_secrets
+from gaugerake.web.worker import free_slot, give_slot
 
 HINDERED = 3
 ADDRESS = "GAUGERAKE_ADDRESS"
-THREADS = 8
-_MEMORY = Path("/dev/shm")  # for the heartbeat file, where there is such
+SETTINGS = Path(__file__).resolve().parents[3] / "docker" / "gunicorn.conf.py"
 
 
 def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
@@ -46,56 +54,60 @@ def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
     except WeakSecret as error:
         sys.stderr.write(f"{VARIABLE} cannot be used: {error}.\n")
         return HINDERED
+    try:
+        edge.proxy_hops(os.environ)
+        limits.openness(os.environ)
+    except edge.BadSetting as error:
+        sys.stderr.write(f"{error}\n")
+        return HINDERED
     url = database_url()
     try:
         ensure_ready(url)
     except CatalogueError as error:
         sys.stderr.write(f"The catalogue cannot be opened: {error}\n")
         return HINDERED
-    _Service(url, settings(host, port, workers)).run()
+    with _run_directory() as folder:
+        _Service(url, folder, settings(host, port, workers)).run()
     return 0
 
 
+@contextmanager
+def _run_directory() -> Iterator[Path]:
+    """What the workers share while the service runs: their metrics, and the spare copy of the catalogue."""
+    memory = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None
+    folder = Path(tempfile.mkdtemp(prefix="gaugerake-", dir=memory))
+    os.environ[metrics.DIRECTORY] = str(folder)
+    begun_in = os.getpid()
+    try:
+        yield folder
+    finally:
+        if os.getpid() == begun_in:  # workers leave by here as well
+            shutil.rmtree(folder, ignore_errors=True)
+
+
 def settings(host: str, port: int, workers: int) -> dict[str, Any]:
-    """Gunicorn's settings. Its timeout is a heartbeat and not a limit of a request: slow clients are the proxy's."""
-    return {
+    """Gunicorn's settings: those of the file beside the other files of the deployment, and the command line's."""
+    given = runpy.run_path(str(SETTINGS))
+    return {name: value for name, value in given.items() if name in make_settings()} | {
         "bind": f"{_bracketed(host)}:{port}",
         "workers": workers,
-        "worker_class": "gthread",
-        "threads": THREADS,
-        "timeout": 60,
-        "graceful_timeout": 30,
-        "keepalive": 5,
-        "worker_tmp_dir": str(_MEMORY) if os.access(_MEMORY, os.W_OK) else None,
-        "control_socket_disable": True,
-        "proc_name": "gaugerake",
-        "logconfig_dict": LOGGING,
+        "pre_fork": give_slot,
+        "child_exit": free_slot,
         "post_worker_init": _announce,
     }
 
 
-LOGGING: dict[str, Any] = {
-    "version": 1,
-    "disable_existing_loggers": False,
-    "formatters": {"lines": {"()": "gaugerake.web.traces.JsonLines"}},
-    "handlers": {"out": {"class": "logging.StreamHandler", "stream": "ext://sys.stdout", "formatter": "lines"}},
-    "root": {"level": "WARNING", "handlers": ["out"]},
-    "loggers": {
-        "gaugerake": {"level": "INFO", "handlers": ["out"], "propagate": False},
-        "gunicorn.error": {"level": "INFO", "handlers": ["out"], "propagate": False},
-        "gunicorn.access": {"level": "INFO", "handlers": [], "propagate": False},
-    },
-}
-
-
-def secrets_of(store: Store) -> Secrets:
+def secrets_of(store: Store, spare: Spare) -> Secrets:
     """The secrets that sign tokens: the environment's, else the database's own, which all its workers share."""
 
     def secrets() -> tuple[str, ...]:
         given = given_secrets()
         if given:
             return given
-        own = store.setting(TOKEN_SECRET)
+        try:
+            own = store.setting(TOKEN_SECRET)
+        except Unavailable:
+            own = spare.setting(TOKEN_SECRET)
         if own is None:
             raise Unavailable(f"the database holds no secret for tokens: set {VARIABLE}")
         return (own,)
@@ -106,21 +118,26 @@ def secrets_of(store: Store) -> Secrets:
 class _Service(BaseApplication):  # type: ignore[misc]
     """Gunicorn around the app."""
 
-    def __init__(self, url: str, options: dict[str, Any]) -> None:
-        self.url, self.options = url, options
+    def __init__(self, url: str, folder: Path, options: dict[str, Any]) -> None:
+        self.url, self.folder, self.options = url, folder, options
         super().__init__()
 
     def load_config(self) -> None:
-        """Take our settings, and none from files or the command line."""
+        """Take our settings, and none from the places where gunicorn would look."""
         for name, value in self.options.items():
             self.cfg.set(name, value)
 
     def load(self) -> Flask:
         """The app of one worker, its first snapshot read before the first request."""
-        store = Store(self.url)
-        holder = SnapshotHolder(store)
-        holder.refresh()
-        return create_app(holder, secrets=secrets_of(store), address=os.environ.get(ADDRESS))
+        store, spare = Store(self.url), Spare(self.folder)
+        holder = SnapshotHolder(store, spare=spare)
+        holder.start()
+        return create_app(
+            holder,
+            secrets=secrets_of(store, spare),
+            address=os.environ.get(ADDRESS),
+            workers=self.cfg.workers,
+        )
 
 
 def _announce(worker: Any) -> None:

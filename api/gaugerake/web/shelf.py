@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Protocol, cast
 
-from flask import current_app
+from flask import current_app, g
 
 from gaugerake.catalogue.snapshot import Snapshot
 from gaugerake.floor.system import PriceBook
@@ -57,10 +57,12 @@ def the_shelf() -> Shelf:
 
 
 def the_snapshot() -> Snapshot:
-    """The current snapshot.
+    """The snapshot that this request is answered from, and it alone: the one in use when it was first asked for.
 
     Raises
     ------
     CatalogueError, FileRefused
     """
-    return the_shelf().current
+    if "snapshot" not in g:
+        g.snapshot = the_shelf().current
+    return cast(Snapshot, g.snapshot)

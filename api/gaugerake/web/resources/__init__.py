@@ -24,3 +24,8 @@ RESOURCES: tuple[Resource, ...] = (
     batches.resource,
     service.resource,
 )
+
+KEYLESS = frozenset(
+    operation.endpoint for resource in RESOURCES for operation in resource.operations if operation.keyless
+)
+"""The endpoints that need no key where others do."""

@@ -69,6 +69,7 @@ def make_quote(asked: Asked) -> Response:
         XML: {"type": "string", "description": "OASIS UBL 2.1 Quotation."},
     },
     path_about=_TOKEN,
+    keyless=True,
     statuses=(304, 404, 410, 503),
 )
 def open_quote(_asked: Asked, token: str) -> Response:
@@ -95,6 +96,7 @@ def open_quote(_asked: Asked, token: str) -> Response:
     media_type=SVG,
     answer={"type": "string", "description": "Black on white, with its quiet zone."},
     path_about=_TOKEN,
+    keyless=True,
     statuses=(304, 404),
 )
 def draw_quote_code(_asked: Asked, token: str) -> Response:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import datetime
 
 from flask import Response
 
 from gaugerake import __version__
+from gaugerake.web.metrics import seconds_since
 from gaugerake.web.operations import Asked, Resource
 from gaugerake.web.replies import json_reply
 from gaugerake.web.shelf import the_shelf, the_snapshot
@@ -25,6 +26,12 @@ _STANDING = {
         "ready": {"type": "boolean"},
         "catalogue_revision": {"type": "string"},
         "engine": {"type": "string"},
+        "loaded_at": {
+            "type": ["string", "null"],
+            "format": "date-time",
+            "description": "When the revision was loaded into the store.",
+        },
+        "age_seconds": {"type": "number", "description": "How long ago that is; 0 when it is not known."},
         "stale_since": {
             "type": ["string", "null"],
             "format": "date-time",
@@ -32,7 +39,15 @@ _STANDING = {
         },
         "stale_seconds": {"type": "number", "description": "How long that is; 0 while the store answers."},
     },
-    "required": ["ready", "catalogue_revision", "engine", "stale_since", "stale_seconds"],
+    "required": [
+        "ready",
+        "catalogue_revision",
+        "engine",
+        "loaded_at",
+        "age_seconds",
+        "stale_since",
+        "stale_seconds",
+    ],
     "additionalProperties": False,
 }
 
@@ -59,12 +74,18 @@ def is_alive(_asked: Asked) -> Response:
 )
 def is_ready(_asked: Asked) -> Response:
     """The standing of the catalogue in this process; without one it is a problem, 503."""
-    since = the_shelf().stale_since
+    snapshot, since = the_snapshot(), the_shelf().stale_since
     body = {
         "ready": True,
-        "catalogue_revision": the_snapshot().revision,
+        "catalogue_revision": snapshot.revision,
         "engine": __version__,
-        "stale_since": None if since is None else since.isoformat(timespec="seconds"),
-        "stale_seconds": 0.0 if since is None else round((datetime.now(UTC) - since).total_seconds(), 1),
+        "loaded_at": _instant(snapshot.loaded_at),
+        "age_seconds": seconds_since(snapshot.loaded_at),
+        "stale_since": _instant(since),
+        "stale_seconds": seconds_since(since),
     }
     return json_reply(body)
+
+
+def _instant(at: datetime | None) -> str | None:
+    return None if at is None else at.isoformat(timespec="seconds")

@@ -9,6 +9,7 @@ from flask import Response, g
 
 from gaugerake.answers.render import render
 from gaugerake.answers.systems import OneSystem, Systems, one_system, systems
+from gaugerake.web.access import book_code
 from gaugerake.web.errors import NotNamed
 from gaugerake.web.operations import Asked, Resource
 from gaugerake.web.parameters import UNITS
@@ -22,7 +23,7 @@ resource = Resource("systems")
     id="listSystems",
     path="/v1/systems",
     summary="What can be quoted",
-    about="Every floor system of the catalogue: layers, products, packs, limits and cure data, at list prices.",
+    about="Every floor system: layers, products, packs, limits and cure data, at list prices or those of the key.",
     answer=Systems,
     parameters=(UNITS,),
     statuses=(304, 503),
@@ -30,14 +31,14 @@ resource = Resource("systems")
 def list_systems(_asked: Asked) -> Response:
     """All of them, in the order of the catalogue."""
     snapshot = the_snapshot()
-    return _named(systems(snapshot.catalogue, revision=snapshot.revision, book=snapshot.list_book))
+    return _named(systems(snapshot.catalogue, revision=snapshot.revision, book=snapshot.books[book_code(snapshot)]))
 
 
 @resource.offers(
     id="showSystem",
     path="/v1/systems/{code}",
     summary="One system",
-    about="One floor system of the catalogue, at list prices.",
+    about="One floor system of the catalogue, at list prices or those of the key.",
     answer=OneSystem,
     parameters=(UNITS,),
     path_about={"code": "The code of a system, as `GET /v1/systems` lists it."},
@@ -49,7 +50,9 @@ def show_system(_asked: Asked, code: str) -> Response:
     known = snapshot.catalogue.systems
     if code not in known:
         raise NotNamed(thing="system", name=code[:80], known=", ".join(known))
-    return _named(one_system(snapshot.catalogue, code, revision=snapshot.revision, book=snapshot.list_book))
+    return _named(
+        one_system(snapshot.catalogue, code, revision=snapshot.revision, book=snapshot.books[book_code(snapshot)])
+    )
 
 
 def _named(answer: Any) -> Response:

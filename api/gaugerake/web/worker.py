@@ -1,0 +1,129 @@
+"""A worker of gunicorn's: threads, problems for what is not HTTP, a slot in the metrics, and a main loop never held up.
+
+The main loop accepts connections for all threads. Gunicorn's own worker closes connections in it too, and waits up to
+two seconds for a client that does not close its end; here that is left to a thread.
+"""
+
+from __future__ import annotations
+
+import time
+from concurrent.futures import Future
+from contextlib import suppress
+from http import HTTPStatus
+from itertools import count
+from typing import Any
+from uuid import uuid4
+
+import orjson
+from gunicorn import util  # type: ignore[import-untyped]
+from gunicorn.glogging import Logger  # type: ignore[import-untyped]
+from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
+from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped]
+from werkzeug.exceptions import HTTPException
+
+from gaugerake.web import metrics
+from gaugerake.web.problems import MEDIA_TYPE, TABLE, Kind
+
+LOOK_SECONDS = 1.0
+_ANSWER = (
+    "HTTP/1.1 {status} {reason}\r\nConnection: close\r\nContent-Type: {media_type}\r\nContent-Length: {length}\r\n"
+    "X-Request-Id: {id}\r\nX-Content-Type-Options: nosniff\r\nCache-Control: no-store\r\n\r\n"
+)
+
+
+def give_slot(server: Any, worker: Any) -> None:
+    """The lowest slot that no worker has: before the fork."""
+    taken = {other.slot for other in server.WORKERS.values()}
+    worker.slot = next(slot for slot in count(1) if slot not in taken)
+
+
+def free_slot(_server: Any, worker: Any) -> None:
+    """A worker is gone, however it ended."""
+    metrics.drop_slot(worker.slot)
+
+
+class Log(Logger):  # type: ignore[misc]
+    """Gunicorn's log without its access lines: `web.traces` writes those, with the request id and without addresses."""
+
+    def access(self, *_given: Any) -> None:
+        """Nothing."""
+
+
+class Worker(ThreadWorker):  # type: ignore[misc]
+    """Threads that answer, and one loop that waits."""
+
+    slot = 0
+    looked = 0.0
+
+    def init_process(self) -> None:
+        """Take the slot's place in the metrics, then serve."""
+        metrics.take_slot(self.slot)
+        super().init_process()
+
+    def notify(self) -> None:
+        """Say that the loop lives; now and then, put in the metrics what is served."""
+        super().notify()
+        now = time.monotonic()
+        if now - self.looked >= LOOK_SECONDS and self.app.callable is not None:
+            self.looked = now
+            metrics.observe(self.app.callable)
+
+    def set_accept_enabled(self, enabled: bool) -> None:
+        """Take connections or not. A worker that stops first takes those that wait already, then lets go of the door:
+        whoever comes later is refused by the system or taken by another worker, and no one is cut off unheard.
+        """
+        stopping = not enabled and not self.alive and self._accepting
+        if stopping:
+            for listener in self.sockets:
+                self._accept_all(listener)
+        super().set_accept_enabled(enabled)
+        if stopping:
+            for listener in self.sockets:
+                listener.close()
+
+    def _accept_all(self, listener: Any) -> None:
+        known = -1
+        while known != self.nr_conns < self.worker_connections:
+            known = self.nr_conns
+            self.accept(listener)
+
+    def finish_request(self, conn: Any, fs: Future[Any]) -> None:
+        """Keep a connection, or have a thread close it."""
+        failed = fs.cancelled() or fs.exception() is not None
+        if not failed and not fs.result():
+            closing = self.tpool.submit(conn.close, graceful=True)
+            closing.add_done_callback(lambda _: self.method_queue.defer(self._closed))
+            return
+        super().finish_request(conn, fs)
+
+    def _closed(self) -> None:
+        self.nr_conns -= 1
+
+    def handle_error(self, req: Any, client: Any, addr: Any, exc: BaseException) -> None:
+        """Answer with a problem; log what kind of fault it is, and nothing that was sent."""
+        request_id = uuid4().hex
+        if isinstance(exc, ParseException):
+            self.log.warning("a request could not be read: %s", type(exc).__name__, extra={"request_id": request_id})
+            kind = TABLE[HTTPException]
+        else:
+            self.log.error("a request could not be handled", exc_info=exc, extra={"request_id": request_id})
+            kind = TABLE[Exception]
+        with suppress(OSError):  # who is gone needs no answer
+            util.write_nonblock(client, answer(kind, request_id))
+
+
+def answer(kind: Kind, request_id: str) -> bytes:
+    """A whole HTTP answer with a problem in it."""
+    problem = {
+        "type": f"/problems/{kind.code}",
+        "title": kind.title,
+        "status": kind.status,
+        "detail": f"{kind.title}.",
+        "code": kind.code,
+        "request_id": request_id,
+        "errors": [],
+    }
+    body = orjson.dumps(problem)
+    reason = HTTPStatus(kind.status).phrase
+    head = _ANSWER.format(status=kind.status, reason=reason, media_type=MEDIA_TYPE, length=len(body), id=request_id)
+    return head.encode("ascii") + body
