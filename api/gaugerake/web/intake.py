@@ -12,8 +12,9 @@ from collections import deque
 from collections.abc import Iterator
 from tempfile import SpooledTemporaryFile
 from threading import Condition, Thread
-from typing import IO, TYPE_CHECKING, cast
+from typing import IO, TYPE_CHECKING, Any, cast
 
+from gunicorn.http.body import Body, ChunkedReader  # type: ignore[import-untyped]
 from werkzeug.wsgi import get_input_stream
 
 if TYPE_CHECKING:
@@ -110,7 +111,33 @@ class Intake:
             self._turn.notify()
 
 
+class Prompt(io.RawIOBase):
+    """A chunked body of gunicorn's, read as it comes.
+
+    Gunicorn's own ``readline`` waits until a kilobyte or the end has come, and a client that waits for the answer to
+    its line before it sends the next would wait with it.
+    """
+
+    def __init__(self, body: Body) -> None:
+        super().__init__()
+        self._body, self._reader = body, body.reader
+
+    def readable(self) -> bool:
+        """It is."""
+        return True
+
+    def readinto(self, target: Any) -> int:
+        """Wait for one byte, and take what came with it."""
+        data = self._body._read_reader(1)
+        if data:
+            data += self._reader.read(min(self._reader.buf.tell(), len(target) - 1))
+        target[: len(data)] = data
+        return len(data)
+
+
 def stream_of(environ: WSGIEnvironment) -> IO[bytes]:
     """The body of a request, to be read by lines, each as soon as it is there."""
-    stream = get_input_stream(environ)
+    stream: Any = get_input_stream(environ)
+    if isinstance(stream, Body) and isinstance(stream.reader, ChunkedReader):
+        stream = Prompt(stream)
     return cast("IO[bytes]", io.BufferedReader(stream)) if isinstance(stream, io.RawIOBase) else stream
