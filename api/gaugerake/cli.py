@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from gaugerake import __version__
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.faults import FileRefused, Remark
+from gaugerake.cli_keys import add_database, add_keys
 from gaugerake.environment import UnreadableSetting, take_files
 
 if TYPE_CHECKING:
@@ -52,6 +53,8 @@ def _parser() -> argparse.ArgumentParser:
     _add_serve(commands)
     _add_catalogue(commands.add_parser("catalogue", help="look after systems, products and list prices"))
     _add_prices(commands.add_parser("prices", help="look after the price lists of branches"))
+    add_keys(commands.add_parser("key", help="look after the keys of those who may ask"))
+    add_database(commands.add_parser("database", help="look after the form of the database"))
     commands.add_parser("openapi", help="write the description of the API (YAML)").set_defaults(run=_openapi)
     return parser
 
@@ -84,9 +87,9 @@ def _add_catalogue(parser: argparse.ArgumentParser) -> None:
 
 def _add_prices(parser: argparse.ArgumentParser) -> None:
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
-    load = commands.add_parser("load", help="use a CSV of sku,price,from as the prices of a branch")
+    load = commands.add_parser("load", help="use a CSV or XLSX of sku,price,from as the prices of a branch")
     load.add_argument("branch", metavar="BRANCH", help="code of the branch")
-    load.add_argument("file", metavar="FILE", help="prices in CSV")
+    load.add_argument("file", metavar="FILE", help="prices in CSV, or the first sheet of an XLSX")
     load.set_defaults(run=_load_prices)
     commands.add_parser("list", help="list the branches that have prices").set_defaults(run=_list_prices)
     drop = commands.add_parser("drop", help="use a branch's prices no longer")
@@ -175,7 +178,7 @@ def _diff(asked: argparse.Namespace) -> int:
 
 def _load_prices(asked: argparse.Namespace) -> int:
     try:
-        loaded = _store().load_book(asked.branch, _read(asked.file))
+        loaded = _store().load_book(asked.branch, _read_prices(asked.file))
     except FileRefused as error:
         return _tell(asked.file, error.faults)
     _warn(asked.file, loaded.cautions)
@@ -217,11 +220,28 @@ def _either(name: str) -> str:
     return text
 
 
+def _read_prices(file: str) -> str:
+    """A price list as CSV, whose lines are the rows of the sheet when it is one."""
+    from gaugerake.catalogue.sheet import is_sheet, sheet_text
+
+    data = _bytes(file)
+    return sheet_text(data) if is_sheet(data) else _text(file, data)
+
+
 def _read(file: str) -> str:
+    return _text(file, _bytes(file))
+
+
+def _bytes(file: str) -> bytes:
     try:
-        return Path(file).read_bytes().decode("utf-8")
+        return Path(file).read_bytes()
     except OSError as error:
         raise Hindered(f"{file}: {error.strerror}") from None
+
+
+def _text(file: str, data: bytes) -> str:
+    try:
+        return data.decode("utf-8")
     except UnicodeDecodeError as error:
         raise Hindered(f"{file}: not UTF-8 at byte {error.start}; save the file as UTF-8") from None
 
