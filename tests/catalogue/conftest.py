@@ -51,6 +51,9 @@ def faults_of() -> Callable[[str], tuple[Remark, ...]]:
 
 
 @pytest.fixture()
-def url(tmp_path: Path) -> str:
-    """The address of a database that is not there yet."""
+def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """The address of an empty database; a file that is not there yet, unless a test asks for PostgreSQL."""
+    if getattr(request, "param", "sqlite") == "postgresql":
+        made: str = request.getfixturevalue("new_postgres")()
+        return made
     return f"sqlite:///{tmp_path / 'kept' / 'probe.sqlite3'}"

@@ -1,9 +1,13 @@
 """Several processes may start on an empty place at once: one fills it, all of them are ready."""
 
-import sqlite3
 import subprocess
 import sys
 from pathlib import Path
+
+import pytest
+from sqlalchemy import text
+
+from gaugerake.catalogue import database
 
 START = """
 import sys
@@ -12,6 +16,7 @@ print(ensure_ready(sys.argv[1]).state().revision)
 """
 
 
+@pytest.mark.parametrize("url", ["sqlite", "postgresql"], indirect=True)
 def test_processes_that_start_together_agree(url: str) -> None:
     starts = [
         subprocess.Popen([sys.executable, "-c", START, url], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
@@ -20,11 +25,8 @@ def test_processes_that_start_together_agree(url: str) -> None:
     ends = [(start.communicate(timeout=120), start.returncode) for start in starts]
     assert [code for _, code in ends] == [0] * 4, ends
     assert len({told for (told, _), _ in ends}) == 1
-    with sqlite3.connect(url.removeprefix("sqlite:///")) as connection:
-        counts = [
-            connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0] for table in ("revisions", "settings")
-        ]
-    connection.close()
+    with database.reading(database.reader(url)) as session:
+        counts = [session.scalar(text(f"SELECT count(*) FROM {table}")) for table in ("revisions", "settings")]
     assert counts == [1, 1]
 
 

@@ -19,6 +19,9 @@ from gaugerake.catalogue.store import Store
 BOOK = "sku,price\nBD-1,64.00\n"
 
 
+BOTH = pytest.mark.parametrize("url", ["sqlite", "postgresql"], indirect=True)
+
+
 @pytest.fixture()
 def store(url: str, small: str) -> Store:
     store = ensure_ready(url)
@@ -42,6 +45,7 @@ def eventually(seen: Callable[[], bool]) -> None:
     raise AssertionError("it never became so")
 
 
+@BOTH
 def test_another_revision_is_picked_up_without_a_restart(holder: SnapshotHolder, store: Store, metric: str) -> None:
     first = holder.current
     assert first.catalogue.title == "Probe Floors"
@@ -50,6 +54,7 @@ def test_another_revision_is_picked_up_without_a_restart(holder: SnapshotHolder,
     assert first.catalogue.title == "Probe Floors"  # what a request holds stays what it was
 
 
+@BOTH
 def test_prices_of_a_branch_are_picked_up_too(holder: SnapshotHolder, store: Store) -> None:
     assert holder.current.books.keys() == {"list"}
     store.load_book("north", BOOK)
@@ -62,6 +67,7 @@ def test_two_seconds_between_looks_leave_room_within_five() -> None:
     assert POLL_SECONDS <= 2.5
 
 
+@BOTH
 def test_what_was_read_before_the_first_request_is_not_served_stale(store: Store, metric: str) -> None:
     holder = SnapshotHolder(store, poll_seconds=3600)
     holder.refresh()
@@ -116,6 +122,7 @@ def test_without_any_catalogue_there_is_nothing_to_hold(url: str) -> None:
         _ = SnapshotHolder(Store(url)).current
 
 
+@BOTH
 def test_old_revisions_and_books_are_kept_at_hand(
     holder: SnapshotHolder, store: Store, small: str, metric: str
 ) -> None:
@@ -134,6 +141,7 @@ def test_old_revisions_and_books_are_kept_at_hand(
         holder.book("0" * 64)
 
 
+@BOTH
 def test_no_reader_sees_a_catalogue_with_the_prices_of_another(store: Store, small: str) -> None:
     texts = {revision_id(text): text for text in (small, small.replace('"99.00"', '"98.00"').replace("Probe", "Other"))}
     holder = SnapshotHolder(store, poll_seconds=0.005)

@@ -16,17 +16,22 @@ from gaugerake.catalogue.store import State, Store
 BOOK = "sku,price,from\nBD-1,64.00,\nBD-1,60.00,12\nCL-2,90\nCL-8,350\nSD-40,10\nTN-RED,4\nTN-BLUE,4\n"
 
 
+BOTH = pytest.mark.parametrize("url", ["sqlite", "postgresql"], indirect=True)
+
+
 @pytest.fixture()
 def store(url: str) -> Store:
     return ensure_ready(url)
 
 
+@BOTH
 def test_the_first_start_fills_an_empty_database_with_the_demonstration(store: Store) -> None:
     assert store.state() == State(revision=revision_id(demo_text()))
     assert store.source(store.state().revision) == plain_text(demo_text())
     assert len(store.setting(TOKEN_SECRET) or "") == 64
 
 
+@BOTH
 def test_a_second_start_changes_nothing(store: Store, url: str, small: str) -> None:
     store.load(small)
     secret = store.setting(TOKEN_SECRET)
@@ -39,6 +44,7 @@ def test_a_database_is_readable_by_its_owner_alone(store: Store, url: str) -> No
     assert (Path(url.removeprefix("sqlite:///")).stat().st_mode & 0o077) == 0
 
 
+@BOTH
 def test_a_revision_is_named_by_its_content(store: Store, small: str) -> None:
     first, again = store.load(small), store.load(small.replace("\n", "\r\n"))
     assert (first.new, again.new) == (True, False)
@@ -47,12 +53,14 @@ def test_a_revision_is_named_by_its_content(store: Store, small: str) -> None:
     assert len(store.revisions()) == 3
 
 
+@BOTH
 def test_what_is_exported_loads_as_the_same_revision(store: Store, metric: str) -> None:
     kept = store.load(metric)
     again = store.load(store.source(kept.revision))
     assert (again.revision, again.new) == (kept.revision, False)
 
 
+@BOTH
 def test_a_refused_file_leaves_what_is_in_use(store: Store, spoiled: Callable[..., str]) -> None:
     before = store.state()
     with pytest.raises(FileRefused):
@@ -61,6 +69,7 @@ def test_a_refused_file_leaves_what_is_in_use(store: Store, spoiled: Callable[..
     assert len(store.revisions()) == 1
 
 
+@BOTH
 def test_another_revision_is_used_again_and_old_ones_stay_readable(store: Store, small: str) -> None:
     demo = store.state().revision
     kept = store.load(small)
@@ -69,6 +78,7 @@ def test_another_revision_is_used_again_and_old_ones_stay_readable(store: Store,
     assert store.snapshot(State(revision=kept.revision)) == snapshot_of(small)
 
 
+@BOTH
 def test_a_revision_is_found_by_its_beginning(store: Store, small: str) -> None:
     kept = store.load(small)
     assert store.resolve(kept.revision[:4]) == kept.revision
@@ -78,6 +88,7 @@ def test_a_revision_is_found_by_its_beginning(store: Store, small: str) -> None:
             store.resolve(name)
 
 
+@BOTH
 def test_a_branchs_prices_stand_beside_the_list(store: Store, small: str) -> None:
     store.load(small)
     store.load_book("north", BOOK)
@@ -88,6 +99,7 @@ def test_a_branchs_prices_stand_beside_the_list(store: Store, small: str) -> Non
     assert store.book(snapshot.book_ids["north"]) == snapshot.books["north"]
 
 
+@BOTH
 def test_a_dropped_book_can_still_be_opened_by_its_content(store: Store, small: str) -> None:
     store.load(small)
     store.load_book("north", BOOK)
@@ -101,6 +113,7 @@ def test_a_dropped_book_can_still_be_opened_by_its_content(store: Store, small: 
         store.book("0" * 64)
 
 
+@BOTH
 def test_a_branchs_price_list_with_faults_changes_nothing(store: Store, small: str) -> None:
     store.load(small)
     store.load_book("north", BOOK)
@@ -110,6 +123,7 @@ def test_a_branchs_price_list_with_faults_changes_nothing(store: Store, small: s
     assert store.state() == before
 
 
+@BOTH
 @pytest.mark.parametrize("branch", ["list", "", "north side", "n" * 41, "nörth"])
 def test_a_branch_has_a_code_that_is_not_the_lists(branch: str, store: Store, small: str) -> None:
     store.load(small)
@@ -117,6 +131,7 @@ def test_a_branch_has_a_code_that_is_not_the_lists(branch: str, store: Store, sm
         store.load_book(branch, BOOK)
 
 
+@BOTH
 def test_a_catalogue_in_another_currency_waits_until_the_books_are_gone(store: Store, small: str, metric: str) -> None:
     store.load(small)
     store.load_book("north", BOOK)

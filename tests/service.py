@@ -1,0 +1,38 @@
+"""The service as it runs: gunicorn on a free port, with a database of its own filled with the demonstration."""
+
+import os
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+@contextmanager
+def running(folder: Path, *, database: str | None = None, **settings: str) -> Iterator[str]:
+    """The address of a service that runs until the block is left; its log is in the folder, and so is its catalogue."""
+    port = free_port()
+    kept = database or f"sqlite:///{folder / 'catalogue.sqlite3'}"
+    environment = {**os.environ, "GAUGERAKE_DATABASE": kept, **settings}
+    command = [sys.executable, "-c", "import sys; from gaugerake.cli import main; sys.exit(main())"]
+    with (folder / "log").open("wb") as log:
+        process = subprocess.Popen(
+            [*command, "serve", "--port", str(port)], env=environment, stdout=log, stderr=subprocess.PIPE
+        )
+        assert process.stderr is not None
+        try:
+            said = process.stderr.readline().decode()
+            assert said == f"gaugerake serves on http://127.0.0.1:{port} with 2 workers\n"
+            yield f"http://127.0.0.1:{port}"
+        finally:
+            process.terminate()
+            ended = process.wait(timeout=30)
+            process.stderr.close()
+        assert ended == 0
