@@ -25,11 +25,6 @@ def new_postgres() -> Iterator[NewDatabase]:
     server.start()
     numbers = count(1)
 
-    def new() -> str:
-        name = f"kept_{next(numbers)}"
-        server.say(f"CREATE DATABASE {name}")
-        return server.url.replace("/postgres", f"/{name}")
-
-    yield new
+    yield lambda: server.new(f"kept_{next(numbers)}")
     server.stop()
     shutil.rmtree(folder, ignore_errors=True)

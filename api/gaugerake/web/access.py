@@ -100,8 +100,9 @@ def _foreign_origin() -> str | None:
     origin = request.headers.get("Origin")
     if origin is None:
         return None
+    scheme, _, host = origin.partition("://")
     own = {request.host, urlsplit(current_app.config["ADDRESS"] or "").netloc}
-    return None if urlsplit(origin).netloc in own else origin
+    return None if scheme in ("http", "https") and host and host in own else origin
 
 
 def _if_allowed(origin: str | None, access: Access | None) -> str | None:
