@@ -26,6 +26,9 @@ POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
     "manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
+# what a module, a sheet or a picture may do is the page's to say; the service worker fetches on its own
+_SPOKEN_FOR = {".css", ".js", ".mjs", ".svg", ".png", ".ico"}
+_WORKER = "sw.js"
 _COMPRESSED = {".html", ".css", ".js", ".mjs", ".svg", ".webmanifest"}
 
 
@@ -54,7 +57,8 @@ class _File:
         packed = bool(self.packed) and request.accept_encodings.quality("gzip") > 0
         body, etag = (self.packed, f"{self.etag}-gz") if packed else (self.body, self.etag)
         response = named_reply(body, TYPES[self.path.suffix], etag=etag)
-        response.headers["Content-Security-Policy"] = POLICY
+        if self.path.suffix not in _SPOKEN_FOR or self.path.name == _WORKER:
+            response.headers["Content-Security-Policy"] = POLICY
         if self.packed:
             response.headers["Vary"] = "Accept-Encoding"
         if packed and response.status_code == 200:

@@ -22,7 +22,7 @@ from gaugerake.measure.choice import choice
 from gaugerake.web.calculation import answered, calculate
 from gaugerake.web.operations import JSON, Asked, Resource
 from gaugerake.web.packed import SUFFIX
-from gaugerake.web.parameters import CALCULATION
+from gaugerake.web.parameters import CALCULATION, ECHO
 from gaugerake.web.replies import named_reply
 from gaugerake.web.schemas.job import JOB
 from gaugerake.web.tokens import context_again, opened, quote_with_token
@@ -60,7 +60,7 @@ def make_quote(asked: Asked) -> Response:
         " JSON the bytes of the first answer, as HTML a page for print, as CSV the order lines, as XML a UBL 2.1"
         " Quotation (406 without `order.issued` or without a line). Another version of the engine says so in a caution."
         " `valid_until` says how long the prices hold; the service has no clock and opens the quote after it as well."
-        " 410 when the catalogue or the price list is no longer kept."
+        " 410 when the catalogue or the price list is no longer kept. With `echo` the JSON holds the job as well."
     ),
     answer={"$ref": "#/components/schemas/QuoteAnswer"},
     forms={
@@ -68,11 +68,12 @@ def make_quote(asked: Asked) -> Response:
         CSV: {"type": "string", "description": "RFC 4180 with a header; a row for each order line."},
         XML: {"type": "string", "description": "OASIS UBL 2.1 Quotation."},
     },
+    parameters=(ECHO,),
     path_about=_TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),
 )
-def open_quote(_asked: Asked, token: str) -> Response:
+def open_quote(asked: Asked, token: str) -> Response:
     """The quote, in the form that is liked best of those that it has."""
     sealed = opened(token)
     g.choice = choice(sealed.units)
@@ -80,7 +81,7 @@ def open_quote(_asked: Asked, token: str) -> Response:
     left = list(_FORMS)
     while form := _best(left):
         try:
-            return _reply(form, sealed, token)
+            return _reply(form, sealed, token, asked)
         except NoSuchForm as error:
             lacking = lacking or error
             left.remove(form)
@@ -111,15 +112,15 @@ def _best(left: list[str]) -> str | None:
     return accepted.best_match(left) if accepted else next(iter(left), None)
 
 
-def _reply(form: str, sealed: Sealed, token: str) -> Response:
+def _reply(form: str, sealed: Sealed, token: str, asked: Asked) -> Response:
     """The quote in one form, or 304 to those who have it: what it is follows from token, engine and address alone."""
     make, content_type = _FORMS[form]
-    known = sha256("\n".join((form, __version__, _address(token))).encode()).hexdigest()[:32]
+    known = sha256("\n".join((form, __version__, _address(token), asked["echo"])).encode()).hexdigest()[:32]
     if _has(known):
         context_again(sealed)
         body = b""
     else:
-        body = make(sealed, token)
+        body = make(sealed, token, asked)
     response = named_reply(body, content_type, cache=MINE, etag=known)
     response.vary.add("Accept")
     if form == HTML:
@@ -131,21 +132,24 @@ def _has(tag: str) -> bool:
     return any(request.if_none_match.contains_weak(name) for name in (tag, tag + SUFFIX))
 
 
-def _json(sealed: Sealed, token: str) -> bytes:
-    return orjson.dumps(answered(lambda context: quote(context, token=token), context_again(sealed)))
+def _json(sealed: Sealed, token: str, asked: Asked) -> bytes:
+    body = answered(lambda context: quote(context, token=token), context_again(sealed))
+    if asked["echo"] == "true":
+        body["job"] = JOB.write(sealed.job, g.choice)
+    return orjson.dumps(body)
 
 
-def _page(sealed: Sealed, token: str) -> bytes:
+def _page(sealed: Sealed, token: str, _asked: Asked) -> bytes:
     # relative, so that it holds behind any proxy's prefix
     qr = f"{token}/qr.svg" if fits(_address(token)) else None
     return print_page(_paper(sealed, token), qr=qr)
 
 
-def _lines(sealed: Sealed, token: str) -> bytes:
+def _lines(sealed: Sealed, token: str, _asked: Asked) -> bytes:
     return order_csv(_paper(sealed, token))
 
 
-def _ubl(sealed: Sealed, token: str) -> bytes:
+def _ubl(sealed: Sealed, token: str, _asked: Asked) -> bytes:
     return quotation(_paper(sealed, token))
 
 
@@ -153,7 +157,7 @@ def _paper(sealed: Sealed, token: str) -> Paper:
     return paper_of(context_again(sealed), g.choice, token=token)
 
 
-_FORMS: dict[str, tuple[Callable[[Sealed, str], bytes], str]] = {
+_FORMS: dict[str, tuple[Callable[[Sealed, str, Asked], bytes], str]] = {
     JSON: (_json, JSON),
     HTML: (_page, f"{HTML}; charset=utf-8"),
     CSV: (_lines, f"{CSV}; charset=utf-8; header=present"),
