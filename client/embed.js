@@ -1,0 +1,121 @@
+// A small quote form for a page on another origin. The whole of it, to copy:
+//
+//   <script src="https://floors.example/embed.js" defer></script>
+//   <gaugerake-quote key="gr_…"></gaugerake-quote>
+//
+// The key is one that was made for the page's origin; a service without keys names the origin in GAUGERAKE_ORIGINS.
+// Attributes: key, units ("us" or "si"), service (where the script came from, unless said).
+// Each quote is told to the page as an event named "quote", whose detail is the answer of POST /v1/quotes.
+{
+  const home = new URL('.', document.currentScript.src).href;
+
+  const STYLE = `
+    :host { display: block; max-width: 34rem; font: inherit; line-height: 1.4; }
+    form { display: grid; gap: .75rem; border-top: 3px double; padding-top: .75rem; }
+    label { display: grid; gap: .2rem; font-weight: 600; }
+    input, select, button { font: inherit; padding: .45rem .5rem; min-height: 2.75rem; border: 1px solid; border-radius: 0;
+      background: Field; color: FieldText; font-weight: 400; box-sizing: border-box; width: 100%; }
+    button { background: ButtonText; color: ButtonFace; cursor: pointer; }
+    :focus-visible { outline: 3px solid; outline-offset: 2px; }
+    [aria-invalid=true] { border-width: 3px; }
+    .fault { font-weight: 400; }
+    .fault::before { content: "\\2192 "; }
+    table { border-collapse: collapse; width: 100%; }
+    caption { text-align: start; font-weight: 600; padding: .5rem 0; }
+    th, td { text-align: start; padding: .3rem .5rem .3rem 0; border-bottom: 1px solid; vertical-align: top; }
+    td:first-child { text-align: end; white-space: nowrap; font-variant-numeric: tabular-nums; }
+    .sum { font-size: 1.25em; font-weight: 600; }`;
+
+  const make = (name, attributes = {}, ...inside) => {
+    const element = Object.assign(document.createElement(name), attributes);
+    element.append(...inside);
+    return element;
+  };
+
+  // the parts of the job that this form asks for, by the pointers of a problem
+  const FIELDS = [['/system', 'system'], ['/rooms', 'area']];
+
+  class GaugerakeQuote extends HTMLElement {
+    connectedCallback() {
+      if (this.shadowRoot) return;
+      const [us, si] = ['square feet', 'square metres'];
+      this.system = make('select', {id: 'system', required: true});
+      this.area = make('input', {id: 'area', required: true, autocomplete: 'off', maxLength: 32});
+      this.answer = make('div', {role: 'status'});
+      this.form = make('form', {noValidate: true},
+        make('label', {htmlFor: 'system'}, 'Floor system', this.system),
+        make('label', {htmlFor: 'area'}, `Area in ${this.si ? si : us}, or with its unit`, this.area),
+        make('button', {type: 'submit'}, 'Quote this floor'));
+      this.form.addEventListener('submit', (event) => { event.preventDefault(); this.quote(); });
+      this.attachShadow({mode: 'open'}).append(make('style', {textContent: STYLE}), this.form, this.answer);
+      this.list();
+    }
+
+    get si() { return this.getAttribute('units') === 'si'; }
+
+    async ask(path, job) {
+      const headers = job ? {'content-type': 'application/json'} : {};
+      if (this.getAttribute('key')) headers.authorization = `Bearer ${this.getAttribute('key')}`;
+      const address = new URL(path, this.getAttribute('service') || home);
+      address.searchParams.set('units', this.si ? 'si' : 'us');
+      try {
+        const response = await fetch(address, {method: job ? 'POST' : 'GET', headers, body: job && JSON.stringify(job)});
+        const body = await response.json();
+        if (response.ok) return body;
+        const wait = response.headers.get('retry-after');
+        this.say(wait ? `${body.title}. Please try again in ${wait} s.` : body.detail);
+        (body.errors || []).forEach((error) => this.mark(error));
+      } catch {
+        this.say('The quote service cannot be reached just now.');
+      }
+      return null;
+    }
+
+    async list() {
+      const known = await this.ask('v1/systems');
+      for (const one of known?.systems ?? []) this.system.append(make('option', {value: one.code}, one.name));
+      this.form.lastChild.disabled = !known;
+    }
+
+    async quote() {
+      this.shadowRoot.querySelectorAll('.fault').forEach((fault) => fault.remove());
+      for (const field of [this.system, this.area]) field.removeAttribute('aria-invalid');
+      const typed = this.area.value.trim();
+      const area = /^[\d.,\s]+$/.test(typed) ? `${typed} ${this.si ? 'm2' : 'ft2'}` : typed;
+      this.say('Working it out.');
+      const body = await this.ask('v1/quotes', {system: this.system.value, rooms: [{shape: {measured: {area}}}]});
+      if (!body) return;
+      this.show(body);
+      this.dispatchEvent(new CustomEvent('quote', {detail: body, bubbles: true, composed: true}));
+    }
+
+    say(text) { this.answer.replaceChildren(make('p', {}, text)); }
+
+    mark({pointer, detail, hint}) {
+      const field = this[FIELDS.find(([start]) => pointer?.startsWith(start))?.[1]];
+      if (!field) return;
+      field.setAttribute('aria-invalid', 'true');
+      field.after(make('span', {className: 'fault'}, `${detail} ${hint ?? ''}`));
+      field.focus();
+    }
+
+    show({quantities, readiness, return_times: times, cautions, token, catalogue}) {
+      const {totals, order_lines: lines, blockers} = quantities;
+      const row = (line) => make('tr', {}, make('td', {}, `${line.packs} ×`), make('td', {}, `${line.description} (${line.sku})`));
+      const last = times.returns.at(-1);
+      const link = token && make('a', {href: `${this.getAttribute('service') || home}#quote=${token}`}, 'Open the whole quote');
+      this.answer.replaceChildren(...[
+        catalogue.invented && make('p', {}, make('strong', {}, `${catalogue.title}: nothing here can be bought.`)),
+        make('p', {className: 'sum'}, totals.gross === null ? 'Price on request' : `${totals.gross} ${totals.currency}`),
+        make('p', {}, readiness.summary),
+        ...blockers.map(({text}) => make('p', {}, text)),
+        make('table', {}, make('caption', {}, 'To load'), make('tbody', {}, ...lines.map(row))),
+        last && make('p', {}, `Longest wait, for ${last.traffic}: ${Math.ceil(last.after.value)} hours after the work begins, at the assumed temperature.`),
+        make('ul', {}, ...cautions.map(({text}) => make('li', {}, text))),
+        link && make('p', {}, link),
+      ].filter(Boolean));
+    }
+  }
+
+  customElements.define('gaugerake-quote', GaugerakeQuote);
+}
