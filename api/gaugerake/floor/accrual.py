@@ -14,13 +14,13 @@ from gaugerake.floor.cure import Column, Line, TimeCurve
 FREEZING_K = 273.15
 
 # Gauss-Legendre nodes and weights on (0, 1), by the number of nodes
-_NODES_4 = (
+NODES_4 = (
     (0.06943184420297371, 0.17392742256872692),
     (0.33000947820757187, 0.32607257743127307),
     (0.6699905217924281, 0.32607257743127307),
     (0.9305681557970263, 0.17392742256872692),
 )
-_NODES_8 = (
+NODES_8 = (
     (0.019855071751231884, 0.05061426814518813),
     (0.10166676129318664, 0.11119051722668724),
     (0.2372337950418355, 0.15685332293894363),
@@ -32,11 +32,11 @@ _NODES_8 = (
 )
 
 # a quarter of a wave bends even where it hardly rises: four nodes leave 3e-8 of what ln t changes by
-_NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.02, _NODES_4))
-_MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
+_NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.02, NODES_4))
+MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
 _MOST_PARTS = 32  # no real table needs more than a few
 _FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
-_SETTLED_S = 1e-6
+SETTLED_S = 1e-6
 _MOST_STEPS = 100
 
 Temperature = Callable[[float], float]
@@ -50,8 +50,8 @@ class Accrual:
     def __init__(self, line: Line, temperature: Temperature, bend: float) -> None:
         self._b, self._m = line
         self._temperature = temperature
-        self._nodes = next((nodes for most, nodes in _NODES_BY_BEND if bend <= most), _NODES_8)
-        self._count = max(1, min(math.ceil(bend / _MOST_BEND), _MOST_PARTS))
+        self._nodes = next((nodes for most, nodes in _NODES_BY_BEND if bend <= most), NODES_8)
+        self._count = max(1, min(math.ceil(bend / MOST_BEND), _MOST_PARTS))
 
     def rate(self, since_s: float) -> float:
         """Age per second."""
@@ -74,10 +74,19 @@ class Accrual:
             better_s = since_s - excess / rate if rate > 0 else -1.0
             if not low_s <= better_s <= high_s:
                 better_s = (low_s + high_s) / 2
-            if abs(better_s - since_s) < _SETTLED_S:
+            if abs(better_s - since_s) < SETTLED_S:
                 return better_s
             since_s = better_s
         return since_s
+
+
+class Gait(Enum):
+    """How age accrues on a piece."""
+
+    FROZEN = 0
+    STOPPED = 1
+    ACCRUING = 2
+    CAPPED = 3
 
 
 class Bounds(NamedTuple):
@@ -90,24 +99,15 @@ class Bounds(NamedTuple):
         """The temperatures at which the way that age accrues changes."""
         return [*curve.temperatures_k, FREEZING_K, *(limit_k for limit_k in self if limit_k is not None)]
 
-
-class Gait(Enum):
-    """How age accrues on a piece."""
-
-    FROZEN = 0
-    STOPPED = 1
-    ACCRUING = 2
-    CAPPED = 3
-
-
-def _gait(typical_k: float, bounds: Bounds) -> Gait:
-    if typical_k < FREEZING_K - SAME_TEMPERATURE_K:
-        return Gait.FROZEN
-    if bounds.low_k is not None and typical_k < bounds.low_k - SAME_TEMPERATURE_K:
-        return Gait.STOPPED
-    if bounds.high_k is not None and typical_k > bounds.high_k + SAME_TEMPERATURE_K:
-        return Gait.CAPPED
-    return Gait.ACCRUING
+    def gait(self, temperature_k: float) -> Gait:
+        """How age accrues at a temperature."""
+        if temperature_k < FREEZING_K - SAME_TEMPERATURE_K:
+            return Gait.FROZEN
+        if self.low_k is not None and temperature_k < self.low_k - SAME_TEMPERATURE_K:
+            return Gait.STOPPED
+        if self.high_k is not None and temperature_k > self.high_k + SAME_TEMPERATURE_K:
+            return Gait.CAPPED
+        return Gait.ACCRUING
 
 
 class Piece:
@@ -120,7 +120,7 @@ class Piece:
     ) -> None:
         typical_k = temperature(length_s / 2)
         self.length_s, self.gained = length_s, 0.0
-        self.gait = _gait(typical_k, bounds)
+        self.gait = bounds.gait(typical_k)
         if self.gait in (Gait.FROZEN, Gait.STOPPED):
             return
         if self.gait is Gait.CAPPED and bounds.high_k is not None:

@@ -94,7 +94,11 @@ def milestone(
         return _steady(curve, column, course.temperature_k, (from_s, until_s), (low_k, high_k))
     limits = Bounds(low_k=low_k, high_k=high_k)
     if isinstance(course, DailyCourse):
-        return _daily(curve, column, course, (from_s, until_s), limits, longest_piece_s)
+        key = (id(curve), column, from_s, until_s, limits, longest_piece_s)
+        known = course.memo.get(key)
+        if not isinstance(known, Milestone):  # a day's table holds the curve, so its id stays its own
+            known = course.memo[key] = _daily(curve, column, course, (from_s, until_s), limits, longest_piece_s)
+        return known
     return _piecewise(curve, column, course, (from_s, until_s), limits, longest_piece_s)
 
 
@@ -160,16 +164,17 @@ def _daily(
     """The milestone on a daily wave, by whole days, from one change of the clocks to the next."""
     day = Day.of(course, curve=curve, column=column, bounds=bounds, longest_piece_s=longest_piece_s)
     (here_s, until_s), age = span_s, 0.0
-    spent = dict.fromkeys(Gait, 0.0)
+    stopped_s = capped_s = 0.0
     at_s = frozen_s = None
-    for next_s in [*course.zone.changes_s(here_s, until_s), until_s]:
+    while here_s < until_s:
+        next_s = min(course.zone.same_until_s(here_s), until_s)
         phase_s = course.phase_s(here_s)
         begun = day.age(phase_s)
         reached_s = max(here_s + day.phase(begun + 1.0 - age) - phase_s, here_s)
         frost_s = here_s + day.frost(phase_s) - phase_s
-        end_s = min(reached_s, frost_s, next_s)
-        for gait in day.spent:
-            spent[gait] += day.went(gait, phase_s + end_s - here_s) - day.went(gait, phase_s)
+        last_s = phase_s + min(reached_s, frost_s, next_s) - here_s
+        stopped_s += day.went(Gait.STOPPED, phase_s, last_s)
+        capped_s += day.went(Gait.CAPPED, phase_s, last_s)
         if reached_s <= min(frost_s, next_s):
             at_s = reached_s
             break
@@ -178,4 +183,4 @@ def _daily(
             break
         age += day.age(phase_s + next_s - here_s) - begun
         here_s = next_s
-    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Gait.STOPPED], capped_s=spent[Gait.CAPPED])
+    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=stopped_s, capped_s=capped_s)

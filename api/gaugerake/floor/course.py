@@ -73,6 +73,11 @@ class DailyCourse:
         """The lowest and the highest temperature [K]."""
         return self.low_k, self.high_k
 
+    @property
+    def wave_k(self) -> tuple[float, float]:
+        """The mean and the amplitude [K]."""
+        return (self.low_k + self.high_k) / 2, (self.high_k - self.low_k) / 2
+
     def at(self, instant_s: float) -> float:
         """The temperature [K]."""
         return self.within(instant_s)(0.0)
@@ -87,7 +92,7 @@ class DailyCourse:
 
     def by_phase(self, from_s: float) -> Callable[[float], float]:
         """The temperature [K] by the seconds since a phase."""
-        mean_k, amplitude_k = (self.low_k + self.high_k) / 2, (self.high_k - self.low_k) / 2
+        mean_k, amplitude_k = self.wave_k
         frequency = 2 * math.pi / DAY_S
         phase = frequency * from_s
         return lambda since_s: mean_k - amplitude_k * math.cos(phase + frequency * since_s)
@@ -100,7 +105,7 @@ class DailyCourse:
 
     def _bends(self, levels_k: Sequence[float]) -> list[float]:
         """The phases at which it is coldest, warmest or crosses a level."""
-        mean_k, amplitude_k = (self.low_k + self.high_k) / 2, (self.high_k - self.low_k) / 2
+        mean_k, amplitude_k = self.wave_k
         found = [0.0, DAY_S / 2]
         for level_k in levels_k:
             if abs(mean_k - level_k) < amplitude_k:

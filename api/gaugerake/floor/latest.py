@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from gaugerake.floor.accrual import FREEZING_K
+from gaugerake.floor.backward import about_latest_start
 from gaugerake.floor.clock import run
 from gaugerake.floor.course import Course
 from gaugerake.floor.local import DAY_S
@@ -15,6 +16,8 @@ from gaugerake.floor.timetable import Plan
 
 LOOK_BACK_S = 60 * DAY_S
 FINE_STEP_S = 3600.0
+GUESS_MARGIN_S = 7 * DAY_S
+"""How much later than the look back a guess must be, so that its shift began within it."""
 PAST_DEADLINE_S = 60.0
 """How far past a deadline a run that is held against it looks, so that a return on the minute is seen."""
 
@@ -42,10 +45,11 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
 
     Notes
     -----
-    A later start gives no earlier return, except where it spares abrading or a frost. So the starts of shifts are
-    tried backwards until one meets the deadline, and then the minutes between it and the next, which does not, are
-    halved. Abrading only ever delays: the last minute without it is the last that need be tried with it, and from
-    there on, as with frost, every hour of the shifts is tried instead of their starts alone.
+    A later start gives no earlier return, except where it spares abrading or a frost. So a minute that meets the
+    deadline before one that does not is the last; working back from the deadline mostly finds it at once. Otherwise
+    the starts of shifts are tried backwards until one meets the deadline, and then the minutes between it and the
+    next, which does not, are halved. Abrading only ever delays: the last minute without it is the last that need be
+    tried with it, and from there on, as with frost, every hour of the shifts is tried instead of their starts alone.
 
     Examples
     --------
@@ -73,7 +77,7 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     if course.span_k[0] < FREEZING_K:
         return search.last(counted, after_s, FINE_STEP_S)
     unabraded = replace(counted, layers=tuple(replace(work, recoat_closes=None) for work in plan.layers))
-    found_s = search.last(unabraded, after_s, math.inf)
+    found_s = search.guessed(unabraded, after_s) or search.last(unabraded, after_s, math.inf)
     if found_s is None or counted == unabraded or search.meets(counted, found_s):
         return found_s
     return search.last(counted, found_s, FINE_STEP_S)
@@ -90,6 +94,18 @@ class _Search:
         until_s = self._by_s + PAST_DEADLINE_S
         latest = run(plan, hours=self._hours, course=self._course, column="high", start_s=start_s, until_s=until_s)
         return any(one.at_s is not None and one.at_s <= self._by_s for one in latest.returns)
+
+    def guessed(self, plan: Plan, failing_s: float) -> float | None:
+        """The last minute that meets, where working back from the deadline tells it."""
+        guess_s = about_latest_start(
+            plan, hours=self._hours, course=self._course, by_s=math.floor(self._by_s / 60) * 60.0
+        )
+        if guess_s is None or guess_s < self._by_s - LOOK_BACK_S + GUESS_MARGIN_S:
+            return None
+        minute_s = min(math.floor(guess_s / 60) * 60.0, failing_s - 60.0)
+        if not self.meets(plan, minute_s) or (minute_s + 60.0 < failing_s and self.meets(plan, minute_s + 60.0)):
+            return None
+        return minute_s
 
     def last(self, plan: Plan, failing_s: float, step_s: float) -> float | None:
         """The last minute that meets before one that is known not to."""

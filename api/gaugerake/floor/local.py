@@ -81,15 +81,22 @@ class Zone:
 
     def offset_s(self, instant_s: float) -> float:
         """How far the wall clock is ahead of UTC at an instant [s]."""
-        from_s, until_s, offset_s = self._lately
-        if from_s <= instant_s < until_s:
-            return offset_s
+        return self._stretch(instant_s)[2]
+
+    def same_until_s(self, instant_s: float) -> float:
+        """An instant after this one until which the wall clock runs on: the next change, or the end of the year."""
+        return self._stretch(instant_s)[1]
+
+    def _stretch(self, instant_s: float) -> tuple[float, float, float]:
+        lately = self._lately
+        if lately[0] <= instant_s < lately[1]:
+            return lately
         year = time.gmtime(instant_s).tm_year
         instants, offsets = self._year(year)
         index = bisect_right(instants, instant_s)
         until_s = instants[index] if index < len(instants) else _year_start_s(year + 1)
-        self._lately = (instants[index - 1], until_s, offsets[index - 1])
-        return offsets[index - 1]
+        found = self._lately = (instants[index - 1], until_s, offsets[index - 1])
+        return found
 
     def wall_s(self, instant_s: float) -> float:
         """The wall clock at an instant, as seconds since 1970-01-01T00:00 on it."""

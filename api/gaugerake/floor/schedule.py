@@ -113,8 +113,13 @@ class Site:
 
     def _within(self, from_s: float, until_s: float, limits_k: Limits) -> float | None:
         """The first instant of a span at which the floor's temperature is within limits."""
+        coldest_k, warmest_k = self.course.span_k
+        if _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high):
+            return from_s
+        if _well_within(self.course.at(from_s), limits_k):
+            return from_s
         levels_k = [limit_k for limit_k in (limits_k.low, limits_k.high) if limit_k is not None]
-        if not levels_k or isinstance(self.course, SteadyCourse):
+        if isinstance(self.course, SteadyCourse):
             return from_s
         until_s = min(until_s, self.until_s)
         for start_s, end_s in pieces(self.course, from_s=from_s, levels_k=levels_k):
@@ -124,6 +129,14 @@ class Site:
             if _at_least(typical_k, limits_k.low) and _at_most(typical_k, limits_k.high):
                 return start_s
         return None
+
+
+def _well_within(temperature_k: float, limits_k: Limits) -> bool:
+    """Within limits, and not by what counts as the same temperature."""
+    low_k, high_k = limits_k.low, limits_k.high
+    return (low_k is None or temperature_k > low_k + SAME_TEMPERATURE_K) and (
+        high_k is None or temperature_k < high_k - SAME_TEMPERATURE_K
+    )
 
 
 def _at_least(temperature_k: float, limit_k: float | None) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from datetime import date, time
-from itertools import count
+from itertools import count, pairwise
 
 from gaugerake.floor.errors import NeverOpen
 from gaugerake.floor.job import Shift, Weekday
@@ -14,6 +14,9 @@ from gaugerake.floor.local import DAY_S, Zone
 WEEK_S = 7 * DAY_S
 LONGEST_STRETCH_S = 370 * DAY_S
 """Where shifts touch for longer than this, the stretch is cut: nothing is planned so far ahead."""
+
+CLOCK_CHANGE_S = 3 * 3600.0
+"""More than any clock is ever set forward or back by."""
 
 Stretch = tuple[float, float]
 
@@ -59,11 +62,16 @@ class Shifts:
         self._zone = zone
         self._known: dict[int, tuple[Stretch, ...]] = {}
         self.longest_s = _longest_s(self._week)
+        self._apart = _apart(self._week)
 
     def since(self, instant_s: float) -> Iterator[Stretch]:
         """The stretches that end after ``instant_s``, in order, without end; the first may have begun before it."""
+        first = self._day_of(instant_s) - 2
+        if self._apart:  # the usual case: nothing to unite
+            for day in count(first):
+                yield from [stretch for stretch in self._on(day) if stretch[1] > instant_s]
         open_from_s, open_until_s = math.inf, -math.inf
-        for day in count(self._day_of(instant_s) - 2):
+        for day in count(first):
             for start_s, end_s in self._on(day):
                 if end_s <= instant_s:
                     continue
@@ -113,6 +121,12 @@ def _week(shifts: Iterable[Shift]) -> tuple[tuple[Stretch, ...], ...]:
         for day in shift.days:
             week[_WEEKDAYS[day]].append((start_s, end_s if end_s > start_s else end_s + DAY_S))
     return tuple(tuple(sorted(set(day))) for day in week)
+
+
+def _apart(week: tuple[tuple[Stretch, ...], ...]) -> bool:
+    """Whether shifts are so far from each other that none meet, even in the night in which the clocks are changed."""
+    flat = [(day * DAY_S + start_s, day * DAY_S + end_s) for day in range(15) for start_s, end_s in week[day % 7]]
+    return all(before[1] + CLOCK_CHANGE_S < after[0] for before, after in pairwise(flat))
 
 
 def _longest_s(week: tuple[tuple[Stretch, ...], ...]) -> float:
