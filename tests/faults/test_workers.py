@@ -1,0 +1,102 @@
+"""Workers and replicas die, are replaced and drain, while clients go on asking."""
+
+import os
+import signal
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.faults.load import ANSWERED, LOST, REFUSED, UNSENT, Load
+from tests.faults.processes import Deployed, Service, eventually, gone
+
+Note = Callable[..., None]
+
+
+def kill(*pids: int) -> tuple[float, float]:
+    """End processes at once; between which times they went."""
+    begin = time.monotonic()
+    for pid in pids:
+        os.kill(pid, signal.SIGKILL)
+    eventually(lambda: all(gone(pid) for pid in pids), "the processes gone")
+    return begin, time.monotonic()
+
+
+def test_a_killed_worker_loses_no_more_than_it_had_in_hand(service: Service, note: Note) -> None:
+    load = Load(service.port, "kill-one")
+    may_be_lost: set[str] = set()
+    with load.running():
+        for _ in range(3):
+            victim = min(service.workers())
+            begin, end = kill(victim)
+            eventually(lambda: len(service.workers()) == 2, "another worker up")
+            load.wait_for(20)
+            may_be_lost |= {sent.id for sent in load.in_flight(begin, end)}
+    assert {sent.id for sent in load.those(LOST)} <= may_be_lost
+    assert load.those(REFUSED) == load.those(UNSENT) == []
+    note("one of two workers killed (`kill -9`), three times", load, begin, in_flight=len(may_be_lost))
+
+
+def test_all_workers_killed_at_once(service: Service, note: Note) -> None:
+    load = Load(service.port, "kill-all")
+    with load.running():
+        before = service.workers()
+        begin, end = kill(*before)
+        eventually(lambda: len(service.workers() - before) == 2, "other workers up")
+        load.wait_for(20)
+    in_flight = {sent.id for sent in load.in_flight(begin, end)}
+    assert {sent.id for sent in load.those(LOST)} <= in_flight
+    assert load.those(REFUSED) == load.those(UNSENT) == []
+    note("all workers killed at once", load, begin, in_flight=len(in_flight))
+
+
+def test_a_reload_loses_nothing(service: Service, note: Note) -> None:
+    load = Load(service.port, "hup")
+    with load.running():
+        for _ in range(3):
+            before = service.workers()
+            at = time.monotonic()
+            service.process.send_signal(signal.SIGHUP)
+            eventually(lambda before=before: len(service.workers()) == 2 and not service.workers() & before, "reloaded")
+            load.wait_for(12)
+    assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
+    note("settings reloaded (`HUP`), three times", load, at)
+
+
+def test_a_stop_answers_all_that_was_asked_and_leaves_nothing_behind(service: Service, note: Note) -> None:
+    (folder,) = {line.split()[-1].rpartition("/")[0] for line in service.maps() if line.endswith(".db")}
+    assert Path(folder).is_dir()
+    load = Load(service.port, "term", clients=12)
+    with load.running():
+        at = time.monotonic()
+        service.process.terminate()
+        assert service.process.wait(45) == 0
+    asked = [sent for sent in load.sent if sent.began <= at]
+    assert [sent for sent in asked if sent.outcome != ANSWERED] == []
+    assert not Path(folder).exists()
+    note("stopped (`TERM`): all that was asked before", load, at, until=at, in_flight=len(load.in_flight(at, at)))
+
+
+def test_behind_the_edge_a_killed_worker_loses_nothing(deployed: Deployed, note: Note) -> None:
+    one, other = deployed.replicas
+    load = Load(deployed.nginx.port, "edge-kill", tls=deployed.nginx.tls)
+    with load.running():
+        for replica in (one, other, one):
+            begin, _ = kill(min(replica.workers()))
+            load.wait_for(20)
+    assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
+    note("a worker killed behind nginx, three times", load, begin)
+
+
+def test_behind_the_edge_replicas_take_each_others_place(deployed: Deployed, note: Note) -> None:
+    one, other = deployed.replicas
+    load = Load(deployed.nginx.port, "edge-replica", tls=deployed.nginx.tls)
+    with load.running():
+        at = time.monotonic()
+        one.kill_all()
+        load.wait_for(20)
+        one.start()
+        other.stop()
+        load.wait_for(20)
+    other.start()
+    assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
+    note("one replica killed and started again, then the other stopped, behind nginx", load, at)
