@@ -170,3 +170,27 @@ def test_the_same_demands_give_the_same_figures_every_time() -> None:
 def test_each_way_of_counting_has_its_distribution(counted_in: CountedIn, step: float | None, kind: type) -> None:
     demand = Demand(varying=0.0, fixed=1.0, divisor=RANGED, step=step)
     assert type(chance_of(demands=[demand], counted_in=counted_in, sd_fraction=0.03)) is kind
+
+
+@given(mixes(), st.integers(-2, 40))
+@settings(max_examples=150, deadline=None)
+def test_a_number_of_mixes_worked_out_alone_has_the_chance_that_it_has_among_all(chance: MixChance, more: int) -> None:
+    """Of very many mixes only those asked about are worked out, from other sums over other pairs."""
+    asked = [float(chance.base + more), chance.quantity(0.7), chance.quantity(0.9999)]
+    together, quantity = chance.suffice(asked), chance.quantity(0.93)
+    chance.chances = None
+    assert chance.suffice(asked) == pytest.approx(together, abs=1e-9)
+    assert chance.quantity(0.93) == quantity
+
+
+def test_very_many_mixes_and_batches_are_worked_out_too() -> None:
+    """200,000 mixes: a scale at which rounding no longer shows, so the chances are those of one great triangle."""
+    body = Demand(varying=0.001, fixed=20_000.0, divisor=RANGED, step=1)
+    great = MixChance(demands=[body], sd_fraction=0.03)
+    smooth = SumChance(demands=[Demand(varying=0.0, fixed=20_000.0, divisor=RANGED)])
+    assert great.chances is None
+    assert great.quantity(0.9) == pytest.approx(smooth.quantity(0.9), abs=1.0)
+    fine = [Demand(varying=0.0, fixed=2_000.0, divisor=RANGED, step=1.0) for _ in range(2)]
+    batches, poured = BatchChance(demands=fine, step=1.0), SumChance(demands=fine)
+    assert batches.quantity(0.9) == pytest.approx(poured.quantity(0.9), rel=2e-4)
+    assert batches.chances[-1] == pytest.approx(1.0, abs=1e-9)

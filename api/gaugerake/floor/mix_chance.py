@@ -1,9 +1,12 @@
 """How many whole mixes a product takes, as a distribution: one yield for all its layers, one thickness for the job.
 
 At a yield y and a thickness factor f a layer takes ⌈(v·f + c) / y⌉ mixes, so the layers together take as many as there
-are pairs of a layer and a whole number m with (v·f + c) / y > m. Each pair stops to count from some yield on (or up to
-some factor), and the product makes do with n mixes when no more than n pairs count. One of the two is summed over by
-Gauss-Legendre, the narrower one; over the wider the chances are exact.
+are pairs of a layer and a whole number m with (v·f + c) / y > m. Each pair counts up to some yield, and from some
+factor on, so that n mixes suffice from the yield on at which no more than n pairs count. One of the two is summed over
+by Gauss-Legendre, the narrower one; over the wider the chances are exact.
+
+Where there are not too many mixes, all of them are worked out at once. Of many, each number that is asked about is
+worked out alone, from the pairs near to it.
 """
 
 from __future__ import annotations
@@ -14,17 +17,12 @@ from collections.abc import Sequence
 import numpy as np
 
 from gaugerake.floor.body import GUARD
-from gaugerake.floor.spread import (
-    CUT_SIGMAS,
-    Floats,
-    factor_below,
-    factor_nodes,
-    reached,
-    triangular_nodes,
-)
+from gaugerake.floor.mix_pairs import Pairs
+from gaugerake.floor.spread import CUT_SIGMAS, Floats, factor_below, factor_nodes, reached, triangular_nodes
 from gaugerake.floor.takeoff import Demand
 
 _MOST_JUMPS = 64
+_MOST_CELLS = 100_000
 
 
 class MixChance:
@@ -41,93 +39,70 @@ class MixChance:
 
     def __init__(self, *, demands: Sequence[Demand], sd_fraction: float) -> None:
         taken = [demand for demand in demands if demand.varying + demand.fixed > 0]
-        self.varying = np.array([demand.varying for demand in taken]) * (1 - GUARD)
-        self.fixed = np.array([demand.fixed for demand in taken]) * (1 - GUARD)
+        varying = [demand.varying * (1 - GUARD) for demand in taken]
+        fixed = [demand.fixed * (1 - GUARD) for demand in taken]
         self.yields = next(demand.divisor for demand in taken if demand.divisor is not None)
-        self.sd_fraction = sd_fraction if self.varying.any() else 0.0
-        self._pairs()
-        self.chances = self._distribution()
-
-    def _pairs(self) -> None:
-        """The pairs that may or may not count: their layer's volumes and their m; ``base`` pairs always count."""
+        self.sd_fraction = sd_fraction if any(varying) else 0.0
         reach = CUT_SIGMAS * self.sd_fraction
-        least = (self.varying * (1 - reach) + self.fixed) / self.yields.high
-        most = (self.varying * (1 + reach) + self.fixed) / self.yields.low
-        first = [max(1, math.floor(count)) for count in least.tolist()]
-        last = [max(low, math.ceil(count)) for low, count in zip(first, most.tolist(), strict=True)]
-        self.base = sum(first)
-        spans = [high - low + 1 for low, high in zip(first, last, strict=True)]
-        self.m = np.concatenate(
-            [np.arange(low, low + span, dtype=float) for low, span in zip(first, spans, strict=True)]
-        )
-        self.v, self.c = np.repeat(self.varying, spans), np.repeat(self.fixed, spans)
-
-    def _distribution(self) -> Floats:
-        """The chance that ``base``, ``base + 1``, … mixes suffice."""
-        yields, reach = self.yields, 2 * CUT_SIGMAS * self.sd_fraction
-        share = float(self.varying.sum() / (self.varying.sum() + self.fixed.sum()))
-        if (yields.high - yields.low) / yields.likely < reach * share:
-            values, weights = triangular_nodes(spread=yields, jumps=self._jumps())
-            done = self._done_at_yields(values)
+        self.pairs = Pairs(varying=varying, fixed=fixed, yields=self.yields, reach_fraction=reach)
+        width = (self.yields.high - self.yields.low) / self.yields.likely
+        self.over_yields = width < 2 * reach * sum(varying) / (sum(varying) + sum(fixed))
+        if self.over_yields:
+            self.nodes, self.weights = triangular_nodes(spread=self.yields, jumps=self.pairs.jumps(_MOST_JUMPS))
         else:
-            values, weights = factor_nodes(sd_fraction=self.sd_fraction)
-            done = self._done_at_factors(values)
-        chances: Floats = weights @ done
+            rough = len(taken) > 1 and sum(varying) < sum(fixed)  # then most mixes step while the thickness glides
+            self.nodes, self.weights = factor_nodes(sd_fraction=self.sd_fraction, panels=16 if rough else 4)
+        self.base, last = self.pairs.base, self.pairs.base + self.pairs.count
+        self.chances = self._all() if self.pairs.count * len(self.nodes) <= _MOST_CELLS else None
+        self.last = last
+
+    def _all(self) -> Floats:
+        """The chance that ``base``, ``base + 1``, … mixes suffice."""
+        if self.over_yields:
+            done = factor_below(values=self.pairs.last_factors(self.nodes), sd_fraction=self.sd_fraction)
+        else:
+            done = reached(spread=self.yields, values=self.pairs.first_yields(self.nodes))
+        chances: Floats = self.weights @ self.pairs.in_turn(done)
         return chances
 
-    def _jumps(self) -> list[float]:
-        """The yields at which a layer without thickness takes a mix more or less; where there are very many, some."""
-        flat = self.v == 0
-        if not flat.any():
-            return []
-        found: list[float] = (self.c[flat] / self.m[flat]).tolist()
-        return found[:: 1 + len(found) // _MOST_JUMPS]
-
-    def _done_at_factors(self, factors: Floats) -> Floats:
-        """For each factor a row: the chance over the yield that only the pairs before a column's count."""
-        ends = (self.v * factors[:, None] + self.c) / self.m
-        return self._in_turn(reached(spread=self.yields, values=ends))
-
-    def _done_at_yields(self, yields: Floats) -> Floats:
-        """For each yield a row: the same over the factor."""
-        return self._in_turn(factor_below(values=self._last_factors(yields), sd_fraction=self.sd_fraction))
-
-    def _last_factors(self, yields: Floats) -> Floats:
-        """For each yield a row: the factor beyond which each pair counts; ±∞ in a layer without thickness."""
-        room = self.m * yields[:, None] - self.c
-        flat = self.v == 0
-        if not flat.any():
-            return room / self.v
-        return np.where(flat, np.where(room >= 0, math.inf, -math.inf), room / np.where(flat, 1.0, self.v))
-
-    def _in_turn(self, chances: Floats) -> Floats:
-        """The pairs of a row in the order in which they stop to count; those of one layer are so already."""
-        return chances if len(self.varying) == 1 else np.sort(chances, axis=1)
+    def _one(self, count: int) -> float:
+        """The chance that ``count`` mixes suffice."""
+        if count < self.base or count >= self.last:
+            return float(count >= self.base)
+        if self.chances is not None:
+            return float(self.chances[count - self.base])
+        if self.over_yields:
+            done = factor_below(values=self.pairs.last_factor(count, self.nodes), sd_fraction=self.sd_fraction)
+        else:
+            done = reached(spread=self.yields, values=self.pairs.first_yield(count, self.nodes))
+        return float(self.weights @ done)
 
     def quantity(self, chance: float) -> float:
         """The least whole mixes that suffice with this chance."""
-        return float(self.base + int(np.searchsorted(self.chances, chance - 1e-12)))
+        if self.chances is not None:
+            return float(self.base + int(np.searchsorted(self.chances, chance - 1e-12)))
+        low, high = self.base - 1, self.last
+        while high - low > 1:
+            middle = (low + high) // 2
+            low, high = (low, middle) if self._one(middle) >= chance - 1e-12 else (middle, high)
+        return float(high)
 
     def suffice(self, amounts: Sequence[float]) -> list[float]:
         """The chance that each of these amounts of mixes suffices."""
-        found = []
-        for amount in amounts:
-            column = math.floor(amount * (1 + GUARD)) - self.base
-            inside = 0 <= column < len(self.chances)
-            found.append(float(self.chances[column]) if inside else float(column >= 0))
-        return found
+        return [self._one(math.floor(amount * (1 + GUARD))) for amount in amounts]
 
     def suffice_at(self, amount: float, factors: Floats) -> Floats:
         """The chance over the yield that an amount suffices, at each thickness factor."""
-        column = math.floor(amount * (1 + GUARD)) - self.base
-        if not 0 <= column < len(self.m):
-            return np.full(len(factors), float(column >= 0))
-        return self._done_at_factors(factors)[:, column]
+        count = math.floor(amount * (1 + GUARD))
+        if count < self.base or count >= self.last:
+            return np.full(len(factors), float(count >= self.base))
+        return reached(spread=self.yields, values=self.pairs.first_yield(count, factors))
 
     def turns(self, amount: float) -> tuple[float, ...]:
-        """The factors at which ``suffice_at`` turns sharply: where the last yield, the likely and the first suffice."""
-        column = math.floor(amount * (1 + GUARD)) - self.base
-        if self.sd_fraction <= 0 or not 0 <= column < len(self.m):
+        """The factors at which ``suffice_at`` turns sharply: up to which the low, likely and high yield suffice."""
+        count = math.floor(amount * (1 + GUARD))
+        if self.sd_fraction <= 0 or count < self.base or count >= self.last:
             return ()
-        yields = np.array([self.yields.low, self.yields.likely, self.yields.high])
-        return tuple(self._in_turn(self._last_factors(yields))[:, column].tolist())
+        inside = [jump for jump in self.pairs.jumps(_MOST_JUMPS) if self.yields.low < jump < self.yields.high]
+        yields = np.array([self.yields.low, self.yields.likely, self.yields.high, *inside])
+        return tuple(self.pairs.last_factor(count, yields).tolist())

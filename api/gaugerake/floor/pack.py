@@ -140,7 +140,7 @@ def _of_one(need: int, size: Size) -> tuple[int, ...] | None:
 def _tiers(offered: Sequence[Offered], units: Sequence[int]) -> list[tuple[Tier, ...]]:
     """The tiers of each sku in whole numbers; without prices a pack costs the units that it holds."""
     exact = [price for offer in offered if offer.price for price in _prices(offer.price)]
-    scale = 10 ** max((-int(price.as_tuple().exponent) for _, price in exact), default=0)
+    scale = 10 ** max([0, *(-int(price.as_tuple().exponent) for _, price in exact)])
     return [
         _within_stock(
             [(0, held)]

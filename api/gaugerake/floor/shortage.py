@@ -137,6 +137,6 @@ def all_suffice(*, supplies: Sequence[tuple[Chance, float]], sd_fraction: float)
     if len(bodies) < 2:
         return prod(alone) * prod(chance.suffice([amount])[0] for chance, amount in bodies)
     turns = [turn for chance, amount in bodies for turn in chance.turns(amount)]
-    factors, weights = factor_nodes(sd_fraction=sd_fraction, turns=turns)
+    factors, weights = factor_nodes(sd_fraction=sd_fraction, panels=16, turns=turns)
     together = np.prod([chance.suffice_at(amount, factors) for chance, amount in bodies], axis=0)
     return prod(alone) * float(weights @ together)

@@ -19,7 +19,7 @@ _KEPT = math.erf(CUT_SIGMAS / math.sqrt(2))
 
 _Z = np.linspace(-CUT_SIGMAS, CUT_SIGMAS, 4097)
 _BELOW = np.array([0.5 + math.erf(z / math.sqrt(2)) / _KEPT / 2 for z in _Z])
-_RULES = {count: np.polynomial.legendre.leggauss(count) for count in (4, 12, 16)}
+_RULES = {count: np.polynomial.legendre.leggauss(count) for count in (6, 12, 16)}
 
 
 def reached(*, spread: Triple, values: Floats) -> Floats:
@@ -117,7 +117,7 @@ def triangular_nodes(*, spread: Triple, jumps: Sequence[float] = ()) -> tuple[Fl
         return np.array([likely]), np.array([1.0])
     middle = likely if low < likely < high else (low + high) / 2
     edges = sorted({low, middle, high, *(jump for jump in jumps if low < jump < high)})
-    nodes, weights = _RULES[16 if len(edges) <= 5 else 4]
+    nodes, weights = _RULES[16 if len(edges) <= 5 else 6]
     starts, ends = np.array(edges[:-1]), np.array(edges[1:])
     half = ((ends - starts) / 2)[:, None]
     values = ((ends + starts) / 2)[:, None] + half * nodes
@@ -155,20 +155,22 @@ def factor_below(*, values: Floats, sd_fraction: float) -> Floats:
     return chances
 
 
-def factor_nodes(*, sd_fraction: float, turns: Sequence[float] = ()) -> tuple[Floats, Floats]:
+def factor_nodes(*, sd_fraction: float, panels: int = 4, turns: Sequence[float] = ()) -> tuple[Floats, Floats]:
     """Give values and weights that stand for the thickness factor in a sum over it.
 
     Parameters
     ----------
     sd_fraction : float
         Standard deviation; 0 is a factor of exactly 1.
+    panels : int
+        Panels of equal width.
     turns : Sequence[float]
         Values at which what is summed turns sharply: no panel runs across one.
 
     Returns
     -------
     values, weights : ndarray
-        Gauss-Legendre in panels of at most 1.5 standard deviations. The weights add up to 1.
+        Gauss-Legendre, 12 in each panel. The weights add up to 1.
 
     Examples
     --------
@@ -179,7 +181,8 @@ def factor_nodes(*, sd_fraction: float, turns: Sequence[float] = ()) -> tuple[Fl
     if sd_fraction <= 0:
         return np.array([1.0]), np.array([1.0])
     inside = [(turn - 1) / sd_fraction for turn in turns]
-    edges = sorted({-3.0, -1.5, 0.0, 1.5, 3.0, *(z for z in inside if -CUT_SIGMAS < z < CUT_SIGMAS)})
+    even = (CUT_SIGMAS * (2 * place / panels - 1) for place in range(panels + 1))
+    edges = sorted({*even, *(z for z in inside if -CUT_SIGMAS < z < CUT_SIGMAS)})
     starts, ends = np.array(edges[:-1]), np.array(edges[1:])
     half = ((ends - starts) / 2)[:, None]
     nodes, shares = _RULES[12]

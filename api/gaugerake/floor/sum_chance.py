@@ -19,6 +19,7 @@ from gaugerake.floor.takeoff import Demand
 
 _MOST_NODES = 512
 _STEPS = 32
+_MOST_PRODUCTS = 4_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +49,8 @@ class _Part:
 
     def within(self, amounts: Floats) -> Floats:
         """The chance that the layer takes at most each amount."""
+        if self.rate.exact:
+            return np.where(amounts >= self.high * (1 - GUARD), 1.0, 0.0)
         if self.divides:
             return reached(spread=self.rate, values=self.quantity / np.maximum(amounts, self.low / 2))
         upside = Triple(low=-self.rate.high, likely=-self.rate.likely, high=-self.rate.low)
@@ -141,7 +144,7 @@ class BatchChance:
             within = part.within(counts * (step * (1 + GUARD)))
             within[-1] = 1.0
             within[1:] -= within[:-1].copy()
-            chances = np.convolve(chances, within)
+            chances = _convolved(chances, within)
             self.base += first
         self.chances = np.cumsum(chances)
 
@@ -156,3 +159,12 @@ class BatchChance:
             place = math.floor(amount / self.step * (1 + GUARD)) - self.base
             found.append(0.0 if place < 0 else float(self.chances[min(place, len(self.chances) - 1)]))
         return found
+
+
+def _convolved(one: Floats, other: Floats) -> Floats:
+    """The distribution of the sum; of very many batches by way of its transform, which is quicker."""
+    if len(one) * len(other) < _MOST_PRODUCTS:
+        return np.convolve(one, other)
+    length = len(one) + len(other) - 1
+    found: Floats = np.fft.irfft(np.fft.rfft(one, length) * np.fft.rfft(other, length), length)
+    return np.maximum(found, 0.0)
