@@ -47,8 +47,10 @@ class Measure(Strict):
         return found
 
     def write(self, value: Any, choice: UnitChoice) -> Any:
-        """A value and its unit, in the reader's units."""
+        """A value and its unit, in the reader's units, in as many digits as are read as this value again."""
         shown, unit = choice.show(value, self.kind)
+        if read_json({"value": shown, "unit": unit}, self.dimension) != value:
+            shown = choice.exact(value, self.kind)
         return {"value": shown, "unit": unit}
 
     def form(self) -> Form:
@@ -95,3 +97,9 @@ class LengthUnit(Strict):
 def to_metres(value: float, factor: float) -> float:
     """A plain number in a unit of length, as a measure in that unit would be read."""
     return canonical(value * factor) + 0.0
+
+
+def from_metres(value: float, factor: float, choice: UnitChoice) -> float:
+    """The plain number in the reader's unit of length, ``factor`` metres, that is read as this length again."""
+    shown = choice.show(value, "length")[0]
+    return shown if to_metres(shown, factor) == value else choice.exact(value, "length")

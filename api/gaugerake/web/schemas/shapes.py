@@ -8,9 +8,11 @@ from marshmallow import ValidationError
 
 from gaugerake.floor.job import Circle, Measured, Polygon, Rectangle
 from gaugerake.measure.choice import UnitChoice
+from gaugerake.measure.dimension import Dimension
+from gaugerake.measure.units import unit as unit_named
 from gaugerake.web.document import Document, Items, Object
 from gaugerake.web.fields import Number
-from gaugerake.web.fields_measure import LengthUnit, Measure, to_metres
+from gaugerake.web.fields_measure import LengthUnit, Measure, from_metres, to_metres
 from gaugerake.web.finding import Finding, refuse
 
 SIDE = ("0.01 m", "10 km")
@@ -59,8 +61,10 @@ class PolygonSchema(Document):
 
     def write(self, value: Polygon, choice: UnitChoice) -> dict[str, Any]:
         """The points in the reader's unit of length."""
-        points = [[choice.show(x, "length")[0], choice.show(y, "length")[0]] for x, y in value.points_m]
-        return {"points": points, "unit": choice.unit("length")}
+        name = choice.unit("length")
+        factor = unit_named(name, Dimension.LENGTH).factor
+        points = [[from_metres(x, factor, choice), from_metres(y, factor, choice)] for x, y in value.points_m]
+        return {"points": points, "unit": name}
 
 
 class CircleSchema(Document):
