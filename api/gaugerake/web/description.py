@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
@@ -9,7 +10,9 @@ from gaugerake import __version__
 from gaugerake.answers.describe import Describer
 from gaugerake.answers.envelope import Envelope
 from gaugerake.answers.record import Working
+from gaugerake.exchange.token import MOST_CHARACTERS
 from gaugerake.web.access import GUARDED
+from gaugerake.web.description_bounds import HEADERS, LONGEST_BODY, bounded, headers
 from gaugerake.web.document import Document
 from gaugerake.web.examples import EXAMPLES
 from gaugerake.web.forms import component_name, job_components
@@ -110,13 +113,16 @@ def description() -> Form:
             "description": ABOUT,
             "license": {"name": "MIT", "identifier": "MIT"},
         },
-        "servers": [{"url": "/", "description": "Where this description came from."}],
+        "servers": [
+            {"url": "/", "description": "Where this description came from, in production or not.", "x-internal": False}
+        ],
         "security": [{}, {"key": []}],
         "tags": [{"name": tag, "description": about} for tag, about in TAGS.items() if _used(tag, operations)],
         "paths": paths,
         "components": {
-            "schemas": components,
-            "responses": {name: _problem(about) for name, about in PROBLEMS.values()},
+            "schemas": {name: bounded(form) for name, form in components.items()},
+            "responses": {name: _problem(about, status) for status, (name, about) in PROBLEMS.items()},
+            "headers": HEADERS,
             "securitySchemes": {"key": KEY},
         },
     }
@@ -183,7 +189,7 @@ def _operation(operation: Operation, describer: Describer, components: dict[str,
     if operation.takes is not None:
         form["requestBody"] = _body(operation.takes)
     elif operation.body is not None:
-        form["requestBody"] = operation.body
+        form["requestBody"] = bounded(operation.body, longest=LONGEST_BODY)
     for status in _statuses(operation):
         form["responses"][str(status)] = _other(status)
     if operation.keyless or not operation.path.startswith(GUARDED):
@@ -203,11 +209,8 @@ def _statuses(operation: Operation) -> list[int]:
 
 def _other(status: int) -> Form:
     if status == 304:
-        return {"description": "What is named by the tag sent is still so.", "headers": _NAMED}
+        return {"description": "What is named by the tag sent is still so.", "headers": headers("ETag")}
     return {"$ref": f"#/components/responses/{PROBLEMS[status][0]}"}
-
-
-_NAMED: Form = {"ETag": {"description": "The name of this form of it.", "schema": {"type": "string"}}}
 
 
 def _success(operation: Operation, describer: Describer) -> Form:
@@ -216,18 +219,19 @@ def _success(operation: Operation, describer: Describer) -> Form:
     else:
         schema = operation.answer if isinstance(operation.answer, dict) else describer.schema(operation.answer)
     content = {media_type: {"schema": form} for media_type, form in operation.forms.items()}
-    form: Form = {
+    return {
         "description": operation.summary + ".",
-        "content": {operation.media_type: {"schema": schema}} | content,
+        "headers": headers("ETag") if 304 in operation.statuses else headers(),
+        "content": bounded({operation.media_type: {"schema": schema}} | content, longest=LONGEST_BODY),
     }
-    if 304 in operation.statuses:
-        form["headers"] = _NAMED
-    return form
+
+
+_PATH: Form = {"type": "string", "minLength": 1, "maxLength": MOST_CHARACTERS}
 
 
 def _parameters(operation: Operation) -> list[Form]:
     path = [
-        {"name": name, "in": "path", "required": True, "description": about, "schema": {"type": "string"}}
+        {"name": name, "in": "path", "required": True, "description": about, "schema": _PATH}
         for name, about in operation.path_about.items()
     ]
     query = [
@@ -246,8 +250,12 @@ def _body(schema: Document) -> Form:
     }
 
 
-def _problem(about: str) -> Form:
+_TOLD: Mapping[int, tuple[str, ...]] = {401: ("WWW-Authenticate",), 429: ("Retry-After",), 503: ("Retry-After",)}
+
+
+def _problem(about: str, status: int) -> Form:
     return {
         "description": about,
+        "headers": headers(*_TOLD.get(status, ())),
         "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
     }

@@ -15,6 +15,7 @@ from jinja2 import Environment
 from markupsafe import Markup, escape
 
 from gaugerake.web.description import description
+from gaugerake.web.description_bounds import GREATEST_NUMBER
 from gaugerake.web.docs_page import STYLE, TEMPLATE
 from gaugerake.web.errors import NotNamed
 from gaugerake.web.problems import TABLE, Kind
@@ -117,7 +118,7 @@ def _type(schema: dict[str, Any]) -> Markup:
         inner = schema.get("items") or {"anyOf": schema.get("prefixItems", [])}
         return Markup("list of {}").format(kind_of(inner))
     named = Markup(", ").join(kind for kind in kinds if kind != "null")
-    if "minimum" in schema and "maximum" in schema:
+    if "minimum" in schema and "maximum" in schema and schema["maximum"] != GREATEST_NUMBER:
         return Markup("{} {} to {}").format(named, f"{schema['minimum']:,}", f"{schema['maximum']:,}")
     return named
 
