@@ -23,7 +23,7 @@ from gaugerake.floor.system import Price
 
 _UNLIMITED = 1 << 40
 _FINEST = 1 << 20  # a common unit is looked for down to this part of the smallest pack
-_WEIGHED = 40_000  # counts that the search may weigh before the table takes over
+_WEIGHED = 10_000  # counts that the search may weigh before the table takes over
 _LONGEST = 250_000  # the longest table, in units
 
 
@@ -64,7 +64,7 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
     Notes
     -----
     A need is covered within a relative guard of 1e-9. The choice is exact, by branch and bound; prices so nearly alike
-    that it would weigh more than 40,000 counts go to a table over every quantity, which is as exact while the packs
+    that it would weigh more than 10,000 counts go to a table over every quantity, which is as exact while the packs
     share a unit of which the need has up to 250,000, and within a pack's fraction of one in 250,000 beyond that.
 
     Examples

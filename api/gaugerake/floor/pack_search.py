@@ -32,10 +32,18 @@ class Assortment:
         self.sizes = tuple(sizes)
         self.order = sorted((i for i, size in enumerate(sizes) if size.most > 0), key=self._rank)
         after = [[sizes[i] for i in self.order[place:]] for place in range(len(self.order) + 1)]
-        self.bounds: list[list[Piece]] = [pieces(rest) for rest in after]
+        self.after = after
+        self.bounds: list[list[Piece] | None] = [None] * len(after)
         self.largest = [max((size.units for size in rest), default=1) for rest in after]
         self.all_units = [sum(size.units * size.most for size in rest) for rest in after]
         self.first_sku = [min(self.order[place:]) == index for place, index in enumerate(self.order)]
+
+    def bound(self, place: int) -> list[Piece]:
+        """The bound on what the sizes from a place on cost; made when the first search comes by."""
+        made = self.bounds[place]
+        if made is None:
+            made = self.bounds[place] = pieces(self.after[place])
+        return made
 
     def _rank(self, index: int) -> tuple[float, int, int]:
         size = self.sizes[index]
@@ -84,13 +92,14 @@ class _Choice:
         ready = search.assortment
         self.index = ready.order[place]
         self.size = ready.sizes[self.index]
-        self.after, self.largest = ready.bounds[place + 1], ready.largest[place + 1]
+        self.after, self.largest = ready.bound(place + 1), ready.largest[place + 1]
         self.first_sku = ready.first_sku[place]
         self.found: Key | None = None
 
     def best(self) -> Key | None:
-        for _bound, run in sorted(self._runs()):
-            self._walk(run)
+        for bound, run in sorted(self._runs()):
+            if bound[0] <= self.limit:
+                self._walk(run)
         return self.found
 
     def _runs(self) -> Iterator[tuple[Bound, Run]]:
@@ -117,23 +126,27 @@ class _Choice:
             piece = self.after[place]
             last = high if place == end else min(high, (need - piece[0]) // units)
             if low <= last:
-                yield self._run(low, last, price, piece)
+                run = self._run(low, last, price, piece)
+                bound = self._bound(run[0], price, piece)
+                if bound[0] <= self.limit:
+                    yield bound, run
             low, place = max(low, last + 1), place - 1
 
-    def _run(self, low: int, high: int, price: int, piece: Piece) -> tuple[Bound, Run]:
+    def _run(self, low: int, high: int, price: int, piece: Piece) -> Run:
         """A part from its more promising end to the other."""
         _, _, _, rest_price, rest_units = piece
         slope = price * rest_units - self.size.units * rest_price
         if slope > 0 or (slope == 0 and self.size.units < self.largest):
-            return self._bound(low, price), (low, high, 1, price, slope == 0)
-        return self._bound(high, price), (high, low, -1, price, slope == 0)
+            return (low, high, 1, price, slope == 0)
+        return (high, low, -1, price, slope == 0)
 
-    def _bound(self, count: int, price: int) -> Bound:
+    def _bound(self, count: int, price: int, piece: Piece | None = None) -> Bound:
         """Cost, packs and units over that no choice with ``count`` of this size falls below."""
         rest = self.need - count * self.size.units
         if rest <= 0:
             return (count * price, count, -rest)
-        _, origin, base, rest_price, rest_units = self.after[bisect_right(self.after, rest, key=_START) - 1]
+        piece = piece or self.after[bisect_right(self.after, rest, key=_START) - 1]
+        _, origin, base, rest_price, rest_units = piece
         cost = count * price + base - ((origin - rest) * rest_price // rest_units)
         return (cost, count - (-rest // self.largest), 0)
 
