@@ -1,6 +1,6 @@
 // Keeps the page itself, so that it opens without a network and shows the last quote. Answers to jobs are never kept here.
 const SHELF = 'gaugerake-page-1';
-const MODULES = ['api', 'catalogue', 'dom', 'fill', 'job', 'listen', 'main', 'notes', 'order', 'plan', 'remarks', 'returns', 'rows', 'section', 'share', 'sheet', 'shortage', 'slab', 'state', 'store', 'timetable', 'units', 'words'];
+const MODULES = ['api', 'catalogue', 'dom', 'fill', 'job', 'listen', 'main', 'notes', 'order', 'plan', 'remarks', 'rows', 'section', 'sheet', 'slab', 'store', 'times', 'units', 'words'];
 const PAGE = ['./', 'style.css', 'sheet.css', 'icon.svg', 'v1/systems?units=us', 'v1/systems?units=si', ...MODULES.map((name) => `js/${name}.js`)];
 
 self.addEventListener('install', (event) => event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll(PAGE)).then(() => self.skipWaiting())));

@@ -17,6 +17,7 @@ async function ask(path, options = {}) {
   const whole = body && typeof body === 'object';
   if (response.ok && whole) return {body};
   if (response.status === 429) return {trouble: 'busy', words: WORDS.busy, after: Math.min(Number(response.headers.get('retry-after')) || 5, 60)};
+  if (whole && (response.status === 401 || response.status === 403)) return {trouble: 'closed', words: body.detail || body.title || WORDS.broken};
   if (response.status >= 500 || !whole) return {trouble: 'broken', words: WORDS.broken};
   return {trouble: 'problem', problem: body, words: body.detail || body.title || WORDS.broken};
 }

@@ -58,7 +58,7 @@ const WRITE = {
   picks(field, value) {
     const words = new Set([value].flat());
     for (const box of field.querySelectorAll('[type=checkbox]')) box.checked = 'none' in box.dataset ? !words.size : words.delete(box.value);
-    const other = field.querySelector('input:not([type])');
+    const other = field.querySelector('input[type=text]');
     if (other) other.value = [...words].join(', ');
   },
 };

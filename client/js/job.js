@@ -41,7 +41,7 @@ function reading(line, take) {
 
 function picked(field) {
   const boxes = [...field.querySelectorAll('input:checked')];
-  const other = field.querySelector('input:not([type])')?.value.split(/[,;]/).map((word) => word.trim()).filter(Boolean) ?? [];
+  const other = field.querySelector('input[type=text]')?.value.split(/[,;]/).map((word) => word.trim()).filter(Boolean) ?? [];
   const words = [...boxes.filter((box) => !('none' in box.dataset)).map((box) => box.value), ...other];
   return words.length || boxes.length ? words : undefined;
 }

@@ -1,11 +1,12 @@
 // What the page listens to. Wired once, when there is something to ask about.
 import {follow} from './catalogue.js';
+import {forget} from './remarks.js';
 import {wireRows} from './rows.js';
 import {kept} from './store.js';
 
 /** Wires the form, the switch of units, and what the browser tells. */
 export function listen({form, answer, left, soon, ask, switchUnits}) {
-  form.addEventListener('input', () => soon());
+  form.addEventListener('input', ({target}) => { if (target.matches('[data-at]')) forget(target); soon(); });
   form.addEventListener('focusout', ({target}) => { if (target.value) { left.add(target.closest('fieldset[data-at]') ?? target); soon(60); } });
   form.addEventListener('submit', (event) => submit(event, form, left, ask));
   form.querySelector('#system').addEventListener('change', () => follow(form));
@@ -15,6 +16,8 @@ export function listen({form, answer, left, soon, ask, switchUnits}) {
   window.addEventListener('online', ask);
   window.addEventListener('hashchange', () => { if (/^#(job|quote)=/.test(location.hash)) location.reload(); });
   unfoldOnPaper(answer);
+  const peek = document.querySelector('#peek');
+  new IntersectionObserver(([seen]) => peek.toggleAttribute('data-there', seen.isIntersecting)).observe(document.querySelector('#sheet'));
 }
 
 // asked for outright: every field has been left, and the focus goes to what there is to see

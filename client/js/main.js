@@ -5,10 +5,9 @@ import {fill} from './fill.js';
 import {listen} from './listen.js';
 import {choice, label, turn} from './units.js';
 import {kept, linked, linkOf} from './store.js';
-import {clearFaults, linkTo, showAssumed, showFaults, showUnderstood} from './remarks.js';
+import {clearFaults, linkTo, say, sayTrouble, showAssumed, showFaults, showUnderstood, stamp} from './remarks.js';
 import {offer} from './catalogue.js';
 import {inBrief, showQuote, showSlab} from './sheet.js';
-import {say, sayTrouble, stamp} from './state.js';
 
 const form = document.querySelector('#job');
 const sheet = document.querySelector('#sheet');
@@ -81,6 +80,7 @@ function trouble(outcome) {
     const before = answer.hasChildNodes() ? ' The quote below is from before.' : '';
     return say(shown ? `Something needs another look.${before}` : `Go on: the quote follows when this is complete.${before}`, shown > 0);
   }
+  clearFaults(form);
   const last = kept.quote();
   sayTrouble(`${outcome.words}${answer.hasChildNodes() && last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`, ask);
   if (outcome.after) timer = setTimeout(ask, outcome.after * 1000);

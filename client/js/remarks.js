@@ -1,6 +1,6 @@
-// What the server says of single fields, put beside them: what it understood, what it assumed, what it could not take.
+// What the page says to who types: beside each field what was understood, assumed or not taken; above the sheet how it stands.
 import {at, fieldAt, filled} from './job.js';
-import {read} from './words.js';
+import {dayName, read} from './words.js';
 import {el} from './dom.js';
 
 let count = 0;
@@ -77,6 +77,13 @@ function said(fault, field) {
   return [line ? `Line ${Number(line[1]) + 1}:` : '', fault.detail, fault.hint].filter(Boolean).join(' ');
 }
 
+/** Takes away what was said of a field before it was typed in again. */
+export function forget(field) {
+  for (const remark of holderOf(field).querySelectorAll(':scope > .wrong, :scope > .understood, :scope > .assumed')) remark.remove();
+  field.removeAttribute('aria-invalid');
+  describe(field);
+}
+
 /** Takes all errors away. */
 export function clearFaults(form) {
   for (const field of form.querySelectorAll('[aria-invalid]')) field.removeAttribute('aria-invalid');
@@ -98,4 +105,25 @@ function nameOf(field) {
   const words = field.labels?.[0]?.firstChild?.textContent ?? field.querySelector?.('legend')?.textContent ?? 'This';
   const room = field.closest('.room')?.querySelector('legend').textContent;
   return [room, words.trim()].filter(Boolean).join(', ');
+}
+
+const line = document.querySelector('#state');
+
+/** Says how it stands; `wrong` when something is to be done about it. */
+export function say(words, wrong = false) {
+  line.toggleAttribute('data-trouble', wrong);
+  line.replaceChildren(words);
+}
+
+/** Says what went wrong, with a button that tries it again. */
+export function sayTrouble(words, again) {
+  say(words, true);
+  line.append(' ', el('button', {type: 'button', onclick: again}, 'Try again'));
+}
+
+/** A kept time as this browser's clock shows it. */
+export function stamp(iso) {
+  const at = new Date(iso);
+  const two = (number) => String(number).padStart(2, '0');
+  return `${dayName(`${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`)}, ${two(at.getHours())}:${two(at.getMinutes())}`;
 }

@@ -52,7 +52,7 @@ export function wireRows(form, changed) {
   });
   form.addEventListener('change', (event) => {
     if (event.target.matches('[data-variant]')) settle(form);
-    if (event.target.matches('[data-none]:checked')) for (const box of event.target.closest('fieldset').querySelectorAll('input:not([data-none])')) { box.checked = false; if (!box.matches('[type]')) box.value = ''; }
+    if (event.target.matches('[data-none]:checked')) for (const box of event.target.closest('fieldset').querySelectorAll('input:not([data-none])')) { box.checked = false; if (box.type === 'text') box.value = ''; }
     else if (event.target.closest('.picks') && !event.target.matches('[data-none]')) for (const none of event.target.closest('.picks').querySelectorAll('[data-none]')) none.checked = false;
   });
 }

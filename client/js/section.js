@@ -49,10 +49,10 @@ function ply({look, y, height}, keyed, base) {
 
 const specks = (base) => svg('path', {class: 'speck', d: strewn(26, 46, base + 6, WIDE - 50, SLAB - 10)});
 
-// grains spread evenly without a pattern that the eye would find
+// grains without a pattern that the eye would find, and the same each time
 function strewn(count, x, y, width, height) {
-  const part = (i, by) => (i * by) % 1;
-  return Array.from({length: count}, (_, i) => `M${(x + width * part(i + 1, 0.754878)).toFixed(1)} ${(y + height * part(i + 1, 0.56984)).toFixed(1)}h0.1`).join('');
+  const part = (i, seed) => Math.abs(Math.sin(i * 12.9898 + seed) * 43758.5453) % 1;
+  return Array.from({length: count}, (_, i) => `M${(x + width * part(i, 1)).toFixed(1)} ${(y + height * part(i, 7)).toFixed(1)}h0.1`).join('');
 }
 
 function leader(name, text, at, y) {

@@ -2,13 +2,11 @@
 import {el, kept, table} from './dom.js';
 import {capital, dayName, money, percent, rate, read} from './words.js';
 import {blockers, orderTable, shortage} from './order.js';
-import {latest, returns, steps} from './returns.js';
-import {drawTimetable} from './timetable.js';
+import {drawTimetable, latest, returns, steps} from './times.js';
 import {slab, verdict} from './slab.js';
 import {assumed, cautions, missing, workings} from './notes.js';
 import {beside, drawPlan} from './plan.js';
 import {drawSection} from './section.js';
-import {buttons, code} from './share.js';
 
 const MOST_PLANS = 12;
 
@@ -98,3 +96,27 @@ function titleBlock(quote) {
 }
 
 const day = (date) => date && dayName(date, {day: 'numeric', month: 'short', year: 'numeric'});
+
+/** The buttons under a quote; `actions` are what the page does for each. */
+function buttons(quote, actions) {
+  const told = el('p', {class: 'quiet', role: 'status'});
+  const share = async () => {
+    const address = actions.link(quote);
+    try {
+      await navigator.clipboard.writeText(address);
+      told.textContent = 'The link is on the clipboard.';
+    } catch {
+      told.replaceChildren(el('a', {href: address}, 'Here is the link to this quote'), '.');
+    }
+  };
+  return el('div', {class: 'actions'}, el('button', {type: 'button', onclick: actions.print}, 'Print'), el('button', {type: 'button', onclick: share}, 'Link to this quote'),
+    actions.working ? el('button', {type: 'button', 'aria-pressed': String(actions.withWorking()), onclick: actions.working}, 'Show the working') : null, told);
+}
+
+/** The server's own code of the quote's address, where it has one. */
+function code(quote) {
+  if (typeof quote.token !== 'string') return null;
+  const picture = el('img', {class: 'qr', src: `v1/quotes/${quote.token}/qr.svg`, alt: 'Code that opens this quote on a phone', width: 132, height: 132, loading: 'eager'});
+  picture.addEventListener('error', () => picture.remove());
+  return picture;
+}

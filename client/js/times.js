@@ -1,13 +1,44 @@
-// The timetable from the first step to the last class of traffic: work as bars, cures as outlines, closed hours shaded.
-import {el, svg} from './dom.js';
+// When the floor is open again: the classes of traffic, the deadline, the steps, and the timetable from first to last.
+import {el, folded, svg, table} from './dom.js';
 import {capital, dayName, lasting, spoken, when} from './words.js';
 
 const STEP = {prepare: 'prepare the slab', apply: '', clear: 'clear loose aggregate', abrade: 'abrade'};
 const ROW = 34;
 const HOUR = 3.6e6;
 
+/** A return as one figure: the latest. */
+export const latest = (one) => (one.latest ? when(one.latest) : one.after ? `${lasting(one.after)} on` : 'no date');
+
+/** The classes of traffic and the deadline. */
+export const returns = (times) => [returnsTable(times), deadline(times.deadline)];
+
+function returnsTable(times) {
+  if (!times.returns.length) return el('p', {}, 'The system states no return of traffic.');
+  return times.returns.some((one) => one.latest)
+    ? table('When traffic may return', ['Traffic', 'Latest', 'Likely', 'Earliest'], times.returns.map((one) => [capital(one.traffic), when(one.latest), when(one.likely), when(one.earliest)]), [], 'cards returns')
+    : table('When traffic may return, counted from the start', ['Traffic', 'At the latest after'], times.returns.map((one) => [capital(one.traffic), one.after ? lasting(one.after) : 'no date']), [], 'cards returns');
+}
+
+function deadline(due) {
+  if (!due) return null;
+  const met = due.met ? `in time, with ${lasting(due.slack)} to spare.` : due.slack ? `too late by ${lasting(due.slack)}.` : 'not met.';
+  const start = due.latest_start ? ` The latest start in time is ${when(due.latest_start)}.` : due.met ? '' : ' No start within the 60 days before would be in time.';
+  return el('div', {class: due.met ? 'due-met' : 'held'}, el('p', {}, el('strong', {}, `${capital(due.traffic)} by ${when(due.reopen_by)}: ${met}`), start),
+    due.remedies.length ? [el('p', {}, 'Any one of these would do:'), el('ul', {class: 'notes'}, due.remedies.map((remedy) => el('li', {}, remedy.text)))] : null);
+}
+
+/** The likely run as a list. */
+export function steps(times, layers) {
+  if (!times.steps.length) return null;
+  const timed = times.steps.some((step) => step.from);
+  const rows = times.steps.map((step) => (timed
+    ? [nameOf(step, layers), when(step.from), when(step.until), step.cured ? when(step.cured) : '']
+    : [nameOf(step, layers), step.after ? lasting(step.after) : 'no date', step.lasts ? lasting(step.lasts) : '', step.cured_after ? lasting(step.cured_after) : '']));
+  return folded('The likely run, step by step', false, table('Steps of the likely run', ['Step', timed ? 'From' : 'Begins after', timed ? 'Until' : 'Lasts', timed ? 'Cured' : 'Cured after'], rows, [], 'cards'));
+}
+
 /** What a step is called. */
-export function nameOf(step, layers) {
+function nameOf(step, layers) {
   const layer = layers.find((one) => one.id === step.layer)?.name ?? (step.layer ? spoken(step.layer) : '');
   return capital([STEP[step.step] ?? spoken(step.step), layer].filter(Boolean).join(': '));
 }
@@ -64,7 +95,7 @@ function closed(open, end) {
 function label(from, y, words, width, until) {
   const long = words.length * 6.5;
   const fits = from + long <= width;
-  return svg('text', {class: 'over', x: fits ? from : Math.max(Math.min(until, width), Math.min(long, width)), y: y + 13, 'text-anchor': fits ? 'start' : 'end'}, words);
+  return svg('text', {class: 'over', 'paint-order': 'stroke', x: fits ? from : Math.max(Math.min(until, width), Math.min(long, width)), y: y + 13, 'text-anchor': fits ? 'start' : 'end'}, words);
 }
 
 function hourMarks(x, end, height, width) {
@@ -85,7 +116,7 @@ function dayMarks(x, end, height, width, zero, offsets) {
     if (at > end) break;
     days.push([at, new Date(local).toISOString().slice(0, 10)]);
   }
-  const every = Math.max(1, Math.ceil((days.length * 48) / width));
+  const every = Math.max(1, Math.ceil((days.length * 54) / width));
   return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${height}H${width}`}), svg('path', {class: 'midnight', d: days.map(([at]) => `M${x(at)} 0V${height + 4}`).join('')}),
     days.filter((_, i) => i % every === 0).filter(([at]) => x(at) < width - 36).map(([at, day]) => svg('text', {x: x(at) + 3, y: height + 16}, dayName(day, {weekday: 'short', day: 'numeric'}))));
 }

@@ -1,0 +1,79 @@
+"""The page in Debian's chromium, before a running service."""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect, sync_playwright
+from tests.browser.desk import Desk
+from tests.service import running
+
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-dev-shm-usage",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of a running service."""
+    with running(tmp_path_factory.mktemp("service")) as address:
+        yield address
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Chromium; without one the tests are skipped, and fail where CI is set."""
+    path = shutil.which("chromium")
+    if path is None:
+        if os.environ.get("CI"):
+            pytest.fail("the browser tests need Debian's chromium")
+        pytest.skip("no chromium here")
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        yield chromium
+        chromium.close()
+
+
+Open = Callable[..., Desk]
+expect.set_options(timeout=20_000)
+
+
+@pytest.fixture
+def open_page(browser: Browser, server: str) -> Iterator[Open]:
+    """Opens the page in a browser that keeps nothing from before; what it must never do is asked at the end."""
+    desks: list[Desk] = []
+
+    def open_it(width: int = 1280, *, job: Any = None, units: str = "us", path: str = "", **options: Any) -> Desk:
+        options = {"service_workers": "block", "locale": "en-US", "timezone_id": "America/Chicago", **options}
+        context = browser.new_context(viewport={"width": width, "height": 900}, **options)
+        page: Page = context.new_page()
+        desk = Desk(page, server)
+        desks.append(desk)
+        desk.open(path, job=job, units=units)
+        return desk
+
+    yield open_it
+    for desk in desks:
+        desk.page.context.close()
+    for desk in desks:
+        assert desk.outside == [], "a request left the host"
+        assert desk.complaints == [], "the browser complained"
+
+
+@pytest.fixture
+def example() -> Callable[[str], Any]:
+    """A filled job of the description's own."""
+    import json
+
+    folder = Path(__file__).parents[2] / "openapi" / "examples"
+    return lambda name: json.loads((folder / f"{name}.json").read_text("utf-8"))

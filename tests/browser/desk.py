@@ -1,0 +1,92 @@
+"""What a person does at the page, in the words of one."""
+
+import base64
+import json
+import re
+from typing import Any
+
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import ConsoleMessage, Page, Request, expect
+
+RULES = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "resultTypes": ["violations"],
+}
+NEVER = re.compile(r"\[object|\bundefined\b|\bNaN\b|\bnull\b|\bInfinity\b|Traceback|\{\w+\}")
+
+
+class Desk:
+    """A page, and what it did."""
+
+    def __init__(self, page: Page, server: str) -> None:
+        self.page, self.server = page, server
+        self.outside: list[str] = []
+        self.complaints: list[str] = []
+        page.set_default_timeout(15_000)
+        page.on("request", self._watch)
+        page.on("console", self._hear)
+        page.on("pageerror", lambda error: self.complaints.append(str(error)))
+
+    def _watch(self, request: Request) -> None:
+        if not request.url.startswith((self.server + "/", "data:")):
+            self.outside.append(request.url)
+
+    def _hear(self, message: ConsoleMessage) -> None:
+        # a refused job or a server that is down is written there by the browser itself
+        known = "Failed to load resource" in message.text or "Service Worker registration blocked" in message.text
+        if message.type in {"error", "warning"} and not known:
+            self.complaints.append(message.text)
+
+    def open(self, path: str = "", *, job: Any = None, units: str = "us") -> None:
+        """Go to the page, with a job in its address if there is one."""
+        self.page.goto(f"{self.server}/{path}{link(job, units) if job is not None else ''}")
+        expect(self.page.locator("#system option").first).to_be_attached()
+
+    def type(self, label: str, text: str) -> None:
+        """Type into the field of that label, and leave it."""
+        field = self.page.get_by_label(re.compile(rf"^{re.escape(label)}(,|$)")).locator("visible=true").first
+        field.fill(text)
+        field.press("Tab")
+
+    def quoted(self) -> None:
+        """Wait until the sheet holds for what is typed."""
+        expect(self.page.locator("#state")).to_have_text("Worked out for what is typed now.")
+
+    def says(self, words: str | re.Pattern[str]) -> None:
+        """Wait for the line that tells how the answer stands."""
+        expect(self.page.locator("#state")).to_contain_text(words)
+
+    def unfold(self) -> None:
+        """Open everything that is folded."""
+        self.page.evaluate("for (const part of document.querySelectorAll('details')) part.open = true")
+
+    def text(self) -> str:
+        """All that can be read."""
+        return self.page.inner_text("body")
+
+    def reads_well(self) -> None:
+        """Nothing that a program would say to a program."""
+        found = NEVER.search(self.text())
+        assert found is None, f"the page says {found.group()!r}" if found else ""
+        titles = self.page.eval_on_selector_all(
+            "[aria-label], [alt], [title]", "all => all.map((one) => one.ariaLabel ?? one.alt ?? one.title)"
+        )
+        assert not [title for title in titles if title and NEVER.search(title)]
+
+    def is_accessible(self, *, but_for: tuple[str, ...] = ()) -> None:
+        """Axe finds nothing against WCAG 2.2 AA and good practice."""
+        self.page.evaluate("document.getAnimations().forEach((one) => one.finish())")
+        found = Axe().run(self.page, options=RULES)
+        told = [
+            f"{one['id']}: {node['target']} {node['failureSummary']}"
+            for one in found.response["violations"]
+            for node in one["nodes"]
+            if one["id"] not in but_for
+        ]
+        assert told == [], "\n".join(told)
+
+
+def link(job: Any, units: str = "us") -> str:
+    """The part of an address that carries a job."""
+    text = json.dumps({"units": units, "job": job}).encode()
+    return "#job=" + base64.urlsafe_b64encode(text).decode().rstrip("=")

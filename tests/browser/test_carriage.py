@@ -1,0 +1,96 @@
+"""What goes over the wire, what the browser may do with it, and what comes out of the printer."""
+
+import re
+from typing import Any
+
+import pytest
+import requests
+
+MOST_BYTES = 60_000
+"""Of the page with all its heads, and of the bodies of everything to the first quote."""
+
+
+def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str) -> None:
+    """Bytes as they came over the wire: the page's own files with their heads, and all bodies, the data's too."""
+    desk = open_page()
+    session = desk.page.context.new_cdp_session(desk.page)
+    session.send("Network.enable")
+    session.send("Network.setCacheDisabled", {"cacheDisabled": True})
+    address: dict[str, str] = {}
+    whole: dict[str, float] = {}
+    heads: dict[str, float] = {}
+
+    def answered(event: Any) -> None:
+        address[event["requestId"]] = event["response"]["url"]
+        heads[event["requestId"]] = event["response"]["encodedDataLength"]
+
+    session.on("Network.responseReceived", answered)
+    session.on("Network.loadingFinished", lambda event: whole.update({event["requestId"]: event["encodedDataLength"]}))
+    desk.page.reload()
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.page.wait_for_load_state("networkidle")
+    assert {"/", "/style.css", "/js/main.js"} <= {url.removeprefix(server) for url in address.values()}
+    assert any("/v1/quotes?" in url for url in address.values())
+    assert sum(size for one, size in whole.items() if "/v1/" not in address[one]) < MOST_BYTES
+    assert sum(size - heads[one] for one, size in whole.items()) < MOST_BYTES
+
+
+def test_the_policy_allows_nothing_but_the_services_own(open_page: Any, server: str) -> None:
+    policy = requests.get(server, timeout=30).headers["Content-Security-Policy"]
+    assert policy.startswith("default-src 'none'")
+    assert "unsafe" not in policy
+    assert "http" not in policy
+
+
+@pytest.mark.parametrize("path", ["", "sw.js", "js/main.js", "style.css", "sheet.css", "icon.svg"])
+def test_every_file_comes_packed(server: str, path: str) -> None:
+    answer = requests.get(f"{server}/{path}", headers={"Accept-Encoding": "gzip"}, timeout=30)
+    assert answer.status_code == 200
+    assert answer.headers["Content-Encoding"] == "gzip"
+
+
+def test_the_service_worker_keeps_every_file_of_the_page(server: str, request: pytest.FixtureRequest) -> None:
+    client = request.config.rootpath / "client"
+    kept = re.findall(r"'([\w-]+)'", re.search(r"MODULES = \[(.*?)\]", (client / "sw.js").read_text("utf-8"))[1])  # type: ignore[index]
+    assert sorted(kept) == sorted(path.stem for path in (client / "js").glob("*.js"))
+
+
+def test_modules_are_short_and_write_no_markup(request: pytest.FixtureRequest) -> None:
+    client = request.config.rootpath / "client"
+    for path in (*(client / "js").glob("*.js"), client / "sw.js"):
+        text = path.read_text("utf-8")
+        assert len(text.splitlines()) < 150, path.name
+        assert not re.search(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(", text), path.name
+        assert path.name == "api.js" or path.name == "sw.js" or "fetch(" not in text, path.name
+
+
+@pytest.mark.parametrize(("name", "pages"), [("least", 1), ("full", 2)])
+def test_a_quote_prints_on_one_page_and_a_long_order_on_two(
+    open_page: Any, example: Any, name: str, pages: int
+) -> None:
+    desk = open_page(job=example(name))
+    desk.quoted()
+    desk.page.wait_for_load_state("networkidle")
+    printed = desk.page.pdf(format="Letter")
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == pages
+
+
+def test_paper_has_the_quote_and_not_the_form(open_page: Any, example: Any) -> None:
+    desk = open_page(job=example("full"))
+    desk.quoted()
+    desk.page.emulate_media(media="print")
+    desk.page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    # the first heading is the form's, which stays on the screen
+    desk.is_accessible(but_for=("page-has-heading-one",))
+    text = desk.text()
+    for words in ("The quote", "PO 4711", "19,987.55", "HEPA", "Assumed", "Catalogue"):
+        assert words in text
+    for words in ("What floor, on what slab?", "Add a room", "Try again", "Change it"):
+        assert words not in text
+    coloured = desk.page.evaluate(
+        """[...document.querySelectorAll('#answer *')].map((one) => getComputedStyle(one))
+          .flatMap((look) => [look.color, look.backgroundColor])
+          .filter((colour) => new Set(colour.match(/\\d+/g).slice(0, 3)).size > 1)"""
+    )
+    assert coloured == []

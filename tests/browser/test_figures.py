@@ -1,0 +1,151 @@
+"""The page works nothing out: its figures are the API's, and so is the job that it sends."""
+
+import re
+from typing import Any
+
+import pytest
+import requests
+from playwright.sync_api import expect
+
+JOBS = ["counter", "full", "least", "metric", "winter"]
+
+
+def ask(server: str, job: Any, units: str = "us") -> Any:
+    answer = requests.post(f"{server}/v1/quotes?units={units}&echo=true", json=job, timeout=60)
+    assert answer.status_code == 200
+    return answer.json()
+
+
+def figures(text: str) -> list[float]:
+    return [float(word.replace(",", "")) for word in re.findall(r"-?\d[\d,]*\.?\d*", text)]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_job_goes_through_the_form_unchanged(open_page: Any, server: str, example: Any, name: str) -> None:
+    """The fingerprint is of the job as it is understood: the same one means the same job."""
+    expected = ask(server, example(name))
+    desk = open_page()
+    with desk.page.expect_response(lambda one: "/v1/quotes?" in one.url) as seen:
+        desk.open(job=example(name))
+    answer = seen.value.json()
+    desk.quoted()
+    job = answer["job"]
+    zone = example(name).get("work", {}).get("zone")
+    if zone is None:
+        assert job.get("work", {}).pop("zone") == "America/Chicago"
+        job = {key: value for key, value in job.items() if value != {}}
+        expected["job"].get("work", {}).pop("zone", None)
+    assert job == {key: value for key, value in expected["job"].items() if value != {}}
+    number = desk.page.locator(".titleblock dd").first.inner_text()
+    assert number.replace(" ", "") == answer["fingerprint"][:12]
+    if zone is not None:
+        assert number.replace(" ", "") == expected["fingerprint"][:12]
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_the_order_is_the_answers(open_page: Any, server: str, example: Any, units: str) -> None:
+    order = ask(server, example("full"), units)["quantities"]
+    desk = open_page(job=example("full"), units=units)
+    desk.quoted()
+    rows = desk.page.locator("table.order tbody tr")
+    expect(rows).to_have_count(len(order["order_lines"]))
+    for row, line in zip(rows.all(), order["order_lines"], strict=True):
+        cells = row.locator("th, td").all_inner_texts()
+        assert cells[:3] == [line["description"], line["sku"], str(line["packs"])]
+        assert [cell.replace(",", "") for cell in cells[4:]] == [line["unit_price"], line["amount"]]
+        if line["need"] is None:
+            assert cells[3] == ""
+        else:
+            assert figures(cells[3])[0] == pytest.approx(line["need"]["ordered"]["value"], rel=5e-4)
+    totals = desk.page.locator("table.order tfoot tr").all_inner_texts()
+    assert [row.split("\t")[-1].replace(",", "").strip() for row in totals] == [
+        order["totals"][key] for key in ("lines", "delivery", "net", "tax", "gross")
+    ]
+
+
+def test_returns_lead_with_the_latest(open_page: Any, server: str, example: Any) -> None:
+    returns = ask(server, example("full"))["return_times"]["returns"]
+    desk = open_page(job=example("full"))
+    desk.quoted()
+    rows = desk.page.locator("table.returns tbody tr")
+    for row, one in zip(rows.all(), returns, strict=True):
+        cells = row.locator("th, td").all_inner_texts()
+        assert cells[0].lower() == one["traffic"]
+        for cell, instant in zip(cells[1:], (one["latest"], one["likely"], one["earliest"]), strict=True):
+            assert cell.endswith(instant[11:16])
+            assert str(int(instant[8:10])) in cell
+    lead = desk.page.locator(".answers dd").nth(1).inner_text()
+    assert returns[-1]["latest"][11:16] in lead
+    assert "at the latest" in lead
+
+
+def test_hours_are_told_to_the_minute_and_never_too_early(open_page: Any, server: str, example: Any) -> None:
+    returns = ask(server, example("least"))["return_times"]["returns"]
+    desk = open_page(job=example("least"))
+    desk.quoted()
+    for row, one in zip(desk.page.locator("table.returns tbody tr").all(), returns, strict=True):
+        told = row.locator("td").inner_text()
+        days, hours, minutes = (
+            int(found.group(1)) if (found := re.search(rf"(\d+) {unit}", told)) else 0 for unit in ("days", "h", "min")
+        )
+        assert (days * 24 + hours) * 60 + minutes == pytest.approx(one["after"]["value"] * 60, abs=0.5)
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_rooms_and_checks_are_the_answers(open_page: Any, server: str, example: Any, units: str) -> None:
+    answer = ask(server, example("full"), units)
+    desk = open_page(job=example("full"), units=units)
+    desk.quoted()
+    desk.unfold()
+    for row, room in zip(desk.page.locator(".rooms tbody tr").all(), answer["quantities"]["rooms"], strict=True):
+        cells = row.locator("th, td").all_inner_texts()
+        assert cells[0] == room["name"]
+        assert figures(cells[1])[0] == pytest.approx(room["area"]["value"], rel=5e-4)
+        assert figures(cells[2])[0] == pytest.approx(room["keyway_length"]["value"], rel=5e-4)
+    text = desk.text()
+    for check in answer["readiness"]["checks"]:
+        assert check["because"] in text or check["do"] in text
+    for note in answer["cautions"] + answer["assumptions"]:
+        assert note["text"] in text
+
+
+def test_a_plan_is_drawn_to_scale(open_page: Any, server: str, example: Any) -> None:
+    rooms = [room for room in ask(server, example("full"))["quantities"]["rooms"] if room["outline"]]
+    desk = open_page(job=example("full"))
+    desk.quoted()
+    plans = desk.page.locator("figure.plan")
+    expect(plans).to_have_count(len(rooms))
+    for plan, room in zip(plans.all(), rooms, strict=True):
+        box = plan.locator(".wall").bounding_box()
+        assert box is not None
+        # the line itself is 2.5 wide
+        assert (box["width"] - 2.5) / (box["height"] - 2.5) == pytest.approx(
+            room["box"]["length"]["value"] / room["box"]["width"]["value"], rel=0.03
+        )
+        assert plan.locator(":scope > svg .groove").count() == len(room["inset"]) + len(room["grooves"])
+        assert plan.locator(":scope > svg .drain").count() == len(room["drains"])
+        assert plan.locator(":scope > svg .joint").count() == len(room["joint_lines"])
+    expect(plans.first).to_contain_text("Counted, not drawn: 2 × round drain, 8 in")
+
+
+def test_what_was_understood_stands_beside_each_measure(open_page: Any) -> None:
+    desk = open_page()
+    desk.type("Area", "1200")
+    desk.type("Thickness", "1 1/2 in")
+    desk.type("Thickness", "1/4")
+    expect(desk.page.locator("#thickness ~ .understood")).to_have_text("= 1/4 in = 6.35 mm")
+    expect(desk.page.locator(".room .understood").first).to_have_text("= 1,200 sq ft = 111.5 m²")
+
+
+def test_what_was_assumed_leads_to_its_field(open_page: Any) -> None:
+    desk = open_page()
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.unfold()
+    line = desk.page.locator("li", has_text="Waste is taken as 5 %.")
+    line.get_by_role("link", name="Change it").click()
+    expect(desk.page.locator("#waste")).to_be_focused()
+    expect(desk.page.locator("#waste ~ .assumed")).to_have_text("5 %")
+    desk.page.keyboard.type("8")
+    desk.page.keyboard.press("Tab")
+    expect(line).to_have_count(0)

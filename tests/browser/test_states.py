@@ -1,0 +1,120 @@
+"""Every state of the page is accessible, reads well, and fits its screen."""
+
+import re
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+JOBS = ["least", "full", "winter", "metric"]
+LOOKS = [(390, "light"), (390, "dark"), (1280, "light"), (1280, "dark")]
+
+
+@pytest.mark.parametrize(("width", "scheme"), LOOKS)
+def test_the_empty_page(open_page: Any, width: int, scheme: str) -> None:
+    desk = open_page(width, color_scheme=scheme)
+    desk.says("the quote appears here")
+    desk.is_accessible()
+    desk.unfold()
+    desk.is_accessible()
+    desk.reads_well()
+
+
+@pytest.mark.parametrize(
+    ("name", "width", "scheme"), [("full", 390, "light"), ("full", 1280, "dark"), ("winter", 390, "dark")]
+)
+def test_the_filled_page(open_page: Any, example: Any, name: str, width: int, scheme: str) -> None:
+    desk = open_page(width, job=example(name), color_scheme=scheme)
+    desk.quoted()
+    desk.page.get_by_role("button", name="Show the working").click()
+    expect(desk.page.get_by_role("heading", name="Working")).to_be_visible()
+    desk.unfold()
+    desk.is_accessible()
+    desk.reads_well()
+
+
+@pytest.mark.parametrize("name", ["least", "metric"])
+def test_the_filled_page_in_metres(open_page: Any, example: Any, name: str) -> None:
+    desk = open_page(job=example(name), units="si")
+    desk.quoted()
+    desk.unfold()
+    desk.is_accessible()
+    desk.reads_well()
+
+
+def test_the_slab_alone(open_page: Any, example: Any) -> None:
+    desk = open_page(390, job=example("slab-only"))
+    desk.says("The slab alone")
+    expect(desk.page.locator(".verdict strong")).to_have_text("To be put right first")
+    desk.unfold()
+    desk.is_accessible()
+    desk.reads_well()
+
+
+@pytest.mark.parametrize(("width", "scheme"), LOOKS)
+def test_errors(open_page: Any, width: int, scheme: str) -> None:
+    desk = open_page(width, color_scheme=scheme)
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.type("Thickness", "thin")
+    desk.type("Perimeter", "1,5 m")
+    desk.says("Something needs another look")
+    expect(desk.page.locator("#faults li")).to_have_count(2)
+    desk.is_accessible()
+    desk.reads_well()
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_nothing_is_wider_than_the_screen(open_page: Any, example: Any, name: str) -> None:
+    """At 320 px, and at 640 px, which a screen of 1280 px has at 200 % zoom (WCAG 2.2, 1.4.4 and 1.4.10)."""
+    desk = open_page(320, job=example(name))
+    desk.quoted()
+    desk.unfold()
+    over = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+    assert desk.page.evaluate(over) == 0
+    desk.page.set_viewport_size({"width": 640, "height": 450})
+    assert desk.page.evaluate(over) == 0
+
+
+def test_every_target_is_large_enough_for_a_wet_glove(open_page: Any, example: Any) -> None:
+    desk = open_page(390, job=example("full"))
+    desk.quoted()
+    desk.unfold()
+    small = desk.page.evaluate(
+        """[...document.querySelectorAll('button, summary, select, textarea, input, .peek')]
+          .map((one) => (/checkbox|radio/.test(one.type) ? one.closest('label') : one))
+          .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < 44)
+          .map((one) => one.outerHTML.slice(0, 120))"""
+    )
+    assert small == []
+
+
+def test_reduced_motion_is_respected(open_page: Any) -> None:
+    desk = open_page(reduced_motion="reduce")
+    assert desk.page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == "auto"
+    moving = (
+        "[...document.querySelectorAll('*')].filter((one) => parseFloat(getComputedStyle(one).transitionDuration) > 0)"
+    )
+    assert desk.page.evaluate(f"{moving}.length") == 0
+
+
+def test_every_field_has_a_label(open_page: Any, example: Any) -> None:
+    desk = open_page(job=example("full"))
+    desk.quoted()
+    bare = desk.page.evaluate(
+        "[...document.querySelectorAll('input, select, textarea')].filter((one) => !one.labels.length).length"
+    )
+    assert bare == 0
+
+
+def test_drawings_have_words_of_their_own(open_page: Any, example: Any) -> None:
+    desk = open_page(job=example("full"))
+    desk.quoted()
+    desk.unfold()
+    told = desk.page.eval_on_selector_all(
+        "#answer figure", "all => all.map((one) => one.querySelector('figcaption').innerText)"
+    )
+    assert len(told) >= 5
+    assert all(re.search(r"\d", words) for words in told)
+    hidden_or_named = "svg:not([aria-hidden]):not([role=img][aria-label])"
+    assert desk.page.locator(f"#answer {hidden_or_named}").count() == 0
