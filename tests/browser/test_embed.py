@@ -1,0 +1,170 @@
+"""The form for other sites, on a page of another origin: between styles not its own, with and without a key."""
+
+import os
+import re
+import subprocess
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+from tests.service import running
+
+EMBED = Path(__file__).parents[2] / "client" / "embed.js"
+SHOP = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>A shop</title>
+<meta name="viewport" content="width=device-width">
+<style>
+  * {{ color: rgb(200, 0, 0) !important; letter-spacing: 1px }}
+  form, table, button {{ display: none !important }}
+  .sum {{ font-size: 3px }}
+</style></head>
+<body><main><h1>A shop</h1><p class="sum" id="own">Our own sum</p>
+<script src="{service}/embed.js" defer></script>
+<gaugerake-quote {attributes}></gaugerake-quote></main></body></html>
+"""
+AXE = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+    "rules": {"color-contrast": {"enabled": False}},
+}
+
+
+class Quiet(SimpleHTTPRequestHandler):
+    """Serves files and tells nobody."""
+
+    def log_message(self, *_given: Any) -> None:
+        """Nothing."""
+
+
+@pytest.fixture(scope="module")
+def other_origin(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
+    """The origin of the shop, and the folder of its pages."""
+    folder = tmp_path_factory.mktemp("shop")
+    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(folder))) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}", folder
+        server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def opened_to(other_origin: tuple[str, Path], tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A service without keys that is open to pages of the shop."""
+    with running(tmp_path_factory.mktemp("service"), GAUGERAKE_ORIGINS=other_origin[0]) as address:
+        yield address
+
+
+Visit = Callable[..., Page]
+
+
+@pytest.fixture
+def visit(browser: Browser, other_origin: tuple[str, Path]) -> Iterator[Visit]:
+    """Opens the shop's page with the form in it."""
+    contexts = []
+
+    def go(service: str, attributes: str = "", width: int = 1024) -> Page:
+        origin, folder = other_origin
+        (folder / "page.html").write_text(SHOP.format(service=service, attributes=attributes), "utf-8")
+        context = browser.new_context(viewport={"width": width, "height": 800})
+        contexts.append(context)
+        page = context.new_page()
+        page.set_default_timeout(15_000)
+        page.add_init_script("window.heard = []; addEventListener('quote', (event) => heard.push(event.detail))")
+        page.goto(f"{origin}/page.html")
+        return page
+
+    yield go
+    for context in contexts:
+        context.close()
+
+
+def ask(page: Page, area: str) -> None:
+    page.get_by_label("Area in").fill(area)
+    page.get_by_role("button", name="Quote this floor").click()
+
+
+def test_it_is_small() -> None:
+    assert len(EMBED.read_bytes()) < 8000
+    assert "innerHTML" not in EMBED.read_text("utf-8")
+
+
+def test_a_floor_is_quoted_on_another_origins_page(opened_to: str, visit: Visit) -> None:
+    page = visit(opened_to)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    page.get_by_label("Floor system").select_option("level-clear")
+    ask(page, "1200")
+    expect(page.get_by_text("7547.25 USD")).to_be_visible()  # the sum that README.md shows
+    expect(page.get_by_role("cell", name=re.compile("LB-24"))).to_be_visible()
+    expect(page.get_by_text("silica dust").first).to_be_visible()
+    expect(page.get_by_text("nothing here can be bought")).to_be_visible()
+    heard = page.evaluate("heard")
+    assert [quote["quantities"]["totals"]["gross"] for quote in heard] == ["7547.25"]
+    link = page.get_by_role("link", name="Open the whole quote")
+    assert link.get_attribute("href") == f"{opened_to}/#quote={heard[0]['token']}"
+
+
+def test_what_is_to_be_mended_stands_at_the_field(opened_to: str, visit: Visit) -> None:
+    page = visit(opened_to)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    ask(page, "12 elephants")
+    area = page.get_by_label("Area in")
+    expect(area).to_have_attribute("aria-invalid", "true")
+    expect(area).to_be_focused()
+    expect(page.locator("gaugerake-quote .fault")).to_contain_text("such as")
+    ask(page, "90 m2")
+    expect(page.get_by_text("USD").first).to_be_visible()
+    expect(page.locator("gaugerake-quote .fault")).to_have_count(0)
+
+
+def test_no_style_comes_in_or_goes_out(opened_to: str, visit: Visit) -> None:
+    page = visit(opened_to)
+    expect(page.get_by_role("button", name="Quote this floor")).to_be_visible()
+    ask(page, "1200")
+    expect(page.get_by_text("7547.25 USD")).to_be_visible()
+    size = "(where) => parseFloat(getComputedStyle(where).fontSize)"
+    assert page.locator("#own").evaluate(size) == 3
+    assert page.locator("gaugerake-quote .sum").evaluate(size) > 16
+
+
+def test_it_is_usable_by_everybody_and_on_a_phone(opened_to: str, visit: Visit) -> None:
+    page = visit(opened_to, width=320)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    page.get_by_label("Area in").press("Tab")
+    expect(page.get_by_role("button", name="Quote this floor")).to_be_focused()
+    ask(page, "1200")
+    expect(page.get_by_text("7547.25 USD")).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    found = Axe().run(page, options=AXE).response["violations"]
+    assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == []
+
+
+def keep(database: str, *command: str) -> str:
+    """What a command of the service's keeper tells."""
+    environment = {**os.environ, "GAUGERAKE_DATABASE": database}
+    main = [sys.executable, "-m", "gaugerake.cli", *command]
+    return subprocess.run(main, env=environment, check=True, capture_output=True, text=True, timeout=120).stdout.strip()
+
+
+def test_a_key_is_for_the_pages_of_its_origin(other_origin: tuple[str, Path], visit: Visit, tmp_path: Path) -> None:
+    database = f"sqlite:///{tmp_path / 'catalogue.sqlite3'}"
+    ours = keep(database, "key", "make", "Shop", "--origin", other_origin[0])
+    others = keep(database, "key", "make", "Other shop", "--origin", "https://other.example")
+    with running(tmp_path) as service:
+        page = visit(service, f'key="{ours}"')
+        expect(page.locator("gaugerake-quote option")).to_have_count(3)
+        ask(page, "1200")
+        expect(page.get_by_text("7547.25 USD")).to_be_visible()
+        # refused by the service, and unreadable to the page
+        expect(visit(service, f'key="{others}"').get_by_text("cannot be reached")).to_be_visible()
+        expect(visit(service).get_by_text("answers those who send a key")).to_be_visible()
+
+
+def test_a_page_of_an_origin_that_was_not_named_reads_nothing(visit: Visit, tmp_path: Path) -> None:
+    with running(tmp_path) as service:
+        page = visit(service)
+        expect(page.get_by_text("cannot be reached")).to_be_visible()
+        expect(page.get_by_role("button", name="Quote this floor")).to_be_disabled()
