@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from functools import cache
 from importlib.resources import files
+from string import Formatter
 
 from gaugerake.floor.caution import Say, Value
 from gaugerake.floor.figure import Figure, Rate
@@ -72,17 +73,16 @@ def sentence(code: str, params: Mapping[str, Value], choice: UnitChoice) -> str:
     KeyError
         When there is no such template, or it asks for a figure that is not given: a defect of ours, never of a job.
     """
-    return templates()[code].format_map(_Written(params, choice))
+    return "".join([part if name is None else written(params[name], choice) for part, name in _parts(code)])
 
 
-class _Written(dict[str, Value]):
-    """Figures that are written when the template asks for them, and not before."""
-
-    __slots__ = ("_choice",)
-
-    def __init__(self, params: Mapping[str, Value], choice: UnitChoice) -> None:
-        super().__init__(params)
-        self._choice = choice
-
-    def __getitem__(self, name: str) -> str:
-        return written(super().__getitem__(name), self._choice)
+@cache
+def _parts(code: str) -> tuple[tuple[str, str | None], ...]:
+    """A template taken apart once: texts, and between them the names of what is written there."""
+    parts: list[tuple[str, str | None]] = []
+    for text, name, form, conversion in Formatter().parse(templates()[code]):
+        if form or conversion:
+            raise ValueError(f"sentence {code!r} tells a figure how to be written; the reader's units do")
+        parts += [(text, None)] if text else []
+        parts += [] if name is None else [("", name)]
+    return tuple(parts)
