@@ -202,7 +202,7 @@ def _operation(operation: Operation, describer: Describer, components: dict[str,
 def _statuses(operation: Operation) -> list[int]:
     always = {406, 422}
     if operation.path.startswith(GUARDED):
-        always |= {429, 503} if operation.keyless else {401, 403, 429, 503}
+        always |= {400, 429, 503} if operation.keyless else {400, 401, 403, 429, 503}
     calculated = {400, 413, 415, 503} if operation.takes is not None else set()
     return sorted(always | calculated | set(operation.statuses))
 
@@ -226,7 +226,7 @@ def _success(operation: Operation, describer: Describer) -> Form:
     }
 
 
-_PATH: Form = {"type": "string", "minLength": 1, "maxLength": MOST_CHARACTERS}
+_PATH: Form = {"type": "string", "minLength": 1, "maxLength": MOST_CHARACTERS, "pattern": "^[A-Za-z0-9._-]+$"}
 
 
 def _parameters(operation: Operation) -> list[Form]:
