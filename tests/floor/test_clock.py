@@ -15,7 +15,7 @@ from gaugerake.floor.clock import minute_up, run
 from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, logged_course
 from gaugerake.floor.cure import COLUMNS, Column, TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Shift, Weekday
-from gaugerake.floor.latest import latest_start
+from gaugerake.floor.latest import in_time, latest_start
 from gaugerake.floor.local import zone_named
 from gaugerake.floor.schedule import Stops
 from gaugerake.floor.shifts import OpenHours, RoundTheClock, Shifts
@@ -534,3 +534,38 @@ def test_a_run_to_a_deadline_stops_there() -> None:
     )
     assert [step.placed is not None for step in done.steps] == [True, True, True, False, False, False]
     assert {step.kind for step in done.steps if step.placed is None} == {StepKind.CLEAR, StepKind.APPLY}
+
+
+def test_a_run_that_is_ahead_may_be_overtaken_and_the_deadline_is_held_against_it() -> None:
+    """Ahead, the first coat goes down on Friday, and on Monday its window has closed; behind, both wait for Monday."""
+    base = LayerWork(layer="base", parts_s=(HOUR,), cure=hours(4, 8))
+    first = LayerWork(
+        layer="coat-1", parts_s=(2 * HOUR,), cure=hours(4, 4), recoat_closes=hours(24, 24), abrade_s=7 * HOUR
+    )
+    second = LayerWork(layer="coat-2", parts_s=(2 * HOUR,))
+    plan = Plan(
+        preparation_s=0.0,
+        layers=(base, first, second),
+        returns=(Return(traffic="foot", after=hours(1, 1)),),
+        returns_from=2,
+    )
+    open_hours, course = (
+        shifts(Shift(days=WEEKDAYS, starts=time(7, 0), ends=time(15, 0))),
+        SteadyCourse(temperature_k=293.15),
+    )
+    friday = at("2027-03-05T07:00")
+    back = {
+        column: reads(run(plan, hours=open_hours, course=course, column=column, start_s=friday).returns[0].at_s)
+        for column in COLUMNS
+    }
+    assert back == {"low": "Tue 09 10:00", "likely": "Mon 08 16:00", "high": "Mon 08 16:00"}
+    by_s = at("2027-03-08T20:00")
+    assert not in_time(plan, hours=open_hours, course=course, start_s=friday, by_s=by_s)
+    assert in_time(plan, hours=open_hours, course=course, start_s=friday, by_s=at("2027-03-09T10:00"))
+    # begun at 14:00, no run has cured before Monday
+    last = latest_start(plan, hours=open_hours, course=course, traffic="foot", by_s=by_s)
+    assert reads(last) == "Fri 05 14:00"
+
+
+def hours(low: float, high: float) -> TimeCurve:
+    return time_curve([time_point(temperature_k=293.15, low_s=low * HOUR, high_s=high * HOUR)])

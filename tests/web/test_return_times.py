@@ -162,3 +162,30 @@ def test_three_thousand_readings_are_answered(client: FlaskClient) -> None:
     document = job("level-clear", "steady", "2027-03-17T06:00")
     document["work"]["temperatures"] = {"readings": readings}
     assert posted(client, document)["returns"]
+
+
+def test_the_latest_return_is_the_last_of_all_runs(client: FlaskClient) -> None:
+    """Between odd shifts the run with the shortest cures abrades a primer, and ends after the others."""
+    job = {
+        "system": "trowelled-mortar",
+        "thickness": "15/32 in",
+        "rooms": [
+            {"shape": {"circle": {"diameter": "28 m"}}, "joints": [{"line": [["5 m", "6 m"], ["23 m", "6 m"]]}]},
+            {"shape": {"rectangle": {"length": "2 m", "width": "2 m"}}},
+        ],
+        "work": {
+            "start": "2030-10-22T23:15",
+            "shifts": [
+                {"from": "03:30", "to": "22:45", "days": ["sat", "mon", "tue"]},
+                {"from": "08:45", "to": "20:15", "days": ["mon", "thu", "fri", "sat"]},
+                {"from": "15:15", "to": "23:15", "days": ["wed", "mon", "sun", "sat"]},
+            ],
+            "temperatures": {"daily": {"low": "73 degF", "high": "80 degF", "coldest_at": "23:30"}},
+        },
+    }
+    answer = client.post("/v1/return-times?working=true", json=job).get_json()
+    for back in answer["returns"]:
+        assert back["earliest"] <= back["likely"] <= back["latest"]
+    worked = {one["figure"]: one["result"] for one in answer["working"]}
+    for index, back in enumerate(answer["returns"]):
+        assert worked[f"/returns/{index}/latest"] == back["latest"]

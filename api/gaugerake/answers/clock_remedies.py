@@ -17,11 +17,10 @@ from gaugerake.answers.context import Context
 from gaugerake.answers.times import coldest_at_of, crew_of, listed_shifts_of, open_hours, zone_of
 from gaugerake.answers.work_plan import Basis, basis_of, make_plan, plan_of
 from gaugerake.floor.caution import Say
-from gaugerake.floor.clock import run
 from gaugerake.floor.course import Course, LoggedCourse
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Daily, Shift, Weekday
-from gaugerake.floor.latest import PAST_DEADLINE_S
+from gaugerake.floor.latest import in_time
 from gaugerake.floor.shifts import OpenHours
 from gaugerake.floor.timetable import Plan
 
@@ -117,22 +116,20 @@ def remedies_of(context: Context, *, traffic: str, by_s: float) -> tuple[Remedy,
 
 
 class _Search:
-    """Runs the latest run of changed jobs against the deadline."""
+    """Runs changed jobs against the deadline."""
 
     def __init__(self, context: Context, basis: Basis, traffic: str, by_s: float) -> None:
         self._context, self._basis, self._traffic, self._by_s = context, basis, traffic, by_s
         self._plan = _counted(context.shared(plan_of), traffic)
 
     def _meets(self, *, plan: Plan | None = None, hours: OpenHours | None = None, course: Course | None = None) -> bool:
-        latest = run(
+        return in_time(
             plan or self._plan,
             hours=hours or self._basis.hours,
             course=course or self._basis.course,
-            column="high",
             start_s=self._basis.start_s,
-            until_s=self._by_s + PAST_DEADLINE_S,
+            by_s=self._by_s,
         )
-        return any(one.at_s is not None and one.at_s <= self._by_s for one in latest.returns)
 
     def warmer(self) -> Remedy | None:
         """A warmer floor, to half a kelvin."""

@@ -29,7 +29,7 @@ def say_runs(context: Context) -> None:
         _say_work(context, step)
         if step.cure is not None and step.layer in works:
             _say_cure(context, step, step.cure, works[step.layer])
-    for one, stated in zip(runs.latest.returns, context.system.returns, strict=True):
+    for (_, one), stated in zip(runs.last_returns, context.system.returns, strict=True):
         _say_return(context, one, stated.after)
     context.record.caution("floor-warmer-or-colder", TEMPERATURES)
     context.record.caution("engines-indoors")

@@ -16,15 +16,15 @@ WORK_SOURCE = "the crew's rates in the job"
 
 
 def work_runs(context: Context) -> None:
-    """Note the working of every step of the likely run and of every return of the latest."""
+    """Note the working of every step of the likely run and of the latest return of each class."""
     runs, plan = context.shared(runs_of), context.shared(plan_of)
     works = {work.layer: work for work in plan.layers} | {
         work.broadcast: work for work in plan.layers if work.broadcast is not None
     }
     for index, step in enumerate(runs.likely.steps):
         _work_step(context, index, step, works)
-    for index, one in enumerate(runs.latest.returns):
-        _work_return(context, index, one, context.system.returns[index].after)
+    for index, (column, one) in enumerate(runs.last_returns):
+        _work_return(context, index, one, column, context.system.returns[index].after)
 
 
 def _work_step(context: Context, index: int, step: Step, works: dict[str, LayerWork]) -> None:
@@ -40,10 +40,10 @@ def _work_step(context: Context, index: int, step: Step, works: dict[str, LayerW
         context.record.work(f"/steps/{index}/cured", "rule-clock-age", inputs, _said(context, step.cured_s), AGE_SOURCE)
 
 
-def _work_return(context: Context, index: int, one: Returned, after: TimeCurve) -> None:
+def _work_return(context: Context, index: int, one: Returned, column: Column, after: TimeCurve) -> None:
     if one.from_s is None or one.cure is None:
         return
-    inputs = _age_inputs(context, one.from_s, after, "high", one.cure)
+    inputs = _age_inputs(context, one.from_s, after, column, one.cure)
     context.record.work(f"/returns/{index}/latest", "rule-clock-return", inputs, _said(context, one.at_s), AGE_SOURCE)
 
 

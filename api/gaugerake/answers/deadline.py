@@ -46,7 +46,7 @@ def deadline_of(context: Context) -> Deadline | None:
         context.record.caution("no-returns-stated", "/work/reopen_by")
         return None
     basis, by_s = context.shared(basis_of), reopen_by.timestamp()
-    latest = next(one.at_s for one in context.shared(runs_of).latest.returns if one.traffic == traffic)
+    latest = next(one.at_s for _, one in context.shared(runs_of).last_returns if one.traffic == traffic)
     met = (latest is not None and latest <= by_s) if basis.timed else None
     return Deadline(
         traffic=traffic,

@@ -144,8 +144,8 @@ class _Clock:
         )
 
     def returns(self, runs: Runs) -> Iterator[ReturnTime]:
-        rows = zip(runs.earliest.returns, runs.likely.returns, runs.latest.returns, strict=True)
-        for earliest, likely, latest in rows:
+        rows = zip(runs.first_returns, runs.likely.returns, runs.last_returns, strict=True)
+        for earliest, likely, (_, latest) in rows:
             yield ReturnTime(
                 traffic=latest.traffic,
                 earliest=self._at(earliest.at_s),
@@ -157,7 +157,7 @@ class _Clock:
     def open_hours(self, runs: Runs) -> Iterator[Span]:
         if self._zone is None:
             return
-        ends = [one.at_s for one in runs.latest.returns if one.at_s is not None]
+        ends = [one.at_s for _, one in runs.last_returns if one.at_s is not None]
         end_s = max([_end_s(runs.latest), *ends])
         stretches = takewhile(lambda stretch: stretch[0] < end_s, self._basis.hours.since(self._basis.start_s))
         for _, (from_s, until_s) in zip(range(MOST_OPEN_HOURS), stretches, strict=False):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from gaugerake.answers.context import Context
@@ -10,6 +11,7 @@ from gaugerake.answers.takeoff import take_off
 from gaugerake.answers.times import CrewRates, course_of, crew_of, preparation_of, shifts_of, start_of
 from gaugerake.floor.clock import run
 from gaugerake.floor.course import Course, DailyCourse, LoggedCourse
+from gaugerake.floor.cure import Column
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.local import zone_named
 from gaugerake.floor.pour import mix_area_m2, pace
@@ -25,7 +27,7 @@ from gaugerake.floor.system import (
     RepairLayer,
 )
 from gaugerake.floor.takeoff import LayerNeed, Takeoff
-from gaugerake.floor.timetable import LayerWork, Plan, Run
+from gaugerake.floor.timetable import LayerWork, Plan, Returned, Run
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,11 +42,35 @@ class Basis:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Runs:
-    """The three forward runs of a job."""
+    """The three forward runs of a job.
+
+    A run that is ahead may wait for a shift until a recoat window has closed, abrade, and be overtaken. So a class of
+    traffic returns at the earliest in whichever run is first, and at the latest in whichever is last.
+    """
 
     earliest: Run
     likely: Run
     latest: Run
+
+    @property
+    def first_returns(self) -> tuple[Returned, ...]:
+        """The soonest return of each class of traffic."""
+        return tuple(min(same, key=_last_of_all) for same in self._returns())
+
+    @property
+    def last_returns(self) -> tuple[tuple[Column, Returned], ...]:
+        """The latest return of each class of traffic, and the column of the run that it is in."""
+        columns = [run.column for run in (self.latest, self.likely, self.earliest)]
+        return tuple(
+            max(zip(columns, same, strict=True), key=lambda found: _last_of_all(found[1])) for same in self._returns()
+        )
+
+    def _returns(self) -> Iterator[tuple[Returned, ...]]:
+        return zip(self.latest.returns, self.likely.returns, self.earliest.returns, strict=True)
+
+
+def _last_of_all(one: Returned) -> float:
+    return math.inf if one.at_s is None else one.at_s
 
 
 def basis_of(context: Context) -> Basis:

@@ -10,6 +10,7 @@ from gaugerake.floor.accrual import FREEZING_K
 from gaugerake.floor.backward import about_latest_start
 from gaugerake.floor.clock import run
 from gaugerake.floor.course import Course
+from gaugerake.floor.cure import Column
 from gaugerake.floor.local import DAY_S
 from gaugerake.floor.shifts import OpenHours
 from gaugerake.floor.timetable import Plan
@@ -18,6 +19,7 @@ LOOK_BACK_S = 60 * DAY_S
 FINE_STEP_S = 3600.0
 GUESS_MARGIN_S = 7 * DAY_S
 """How much later than the look back a guess must be, so that its shift began within it."""
+_LAST_FIRST: tuple[Column, ...] = ("high", "likely", "low")
 PAST_DEADLINE_S = 60.0
 """How far past a deadline a run that is held against it looks, so that a return on the minute is seen."""
 
@@ -83,17 +85,61 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     return search.last(counted, found_s, FINE_STEP_S)
 
 
+def in_time(plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_s: float) -> bool:
+    """Whether traffic is back by a deadline in every run.
+
+    Parameters
+    ----------
+    plan : Plan
+        The work, with the one return that the deadline is for.
+    hours : OpenHours
+        When the crew works.
+    course : Course
+        The floor's temperature.
+    start_s : float [s]
+        When the work begins.
+    by_s : float [s]
+        When the traffic must be back.
+
+    Returns
+    -------
+    bool
+        True when the return is at the deadline or before it in the earliest, the likely and the latest run.
+
+    Notes
+    -----
+    The latest run is mostly the last. Only where a recoat window may close can a run that is ahead be overtaken: it
+    waits for a shift, abrades, and ends later than one that came when the shift began.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.course import SteadyCourse
+    >>> from gaugerake.floor.shifts import RoundTheClock
+    >>> plan = Plan(preparation_s=3600.0, layers=(), returns=(), returns_from=None)
+    >>> in_time(plan, hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15), start_s=0.0, by_s=7200.0)
+    False
+
+    References
+    ----------
+    Our own.
+    """
+    overtaken = any(work.recoat_closes is not None for work in plan.layers)
+    for column in _LAST_FIRST if overtaken else _LAST_FIRST[:1]:
+        found = run(plan, hours=hours, course=course, column=column, start_s=start_s, until_s=by_s + PAST_DEADLINE_S)
+        if not any(one.at_s is not None and one.at_s <= by_s for one in found.returns):
+            return False
+    return True
+
+
 class _Search:
-    """Tries starts against a deadline, by the latest run."""
+    """Tries starts against a deadline."""
 
     def __init__(self, hours: OpenHours, course: Course, by_s: float) -> None:
         self._hours, self._course, self._by_s = hours, course, by_s
 
     def meets(self, plan: Plan, start_s: float) -> bool:
         """Whether the plan's one return is in time from this start."""
-        until_s = self._by_s + PAST_DEADLINE_S
-        latest = run(plan, hours=self._hours, course=self._course, column="high", start_s=start_s, until_s=until_s)
-        return any(one.at_s is not None and one.at_s <= self._by_s for one in latest.returns)
+        return in_time(plan, hours=self._hours, course=self._course, start_s=start_s, by_s=self._by_s)
 
     def guessed(self, plan: Plan, failing_s: float) -> float | None:
         """The last minute that meets, where working back from the deadline tells it."""
