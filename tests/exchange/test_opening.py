@@ -194,7 +194,9 @@ def test_while_the_store_is_away_an_old_quote_is_to_be_asked_for_again(
 
 
 @pytest.mark.parametrize("query", ["units=si", "working=true", "token=x"])
-def test_an_opened_quote_takes_no_parameter_that_would_change_it(client: FlaskClient, job: dict[str, Any], query: str) -> None:
+def test_an_opened_quote_takes_no_parameter_that_would_change_it(
+    client: FlaskClient, job: dict[str, Any], query: str
+) -> None:
     token = client.post("/v1/quotes", json=job).get_json()["token"]
     assert code(client.get(f"/v1/quotes/{token}?{query}")) == (422, "bad-parameter")
 
