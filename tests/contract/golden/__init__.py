@@ -1,0 +1,1 @@
+"""Jobs and their answers as each release gave them."""
