@@ -1,16 +1,17 @@
 """A worker of gunicorn's: threads, problems for what is not HTTP, a slot in the metrics, and a main loop never held up.
 
 The main loop accepts connections for all threads. Gunicorn's own worker closes connections in it too, and waits up to
-two seconds for a client that does not close its end; here that is left to a thread.
+two seconds for each client that does not close its end; here that is left to threads of their own.
 """
 
 from __future__ import annotations
 
 import time
-from concurrent.futures import Future
+from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from http import HTTPStatus
 from itertools import count
+from socket import SHUT_WR
 from typing import Any
 from uuid import uuid4
 
@@ -25,6 +26,7 @@ from gaugerake.web import metrics
 from gaugerake.web.problems import MEDIA_TYPE, TABLE, Kind
 
 LOOK_SECONDS = 1.0
+CLOSERS = 16
 _ANSWER = (
     "HTTP/1.1 {status} {reason}\r\nConnection: close\r\nContent-Type: {media_type}\r\nContent-Length: {length}\r\n"
     "X-Request-Id: {id}\r\nX-Content-Type-Options: nosniff\r\nCache-Control: no-store\r\n\r\n"
@@ -58,6 +60,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     def init_process(self) -> None:
         """Take the slot's place in the metrics, then serve."""
         metrics.take_slot(self.slot)
+        self.closers = ThreadPoolExecutor(CLOSERS, "closing")
         super().init_process()
 
     def notify(self) -> None:
@@ -88,10 +91,12 @@ class Worker(ThreadWorker):  # type: ignore[misc]
             self.accept(listener)
 
     def finish_request(self, conn: Any, fs: Future[Any]) -> None:
-        """Keep a connection, or have a thread close it."""
+        """Keep a connection, or say that no more will come and have a thread wait for the client to say so too."""
         failed = fs.cancelled() or fs.exception() is not None
         if not failed and not fs.result():
-            closing = self.tpool.submit(conn.close, graceful=True)
+            with suppress(OSError):  # it may be closed already
+                conn.sock.shutdown(SHUT_WR)
+            closing = self.closers.submit(conn.close, graceful=True)
             closing.add_done_callback(lambda _: self.method_queue.defer(self._closed))
             return
         super().finish_request(conn, fs)
