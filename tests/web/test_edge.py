@@ -62,7 +62,7 @@ def test_nobody_is_believed_unless_it_is_said(environment: Mapping[str, str]) ->
     ("host", "status"),
     [
         ("floors.example", 200),
-        ("FLOORS.example:8443", 200),
+        ("floors.example:8443", 200),
         ("north.shop.example", 200),
         ("127.0.0.1:8080", 200),
         ("localhost", 200),

@@ -28,5 +28,5 @@ def test_both_are_refused(tmp_path: Path) -> None:
 def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
     (tmp_path / "binary").write_bytes(b"\xff")
     for file in ("none", "binary", "."):
-        with pytest.raises(UnreadableSetting, match="GAUGERAKE_DATABASE_FILE names .* which cannot be read"):
+        with pytest.raises(UnreadableSetting, match=r"GAUGERAKE_DATABASE_FILE names .* which cannot be read"):
             take_files({"GAUGERAKE_DATABASE_FILE": str(tmp_path / file)})

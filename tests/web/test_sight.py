@@ -1,9 +1,10 @@
-"""What those who run the service see: metrics with few labels, readiness with ages, logs without words of a client's."""
+"""What those who run the service see: metrics with few labels, readiness with ages, logs without clients' words."""
 
 import json
 import logging
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
@@ -75,10 +76,9 @@ def test_the_figures_are_prometheus_text(fresh: FlaskClient) -> None:
 
 def test_the_catalogue_in_use_and_its_ages_are_told(app: Flask) -> None:
     class Aged:
-        current = demo_snapshot()
+        current = replace(demo_snapshot(), loaded_at=datetime.now(UTC) - timedelta(days=2))
         stale_since = datetime.now(UTC) - timedelta(seconds=90)
 
-    object.__setattr__(Aged.current, "loaded_at", datetime.now(UTC) - timedelta(days=2))
     client = create_app(Aged()).test_client()  # type: ignore[arg-type]
     text, standing = client.get("/metrics").text, client.get("/readyz").get_json()
     assert f'gaugerake_catalogue_workers{{revision="{Aged.current.revision[:12]}"}} 1.0' in text
