@@ -1,4 +1,4 @@
-// What the catalogue offers, put into the form: systems, colours, optional layers, traffic classes, packs.
+// What the catalogue offers, put into the form: systems, colours, optional layers, traffic classes, packs; and the time zones.
 import {el} from './dom.js';
 import {read} from './words.js';
 
@@ -12,6 +12,7 @@ export function offer(form, answer) {
   select.replaceChildren(...answer.systems.map((system) => el('option', {value: system.code}, system.name)));
   if (known.has(before)) select.value = before;
   form.querySelector('.currency').textContent = `, ${answer.currency}`;
+  form.querySelector('#zones').replaceChildren(...(Intl.supportedValuesOf?.('timeZone') ?? []).map((name) => new Option(name)));
   follow(form);
 }
 

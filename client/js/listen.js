@@ -6,8 +6,9 @@ import {kept} from './store.js';
 
 /** Wires the form, the switch of units, and what the browser tells. */
 export function listen({form, answer, left, soon, ask, switchUnits}) {
-  form.addEventListener('input', ({target}) => { if (target.matches('[data-at]')) forget(target); soon(); });
-  form.addEventListener('focusout', ({target}) => { if (target.value) { left.add(target.closest('fieldset[data-at]') ?? target); soon(60); } });
+  const typed = new Set();
+  form.addEventListener('input', ({target}) => { typed.add(target); if (target.matches('[data-at]')) forget(target); soon(); });
+  form.addEventListener('focusout', ({target}) => { if (typed.delete(target)) { left.add(target.closest('fieldset[data-at]') ?? target); soon(60); } });
   form.addEventListener('submit', (event) => submit(event, form, left, ask));
   form.querySelector('#system').addEventListener('change', () => follow(form));
   wireRows(form, soon);

@@ -5,7 +5,7 @@ import {fill} from './fill.js';
 import {listen} from './listen.js';
 import {choice, label, turn} from './units.js';
 import {kept, linked, linkOf} from './store.js';
-import {clearFaults, linkTo, say, sayTrouble, showAssumed, showFaults, showUnderstood, stamp} from './remarks.js';
+import {clearFaults, linkTo, say, sayTrouble, showAssumed, showFaults, showSaid, showUnderstood, stamp} from './remarks.js';
 import {offer} from './catalogue.js';
 import {inBrief, showQuote, showSlab} from './sheet.js';
 
@@ -73,7 +73,6 @@ function brief(body) {
 }
 
 const stale = (old) => sheet.toggleAttribute('data-stale', old);
-
 function trouble(outcome) {
   if (outcome.trouble === 'problem') {
     const shown = showFaults(form, outcome.problem, left);
@@ -87,11 +86,9 @@ function trouble(outcome) {
 }
 
 function soon(milliseconds = 350) {
+  if (location.hash) history.replaceState(null, '', location.pathname); // what is typed is now kept here, and no longer the link's
   kept.keepJob({units: choice(), job: jobOf(form, true), open: [...form.querySelectorAll(':scope > details')].map((part) => part.open)});
-  for (const part of form.querySelectorAll('[data-said-in]')) {
-    const count = filled(document.getElementById(part.dataset.saidIn)).filter(({field}) => !('given' in field.dataset)).length;
-    part.textContent = count ? `${count} said` : '';
-  }
+  showSaid(form);
   clearTimeout(timer);
   timer = setTimeout(ask, milliseconds);
 }
@@ -106,14 +103,24 @@ async function switchUnits() {
   if (outcome.body) offer(form, outcome.body);
 }
 
+// from the last visit, which may have been to an older page
+function showKept(last) {
+  try { showQuote(answer, last.body, actions); brief(last.body); } catch { answer.replaceChildren(); }
+  stale(answer.hasChildNodes());
+}
+
 // a quote by its token: shown as it was made, its job put into the form to go on from
 async function open(token) {
   say('Opening the quote …');
   const outcome = await opened(token);
-  if (outcome.trouble) return sayTrouble(outcome.trouble === 'problem' ? `This quote cannot be opened. ${outcome.words}` : outcome.words, () => open(token));
-  showQuote(answer, outcome.body, {...actions, working: null});
-  brief(outcome.body);
-  if (outcome.body.job) fill(form, outcome.body.job);
+  const last = kept.quote();
+  const before = last?.body.token === token;
+  const body = outcome.body ?? (before ? last.body : null);
+  if (body) { showQuote(answer, body, {...actions, working: null}); brief(body); }
+  stale(Boolean(outcome.trouble));
+  if (outcome.trouble) return sayTrouble(`${outcome.trouble === 'problem' ? 'This quote cannot be opened. ' : ''}${outcome.words}${before ? ` The quote below was kept, ${stamp(last.at)}.` : ''}`, () => open(token));
+  kept.keepQuote({body, at: new Date().toISOString()});
+  if (body.job) fill(form, body.job);
   say('The quote as it was made. Change anything and it is worked out anew.');
 }
 
@@ -124,15 +131,14 @@ async function begin() {
   turn(units);
   form.dataset.units = choice();
   const last = kept.quote();
-  if (last && !token && !entry) { showQuote(answer, last.body, actions); brief(last.body); stale(true); }
+  if (last && !token && !entry) showKept(last);
   const outcome = await systems(choice());
-  if (outcome.trouble) return sayTrouble(`${outcome.words}${last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`, begin);
+  if (outcome.trouble) return sayTrouble(`${outcome.words}${answer.hasChildNodes() ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`, begin);
   offer(form, outcome.body);
   fill(form, before?.job ?? {});
   [...form.querySelectorAll(':scope > details')].forEach((part, i) => { part.open = Boolean(before?.open?.[i]); });
-  const zone = form.querySelector('#zone');
-  zone.value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
-  form.querySelector('#zones').replaceChildren(...(Intl.supportedValuesOf?.('timeZone') ?? []).map((name) => new Option(name)));
+  for (const {field} of filled(form)) left.add(field);
+  form.querySelector('#zone').value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
   listen({form, answer, left, soon, ask, switchUnits});
   if (token) return open(token);
   if (spoilt) return say('The link is spoilt: begin here, or ask for it again.', true);

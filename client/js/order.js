@@ -32,7 +32,7 @@ export function shortage(order) {
     el('div', {class: 'figures'}, unsure.map((entry) => drawShortage(entry, name(entry.product), packs(entry.product)))));
 }
 
-const [LEFT, RIGHT, TOP, BASE] = [40, 290, 12, 96];
+const [LEFT, RIGHT, TOP, BASE] = [46, 292, 12, 96];
 
 /** The figure of one product's curve, with the order marked; null where there is nothing to choose. */
 function drawShortage(entry, name, ordered) {

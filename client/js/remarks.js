@@ -53,6 +53,14 @@ export function showAssumed(form, assumptions) {
   }
 }
 
+/** Beside the heading of each folded part: how much is said in it. */
+export function showSaid(form) {
+  for (const part of form.querySelectorAll('[data-said-in]')) {
+    const count = filled(document.getElementById(part.dataset.saidIn)).filter(({field}) => !('given' in field.dataset)).length;
+    part.textContent = count ? `${count} said` : '';
+  }
+}
+
 /** Errors beside their fields, but only those that were left; the summary lists the same and links to them. */
 export function showFaults(form, problem, left) {
   clearFaults(form);

@@ -23,7 +23,7 @@ export function showQuote(place, quote, actions) {
       quote.pour_plan?.pours.length ? part('The pour', pour(quote.pour_plan), here(/^\/work\/crew\/(?!coating|clearing)/)) : null),
     part('The slab', slab(readiness, actions.fieldLink), here(/^\/(slab|air)/)),
     part('Mind', cautions(quote.cautions, quote.assumptions), missing(quote.missing, actions.fieldLink)),
-    quote.working ? part('Working', workings(quote)) : null, titleBlock(quote), buttons(quote, actions)]);
+    quote.working ? el('div', {class: 'screen'}, part('Working', workings(quote))) : null, titleBlock(quote), buttons(quote, actions)]);
 }
 
 /** Writes the slab's verdict alone, while no floor is known yet. */

@@ -70,4 +70,4 @@ export function rate(figure) {
 export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** A code as words: 'slab-temperature' is 'slab temperature', 'ph' is 'pH'. */
-export const spoken = (code) => code.replaceAll('-', ' ').replace(/\bph\b/, 'pH');
+export const spoken = (code) => code.replace(/[-_](?=[a-z])|_/g, ' ').replace(/\bph\b/, 'pH');

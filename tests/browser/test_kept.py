@@ -102,3 +102,53 @@ def test_without_a_network_the_last_quote_is_shown_and_said_to_be_so(open_page: 
     desk.page.context.set_offline(False)
     desk.quoted()
     expect(desk.page.locator(".rooms")).to_contain_text("1,300 sq ft")
+
+
+def test_an_opened_quote_stays_until_something_is_typed_and_then_the_typing_stays(
+    open_page: Any, example: Any, server: str
+) -> None:
+    token = requests.post(f"{server}/v1/quotes", json=example("counter"), timeout=30).json()["token"]
+    desk = open_page(path=f"#quote={token}")
+    desk.says("The quote as it was made")
+    asked: list[str] = []
+    desk.page.on("request", lambda request: asked.append(request.url))
+    desk.page.locator("#thickness").focus()
+    desk.page.keyboard.press("Tab")
+    desk.page.wait_for_timeout(600)
+    assert asked == []
+    desk.says("The quote as it was made")
+    desk.type("Name", "Packing hall, north")
+    desk.quoted()
+    desk.page.reload()
+    desk.quoted()
+    expect(desk.page.locator(".room input").first).to_have_value("Packing hall, north")
+
+
+def test_a_quote_opened_from_a_link_is_there_without_a_network_too(open_page: Any, example: Any, server: str) -> None:
+    token = requests.post(f"{server}/v1/quotes", json=example("counter"), timeout=30).json()["token"]
+    desk = open_page(390, path=f"#quote={token}")
+    desk.says("The quote as it was made")
+    number = desk.page.locator(".titleblock dd").first.inner_text()
+    desk.page.route(f"**/v1/quotes/{token}?*", lambda route: route.abort("internetdisconnected"))
+    desk.page.reload()
+    desk.says("The server cannot be reached")
+    desk.says("The quote below was kept")
+    expect(desk.page.locator(".titleblock dd").first).to_have_text(number)
+
+
+def test_mistakes_of_a_job_that_comes_back_are_told_at_once(open_page: Any, example: Any) -> None:
+    desk = open_page(job={**example("least"), "thickness": "thin"})
+    desk.says("Something needs another look")
+    expect(desk.page.locator("#thickness ~ .wrong")).to_be_visible()
+
+
+def test_a_quote_kept_by_an_older_page_does_no_harm(open_page: Any) -> None:
+    desk = open_page()
+    desk.page.evaluate("localStorage['gaugerake.quote'] = JSON.stringify({body: {quantities: 7}, at: 'x'})")
+    job = "{units: 'furlongs', job: {rooms: 'x'}, open: 4}"
+    desk.page.evaluate(f"localStorage['gaugerake.job'] = JSON.stringify({job})")
+    desk.page.reload()
+    desk.says("the quote appears here")
+    desk.reads_well()
+    desk.type("Area", "1200")
+    desk.quoted()

@@ -9,7 +9,9 @@ from flask import Response, request
 LEAST_BYTES = 1400
 """What fits one packet gains nothing."""
 
-LEVEL = 5
+LEVEL, LEVEL_NAMED = 6, 9
+"""What has a name is kept by those who have it, so it is packed seldom and may take longer."""
+
 SUFFIX = "-gz"
 """What the tag of a packed answer ends with: it is not the same bytes, so it has a tag of its own."""
 
@@ -24,9 +26,9 @@ def pack(response: Response) -> Response:
     body = response.get_data()
     if request.method == "HEAD" or len(body) < LEAST_BYTES or not request.accept_encodings.quality("gzip") > 0:
         return response
-    response.set_data(gzip.compress(body, LEVEL, mtime=0))
-    response.headers["Content-Encoding"] = "gzip"
     etag, weak = response.get_etag()
+    response.set_data(gzip.compress(body, LEVEL_NAMED if etag else LEVEL, mtime=0))
+    response.headers["Content-Encoding"] = "gzip"
     if etag is not None:
         response.set_etag(etag + SUFFIX, weak=bool(weak))
     return response
