@@ -189,3 +189,36 @@ def test_the_latest_return_is_the_last_of_all_runs(client: FlaskClient) -> None:
     worked = {one["figure"]: one["result"] for one in answer["working"]}
     for index, back in enumerate(answer["returns"]):
         assert worked[f"/returns/{index}/latest"] == back["latest"]
+
+
+def test_the_open_hours_reach_to_the_last_step_of_any_run(client: FlaskClient) -> None:
+    """As the floor cools, the latest run comes too late for the primer; the likely one still lays it."""
+    job = {
+        "system": "double-quartz",
+        "rooms": [
+            {
+                "shape": {"polygon": {"points": [[614, 0], [0, 1226], [-478, 0]], "unit": "cm"}},
+                "spalls": [{"depth": "1 in", "area": "4.25 ft2"}],
+            }
+        ],
+        "work": {
+            "start": "2026-06-09T21:00",
+            "zone": "Europe/Berlin",
+            "preparation": "10 h",
+            "shifts": [
+                {"from": "02:00", "to": "13:00", "days": ["wed"]},
+                {"from": "08:45", "to": "11:15", "days": ["thu"]},
+                {"from": "15:00", "to": "16:00", "days": ["thu"]},
+            ],
+            "temperatures": {
+                "readings": [
+                    {"at": "2026-06-09T17:00Z", "temperature": "63 degF"},
+                    {"at": "2026-06-11T09:00Z", "temperature": "52 degF"},
+                ]
+            },
+        },
+    }
+    answer = client.post("/v1/return-times", json=job).get_json()
+    begun = [step["from"] for step in answer["steps"] if step["from"]]
+    assert len(begun) == 3
+    assert begun[-1] < answer["open_hours"][-1]["until"]

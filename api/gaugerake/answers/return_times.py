@@ -158,7 +158,7 @@ class _Clock:
         if self._zone is None:
             return
         ends = [one.at_s for _, one in runs.last_returns if one.at_s is not None]
-        end_s = max([_end_s(runs.latest), *ends])
+        end_s = max([*map(_end_s, (runs.earliest, runs.likely, runs.latest)), *ends])
         stretches = takewhile(lambda stretch: stretch[0] < end_s, self._basis.hours.since(self._basis.start_s))
         for _, (from_s, until_s) in zip(range(MOST_OPEN_HOURS), stretches, strict=False):
             yield from self._spans([(from_s, min(until_s, max(end_s, from_s + DAY_S)))])
