@@ -10,14 +10,15 @@ export function drawSection(layers, rooms) {
   const stack = layers.filter((layer) => HEIGHT[layer.layer]);
   if (!stack.length) return null;
   const thick = [...new Set(rooms.map((room) => room.thickness && read(room.thickness)).filter(Boolean))].join(' and ');
-  const told = stack.map((layer) => ({layer, detail: detail(layer, thick)}));
+  const shared = stack.filter((layer) => layer.layer === 'body').length > 1 ? `part of ${thick} in all` : `${thick}, placed wet`;
+  const told = stack.map((layer) => ({layer, detail: detail(layer, thick && shared)}));
   const keyed = rooms.some((room) => room.keyway_length?.value > 0);
   return el('figure', {class: 'section'}, drawn(told, keyed),
     el('figcaption', {}, `Section, not to scale. From the slab up: ${told.map(({layer, detail: text}) => `${layer.name}${text ? ` (${text})` : ''}`).join(', ')}.${keyed ? ' At the edge, the body fills the keyway.' : ''}`));
 }
 
 function detail(layer, thick) {
-  if (layer.layer === 'body') return thick && `${thick}, placed wet`;
+  if (layer.layer === 'body') return thick;
   if (layer.layer === 'broadcast') return layer.retained ? `${read(layer.retained)} stays in` : '';
   if (layer.dry_film) return `${read(layer.dry_film)} dry`;
   return layer.wet_film ? `${read(layer.wet_film)} wet` : 'fills the voids';
@@ -33,7 +34,7 @@ function drawn(told, keyed) {
   const rows = [...told.map(({layer, detail: text}, i) => [layer.name, text, plies[i].y + plies[i].height / 2]).reverse(), ['Concrete slab', keyed ? 'with keyway' : '', base + SLAB / 2]];
   const step = height / rows.length;
   return svg('svg', {viewBox: `0 0 316 ${height}`, width: 316, 'aria-hidden': 'true'},
-    svg('rect', {class: 'slab', x: 0, y: base, width: WIDE, height: SLAB}), specks(base),
+    svg('rect', {class: 'slab', x: 0, y: base, width: WIDE, height: SLAB}), specks(base, keyed),
     plies.map((one) => ply(one, keyed, base)),
     rows.map(([name, text, at], i) => leader(name, text, at, step * (i + 0.5))));
 }
@@ -47,7 +48,7 @@ function ply({look, y, height}, keyed, base) {
   return [shape, svg('path', {class: 'speck', d: strewn(34, 3, y + 3, WIDE - 6, height - 6)})];
 }
 
-const specks = (base) => svg('path', {class: 'speck', d: strewn(26, 46, base + 6, WIDE - 50, SLAB - 10)});
+const specks = (base, keyed) => svg('path', {class: 'speck', d: keyed ? strewn(26, 46, base + 6, WIDE - 50, SLAB - 10) : strewn(40, 5, base + 6, WIDE - 10, SLAB - 10)});
 
 // grains without a pattern that the eye would find, and the same each time
 function strewn(count, x, y, width, height) {

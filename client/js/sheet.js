@@ -20,7 +20,7 @@ export function showQuote(place, quote, actions) {
     el('div', {class: 'site'}, part('Back on the floor', returns(times)), drawTimetable(times, order.layers),
       el('div', {}, steps(times, order.layers), here(/^\/work(?!\/crew\/(?!coating|clearing))/)),
       part('The floor', drawings(order, quote.job), here(/^\/(rooms|thickness|system)/)),
-      quote.pour_plan?.pours.length ? part('The pour', pour(quote.pour_plan), here(/^\/work\/crew\/(?!coating|clearing)/)) : null),
+      quote.pour_plan?.pours.length ? part('The pour', pour(quote.pour_plan, order.layers), here(/^\/work\/crew\/(?!coating|clearing)/)) : null),
     part('The slab', slab(readiness, actions.fieldLink), here(/^\/(slab|air)/)),
     part('Mind', cautions(quote.cautions, quote.assumptions), missing(quote.missing, actions.fieldLink)),
     quote.working ? el('div', {class: 'screen'}, part('Working', workings(quote))) : null, titleBlock(quote), buttons(quote, actions)]);
@@ -81,12 +81,18 @@ function rooms(order, job) {
   order.rooms.map((room, i) => { const rest = room.outline.length ? null : beside(job?.rooms?.[i]); return rest && el('div', {}, el('strong', {}, room.name), rest); })];
 }
 
-function pour(plan) {
+function pour(plan, layers) {
   const judged = {true: 'The wet edge holds.', false: 'The wet edge does not hold with this crew.', null: 'The product states no open time, so nobody can say whether the wet edge holds.'}[plan.feasible];
   return [el('p', {}, el('strong', {}, judged), ` One mix every ${read(plan.cadence)}.`),
     plan.remedies.length ? [el('p', {class: 'runs-on'}, 'Any one of these would do: '), el('ul', {class: 'notes run'}, plan.remedies.map((remedy) => el('li', {}, remedy.text)))] : null,
     table('Pours', ['Room', '#Mixes', '#Lane', '#Edge waits', '#Open time', 'Holds'], plan.pours.map((one) =>
-      [one.room, one.mixes, read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards screen')];
+      [place(one, plan, layers), one.mixes, read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards screen')];
+}
+
+// several bodies come to the same room one after the other
+function place(one, plan, layers) {
+  const several = plan.pours.some((other) => other.layer !== one.layer);
+  return several ? `${one.room}: ${layers.find((layer) => layer.id === one.layer)?.name ?? one.layer}` : one.room;
 }
 
 function titleBlock(quote) {

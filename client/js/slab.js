@@ -22,7 +22,7 @@ export function slab(readiness, fieldLink) {
     bad.length ? found('To be put right', bad, 'cards checks') : null,
     readiness.earliest_ready ? el('p', {}, `Old enough on ${ready(readiness.earliest_ready)}.`) : null,
     open.length ? el('div', {class: 'screen'}, el('p', {class: 'caption'}, `Open: ${open.length} ${open.length > 1 ? 'checks have' : 'check has'} no figure yet`),
-      el('dl', {class: 'open'}, open.map((check) => el('div', {}, el('dt', {}, fieldLink(check.pointer, nameOf(check))), el('dd', {}, check.do ?? check.because))))) : null,
+      el('dl', {class: 'open'}, open.map((check) => el('div', {}, el('dt', {}, fieldLink(check.pointer, nameOf(check))), el('dd', {}, check.do && check.measured === null ? check.do : [check.because, check.do].filter(Boolean).join(' ')))))) : null,
     open.length ? el('p', {class: 'paper'}, el('strong', {}, 'Open: '), `${open.map((check) => spoken(check.check)).join(', ')}.`) : null,
     tests(readiness), condensation(readiness),
     good.length ? folded(`Good: ${good.length} of ${checks.length} checks`, false, found('Good', good, 'cards checks')) : null,

@@ -70,8 +70,8 @@ function drawn({spans, returns, due, end, zero, open, offsets}, width, look) {
   const height = (spans.length + returns.length) * ROW + 6;
   const put = (at, y, words, span = 0) => label(x(at), y, words, width, x(at + span));
   return svg('svg', {viewBox: `0 0 ${width} ${height + 34}`, width, class: look, 'aria-hidden': 'true'},
-    closed(open, end).map(([from, until]) => svg('rect', {class: 'night', x: x(from), y: 0, width: x(until) - x(from), height})),
-    zero === null ? hourMarks(x, end, height, width) : dayMarks(x, end, height, width, zero, offsets),
+    (allHours(open) ? [] : closed(open, end)).map(([from, until]) => svg('rect', {class: 'night', x: x(from), y: 0, width: x(until) - x(from), height})),
+    zero === null ? hourMarks(x, end, height, width) : dayMarks(x, end, height, width, zero, offsets, allHours(open)),
     spans.map((span, i) => svg('g', {},
       span.cured === null ? null : svg('rect', {class: 'cure', x: x(span.until), y: i * ROW + 17, width: Math.max(x(span.cured) - x(span.until), 0), height: 9}),
       svg('rect', {class: 'bar', x: x(span.from), y: i * ROW + 17, width: Math.max(x(span.until) - x(span.from), 2), height: 9}),
@@ -82,6 +82,10 @@ function drawn({spans, returns, due, end, zero, open, offsets}, width, look) {
     due === null || due < 0 ? null : [svg('path', {class: 'due', d: `M${x(due)} 0V${height + 6}`}),
       svg('text', {class: 'due-text', x: x(due) + (x(due) > width / 2 ? 4 : -4), y: height + 30, 'text-anchor': x(due) > width / 2 ? 'end' : 'start'}, 'must reopen')]);
 }
+
+// work round the clock is one span; then the nights are shaded, as there are no closed hours to see them by
+const allHours = (open) => open.length === 1 && open[0][1] - open[0][0] > 24;
+const NIGHT = [-2, 6];
 
 function closed(open, end) {
   const gaps = [];
@@ -106,7 +110,7 @@ function hourMarks(x, end, height, width) {
 }
 
 // midnights of the place, by the offset that the answer's own instants have around that time
-function dayMarks(x, end, height, width, zero, offsets) {
+function dayMarks(x, end, height, width, zero, offsets, nights) {
   const known = offsets.map((instant) => [Date.parse(instant), shift(instant)]).sort((a, b) => a[0] - b[0]);
   const offset = (at) => (known.filter(([time]) => time <= at).pop() ?? known[0])[1];
   const days = [];
@@ -117,7 +121,9 @@ function dayMarks(x, end, height, width, zero, offsets) {
     days.push([at, new Date(local).toISOString().slice(0, 10)]);
   }
   const every = Math.max(1, Math.ceil((days.length * 54) / width));
-  return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${height}H${width}`}), svg('path', {class: 'midnight', d: days.map(([at]) => `M${x(at)} 0V${height + 4}`).join('')}),
+  const [dusk, dawn] = NIGHT;
+  return svg('g', {}, nights ? days.concat(days.slice(0, 1).map(([at]) => [at - 24])).map(([at]) => svg('rect', {class: 'night', x: x(at + dusk), y: 0, width: x(at + dawn) - x(at + dusk), height})) : null,
+    svg('path', {class: 'thin', d: `M0 ${height}H${width}`}), svg('path', {class: 'midnight', d: days.map(([at]) => `M${x(at)} 0V${height + 4}`).join('')}),
     days.filter((_, i) => i % every === 0).filter(([at]) => x(at) < width - 36).map(([at, day]) => svg('text', {x: x(at) + 3, y: height + 16}, dayName(day, {weekday: 'short', day: 'numeric'}))));
 }
 
@@ -126,9 +132,14 @@ function shift(instant) {
   return (sign === '-' ? -1 : 1) * (Number(hours) + Number(minutes) / 60) * HOUR;
 }
 
+function shade(hours) {
+  if (!hours.length) return '';
+  return allHours(hours.map((span) => [Date.parse(span.from) / HOUR, Date.parse(span.until) / HOUR])) ? ', shade is night' : ', shade is closed hours';
+}
+
 function text(times) {
   const [first, last] = [times.steps[0], times.returns.at(-1)];
   const end = !last ? '' : last.latest ? `; ${last.traffic} back by ${when(last.latest)} at the latest` : last.after ? `; ${last.traffic} back ${lasting(last.after)} after it at the latest` : `; ${last.traffic} does not come back in this time`;
   return [`${times.steps.length} steps from ${first.from ? when(first.from) : 'the start'}${end}. `,
-    el('span', {}, `Solid bars are work, outlines are cure${times.open_hours.length ? ', shade is closed hours' : ''}; a triangle is the latest return.`)];
+    el('span', {}, `Solid bars are work, outlines are cure${shade(times.open_hours)}; a triangle is the latest return.`)];
 }

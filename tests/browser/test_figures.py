@@ -1,6 +1,8 @@
 """The page works nothing out: its figures are the API's, and so is the job that it sends."""
 
 import re
+from datetime import datetime, timedelta
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -126,6 +128,44 @@ def test_a_plan_is_drawn_to_scale(open_page: Any, server: str, example: Any) -> 
         assert plan.locator(":scope > svg .drain").count() == len(room["drains"])
         assert plan.locator(":scope > svg .joint").count() == len(room["joint_lines"])
     expect(plans.first).to_contain_text("Counted, not drawn: 2 × round drain, 8 in")
+
+
+def widths(desk: Any, look: str) -> list[float]:
+    shapes = desk.page.locator(f".timetable .wide-only {look}")
+    return [float(one.get_attribute("width")) for one in shapes.all()]
+
+
+def test_closed_hours_are_shaded_as_long_as_they_are(open_page: Any, server: str, example: Any) -> None:
+    times = ask(server, example("full"))["return_times"]
+    edges = [(datetime.fromisoformat(one["from"]), datetime.fromisoformat(one["until"])) for one in times["open_hours"]]
+    gaps = [(later - until) / timedelta(hours=1) for (_, until), (later, _) in pairwise(edges)]
+    bars = [step["lasts"]["value"] for step in times["steps"]]
+    desk = open_page(job=example("full"))
+    desk.quoted()
+    shaded = widths(desk, ".night")
+    hour = shaded[0] / gaps[0]
+    assert shaded[: len(gaps)] == pytest.approx([gap * hour for gap in gaps], rel=1e-6)
+    assert widths(desk, ".bar") == pytest.approx([max(2, lasts * hour) for lasts in bars], rel=1e-6)
+    expect(desk.page.locator(".timetable .wide-only .due")).to_have_count(1)
+    expect(desk.page.locator(".timetable figcaption")).to_contain_text("shade is closed hours")
+
+
+def test_work_round_the_clock_has_its_nights_shaded(open_page: Any, example: Any) -> None:
+    job = example("counter")
+    job["work"]["round_the_clock"] = True
+    desk = open_page(job=job)
+    desk.quoted()
+    midnights = desk.page.locator(".timetable .wide-only .midnight").get_attribute("d").count("M")
+    assert len(widths(desk, ".night")) == midnights + 1
+    expect(desk.page.locator(".timetable figcaption")).to_contain_text("shade is night")
+
+
+def test_a_thickness_laid_in_two_coats_is_not_told_twice(open_page: Any, example: Any) -> None:
+    desk = open_page(job=example("metric"), units="si")
+    desk.quoted()
+    section = desk.page.locator(".section")
+    assert section.locator("text", has_text="part of 3.5 mm in all").count() == 2
+    assert section.locator("text", has_text="3.5 mm, placed wet").count() == 0
 
 
 def test_what_was_understood_stands_beside_each_measure(open_page: Any) -> None:
