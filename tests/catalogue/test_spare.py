@@ -66,3 +66,16 @@ def test_a_spare_that_cannot_be_written_hinders_nothing(url: str, small: str, tm
     assert holder.current.revision == revision_id(small)
     assert holder.stale_since is None
     holder.close()
+
+
+def test_the_spare_comes_before_what_was_read_long_ago(url: str, small: str, metric: str, tmp_path: Path) -> None:
+    store, spare = ensure_ready(url), Spare(tmp_path)
+    store.load(small)
+    early = SnapshotHolder(store, poll_seconds=3600, spare=spare)
+    early.refresh()  # as before a fork
+    store.load(metric)
+    spare.keep(store, store.state())  # as another worker has done since
+    away(url)
+    assert early.current.revision == revision_id(metric)
+    assert early.stale_since is not None
+    early.close()

@@ -112,13 +112,14 @@ class SnapshotHolder:
                 return
             self._first_look = threading.Event()
             threading.Thread(target=self._watch, name="catalogue-watch", daemon=True).start()
-            self._first_look.wait(within)
-            if self._held is None and self._spare is not None:
+            looked = self._first_look.wait(within)
+            if self._spare is not None and (not looked or self._stale_since is not None):
                 self._take_spare(self._spare)
             self._process = os.getpid()
 
     def _take_spare(self, spare: Spare) -> None:
-        self._held = spare.read()
+        """What was read before a fork may be older than what another process has read since."""
+        self._held = spare.read() or self._held
         if self._held is not None:
             self._grow_stale()
             _log.warning("catalogue revision %s in use, from the spare copy", self._held[0].revision[:12])

@@ -119,7 +119,11 @@ class _Service(BaseApplication):  # type: ignore[misc]
     """Gunicorn around the app."""
 
     def __init__(self, url: str, folder: Path, options: dict[str, Any]) -> None:
-        self.url, self.folder, self.options = url, folder, options
+        self.options = options
+        self.store, self.spare = Store(url), Spare(folder)
+        # read before the fork, so that a worker that takes another's place begins with it; no connection is kept
+        self.holder = SnapshotHolder(self.store, spare=self.spare)
+        self.holder.refresh()
         super().__init__()
 
     def load_config(self) -> None:
@@ -128,13 +132,11 @@ class _Service(BaseApplication):  # type: ignore[misc]
             self.cfg.set(name, value)
 
     def load(self) -> Flask:
-        """The app of one worker, its first snapshot read before the first request."""
-        store, spare = Store(self.url), Spare(self.folder)
-        holder = SnapshotHolder(store, spare=spare)
-        holder.start()
+        """The app of one worker, which has looked for another snapshot before the first request."""
+        self.holder.start()
         return create_app(
-            holder,
-            secrets=secrets_of(store, spare),
+            self.holder,
+            secrets=secrets_of(self.store, self.spare),
             address=os.environ.get(ADDRESS),
             workers=self.cfg.workers,
         )
