@@ -44,7 +44,7 @@ def mangled(seed: int) -> tuple[str, bytes]:
     for _ in range(chance.choice([0, 1, 1, 1, 2, 3, 5])):
         _spoil_value(job, chance)
     body = json.dumps(job, ensure_ascii=chance.random() < 0.5).encode("utf-8", "surrogatepass")
-    for _ in range(chance.choice([0, 0, 1, 1, 2, 8])):
+    for _ in range(chance.choice([0, 0, 0, 0, 1, 2, 8])):
         body = chance.choice(BYTES)(body, chance)
     return chance.choice(PATHS), body
 
