@@ -8,12 +8,8 @@ from __future__ import annotations
 
 import os
 import runpy
-import shutil
 import socket
 import sys
-import tempfile
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +27,7 @@ from gaugerake.exchange.errors import WeakSecret
 from gaugerake.exchange.token import Keys
 from gaugerake.web import edge, limits, metrics
 from gaugerake.web.app import create_app
+from gaugerake.web.run_folder import run_folder
 from gaugerake.web.tokens import VARIABLE, Secrets, given_secrets
 from gaugerake.web.worker import free_slot, give_slot
 
@@ -66,23 +63,10 @@ def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
     except CatalogueError as error:
         sys.stderr.write(f"The catalogue cannot be opened: {error}\n")
         return HINDERED
-    with _run_directory() as folder:
+    with run_folder() as folder:
+        os.environ[metrics.DIRECTORY] = str(folder)
         _Service(url, folder, settings(host, port, workers)).run()
     return 0
-
-
-@contextmanager
-def _run_directory() -> Iterator[Path]:
-    """What the workers share while the service runs: their metrics, and the spare copy of the catalogue."""
-    memory = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None
-    folder = Path(tempfile.mkdtemp(prefix="gaugerake-", dir=memory))
-    os.environ[metrics.DIRECTORY] = str(folder)
-    begun_in = os.getpid()
-    try:
-        yield folder
-    finally:
-        if os.getpid() == begun_in:  # workers leave by here as well
-            shutil.rmtree(folder, ignore_errors=True)
 
 
 def settings(host: str, port: int, workers: int) -> dict[str, Any]:

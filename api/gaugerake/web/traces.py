@@ -8,6 +8,7 @@ import sys
 import time
 import traceback
 from datetime import UTC, datetime
+from typing import Any
 from uuid import uuid4
 
 import orjson
@@ -25,7 +26,7 @@ class JsonLines(logging.Formatter):
 
     def format(self, record: logging.LogRecord) -> str:
         """The line."""
-        line = {
+        line: dict[str, Any] = {
             "time": datetime.fromtimestamp(record.created, UTC).isoformat(timespec="milliseconds"),
             "level": record.levelname.lower(),
             "logger": record.name,
