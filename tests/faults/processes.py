@@ -129,6 +129,15 @@ def gone(pid: int) -> bool:
         return True
 
 
+def kill(*pids: int) -> tuple[float, float]:
+    """End processes at once; between which times they went."""
+    begin = time.monotonic()
+    for pid in pids:
+        os.kill(pid, signal.SIGKILL)
+    eventually(lambda: all(gone(pid) for pid in pids), "the processes gone")
+    return begin, time.monotonic()
+
+
 def certificate(folder: Path) -> None:
     """A certificate for this machine, of nobody's."""
     subprocess.run(

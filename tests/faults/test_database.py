@@ -1,14 +1,12 @@
 """PostgreSQL goes away, comes back, slows down, hangs and answers errors: no request notices."""
 
-import os
-import signal
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from tests.faults.load import ANSWERED, Load
-from tests.faults.processes import Postgres, Service, eventually, gaugerake
+from tests.faults.processes import Postgres, Service, eventually, gaugerake, kill
 from tests.faults.wire import Wire
 
 from gaugerake.catalogue.demo import demo_text
@@ -141,14 +139,12 @@ def test_workers_that_begin_while_it_is_away_answer_the_same(kept: Kept, note: N
         kept.wire.cut()
         eventually(kept.stale, "the outage seen")
         before = kept.service.workers()
-        at = time.monotonic()
-        for pid in before:
-            os.kill(pid, signal.SIGKILL)
+        at, end = kill(*before)
         eventually(lambda: len(kept.service.workers() - before) == 2, "other workers up")
         load.wait_for(20)
         assert kept.stale()
         kept.wire.mend()
-    lost = [sent for sent in load.sent if sent.outcome != ANSWERED]
-    assert {sent.id for sent in lost} <= {sent.id for sent in load.in_flight(at, at + 1)}
+    in_flight = {sent.id for sent in load.in_flight(at, end)}
+    assert {sent.id for sent in load.sent if sent.outcome != ANSWERED} <= in_flight
     assert kept.picks_up_another_revision()
-    note("all workers killed while PostgreSQL is away", load, at, in_flight=len(load.in_flight(at, at)))
+    note("all workers killed while PostgreSQL is away", load, at, in_flight=len(in_flight))

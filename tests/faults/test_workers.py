@@ -1,24 +1,15 @@
 """Workers and replicas die, are replaced and drain, while clients go on asking."""
 
-import os
 import signal
+import socket
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 from tests.faults.load import ANSWERED, LOST, REFUSED, UNSENT, Load
-from tests.faults.processes import Deployed, Service, eventually, gone
+from tests.faults.processes import Deployed, Service, eventually, kill
 
 Note = Callable[..., None]
-
-
-def kill(*pids: int) -> tuple[float, float]:
-    """End processes at once; between which times they went."""
-    begin = time.monotonic()
-    for pid in pids:
-        os.kill(pid, signal.SIGKILL)
-    eventually(lambda: all(gone(pid) for pid in pids), "the processes gone")
-    return begin, time.monotonic()
 
 
 def test_a_killed_worker_loses_no_more_than_it_had_in_hand(service: Service, note: Note) -> None:
@@ -62,6 +53,22 @@ def test_a_reload_loses_nothing(service: Service, note: Note) -> None:
     note("settings reloaded (`HUP`), three times", load, at)
 
 
+def test_clients_that_do_not_close_hold_up_nobody(service: Service, note: Note) -> None:
+    load = Load(service.port, "unclosed", path="/v1/readiness")
+    held: list[socket.socket] = []
+    with load.running():
+        at = time.monotonic()
+        for _ in range(60):
+            held.append(socket.create_connection(("127.0.0.1", service.port), timeout=30))
+            held[-1].sendall(b"GET /healthz HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n")
+        load.wait_for(60)
+    for one in held:
+        assert one.recv(15) == b"HTTP/1.1 200 OK"
+        one.close()
+    assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
+    note("60 sockets that are answered and not closed, without nginx", load, at)
+
+
 def test_a_stop_answers_all_that_was_asked_and_leaves_nothing_behind(service: Service, note: Note) -> None:
     (folder,) = {line.split()[-1].rpartition("/")[0] for line in service.maps() if line.endswith(".db")}
     assert Path(folder).is_dir()
@@ -76,15 +83,18 @@ def test_a_stop_answers_all_that_was_asked_and_leaves_nothing_behind(service: Se
     note("stopped (`TERM`): all that was asked before", load, at, until=at, in_flight=len(load.in_flight(at, at)))
 
 
-def test_behind_the_edge_a_killed_worker_loses_nothing(deployed: Deployed, note: Note) -> None:
+def test_behind_the_edge_a_killed_worker_loses_no_more_than_it_was_sending(deployed: Deployed, note: Note) -> None:
+    """What was not begun to be answered is asked again of another worker; an answer that was half out cannot be."""
     one, other = deployed.replicas
     load = Load(deployed.nginx.port, "edge-kill", tls=deployed.nginx.tls)
+    in_flight: set[str] = set()
     with load.running():
         for replica in (one, other, one):
-            begin, _ = kill(min(replica.workers()))
+            begin, end = kill(min(replica.workers()))
             load.wait_for(20)
-    assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
-    note("a worker killed behind nginx, three times", load, begin)
+            in_flight |= {sent.id for sent in load.in_flight(begin, end)}
+    assert_half_sent(load, in_flight)
+    note("a worker killed behind nginx, three times", load, begin, in_flight=len(in_flight))
 
 
 def test_behind_the_edge_replicas_take_each_others_place(deployed: Deployed, note: Note) -> None:
@@ -93,10 +103,21 @@ def test_behind_the_edge_replicas_take_each_others_place(deployed: Deployed, not
     with load.running():
         at = time.monotonic()
         one.kill_all()
+        end = time.monotonic()
         load.wait_for(20)
         one.start()
         other.stop()
         load.wait_for(20)
     other.start()
-    assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
-    note("one replica killed and started again, then the other stopped, behind nginx", load, at)
+    in_flight = {sent.id for sent in load.in_flight(at, end)}
+    assert_half_sent(load, in_flight)
+    note(
+        "one replica killed and started again, then the other stopped, behind nginx", load, at, in_flight=len(in_flight)
+    )
+
+
+def assert_half_sent(load: Load, in_flight: set[str]) -> None:
+    """Nothing is lost but answers that were being sent when their worker was killed."""
+    failed = [sent for sent in load.sent if sent.outcome != ANSWERED]
+    assert {sent.id for sent in failed} <= in_flight
+    assert all("IncompleteRead" in sent.seen for sent in failed), failed
