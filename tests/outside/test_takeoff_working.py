@@ -147,6 +147,7 @@ def body(inputs: Inputs) -> float:
 
 RULES: dict[str, Callable[[Inputs], float]] = {
     "rule-as-stated": lambda given: given["stated"],
+    "rule-extent": lambda given: given["greatest"] - given["least"],
     "rule-as-usual": lambda given: given["stated"],
     "rule-profile-middle": lambda given: math.ceil(sum(given.values()) / len(given)),
     "rule-area-rectangle": lambda given: given["length"] * given["width"],

@@ -45,6 +45,10 @@ def _work_room(context: Context, measured: RoomTakeoff, room: Room) -> None:
     work(f"{at}/moving_joint_length", "rule-moving-joints", moving, total, JOB)
     cove = Figure(measured.cove_length_m, "length")
     work(f"{at}/cove_length", "rule-as-stated", {"stated": cove}, cove, JOB)
+    for axis, name in enumerate(("length", "width") if measured.outline_m else ()):
+        reach = [point[axis] for point in measured.outline_m]
+        ends: Inputs = {"least": Figure(min(reach), "length"), "greatest": Figure(max(reach), "length")}
+        work(f"{at}/box/{name}", "rule-extent", ends, Figure(max(reach) - min(reach), "length"), GEOMETRY)
     _work_keyway(context, measured, room, found)
     _work_choices(context, measured, room)
 
