@@ -5,8 +5,8 @@ Each function is called as ``context.shared(zone_of)``; what it assumes is then 
 
 from __future__ import annotations
 
-from datetime import datetime, time
-from functools import cached_property
+from datetime import date, datetime, time
+from functools import cached_property, lru_cache
 
 from gaugerake.answers import assume
 from gaugerake.answers.context import Context
@@ -181,9 +181,15 @@ def open_hours(context: Context, shifts: tuple[Shift, ...] | None) -> OpenHours:
     if shifts is None and not closed:
         return RoundTheClock()
     try:
-        return Shifts(shifts=ALL_HOURS if shifts is None else shifts, closed=closed, zone=context.shared(zone_of))
+        return _kept_shifts(ALL_HOURS if shifts is None else shifts, closed, context.shared(zone_of))
     except FloorError as error:
         raise Refused(Fault("/work/shifts", error)) from error
+
+
+@lru_cache(maxsize=64)
+def _kept_shifts(shifts: tuple[Shift, ...], closed: tuple[date, ...], zone: Zone) -> Shifts:
+    """Shifts, kept with the days that they have been asked for: whoever fills in a job asks again and again."""
+    return Shifts(shifts=shifts, closed=closed, zone=zone)
 
 
 def shifts_of(context: Context) -> OpenHours:

@@ -17,6 +17,9 @@ from gaugerake.floor.day import Day
 NEVER_S = 365 * 86_400.0
 """A milestone that is further off than this is never reached."""
 
+MOST_REACHED = 200
+"""So many milestones are kept with a course."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Milestone:
@@ -94,11 +97,7 @@ def milestone(
         return _steady(curve, column, course.temperature_k, (from_s, until_s), (low_k, high_k))
     limits = Bounds(low_k=low_k, high_k=high_k)
     if isinstance(course, DailyCourse):
-        key = (id(curve), column, from_s, until_s, limits, longest_piece_s)
-        known = course.memo.get(key)
-        if not isinstance(known, Milestone):  # a day's table holds the curve, so its id stays its own
-            known = course.memo[key] = _daily(curve, column, course, (from_s, until_s), limits, longest_piece_s)
-        return known
+        return _reached(curve, column, course, (from_s, until_s), limits, longest_piece_s)
     return _piecewise(curve, column, course, (from_s, until_s), limits, longest_piece_s)
 
 
@@ -151,6 +150,26 @@ def _piecewise(
             at_s = start_s + spent_s
             break
     return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Gait.STOPPED], capped_s=spent[Gait.CAPPED])
+
+
+def _reached(
+    curve: TimeCurve,
+    column: Column,
+    course: DailyCourse,
+    span_s: tuple[float, float],
+    bounds: Bounds,
+    longest_piece_s: float,
+) -> Milestone:
+    """The milestone on a daily wave, kept: runs from many starts come to the same shifts and age from there alike."""
+    key = (id(curve), column, span_s, bounds, longest_piece_s)
+    known = course.reached.get(key)
+    if isinstance(known, tuple) and known[0] is curve:
+        return known[1]  # type: ignore[no-any-return]
+    found = _daily(curve, column, course, span_s, bounds, longest_piece_s)
+    if len(course.reached) >= MOST_REACHED:
+        course.reached.clear()
+    course.reached[key] = (curve, found)
+    return found
 
 
 def _daily(

@@ -11,6 +11,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import pairwise
 
 from gaugerake.floor.errors import OutOfOrder, OutOfRange
@@ -57,7 +58,7 @@ class DailyCourse:
     """A sinusoid of the wall clock: mean − amplitude·cos 2π(h − coldest_at)/24, between ``low_k`` and ``high_k``.
 
     ``coldest_at_s`` is seconds after midnight on the clock of ``zone``. A phase is seconds since the coldest hour.
-    ``memo`` is where others keep what they have worked out for a day of this course.
+    ``tables`` is where others keep what they have worked out for a day of it, ``reached`` what has followed from that.
     """
 
     low_k: float
@@ -66,7 +67,8 @@ class DailyCourse:
     zone: Zone
 
     settled_from_s: float = field(default=math.inf, init=False, repr=False)
-    memo: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
+    tables: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
+    reached: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def span_k(self) -> tuple[float, float]:
@@ -105,13 +107,17 @@ class DailyCourse:
 
     def _bends(self, levels_k: Sequence[float]) -> list[float]:
         """The phases at which it is coldest, warmest or crosses a level."""
+        return [0.0, DAY_S / 2, *self.crossings(levels_k)[1:-1]]
+
+    def crossings(self, levels_k: Sequence[float]) -> list[float]:
+        """The phases at which it crosses a level, in order, between the start and the end of the day."""
         mean_k, amplitude_k = self.wave_k
-        found = [0.0, DAY_S / 2]
+        found = [0.0, DAY_S]
         for level_k in levels_k:
             if abs(mean_k - level_k) < amplitude_k:
                 phase_s = math.acos((mean_k - level_k) / amplitude_k) / (2 * math.pi) * DAY_S
                 found += [phase_s, DAY_S - phase_s]
-        return found
+        return sorted(found)
 
     def kinks(self, from_s: float, until_s: float, levels_k: Sequence[float]) -> list[float]:
         """Where it is coldest or warmest, crosses a level, or jumps with the clocks, between the two instants."""
@@ -246,6 +252,12 @@ def daily_course(*, low_k: float, high_k: float, coldest_at_s: float, zone: Zone
         raise OutOfRange("low_k", value=Figure(low_k, "temperature"), low=None, high=Figure(high_k, "temperature"))
     if high_k - low_k < SAME_TEMPERATURE_K:
         return SteadyCourse(temperature_k=(low_k + high_k) / 2)
+    return _wave(low_k, high_k, coldest_at_s, zone)
+
+
+@lru_cache(maxsize=64)
+def _wave(low_k: float, high_k: float, coldest_at_s: float, zone: Zone) -> DailyCourse:
+    """A wave, kept with its tables: whoever fills in a job asks again and again about the same days."""
     return DailyCourse(low_k=low_k, high_k=high_k, coldest_at_s=coldest_at_s, zone=zone)
 
 

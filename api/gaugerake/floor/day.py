@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left, bisect_right
-from itertools import accumulate
+from itertools import accumulate, pairwise
+from typing import NamedTuple
 
 from gaugerake.floor.accrual import Bounds, Gait, Piece
-from gaugerake.floor.arc import Arc, Slice
 from gaugerake.floor.course import DailyCourse
-from gaugerake.floor.cure import Column, TimeCurve
+from gaugerake.floor.cure import COLUMNS, Column, TimeCurve
 from gaugerake.floor.local import DAY_S
+from gaugerake.floor.series import Arc, Series
+
+MOST_TABLES = 500
+"""A course forgets all of its tables when it holds more."""
 
 
 class Day:
@@ -23,8 +27,8 @@ class Day:
         self, curve: TimeCurve, column: Column, course: DailyCourse, bounds: Bounds, longest_piece_s: float
     ) -> None:
         self.curve = curve  # held, so that the table is never taken for that of another curve at the same address
-        self.pieces: list[Piece | Arc] = []
         self.starts_s: list[float] = []
+        self.pieces: list[Piece | Arc] = []
         self._fill(column, course, bounds, longest_piece_s)
         self.ages = [0.0, *accumulate([piece.gained for piece in self.pieces])]
         self.lossy = any(piece.gait is not Gait.ACCRUING for piece in self.pieces)
@@ -33,23 +37,15 @@ class Day:
             self.spent = {gait: self._spent(gait) for gait in (Gait.STOPPED, Gait.CAPPED)}
 
     def _fill(self, column: Column, course: DailyCourse, bounds: Bounds, longest_piece_s: float) -> None:
-        """The pieces: what is gained as it warms is gained in the same way, backwards, as it cools."""
-        lines, rows_k = self.curve.lines[column], self.curve.temperatures_k
-        cooling: list[tuple[float, Piece | Arc]] = []
-        for part in _warming(course, bounds.levels_k(self.curve), longest_piece_s):
-            line = lines[bisect_right(rows_k, part.typical_k)]
-            back_s = DAY_S - part.from_s - part.length_s
-            self.starts_s.append(part.from_s)
-            if bounds.gait(part.typical_k) is Gait.ACCRUING and part.suits(line):
-                gained = part.gained(line)
-                self.pieces.append(Arc(course.wave_k, line, part.from_s, part.length_s, gained))
-                cooling.append((back_s, Arc(course.wave_k, line, back_s, part.length_s, gained)))
-                continue
-            for start_s, known in ((part.from_s, None), (back_s, cooling)):
-                piece = Piece(self.curve, column, bounds, course.by_phase(start_s), part.length_s)
-                self.pieces.append(piece) if known is None else known.append((start_s, piece))
-        self.starts_s += [start_s for start_s, _ in reversed(cooling)]
-        self.pieces += [piece for _, piece in reversed(cooling)]
+        curve, lines = self.curve, _lines(self.curve, course)
+        longest_s = longest_piece_s if lines.series is None else math.inf
+        for start_s, end_s, typical_k in _spans(course, bounds.levels_k(curve), longest_s):
+            self.starts_s.append(start_s)
+            along = lines.along(column, typical_k)
+            if along is not None and bounds.gait(typical_k) is Gait.ACCRUING:
+                self.pieces.append(Arc(along, start_s, end_s))
+            else:
+                self.pieces.append(Piece(curve, column, bounds, course.by_phase(start_s), end_s - start_s))
 
     def _spent(self, gait: Gait) -> list[float]:
         lengths_s = (piece.length_s if piece.gait is gait else 0.0 for piece in self.pieces)
@@ -59,11 +55,14 @@ class Day:
     def of(
         cls, course: DailyCourse, *, curve: TimeCurve, column: Column, bounds: Bounds, longest_piece_s: float
     ) -> Day:
-        """The day of a course, made once for each table."""
+        """The day of a course for a table, made once."""
         key = (id(curve), column, bounds, longest_piece_s)
-        known = course.memo.get(key)
+        known = course.tables.get(key)
         if not isinstance(known, Day) or known.curve is not curve:
-            known = course.memo[key] = cls(curve, column, course, bounds, longest_piece_s)
+            if len(course.tables) > MOST_TABLES:  # other catalogues' among them
+                course.tables.clear()
+                course.reached.clear()
+            known = course.tables[key] = cls(curve, column, course, bounds, longest_piece_s)
         return known
 
     def age(self, phase_s: float) -> float:
@@ -107,12 +106,49 @@ class Day:
         return math.inf
 
 
-def _warming(course: DailyCourse, levels_k: list[float], longest_s: float) -> list[Slice]:
-    """The slices of a day from its coldest to its warmest hour, made once for all curves that bend where this does."""
+def _spans(course: DailyCourse, levels_k: list[float], longest_s: float) -> list[tuple[float, float, float]]:
+    """The pieces of a day and a temperature of each, made once for all curves that bend where this does.
+
+    Where every piece has its series, they are as long as the same levels hold.
+    """
     crossed_k = tuple(sorted({level_k for level_k in levels_k if course.low_k < level_k < course.high_k}))
-    key = ("warming", crossed_k, longest_s)
-    known = course.memo.get(key)
+    key = ("spans", crossed_k, longest_s)
+    known = course.tables.get(key)
     if known is None:
-        spans = course.phases(crossed_k, longest_s)
-        known = course.memo[key] = [Slice(course, from_s, until_s) for from_s, until_s in spans if until_s <= DAY_S / 2]
+        phases = pairwise(course.crossings(crossed_k)) if longest_s == math.inf else course.phases(crossed_k, longest_s)
+        known = [(from_s, until_s, course.by_phase((from_s + until_s) / 2)(0.0)) for from_s, until_s in phases]
+        course.tables[key] = known
     return known  # type: ignore[return-value]
+
+
+class _Lines(NamedTuple):
+    """The series of the lines of a curve that a wave touches, from the coldest on, by column."""
+
+    curve: TimeCurve
+    first: int
+    series: dict[Column, list[Series]] | None
+    """None where some line is too steep for one."""
+
+    def along(self, column: Column, temperature_k: float) -> Series | None:
+        """The series of the line at a temperature of the wave; floats may put its warmest hour past its last line."""
+        if self.series is None:
+            return None
+        found = self.series[column]
+        index = bisect_right(self.curve.temperatures_k, temperature_k) - self.first
+        return found[min(max(index, 0), len(found) - 1)]
+
+
+def _lines(curve: TimeCurve, course: DailyCourse) -> _Lines:
+    """The series of a curve's lines, those of all columns worked together and once."""
+    key = ("lines", id(curve))
+    known = course.tables.get(key)
+    if not isinstance(known, _Lines) or known.curve is not curve:
+        rows_k = curve.temperatures_k
+        first = bisect_right(rows_k, course.low_k)
+        count = max(bisect_left(rows_k, course.high_k) - first, 0) + 1
+        found = Series.on([line for column in COLUMNS for line in curve.lines[column][first : first + count]], course)
+        by_column = (
+            {column: found[at * count : (at + 1) * count] for at, column in enumerate(COLUMNS)} if found else None
+        )
+        known = course.tables[key] = _Lines(curve, first, by_column)
+    return known

@@ -15,6 +15,8 @@ WEEK_S = 7 * DAY_S
 LONGEST_STRETCH_S = 370 * DAY_S
 """Where shifts touch for longer than this, the stretch is cut: nothing is planned so far ahead."""
 
+MOST_DAYS = 1000
+"""So many days' shifts are kept."""
 CLOCK_CHANGE_S = 3 * 3600.0
 """More than any clock is ever set forward or back by."""
 
@@ -98,6 +100,8 @@ class Shifts:
             spans = () if day in self._closed else self._week[(day + _EPOCH_WEEKDAY) % 7]
             instant_s, midnight_s = self._zone.instant_s, day * DAY_S
             ends = ((instant_s(midnight_s + start_s), instant_s(midnight_s + end_s)) for start_s, end_s in spans)
+            if len(self._known) >= MOST_DAYS:
+                self._known.clear()
             known = self._known[day] = tuple(stretch for stretch in ends if stretch[1] > stretch[0])
         return known
 
