@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import shapely
 
@@ -106,6 +107,7 @@ def surround_length(*, shape: Shape | RoundDrain | TrenchDrain, offset_m: float)
     return grown.length
 
 
+@lru_cache(maxsize=256)
 def surround_ring(*, ring_m: tuple[Point, ...], offset_m: float) -> tuple[Point, ...]:
     """Give the keyway round a placed cutout or drain as it is drawn.
 
@@ -202,6 +204,7 @@ def _circle_inset(shape: Circle, offset: float) -> Inset:
     return Inset(length_m=2 * math.pi * (radius - offset), rings_m=rings, whole=True)
 
 
+@lru_cache(maxsize=256)
 def _polygon_inset(room: Plan, offset: float) -> Inset:
     outline = shapely.Polygon(room.outline_m)
     shrunk = outline.buffer(-offset, join_style="mitre", mitre_limit=MITRE_LIMIT)

@@ -9,17 +9,19 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from gaugerake.floor.job import Circle, Measured, Point
+from gaugerake.floor.job import Circle, Measured, Point, Rectangle
 from gaugerake.floor.shape import Plan
 
 TOUCH_M = 1e-6
 """How far two things may reach into each other and still only touch [m]."""
 
+_FEW = 8  # so many things are compared by themselves, without a tree of their boxes
 _PARALLEL = 0.01  # radians; a band as narrow as a touch is shared for _SHARED_LINE_M only by lines nearer than this
 _SHARED_LINE_M = 1e-3  # two joints along each other for longer than this are one joint twice
 
@@ -124,6 +126,8 @@ def lies_inside(*, room: Plan, piece: Piece) -> bool:
         corners = shapely.get_coordinates(piece.core).tolist()
         reach = radius - piece.radius_m + TOUCH_M
         return all(math.dist((radius, radius), corner) <= reach for corner in corners)
+    if isinstance(room.shape, Rectangle):
+        return _lies_in_rectangle(room.shape, piece)
     walls = shapely.Polygon(room.outline_m)
     if not walls.buffer(TOUCH_M, join_style="mitre").covers(piece.core):
         return False
@@ -150,7 +154,7 @@ def overlaps(pieces: Sequence[Piece]) -> list[tuple[int, int]]:
     >>> overlaps([line_piece(line_m=line) for line in lines])
     [(0, 2)]
     """
-    if len(pieces) < 2:
+    if len(pieces) < 2 or (len(pieces) <= _FEW and _apart(pieces)):
         return []
     cores = np.array([piece.core for piece in pieces])
     radii = np.array([piece.radius_m for piece in pieces])
@@ -168,6 +172,30 @@ def overlaps(pieces: Sequence[Piece]) -> list[tuple[int, int]]:
     reach = radii[first[rounds]] + radii[second[rounds]]
     share[rounds] = shapely.distance(cores[first[rounds]], cores[second[rounds]]) < reach - TOUCH_M
     return sorted(zip(first[share].tolist(), second[share].tolist(), strict=True))
+
+
+def _lies_in_rectangle(room: Rectangle, piece: Piece) -> bool:
+    """The same for a rectangular room: every corner inside it, the centre of a round thing far enough from the walls."""
+    least = piece.radius_m - TOUCH_M
+    return all(
+        least <= x <= room.length_m - least and least <= y <= room.width_m - least
+        for x, y in shapely.get_coordinates(piece.core).tolist()
+    )
+
+
+def _apart(pieces: Sequence[Piece]) -> bool:
+    """Whether not even the boxes of any two meet, seen without a tree."""
+    boxes = [_box(piece) for piece in pieces]
+    return not any(
+        one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]
+        for one, other in combinations(boxes, 2)
+    )
+
+
+def _box(piece: Piece) -> tuple[float, float, float, float]:
+    west, south, east, north = piece.core.bounds
+    radius = piece.radius_m
+    return west - radius, south - radius, east + radius, north + radius
 
 
 def _areas_share(one: Cores, other: Cores) -> Truths:

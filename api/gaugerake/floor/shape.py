@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -136,6 +137,7 @@ def _rectangle_plan(shape: Rectangle) -> Plan:
     )
 
 
+@lru_cache(maxsize=256)
 def _circle_plan(shape: Circle) -> Plan:
     diameter = shape.diameter_m
     return Plan(
@@ -183,6 +185,7 @@ def _measured_plan(shape: Measured) -> Plan:
     return Plan(shape=shape, area_m2=area, perimeter_m=perimeter, shorter_side_m=shorter, outline_m=())
 
 
+@lru_cache(maxsize=256)
 def _polygon_plan(shape: Polygon) -> Plan:
     polygon = _polygon(shape.points_m)
     west, south, _, _ = polygon.bounds
