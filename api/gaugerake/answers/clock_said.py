@@ -89,10 +89,8 @@ def _reached_k(context: Context, from_s: float, cure: Milestone, limits_k: Limit
     """The coldest and the warmest at which age accrued [K]; None when it did not to the end."""
     if cure.at_s is None:
         return None
-    course = context.shared(basis_of).course
-    found = [course.at(at_s) for at_s in (from_s, cure.at_s, *course.kinks(from_s, cure.at_s, ()))]
-    low_k, high_k = limits_k.low or min(found), limits_k.high or max(found)
-    return max(min(found), low_k), min(max(found), high_k)
+    coldest_k, warmest_k = context.shared(basis_of).course.reached_k(from_s, cure.at_s)
+    return max(coldest_k, limits_k.low or coldest_k), min(warmest_k, limits_k.high or warmest_k)
 
 
 def _say_curve(context: Context, reached_k: tuple[float, float] | None, curve: TimeCurve, what: Say) -> None:

@@ -210,7 +210,7 @@ def beyond_any_crew(layer: LayerSite, judged: JudgedPart) -> bool:
 
 def hottest_k(course: Course, from_s: float, until_s: float) -> float:
     """The highest temperature of a course between two instants: at an end, or where it bends."""
-    return max(course.at(at_s) for at_s in (from_s, until_s, *course.kinks(from_s, until_s, ())))
+    return course.reached_k(from_s, until_s)[1]
 
 
 def is_broadcast(takeoff: Takeoff, layer: BodyLayer) -> bool:

@@ -48,6 +48,10 @@ class SteadyCourse:
         """None: a steady temperature crosses nothing."""
         return []
 
+    def reached_k(self, _from_s: float, _until_s: float) -> tuple[float, float]:
+        """The lowest and the highest temperature between two instants [K]."""
+        return self.span_k
+
     def warmer_by(self, difference_k: float) -> SteadyCourse:
         """The same, ``difference_k`` warmer."""
         return SteadyCourse(temperature_k=self.temperature_k + difference_k)
@@ -127,6 +131,17 @@ class DailyCourse:
             found += self._at_phases(bends, start_s, end_s)
         return sorted(found)
 
+    def reached_k(self, from_s: float, until_s: float) -> tuple[float, float]:
+        """The lowest and the highest temperature between two instants [K]."""
+        if until_s > self.zone.same_until_s(from_s):
+            return _reached_k(self, from_s, until_s)
+        first = self.phase_s(from_s)
+        last = first + until_s - from_s
+        ends_k = self.by_phase(first)(0.0), self.by_phase(last)(0.0)
+        low_k = self.low_k if last >= DAY_S else min(ends_k)
+        high_k = self.high_k if first <= DAY_S / 2 <= last or last >= 1.5 * DAY_S else max(ends_k)
+        return low_k, high_k
+
     def _at_phases(self, phases_s: Iterable[float], from_s: float, until_s: float) -> Iterator[float]:
         begun_s = self.phase_s(from_s)
         for phase_s in phases_s:
@@ -196,6 +211,10 @@ class LoggedCourse:
                 break
         return sorted(at_s for at_s in found if from_s < at_s < until_s)
 
+    def reached_k(self, from_s: float, until_s: float) -> tuple[float, float]:
+        """The lowest and the highest temperature between two instants [K]."""
+        return _reached_k(self, from_s, until_s)
+
     def _crossings(self, index: int, levels_k: Sequence[float]) -> Iterator[float]:
         before_k, after_k = self.temperatures_k[index - 1], self.temperatures_k[index]
         for level_k in levels_k:
@@ -209,6 +228,12 @@ class LoggedCourse:
 
 
 Course = SteadyCourse | DailyCourse | LoggedCourse
+
+
+def _reached_k(course: DailyCourse | LoggedCourse, from_s: float, until_s: float) -> tuple[float, float]:
+    """At an end, or where it bends."""
+    found_k = [course.at(at_s) for at_s in (from_s, until_s, *course.kinks(from_s, until_s, ()))]
+    return min(found_k), max(found_k)
 
 
 def daily_course(*, low_k: float, high_k: float, coldest_at_s: float, zone: Zone) -> Course:

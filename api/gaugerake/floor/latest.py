@@ -79,8 +79,13 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     if course.span_k[0] < FREEZING_K:
         return search.last(counted, after_s, FINE_STEP_S)
     unabraded = replace(counted, layers=tuple(replace(work, recoat_closes=None) for work in plan.layers))
-    found_s = search.guessed(unabraded, after_s) or search.last(unabraded, after_s, math.inf)
-    if found_s is None or counted == unabraded or search.meets(counted, found_s):
+    found_s = search.guess(counted, after_s)
+    sure = found_s is not None and not search.meets(unabraded, found_s + 60.0)
+    if found_s is not None and sure and search.meets(counted, found_s):
+        return found_s
+    if found_s is None or not sure or not search.meets(unabraded, found_s):
+        found_s = search.last(unabraded, after_s, math.inf)
+    if found_s is None or search.meets(counted, found_s):
         return found_s
     return search.last(counted, found_s, FINE_STEP_S)
 
@@ -141,17 +146,13 @@ class _Search:
         """Whether the plan's one return is in time from this start."""
         return in_time(plan, hours=self._hours, course=self._course, start_s=start_s, by_s=self._by_s)
 
-    def guessed(self, plan: Plan, failing_s: float) -> float | None:
-        """The last minute that meets, where working back from the deadline tells it."""
-        guess_s = about_latest_start(
-            plan, hours=self._hours, course=self._course, by_s=math.floor(self._by_s / 60) * 60.0
-        )
+    def guess(self, plan: Plan, failing_s: float) -> float | None:
+        """The minute, before one that does not meet, at which working back from the deadline comes out."""
+        by_s = math.floor(self._by_s / 60) * 60.0
+        guess_s = about_latest_start(plan, hours=self._hours, course=self._course, by_s=by_s)
         if guess_s is None or guess_s < self._by_s - LOOK_BACK_S + GUESS_MARGIN_S:
             return None
-        minute_s = min(math.floor(guess_s / 60) * 60.0, failing_s - 60.0)
-        if not self.meets(plan, minute_s) or (minute_s + 60.0 < failing_s and self.meets(plan, minute_s + 60.0)):
-            return None
-        return minute_s
+        return min(math.floor(guess_s / 60) * 60.0, failing_s - 60.0)
 
     def last(self, plan: Plan, failing_s: float, step_s: float) -> float | None:
         """The last minute that meets before one that is known not to."""

@@ -175,7 +175,7 @@ def overlaps(pieces: Sequence[Piece]) -> list[tuple[int, int]]:
 
 
 def _lies_in_rectangle(room: Rectangle, piece: Piece) -> bool:
-    """The same for a rectangular room: every corner inside it, the centre of a round thing far enough from the walls."""
+    """The same for a rectangular room: every corner in it, a round thing's centre far enough from the walls."""
     least = piece.radius_m - TOUCH_M
     return all(
         least <= x <= room.length_m - least and least <= y <= room.width_m - least

@@ -1,0 +1,167 @@
+"""What is worked the short way comes out as it does the long way."""
+
+import math
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.integrate import quad
+
+from gaugerake.floor.backward import about_latest_start
+from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course
+from gaugerake.floor.cure import time_at, time_curve, time_point
+from gaugerake.floor.job import Shift, Weekday
+from gaugerake.floor.latest import _Search, latest_start
+from gaugerake.floor.local import DAY_S, zone_named
+from gaugerake.floor.placing import _apart, lies_inside, line_piece, overlaps, piece
+from gaugerake.floor.series import MOST_SWING, Series
+from gaugerake.floor.shape import Circle, Polygon, Rectangle, plan
+from gaugerake.floor.shifts import Shifts
+from gaugerake.floor.system import Return
+from gaugerake.floor.timetable import LayerWork, Plan
+
+HOUR = 3600.0
+CHICAGO = zone_named("America/Chicago")
+CURE = time_curve(
+    [
+        time_point(temperature_k=283.15, low_s=14 * HOUR, likely_s=18 * HOUR, high_s=24 * HOUR),
+        time_point(temperature_k=293.15, low_s=7 * HOUR, likely_s=9 * HOUR, high_s=12 * HOUR),
+    ]
+)
+
+
+def hours(first: str = "07:00", last: str = "15:30") -> Shifts:
+    from datetime import time
+
+    days = tuple(Weekday)[:5]
+    shift = Shift(days=days, starts=time.fromisoformat(first), ends=time.fromisoformat(last))
+    return Shifts(shifts=[shift], closed=[], zone=CHICAGO)
+
+
+def wave(low_k: float, height_k: float, coldest_h: float = 5.0) -> Course:
+    return daily_course(low_k=low_k, high_k=low_k + height_k, coldest_at_s=coldest_h * HOUR, zone=CHICAGO)
+
+
+def coats(count: int, work_s: float, recoat: bool = False) -> Plan:
+    closes = time_curve([time_point(temperature_k=293.15, likely_s=30 * HOUR)]) if recoat else None
+    layers = [
+        LayerWork(layer=f"coat-{at}", parts_s=(work_s,), cure=CURE, recoat_closes=closes, abrade_s=HOUR)
+        for at in range(count)
+    ]
+    returns = (Return(traffic="foot", after=CURE),)
+    return Plan(preparation_s=HOUR, layers=tuple(layers), returns=returns, returns_from=count - 1)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    count=st.integers(1, 3),
+    work_h=st.floats(0.5, 14.0),
+    recoat=st.booleans(),
+    low_k=st.floats(275.0, 295.0),
+    height_k=st.floats(0.0, 15.0),
+    by_h=st.floats(0.0, 200.0),
+)
+def test_the_latest_start_is_the_same_without_a_guess(
+    count: int, work_h: float, recoat: bool, low_k: float, height_k: float, by_h: float
+) -> None:
+    asked = coats(count, work_h * HOUR, recoat)
+    course, by_s = wave(low_k, height_k), 1.8e9 + by_h * HOUR
+    found = latest_start(asked, hours=hours(), course=course, traffic="foot", by_s=by_s)
+    search = _Search(hours(), course, by_s)
+    if found is None:
+        assert search.last(asked, by_s + 60.0, math.inf) is None
+    else:
+        assert search.meets(asked, found)
+        assert recoat or not search.meets(asked, found + 60.0)
+
+
+@pytest.mark.parametrize("work_h", [1.0, 8.0, 11.0])
+@pytest.mark.parametrize("course", [SteadyCourse(temperature_k=291.0), wave(287.0, 8.0)])
+def test_the_guess_is_mostly_the_minute(work_h: float, course: Course) -> None:
+    by_s = 1.8e9
+    asked = coats(2, work_h * HOUR)
+    guess_s = about_latest_start(asked, hours=hours(), course=course, by_s=math.floor(by_s / 60) * 60.0)
+    assert guess_s is not None
+    assert math.floor(guess_s / 60) * 60.0 == latest_start(
+        asked, hours=hours(), course=course, traffic="foot", by_s=by_s
+    )
+
+
+def test_there_is_no_guess_on_a_log() -> None:
+    log = logged_course([(1.7e9, 290.0), (1.9e9, 291.0)])
+    assert about_latest_start(coats(1, HOUR), hours=hours(), course=log, by_s=1.8e9) is None
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    low_k=st.floats(250.0, 310.0),
+    height_k=st.floats(0.01, 40.0),
+    energy=st.floats(1e3, 15e3),
+    until_s=st.floats(0.0, DAY_S),
+)
+def test_a_series_is_the_integral(low_k: float, height_k: float, energy: float, until_s: float) -> None:
+    course = DailyCourse(low_k=low_k, high_k=low_k + height_k, coldest_at_s=0.0, zone=CHICAGO)
+    line = (math.log(8 * HOUR) - energy / 293.15, energy)
+    found = Series.on([line], course)
+    if found is None:
+        assert energy * height_k / 2 > MOST_SWING * low_k**2 or math.exp(line[0] + energy / course.high_k) < 1
+        return
+    at = course.by_phase(0.0)
+    expected, _ = quad(lambda s: math.exp(-line[0] - line[1] / at(s)), 0.0, until_s, epsabs=0, epsrel=1e-11, limit=200)
+    assert found[0].age(until_s) == pytest.approx(expected, rel=1e-9, abs=1e-9 * found[0].age(DAY_S))
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    low_k=st.floats(275.0, 300.0),
+    height_k=st.floats(0.1, 15.0),
+    coldest_h=st.floats(0.0, 23.9),
+    from_s=st.floats(1.7e9, 1.9e9),
+    length_h=st.floats(0.0, 60.0),
+)
+def test_what_a_wave_reaches_is_at_its_ends_or_bends(
+    low_k: float, height_k: float, coldest_h: float, from_s: float, length_h: float
+) -> None:
+    course = wave(low_k, height_k, coldest_h)
+    until_s = from_s + length_h * HOUR
+    at_k = [course.at(at_s) for at_s in (from_s, until_s, *course.kinks(from_s, until_s, ()))]
+    assert course.reached_k(from_s, until_s) == pytest.approx((min(at_k), max(at_k)), abs=1e-6)
+
+
+SIDES = st.floats(0.05, 12.0)
+
+
+@settings(max_examples=100, deadline=None)
+@given(diameter=st.floats(0.05, 3.0), x=st.floats(0.0, 12.0), y=st.floats(0.0, 12.0), length=SIDES, width=SIDES)
+def test_a_rectangle_holds_what_its_polygon_holds(
+    diameter: float, x: float, y: float, length: float, width: float
+) -> None:
+    room = plan(shape=Rectangle(length_m=10.0, width_m=8.0))
+    same = plan(shape=Polygon(points_m=((0.0, 0.0), (10.0, 0.0), (10.0, 8.0), (0.0, 8.0))))
+    placed = [
+        piece(plan=plan(shape=Circle(diameter_m=diameter)), at_m=(x, y)),
+        piece(plan=plan(shape=Rectangle(length_m=length, width_m=width)), at_m=(x, y)),
+        line_piece(line_m=((x, y), (length, width))),
+    ]
+    for one in placed:
+        assert lies_inside(room=room, piece=one) == lies_inside(room=same, piece=one)
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.lists(st.tuples(st.floats(0.05, 2.0), st.floats(0.0, 9.0), st.floats(0.0, 9.0)), min_size=2, max_size=5))
+def test_few_things_overlap_as_many_do(things: list[tuple[float, float, float]]) -> None:
+    circle = [piece(plan=plan(shape=Circle(diameter_m=size)), at_m=(x, y)) for size, x, y in things]
+    far = [piece(plan=plan(shape=Circle(diameter_m=0.1)), at_m=(100.0 + at, 100.0)) for at in range(9)]
+    assert overlaps(circle) == overlaps([*circle, *far])
+    if _apart(circle):
+        assert overlaps(circle) == []
+
+
+def test_a_day_holds_its_whole_age() -> None:
+    course = DailyCourse(low_k=285.0, high_k=291.0, coldest_at_s=0.0, zone=CHICAGO)
+    line = CURE.lines["likely"][1]
+    [series] = Series.on([line], course) or []
+    pieces = [series.age(end) - series.age(start) for start, end in pairwise([0.0, HOUR, 9 * HOUR, DAY_S])]
+    assert sum(pieces) == pytest.approx(series.age(DAY_S), rel=1e-12)
+    assert DAY_S / time_at(CURE, temperature_k=285.0) < series.age(DAY_S) < DAY_S / time_at(CURE, temperature_k=291.0)
