@@ -6,6 +6,7 @@ is ever shared across a fork.
 
 from __future__ import annotations
 
+import gc
 import os
 import runpy
 import socket
@@ -32,6 +33,8 @@ from gaugerake.web.tokens import VARIABLE, Secrets, given_secrets
 from gaugerake.web.worker import free_slot, give_slot
 
 HINDERED = 3
+GARBAGE = (20_000, 20, 20)
+"""Objects between collections: about two answers' worth, of which next to none is in a cycle."""
 ADDRESS = "GAUGERAKE_ADDRESS"
 SETTINGS = Path(__file__).resolve().parents[3] / "docker" / "gunicorn.conf.py"
 
@@ -77,7 +80,7 @@ def settings(host: str, port: int, workers: int) -> dict[str, Any]:
         "workers": workers,
         "pre_fork": give_slot,
         "child_exit": free_slot,
-        "post_worker_init": _announce,
+        "post_worker_init": _ready,
     }
 
 
@@ -124,6 +127,14 @@ class _Service(BaseApplication):  # type: ignore[misc]
             address=os.environ.get(ADDRESS),
             workers=self.cfg.workers,
         )
+
+
+def _ready(worker: Any) -> None:
+    """Let no collection of garbage look again and again at what stays; then say where the service is."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(*GARBAGE)
+    _announce(worker)
 
 
 def _announce(worker: Any) -> None:
