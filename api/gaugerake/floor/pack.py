@@ -25,6 +25,7 @@ _UNLIMITED = 1 << 40
 _FINEST = 1 << 20  # a common unit is looked for down to this part of the smallest pack
 _WEIGHED = 10_000  # counts that the search may weigh before the table takes over
 _LONGEST = 250_000  # the longest table, in units
+_FINE = 1000  # as coarse units as a pack, or a bundle of them, must hold to be counted in them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +66,7 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
     -----
     A need is covered within a relative guard of 1e-9. The choice is exact, by branch and bound; prices so nearly alike
     that it would weigh more than 10,000 counts go to a table over every quantity, which is as exact while the packs
-    share a unit of which the need has up to 250,000, and within a pack's fraction of one in 250,000 beyond that.
+    share a unit of which the need has up to 250,000, and otherwise to about a part in a thousand of the cost.
 
     Examples
     --------
@@ -113,9 +114,7 @@ class _Group:
         try:
             return Search(self.ready, need=need, allowed=_WEIGHED).best()
         except TooMany:
-            coarse = -(-need // _LONGEST)
-            coarser = [Size(units=max(1, size.units // coarse), tiers=size.tiers) for size in self.sizes]
-            return table_best(need=-(-need // coarse), sizes=coarser)
+            return _by_table(need, self.sizes)
 
 
 @lru_cache(maxsize=4096)
@@ -124,6 +123,49 @@ def _groups(offered: tuple[Offered, ...]) -> tuple[_Group, ...]:
     priced = [index for index, offer in enumerate(offered) if offer.price is not None]
     others = [index for index, offer in enumerate(offered) if offer.price is None]
     return tuple(_Group(offered, indices) for indices in (priced, others) if indices)
+
+
+def _by_table(need: int, sizes: Sequence[Size]) -> tuple[int, ...] | None:
+    """The best counts by the table; where that would be too long, about the best, which cover the need too.
+
+    Then units are taken together, and packs that hold few of these in bundles. What is too much of them is taken off.
+    """
+    coarse = -(-need // _LONGEST)
+    if coarse == 1:
+        return table_best(need=need, sizes=sizes)
+    bundles = [max(1, _FINE * coarse // size.units) for size in sizes]
+    bundled = [_bundled(size, bundle, coarse) for size, bundle in zip(sizes, bundles, strict=True)]
+    found = table_best(need=-(-need // coarse), sizes=bundled)
+    most = tuple(size.most for size in sizes)
+    counts = most if found is None else [count * bundle for count, bundle in zip(found, bundles, strict=True)]
+    return _trimmed(need, sizes, counts)
+
+
+def _bundled(size: Size, bundle: int, coarse: int) -> Size:
+    """Bundles of a size, in coarse units that they surely hold.
+
+    >>> _bundled(Size(units=5, tiers=((0, 9, 28), (10, 44, 25))), 4, 2)
+    Size(units=10, tiers=((0, 2, 112), (3, 11, 100)))
+    """
+    tiers = [(-(-first // bundle), last // bundle, price * bundle) for first, last, price in size.tiers]
+    return Size(units=size.units * bundle // coarse, tiers=tuple(tier for tier in tiers if tier[0] <= tier[1]))
+
+
+def _trimmed(need: int, sizes: Sequence[Size], counts: Sequence[int]) -> tuple[int, ...] | None:
+    """The counts without what is not needed, the dearest first, where that costs no more."""
+    over = sum(size.units * count for size, count in zip(sizes, counts, strict=True)) - need
+    if over < 0:
+        return None
+    kept = list(counts)
+    dear = sorted(
+        (i for i in range(len(sizes)) if kept[i]), key=lambda i: -sizes[i].cost(kept[i]) / kept[i] / sizes[i].units
+    )
+    for i in dear:
+        fewer = kept[i] - min(kept[i], over // sizes[i].units)
+        if sizes[i].cost(fewer) <= sizes[i].cost(kept[i]):
+            over -= (kept[i] - fewer) * sizes[i].units
+            kept[i] = fewer
+    return tuple(kept)
 
 
 def _of_one(need: int, size: Size) -> tuple[int, ...] | None:
