@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import islice
 
 from gaugerake.floor.accrual import Bounds
 from gaugerake.floor.course import LONGEST_PIECE_S, Course, DailyCourse, SteadyCourse
@@ -16,6 +17,8 @@ from gaugerake.floor.day import Day
 from gaugerake.floor.shifts import OpenHours
 from gaugerake.floor.system import Limits
 from gaugerake.floor.timetable import LayerWork, Plan
+
+_MOST_SHIFTS = 102  # work that takes more is not guessed at
 
 
 class _NoGuess(Exception):
@@ -126,11 +129,9 @@ class _Backward:
     def _part(self, part_s: float, by_s: float) -> float:
         """When a part must begin: within one shift where it fits one, else over as many as it takes."""
         split = part_s > self._hours.longest_s
-        for tries, (open_s, close_s) in enumerate(self._hours.before(by_s)):
+        for open_s, close_s in islice(self._hours.before(by_s), _MOST_SHIFTS):
             end_s = min(close_s, by_s)
             if end_s - open_s >= part_s:
                 return end_s - part_s
             part_s -= end_s - open_s if split else 0.0
-            if tries > 100:
-                break
         raise _NoGuess

@@ -76,9 +76,6 @@ class Zone:
         self._years: dict[int, tuple[tuple[float, ...], tuple[float, ...]]] = {}
         self._lately = (0.0, 0.0, 0.0)  # a stretch of instants and the offset in it, as one question follows another
 
-    def __repr__(self) -> str:
-        return f"Zone({self.name!r})"
-
     def offset_s(self, instant_s: float) -> float:
         """How far the wall clock is ahead of UTC at an instant [s]."""
         return self._stretch(instant_s)[2]

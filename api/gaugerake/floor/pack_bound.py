@@ -21,7 +21,7 @@ class Size:
     """One size of pack: the ``units`` that it holds, and its tiers of price.
 
     A tier is ``(first, last, price)``: bought in ``first`` to ``last`` packs, each costs ``price``. More than the last
-    tier allows cannot be had.
+    tier allows cannot be had. The first tier begins at none.
     """
 
     units: int
@@ -76,11 +76,7 @@ def _beyond(sizes: Sequence[Size], start: int) -> int:
 
 def _filled(sizes: Sequence[Size], start: int, end: int) -> Iterator[Piece]:
     """The sizes filled up in the order of the best unit price that is within reach at ``start``."""
-    within = []
-    for size in sizes:
-        prices = [price for first, _, price in size.tiers if first * size.units <= start]
-        if prices:
-            within.append((min(prices), size))
+    within = [(min(price for first, _, price in size.tiers if first * size.units <= start), size) for size in sizes]
     within.sort(key=lambda entry: entry[0] / entry[1].units)
     held = paid = 0
     for price, size in within:

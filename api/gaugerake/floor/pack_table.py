@@ -70,8 +70,6 @@ def _in_tier(grid: Table, tier: Tier) -> Table:
     """The least cost when the count is within one tier; a row of the grid is one pack more."""
     first, last, price = tier
     rows = len(grid)
-    if first >= rows:
-        return np.full_like(grid, NEVER)
     cost = (np.arange(rows, dtype=np.int64) * (price * _PACK + 1))[:, None]
     level = np.where(grid >= NEVER, NEVER, grid - cost)
     least = _window(level, min(last, rows - 1) - first + 1)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import takewhile
 
 from gaugerake.floor.course import SAME_TEMPERATURE_K, Course, SteadyCourse, pieces
 from gaugerake.floor.shifts import OpenHours, Stretch
@@ -80,9 +81,7 @@ class Site:
 
     def _split(self, ready_s: float, left_s: float, limits_k: Limits) -> list[Stretch] | None:
         found: list[Stretch] = []
-        for open_s, close_s in self.hours.since(ready_s):
-            if open_s > self.until_s:
-                break
+        for open_s, close_s in takewhile(lambda stretch: stretch[0] <= self.until_s, self.hours.since(ready_s)):
             begin_s = self._within(max(open_s, ready_s), close_s, limits_k)
             if begin_s is None or close_s - begin_s < SAME_INSTANT_S:
                 continue

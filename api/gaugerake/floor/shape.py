@@ -219,7 +219,7 @@ def _polygon(points_m: tuple[Point, ...]) -> shapely.Polygon:
 
 
 def _crossing(corners: list[Point]) -> Point:
-    """The first place where two sides meet that should not."""
+    """The first place where two sides meet that should not; the first corner where rounding hides it."""
     ends = np.array([*corners, corners[0]])
     sides = np.array([shapely.LineString(pair) for pair in pairwise(ends)])
     first, second = np.triu_indices(len(sides), k=1)
@@ -228,6 +228,5 @@ def _crossing(corners: list[Point]) -> Point:
     shared = shapely.intersection(sides[first], sides[second])
     neighbours = (second == first + 1) | ((first == 0) & (second == len(sides) - 1))
     places = shapely.get_coordinates(shared[~neighbours | (shapely.length(shared) > 0)]).tolist()
-    if not places:
-        raise DegenerateOutline("points")
-    return places[0][0], places[0][1]
+    x, y = [*places, corners[0]][0]
+    return x, y
