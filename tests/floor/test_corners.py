@@ -67,6 +67,13 @@ def test_a_need_too_great_for_the_table_is_covered_at_about_the_least_cost(
         assert least <= paid <= least * Decimal("1.002")
 
 
+def test_absurd_prices_are_compared_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    """To fewer digits than they have: a pack of 5 at 190 million each is told from the others, the last cent is not."""
+    monkeypatch.setattr(pack, "_WEIGHED", 1)
+    dear = [priced("A", 5, "949999999.9999"), priced("B", 4, "800000000.0001"), priced("C", 1, "200000000.5")]
+    assert choose_packs(need=20_003, offered=dear).counts == (4000, 0, 3)
+
+
 def test_the_little_that_a_dearer_pack_has_in_stock_is_taken_too(monkeypatch: pytest.MonkeyPatch) -> None:
     """Of the cheap one all 299,990 are taken; the rest comes in twos of the dear one, of which a few are left."""
     monkeypatch.setattr(pack, "_WEIGHED", 1)

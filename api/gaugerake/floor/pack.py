@@ -18,7 +18,7 @@ from math import floor, lcm
 from gaugerake.floor.body import GUARD, whole
 from gaugerake.floor.pack_bound import Size, Tier
 from gaugerake.floor.pack_search import Assortment, Search, TooMany
-from gaugerake.floor.pack_table import table_best
+from gaugerake.floor.pack_table import DEAREST, table_best
 from gaugerake.floor.system import Price
 
 _UNLIMITED = 1 << 40
@@ -131,14 +131,26 @@ def _by_table(need: int, sizes: Sequence[Size]) -> tuple[int, ...] | None:
     Then units are taken together, and packs that hold few of these in bundles. What is too much of them is taken off.
     """
     coarse = -(-need // _LONGEST)
-    if coarse == 1:
-        return table_best(need=need, sizes=sizes)
-    bundles = [max(1, _FINE * coarse // size.units) for size in sizes]
+    bundles = [1 if coarse == 1 else max(1, _FINE * coarse // size.units) for size in sizes]
     bundled = [_bundled(size, bundle, coarse) for size, bundle in zip(sizes, bundles, strict=True)]
-    found = table_best(need=-(-need // coarse), sizes=bundled)
+    found = table_best(need=-(-need // coarse), sizes=_in_reach(-(-need // coarse), bundled))
+    if found is not None and coarse == 1:
+        return found
     most = tuple(size.most for size in sizes)
     counts = most if found is None else [count * bundle for count, bundle in zip(found, bundles, strict=True)]
     return _trimmed(need, sizes, counts)
+
+
+def _in_reach(need: int, sizes: Sequence[Size]) -> list[Size]:
+    """The sizes, their prices in such parts that no cost in the table is too great for it."""
+    dearest = max((need // size.units + first + 1) * price for size in sizes for first, _, price in size.tiers)
+    part = 1 + dearest * len(sizes) // DEAREST
+    if part == 1:
+        return list(sizes)
+    return [
+        Size(units=size.units, tiers=tuple((first, last, price // part) for first, last, price in size.tiers))
+        for size in sizes
+    ]
 
 
 def _bundled(size: Size, bundle: int, coarse: int) -> Size:

@@ -13,6 +13,8 @@ Table = NDArray[np.int64]
 
 NEVER = np.int64(1) << 62
 _PACK = 1 << 20  # a cost and a number of packs in one whole number: cost · _PACK + packs
+DEAREST = (1 << 61) // _PACK
+"""What nothing in a table may cost."""
 
 
 def table_best(*, need: int, sizes: Sequence[Size]) -> tuple[int, ...] | None:
