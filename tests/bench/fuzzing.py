@@ -22,6 +22,7 @@ from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
+from threading import Thread
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -42,6 +43,7 @@ KINDS = ("spoiled", "whole", "described")
 SENDERS = 2
 PATIENCE_S = 60
 PIECE = 1000
+TICK_S, STALL_S, AFTER_S = 0.2, 5.0, 10.0
 # a sound job may mean something that cannot be; QUERY is answered, which a description of 3.1 cannot say
 EXCLUDED = "positive_data_acceptance,unsupported_method,allow_header_conformance"
 STRICT = description()
@@ -66,6 +68,7 @@ class Tally:
     statuses: Counter[int] = field(default_factory=Counter)
     mismatches: int = 0
     unanswered: int = 0
+    stalled: int = 0
     slowest_s: float | None = None
     over_a_second: int = 0
     faults: list[str] = field(default_factory=list)
@@ -76,6 +79,7 @@ class Tally:
         self.statuses += other.statuses
         self.mismatches += other.mismatches
         self.unanswered += other.unanswered
+        self.stalled += other.stalled
         self.over_a_second += other.over_a_second
         self.slowest_s = max(filter(None, (self.slowest_s, other.slowest_s)), default=None)
         self.faults = (self.faults + other.faults)[:20]
@@ -83,6 +87,34 @@ class Tally:
     def broken(self) -> int:
         """How many answers said that the service was at fault."""
         return sum(count for status, count in self.statuses.items() if status >= 500)
+
+
+class Ticker:
+    """Notes when the whole machine stood still: a thread that only sleeps wakes late.
+
+    What was under way then says nothing about the service, whose workers gunicorn may take for hung afterwards.
+    """
+
+    def __init__(self) -> None:
+        self._stalls: list[tuple[float, float]] = []
+        Thread(target=self._tick, daemon=True).start()
+
+    def _tick(self) -> None:
+        before = time.perf_counter()
+        while True:
+            time.sleep(TICK_S)
+            now = time.perf_counter()
+            if now - before > STALL_S:
+                self._stalls.append((before, now))
+            before = now
+
+    def stood_still(self, begun: float, ended: float) -> bool:
+        """Whether it did between these, or shortly before."""
+        time.sleep(2 * TICK_S)
+        return any(first < ended and begun < last + AFTER_S for first, last in self._stalls)
+
+
+TICKER = Ticker()
 
 
 class Sender:
@@ -103,14 +135,20 @@ class Sender:
             data = answer.read()
         except (OSError, http.client.HTTPException) as error:
             self._wire.close()
+            if TICKER.stood_still(begun, time.perf_counter()):
+                self.tally.stalled += 1
+                return
             self._note(f"{name}: no answer: {error!r}")
             self.tally.unanswered += 1
             return
         took = time.perf_counter() - begun
         self.tally.sent += 1
         self.tally.statuses[answer.status] += 1
-        self.tally.slowest_s = max(took, self.tally.slowest_s or 0.0)
-        self.tally.over_a_second += took > 1
+        if took > STALL_S and TICKER.stood_still(begun, begun + took):
+            self.tally.stalled += 1
+        else:
+            self.tally.slowest_s = max(took, self.tally.slowest_s or 0.0)
+            self.tally.over_a_second += took > 1
         if answer.status >= 500:
             self._note(f"{name}: {answer.status}")
         for fault in self._mismatch(path, answer, data):
@@ -194,8 +232,8 @@ PARTS = {"spoiled": spoiled, "whole": whole, "described": described}
 def told(pieces: list[Tally]) -> str:
     """The summary as a table, a row for each kind and one for all."""
     rows = [
-        "| kind | seeds | requests | 200 | 4xx | 5xx | unanswered | not as described | over 1 s | slowest |",
-        "| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |",
+        "| kind | seeds | requests | 200 | 4xx | 5xx | unanswered | in a stall | not described | over 1 s | slowest |",
+        "| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |",
     ]
     everything = Tally("all", "")
     for kind in KINDS:
@@ -218,7 +256,7 @@ def _row(tally: Tally, *, counted: bool) -> str:
     over = "–" if tally.slowest_s is None else str(tally.over_a_second)
     cells = (
         *(tally.kind, tally.seed or "–", f"{tally.sent:,}", good, refused, str(tally.broken())),
-        *(str(tally.unanswered), str(tally.mismatches), over, slowest),
+        *(str(tally.unanswered), str(tally.stalled), str(tally.mismatches), over, slowest),
     )
     return f"| {' | '.join(cells)} |"
 
