@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import chain, takewhile
 
 from gaugerake.floor.accrual import FREEZING_K
 from gaugerake.floor.backward import about_latest_start
@@ -136,6 +137,14 @@ def in_time(plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_
     return True
 
 
+def _starts(open_s: float, close_s: float, step_s: float) -> Iterator[float]:
+    """The start of a shift and every ``step_s`` of it, the last first."""
+    if step_s < math.inf:
+        count = math.ceil((close_s - open_s) / step_s)
+        yield from (open_s + index * step_s for index in range(count - 1, 0, -1))
+    yield open_s
+
+
 class _Search:
     """Tries starts against a deadline."""
 
@@ -156,9 +165,8 @@ class _Search:
 
     def last(self, plan: Plan, failing_s: float, step_s: float) -> float | None:
         """The last minute that meets before one that is known not to."""
-        for candidate_s in self._candidates(failing_s, step_s):
-            if candidate_s < self._by_s - LOOK_BACK_S:
-                break
+        first_s = self._by_s - LOOK_BACK_S
+        for candidate_s in takewhile(lambda begun_s: begun_s >= first_s, self._candidates(failing_s, step_s)):
             minute_s = math.floor(candidate_s / 60) * 60.0
             if minute_s >= failing_s:
                 continue  # where shifts overlap
@@ -169,11 +177,8 @@ class _Search:
 
     def _candidates(self, before_s: float, step_s: float) -> Iterator[float]:
         """Starts to try, the last first: of every shift, and every ``step_s`` of it."""
-        for open_s, close_s in self._hours.before(before_s):
-            if step_s < math.inf:
-                count = math.ceil((min(close_s, before_s) - open_s) / step_s)
-                yield from (open_s + index * step_s for index in range(count - 1, 0, -1))
-            yield open_s
+        shifts = self._hours.before(before_s)
+        return chain.from_iterable(_starts(open_s, min(close_s, before_s), step_s) for open_s, close_s in shifts)
 
     def _last_minute(self, plan: Plan, meeting_s: float, failing_s: float) -> float:
         """The last whole minute that meets, between one that does and one that does not."""

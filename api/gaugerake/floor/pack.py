@@ -163,20 +163,19 @@ def _bundled(size: Size, bundle: int, coarse: int) -> Size:
     return Size(units=size.units * bundle // coarse, tiers=tuple(tier for tier in tiers if tier[0] <= tier[1]))
 
 
-def _trimmed(need: int, sizes: Sequence[Size], counts: Sequence[int]) -> tuple[int, ...] | None:
-    """The counts without what is not needed, the dearest first, where that costs no more."""
+def _trimmed(need: int, sizes: Sequence[Size], counts: Sequence[int]) -> tuple[int, ...]:
+    """The counts, which cover the need, without what is not needed, the dearest first, where that costs no more."""
     over = sum(size.units * count for size, count in zip(sizes, counts, strict=True)) - need
-    if over < 0:
-        return None
     kept = list(counts)
     dear = sorted(
         (i for i in range(len(sizes)) if kept[i]), key=lambda i: -sizes[i].cost(kept[i]) / kept[i] / sizes[i].units
     )
     for i in dear:
-        fewer = kept[i] - min(kept[i], over // sizes[i].units)
-        if sizes[i].cost(fewer) <= sizes[i].cost(kept[i]):
-            over -= (kept[i] - fewer) * sizes[i].units
-            kept[i] = fewer
+        size, least = sizes[i], kept[i] - min(kept[i], over // sizes[i].units)
+        breaks = (first for first, _, _ in size.tiers if least < first < kept[i])
+        _, count = min((size.cost(count), count) for count in (least, *breaks, kept[i]))
+        over -= (kept[i] - count) * size.units
+        kept[i] = count
     return tuple(kept)
 
 

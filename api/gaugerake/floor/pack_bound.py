@@ -104,11 +104,9 @@ def _under(piece: Piece, end: int, dearest: int) -> Iterator[Piece]:
 
 
 def _merged(chain: list[Piece]) -> list[Piece]:
-    """The chain without pieces that end where they begin, or only go on as the one before."""
+    """The chain without pieces that only go on as the one before."""
     kept: list[Piece] = []
     for piece in chain:
-        if kept and kept[-1][0] == piece[0]:
-            kept.pop()
         if not kept or kept[-1][1:] != piece[1:]:
             kept.append(piece)
     return kept

@@ -37,8 +37,7 @@ class RoundTheClock:
 
     def before(self, instant_s: float) -> Iterator[Stretch]:
         """Days counted back from ``instant_s``, without end."""
-        for day in count(1):
-            yield instant_s - day * DAY_S, instant_s - (day - 1) * DAY_S
+        return ((instant_s - day * DAY_S, instant_s - (day - 1) * DAY_S) for day in count(1))
 
 
 class Shifts:
@@ -69,26 +68,13 @@ class Shifts:
     def since(self, instant_s: float) -> Iterator[Stretch]:
         """The stretches that end after ``instant_s``, in order, without end; the first may have begun before it."""
         first = self._day_of(instant_s) - 2
-        if self._apart:  # the usual case: nothing to unite
-            for day in count(first):
-                yield from [stretch for stretch in self._on(day) if stretch[1] > instant_s]
-        open_from_s, open_until_s = math.inf, -math.inf
-        for day in count(first):
-            for start_s, end_s in self._on(day):
-                if end_s <= instant_s:
-                    continue
-                if start_s > open_until_s or end_s - open_from_s > LONGEST_STRETCH_S:
-                    if open_until_s > instant_s:
-                        yield open_from_s, open_until_s
-                    open_from_s = start_s
-                open_until_s = max(open_until_s, end_s)
+        later = (stretch for day in count(first) for stretch in self._on(day) if stretch[1] > instant_s)
+        return later if self._apart else _united(later)  # apart is the usual case
 
     def before(self, instant_s: float) -> Iterator[Stretch]:
         """The shifts that start before ``instant_s``, the last first, without end, not united."""
-        for day in count(-self._day_of(instant_s) - 1):
-            for start_s, end_s in reversed(self._on(-day)):
-                if start_s < instant_s:
-                    yield start_s, end_s
+        days = count(-self._day_of(instant_s) - 1)
+        return (stretch for day in days for stretch in reversed(self._on(-day)) if stretch[0] < instant_s)
 
     def _day_of(self, instant_s: float) -> int:
         return math.floor(self._zone.wall_s(instant_s) / DAY_S)
@@ -107,6 +93,17 @@ class Shifts:
 
 
 OpenHours = RoundTheClock | Shifts
+
+
+def _united(stretches: Iterator[Stretch]) -> Iterator[Stretch]:
+    """Endless stretches in the order of their starts, those that meet made one, unless it would be too long."""
+    open_from_s, open_until_s = next(stretches)
+    while True:
+        start_s, end_s = next(stretches)
+        if start_s > open_until_s or end_s - open_from_s > LONGEST_STRETCH_S:
+            yield open_from_s, open_until_s
+            open_from_s = start_s
+        open_until_s = max(open_until_s, end_s)
 
 
 def _day_number(day: date) -> int:
