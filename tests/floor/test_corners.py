@@ -265,7 +265,7 @@ def test_work_round_the_clock_never_begins_on_a_floor_that_stays_cold() -> None:
 
 
 def test_the_latest_start_is_found_in_shifts_that_overlap() -> None:
-    """06:00 to 10:00 and 08:00 to 12:00 are 06:00 to 12:00; 3 h of work and 5 h of cure. 12:30 asks for the day before."""
+    """06:00–10:00 and 08:00–12:00 are 06:00–12:00; 3 h of work, 5 h of cure: 12:30 asks for the day before."""
     late = Shift(days=tuple(Weekday), starts=time(8, 0), ends=time(12, 0))
     hours = Shifts(shifts=[MORNINGS, late], closed=(), zone=zone_named("UTC"))
     coat = LayerWork(layer="coat", parts_s=(3 * HOUR,), recoat_closes=curve(500), abrade_s=HOUR)
