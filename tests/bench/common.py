@@ -31,6 +31,7 @@ if Path(sys.prefix) != PYTHON.parents[1] and __name__ != "__main__":
     os.execv(PYTHON, [str(PYTHON), *sys.argv])  # the project's own Python, as tests/run has it
 PEERS = ROOT / ".venv-bench"
 NOTES = ROOT / "DEVELOPERS.md"
+sys.path.insert(0, str(ROOT / "api"))  # this tree's own, whatever is installed
 WORKERS = 2
 BEGIN, END = "<!-- bench:begin -->", "<!-- bench:end -->"
 

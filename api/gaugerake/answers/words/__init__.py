@@ -8,7 +8,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from string import Formatter
 
@@ -41,7 +41,7 @@ def templates(language: str = "en") -> Mapping[str, str]:
 def written(value: Value, choice: UnitChoice) -> str:
     """One figure as it stands in a sentence."""
     if isinstance(value, Figure):
-        return choice.text(value.value, value.kind)
+        return _written_figure(choice, value)
     if isinstance(value, Rate):
         return " ".join(rate_shown(value, choice))
     if isinstance(value, Say):
@@ -51,6 +51,12 @@ def written(value: Value, choice: UnitChoice) -> str:
     if isinstance(value, float):
         return f"{value:,.6g}"
     return "" if value is None else str(value)
+
+
+@lru_cache(maxsize=4096)
+def _written_figure(choice: UnitChoice, figure: Figure) -> str:
+    """A figure in a sentence, kept: the same limits and hours come in every answer."""
+    return choice.text(*figure)
 
 
 def rate_shown(rate: Rate, choice: UnitChoice) -> tuple[str, str]:
