@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, time
 from itertools import combinations
 from typing import Annotated, Literal
@@ -23,6 +23,7 @@ from gaugerake.floor.job import Daily, Shift, Weekday
 from gaugerake.floor.latest import in_time
 from gaugerake.floor.shifts import OpenHours
 from gaugerake.floor.timetable import Plan
+from gaugerake.floor.value import dataclass
 
 WARMTH_STEP_K = 0.5
 WARMTH_COARSE_STEPS = 4  # tried first: 2 K

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from gaugerake.answers.context import Context
 from gaugerake.floor.shortage import Chance, chance_of, each_chance, uncertain
 from gaugerake.floor.system import SundryBasis, SundryLayer
 from gaugerake.floor.takeoff import LayerNeed
+from gaugerake.floor.value import dataclass
 
 CONFIDENCE = 0.9
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Annotated
 
@@ -14,6 +13,7 @@ from gaugerake.answers.work_plan import basis_of, plan_of, runs_of
 from gaugerake.floor.errors import UnknownName
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.latest import latest_start
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

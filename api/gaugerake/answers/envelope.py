@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Annotated
 
 from gaugerake import __version__
 from gaugerake.answers.context import Context
 from gaugerake.floor.caution import Note
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

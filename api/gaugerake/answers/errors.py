@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 
 from gaugerake.floor.errors import FloorError
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True)

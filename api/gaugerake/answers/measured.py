@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Annotated
 
 from gaugerake.floor.figure import Figure
@@ -19,6 +18,7 @@ from gaugerake.floor.system import (
     Triple,
 )
 from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
+from gaugerake.floor.value import dataclass
 
 Place = Annotated[tuple[float, ...], "x and y from the lower left of the room's box, in metres."]
 Ring = Annotated[tuple[Place, ...], "Corners in turn, not closed, in metres whatever the units of the answer."]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from gaugerake.answers.confidence import Ordered, by_mix, ordered_quantities, per_mix
 from gaugerake.answers.context import Context
@@ -13,6 +12,7 @@ from gaugerake.answers.takeoff import take_off
 from gaugerake.floor.pack import Load, choose_packs
 from gaugerake.floor.system import Product
 from gaugerake.floor.takeoff import LayerNeed
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated
 
@@ -15,6 +14,7 @@ from gaugerake.floor.figure import Figure, Rate
 from gaugerake.floor.money import amount_at, percent_of, to_minor
 from gaugerake.floor.pack import Offered, price_of
 from gaugerake.floor.system import Pack
+from gaugerake.floor.value import dataclass
 
 NOTHING = Decimal(0)
 

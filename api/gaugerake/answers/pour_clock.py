@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from itertools import islice
 from typing import Annotated
@@ -13,6 +12,7 @@ from gaugerake.answers.pour_judge import Judged, PourSite, handling_of, is_broad
 from gaugerake.floor.local import Zone
 from gaugerake.floor.pour_mixes import MixClock, mixes_of
 from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.value import dataclass
 
 MOST_MIXES = 5_000
 """More mixes than this are counted, but not listed one by one."""

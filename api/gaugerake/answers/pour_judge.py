@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from gaugerake.answers.times import UNSTATED_MIXING_S
 from gaugerake.floor.course import Course
@@ -12,6 +11,7 @@ from gaugerake.floor.pour_mixes import Handling, open_time_s
 from gaugerake.floor.pour_shifts import Part, RoomPour, Stop, Stretch, Window, spread_over_shifts
 from gaugerake.floor.system import BodyLayer, BroadcastLayer, Product
 from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
+from gaugerake.floor.value import dataclass
 
 MOST_STATIONS = 50
 """The most stations that a job can have."""

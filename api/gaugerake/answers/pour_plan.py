@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Annotated, Literal
 
@@ -16,6 +15,7 @@ from gaugerake.answers.pour_working import work_out
 from gaugerake.answers.takeoff import take_off
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.value import dataclass
 
 Bottleneck = Literal["mixing", "placing", "open-time"]
 

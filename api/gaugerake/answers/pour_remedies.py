@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from typing import Annotated, Literal, cast
 
@@ -33,6 +33,7 @@ from gaugerake.floor.course import SteadyCourse
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Crew, Steady, Work
 from gaugerake.floor.pour import GUARD
+from gaugerake.floor.value import dataclass
 
 PLACING_STEP_M2_S = 50 * 0.3048**2 / 3600
 WIDTH_STEP_M = 0.1524

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated
 
 from gaugerake.answers.ranges import Bounds, Spread, TimeRow, bounds_of, figure_of, rows_of, spread_of
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.system import CountedIn, Hazard, Pack, Price, PriceBook, Product
+from gaugerake.floor.value import dataclass
 
 CONTENTS_KIND = {
     CountedIn.MIX: "mix",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import fsum
 from typing import Annotated
 
@@ -20,6 +19,7 @@ from gaugerake.answers.takeoff import take_off
 from gaugerake.answers.takeoff_working import work_takeoff
 from gaugerake.floor.caution import Note
 from gaugerake.floor.slab import Verdict
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

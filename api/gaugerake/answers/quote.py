@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Annotated, TypeVar
 
@@ -13,6 +13,7 @@ from gaugerake.answers.pour_plan import PourPlan, pour_plan
 from gaugerake.answers.quantities import Quantities, quantities
 from gaugerake.answers.readiness import Readiness, readiness
 from gaugerake.answers.return_times import ReturnTimes, return_times
+from gaugerake.floor.value import dataclass
 
 T = TypeVar("T")
 

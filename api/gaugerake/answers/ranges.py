@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Annotated
 
 from gaugerake.floor.cure import TimeCurve
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.system import Limits, Triple
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

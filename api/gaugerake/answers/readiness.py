@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Annotated
 
@@ -18,6 +17,7 @@ from gaugerake.answers.checks.working import work_readiness
 from gaugerake.answers.context import Context
 from gaugerake.floor.caution import Say
 from gaugerake.floor.slab import Verdict, worst
+from gaugerake.floor.value import dataclass
 
 CHECKS: Sequence[Callable[[Context], Check | None]] = (
     concrete.substrate_check,

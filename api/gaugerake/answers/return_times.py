@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import datetime
 from itertools import takewhile
 from typing import Annotated
@@ -18,6 +17,7 @@ from gaugerake.floor.figure import Figure
 from gaugerake.floor.local import DAY_S, Zone
 from gaugerake.floor.schedule import SAME_INSTANT_S, Placed, Site
 from gaugerake.floor.timetable import Cause, Run, Step, StepKind
+from gaugerake.floor.value import dataclass
 
 MOST_OPEN_HOURS = 400
 """More shifts than this are not listed."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from gaugerake.answers import assume
 from gaugerake.answers.context import Context
@@ -28,6 +27,7 @@ from gaugerake.floor.placing import Piece, lies_inside, line_piece, overlaps, pi
 from gaugerake.floor.shape import Plan, drain_shape, plan
 from gaugerake.floor.system import BodyLayer, JointLayer, Layer, Thickness
 from gaugerake.floor.takeoff import RoomTakeoff
+from gaugerake.floor.value import dataclass
 
 MOST_AREA_M2 = 200_000.0
 """The most that a whole job may measure [m²]."""

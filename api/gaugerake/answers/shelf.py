@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from gaugerake.answers.context import Context
 from gaugerake.answers.errors import Faults
@@ -11,6 +10,7 @@ from gaugerake.floor.errors import UnknownName
 from gaugerake.floor.job import Offer
 from gaugerake.floor.pack import Offered
 from gaugerake.floor.system import Pack, Price, Product
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

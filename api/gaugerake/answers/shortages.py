@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Annotated
 
 from gaugerake.answers.context import Context
@@ -11,6 +10,7 @@ from gaugerake.answers.order import ProductOrder
 from gaugerake.floor.body import GUARD
 from gaugerake.floor.pack import Load, choose_packs
 from gaugerake.floor.shortage import all_suffice
+from gaugerake.floor.value import dataclass
 
 Probability = Annotated[float, "0 to 1."]
 MOST_STEPS = 5

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Annotated
 
 from gaugerake.answers.products import CONTENTS_KIND
@@ -18,6 +17,7 @@ from gaugerake.floor.system import (
     SundryBasis,
     SundryLayer,
 )
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Annotated
 
 from gaugerake import __version__
@@ -14,6 +13,7 @@ from gaugerake.answers.system_layers import SystemLayer, system_layer
 from gaugerake.floor.caution import Note
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.system import Catalogue, PriceBook, Product, System
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Annotated
 
 from gaugerake import __version__
+from gaugerake.floor.value import dataclass
 from gaugerake.measure import units as measure
 from gaugerake.measure.dimension import BASE_UNITS, EXAMPLES, SIGNED, Dimension
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from gaugerake.answers.context import Context
 from gaugerake.answers.takeoff import take_off
@@ -28,6 +28,7 @@ from gaugerake.floor.system import (
 )
 from gaugerake.floor.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.timetable import LayerWork, Plan, Returned, Run
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from gaugerake.catalogue.faults import Notebook
 from gaugerake.catalogue.nodes import Entries, Items, Node, Scalar, tree
+from gaugerake.floor.value import dataclass
 
 _KEYS = ("code", "sku", "traffic", "at", "from")
 _RANGE = ("low", "usual", "likely", "high")

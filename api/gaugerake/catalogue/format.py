@@ -12,8 +12,6 @@ figure with a spread is ``{low, likely, high}`` or one measure.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from gaugerake.catalogue.faults import Notebook, Remark
 from gaugerake.catalogue.nodes import Node, tree
 from gaugerake.catalogue.prices import currency
@@ -21,6 +19,7 @@ from gaugerake.catalogue.products import Shelf, read_products
 from gaugerake.catalogue.read import Table, integer, text, truth
 from gaugerake.catalogue.systems import read_systems
 from gaugerake.floor.system import Catalogue, PriceBook, System
+from gaugerake.floor.value import dataclass
 
 LIST = "list"
 """The code of the price book that the catalogue itself carries."""

@@ -10,13 +10,13 @@ import re
 import secrets
 from base64 import b32encode
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 from hmac import compare_digest
 from urllib.parse import urlsplit
 
 from gaugerake.catalogue.errors import BadKeyDetail
+from gaugerake.floor.value import dataclass
 
 MARK = "gr"
 USUAL_RATE = "600/minute"

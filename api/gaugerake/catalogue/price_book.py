@@ -8,12 +8,12 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from gaugerake.catalogue.faults import FileRefused, Notebook, Remark, nearest
 from gaugerake.catalogue.prices import FREE, MOST_PACKS, BadAmount, amount
 from gaugerake.floor.system import Break, Price, PriceBook
+from gaugerake.floor.value import dataclass
 
 LONGEST_BYTES = 2_000_000
 COLUMNS = ("sku", "price", "from")

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import datetime
 from hashlib import sha256
 
 from gaugerake.catalogue.format import LIST, Loaded, load_text
 from gaugerake.catalogue.keys import Access
 from gaugerake.floor.system import Catalogue, PriceBook
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from contextlib import AbstractContextManager
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import UTC, datetime
 from functools import cached_property
 from hashlib import sha256
@@ -30,6 +30,7 @@ from gaugerake.catalogue.read import is_code
 from gaugerake.catalogue.snapshot import Snapshot, of_loaded, plain_text, revision_id
 from gaugerake.catalogue.tables import SCHEMA, ApiKey, Book, Current, Revision, Setting
 from gaugerake.floor.system import Catalogue, PriceBook
+from gaugerake.floor.value import dataclass
 
 ONLY_ROW = 1
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from gaugerake.answers.context import Context
@@ -10,6 +9,7 @@ from gaugerake.answers.envelope import Envelope, envelope
 from gaugerake.answers.quote import Quote, quote
 from gaugerake.answers.words import sentence, written
 from gaugerake.floor.caution import Note, Value
+from gaugerake.floor.value import dataclass
 from gaugerake.measure.choice import UnitChoice
 
 

@@ -7,12 +7,11 @@ C1074.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from gaugerake.floor.accrual import FREEZING_K, Bounds, Gait, Piece
 from gaugerake.floor.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
 from gaugerake.floor.cure import Column, TimeCurve, time_at
 from gaugerake.floor.day import Day
+from gaugerake.floor.value import dataclass
 
 NEVER_S = 365 * 86_400.0
 """A milestone that is further off than this is never reached."""

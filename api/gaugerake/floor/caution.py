@@ -7,9 +7,10 @@ second language is a file and not a rewrite.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from gaugerake.floor.figure import Figure, Rate
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

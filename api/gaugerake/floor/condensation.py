@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from gaugerake.floor.course import Course, DailyCourse, SteadyCourse
 from gaugerake.floor.slab import GUARD
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

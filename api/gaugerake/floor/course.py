@@ -10,13 +10,14 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from itertools import pairwise
 
 from gaugerake.floor.errors import OutOfOrder, OutOfRange
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.local import DAY_S, Zone
+from gaugerake.floor.value import dataclass
 
 LONGEST_PIECE_S = 6 * 3600.0
 SAME_TEMPERATURE_K = 1e-6

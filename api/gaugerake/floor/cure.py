@@ -10,12 +10,13 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 from typing import Literal
 
 from gaugerake.floor.errors import DoubledTemperature, FasterWhenColder, NoTimeStated, OutOfRange
 from gaugerake.floor.figure import Figure
+from gaugerake.floor.value import dataclass
 
 GAS_CONSTANT_J_MOL_K = 8.314462618
 """R, exact in the SI since 2019 to the digits given."""

@@ -6,10 +6,11 @@ of a room, a reading or a cutout here is its index in the document.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from decimal import Decimal
 from enum import StrEnum
+
+from gaugerake.floor.value import dataclass
 
 Point = tuple[float, float]  # [m], from the lower left of the room's box
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 
 import shapely
@@ -11,6 +10,7 @@ import shapely
 from gaugerake.floor.body import GUARD
 from gaugerake.floor.job import Circle, Measured, Point, Rectangle, RoundDrain, Shape, TrenchDrain
 from gaugerake.floor.shape import Plan, drain_shape, plan, ring
+from gaugerake.floor.value import dataclass
 
 MITRE_LIMIT = 5.0
 """How far, in offsets, a sharp corner of an offset line reaches before it is cut off."""

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import time
 from bisect import bisect_right
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cache, lru_cache
 from importlib.resources import files
 from zoneinfo import ZoneInfo
 
 from gaugerake.floor.errors import NoSuchLocalTime, UnknownName
+from gaugerake.floor.value import dataclass
 
 DAY_S = 86_400.0
 

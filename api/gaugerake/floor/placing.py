@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
@@ -17,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from gaugerake.floor.job import Circle, Measured, Point, Rectangle
 from gaugerake.floor.shape import Plan
+from gaugerake.floor.value import dataclass
 
 TOUCH_M = 1e-6
 """How far two things may reach into each other and still only touch [m]."""

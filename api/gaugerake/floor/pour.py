@@ -8,8 +8,9 @@ a colour change, a cold joint. So the crew's cadence and the lane decide togethe
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
+
+from gaugerake.floor.value import dataclass
 
 GUARD = 1e-9  # relative; float noise neither makes a strip nor takes one more mix
 EDGE_GUARD = 1e-5

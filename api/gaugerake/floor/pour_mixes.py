@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from gaugerake.floor.cure import TimeCurve, time_at
 from gaugerake.floor.pour import Pace
 from gaugerake.floor.pour_shifts import Part, Stretch
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

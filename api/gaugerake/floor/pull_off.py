@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from gaugerake.floor.job import PullOff, PullOffFailure
 from gaugerake.floor.slab import Verdict, at_least, worst
+from gaugerake.floor.value import dataclass
 
 TESTS = 3
 """How many make a mean."""

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import takewhile
 
 from gaugerake.floor.course import SAME_TEMPERATURE_K, Course, SteadyCourse, pieces
 from gaugerake.floor.shifts import OpenHours, Stretch
 from gaugerake.floor.system import Limits
+from gaugerake.floor.value import dataclass
 
 SAME_INSTANT_S = 1e-3
 """Instants closer than this are one: what floats leave over breaks no shift and costs no minute."""

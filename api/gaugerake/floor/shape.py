@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
@@ -13,6 +12,7 @@ import shapely
 from gaugerake.floor.body import GUARD
 from gaugerake.floor.errors import CrossingOutline, DegenerateOutline, ImpossiblePerimeter
 from gaugerake.floor.job import Circle, Measured, Point, Polygon, Rectangle, RoundDrain, Shape, TrenchDrain
+from gaugerake.floor.value import dataclass
 
 CIRCLE_CORNERS = 64
 """The corners of a drawn circle; its figures are exact."""

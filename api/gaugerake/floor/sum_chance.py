@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,6 +15,7 @@ from gaugerake.floor.body import GUARD, whole
 from gaugerake.floor.spread import Floats, reached, triangular_nodes, triangular_quantile
 from gaugerake.floor.system import Triple
 from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.value import dataclass
 
 _MOST_NODES = 512
 _STEPS = 32

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from gaugerake.floor.system import Limits
+from gaugerake.floor.value import dataclass
 
 
 class Substrate(StrEnum):

@@ -7,11 +7,11 @@ Notation in the field tables: [unit]; a trailing ``| None`` means that the maker
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
 from gaugerake.floor.cure import TimeCurve
+from gaugerake.floor.value import dataclass
 
 
 class CountedIn(StrEnum):

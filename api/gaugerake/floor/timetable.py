@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from gaugerake.floor.age import Milestone
 from gaugerake.floor.cure import Column, TimeCurve
 from gaugerake.floor.schedule import ANY_TEMPERATURE, Placed
 from gaugerake.floor.system import Limits, Return
+from gaugerake.floor.value import dataclass
 
 
 class StepKind(StrEnum):

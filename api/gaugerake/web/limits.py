@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import time
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from flask import Flask, Response, g, request
 from flask_limiter import Limit, Limiter, RequestLimit
@@ -19,6 +18,7 @@ from limits.storage import storage_from_string
 
 from gaugerake.catalogue.errors import BadKeyDetail
 from gaugerake.catalogue.keys import origins_of, rate_of
+from gaugerake.floor.value import dataclass
 from gaugerake.web.access import ANY, GUARDED
 from gaugerake.web.edge import BadSetting
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from flask import Blueprint, Response, g, request
 
+from gaugerake.floor.value import dataclass
 from gaugerake.measure.choice import choice
 from gaugerake.web import parameters
 from gaugerake.web.document import Document

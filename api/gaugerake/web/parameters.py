@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from werkzeug.datastructures import MultiDict
 
+from gaugerake.floor.value import dataclass
 from gaugerake.web.errors import BadParameter
 from gaugerake.web.finding import Finding, Placed, nearest
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 from typing import Annotated
@@ -12,6 +11,7 @@ from gaugerake.floor.caution import Say, Value
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.slab import Side, Verdict, side
 from gaugerake.floor.system import Limits
+from gaugerake.floor.value import dataclass
 
 Measured = Figure | str | bool | None
 

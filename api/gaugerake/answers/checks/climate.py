@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from typing import Annotated
 
@@ -17,6 +17,7 @@ from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Steady
 from gaugerake.floor.slab import Side, Verdict, at_least, side, stated
 from gaugerake.floor.system import Limits, Product
+from gaugerake.floor.value import dataclass
 
 MINUTE_S = 60
 

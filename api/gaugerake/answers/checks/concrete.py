@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Annotated
 
@@ -23,6 +22,7 @@ from gaugerake.floor.strength import (
 )
 from gaugerake.floor.surface import Substrate, substrate
 from gaugerake.floor.system import Limits
+from gaugerake.floor.value import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

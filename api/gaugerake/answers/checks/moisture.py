@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Annotated
 
 from gaugerake.answers.checks.base import (
@@ -34,6 +34,7 @@ from gaugerake.floor.moisture import (
 from gaugerake.floor.pull_off import TESTS, judge_pull_off
 from gaugerake.floor.slab import Verdict
 from gaugerake.floor.system import Limits
+from gaugerake.floor.value import dataclass
 
 EMISSION, HUMIDITY = "/slab/moisture_emission", "/slab/relative_humidity"
 
