@@ -24,7 +24,7 @@ def say_runs(context: Context) -> None:
     """Note what the runs of the context's job tell."""
     runs = context.shared(runs_of)
     works = {work.broadcast or work.layer: work for work in context.shared(plan_of).layers}
-    _say_first_stop(context, runs.likely if not runs.likely.complete else runs.latest)
+    say_first_stop(context, runs.likely if not runs.likely.complete else runs.latest)
     for step in runs.likely.steps:
         _say_work(context, step)
         if step.cure is not None and step.layer in works:
@@ -106,7 +106,7 @@ def _say_curve(context: Context, reached_k: tuple[float, float] | None, curve: T
         context.record.caution("beyond-the-table", TEMPERATURES, what=what, low=low, high=high)
 
 
-def _say_first_stop(context: Context, run: Run) -> None:
+def say_first_stop(context: Context, run: Run) -> None:
     """Why a run comes to an end before its work does."""
     for step in run.steps:
         if step.placed is None and step.ready_s is not None:

@@ -6,10 +6,11 @@ from datetime import datetime
 from typing import Annotated, Literal
 
 from gaugerake.answers.context import Context
+from gaugerake.answers.pour_change import CombinedPourRemedy, PourRemedy
 from gaugerake.answers.pour_clock import Clock, Mix, clock_of, mixes
 from gaugerake.answers.pour_judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
-from gaugerake.answers.pour_remedies import PourRemedy, remedies
-from gaugerake.answers.pour_said import say_beside, say_hazards
+from gaugerake.answers.pour_remedies import remedies
+from gaugerake.answers.pour_said import say_beside, say_hazards, say_why_never
 from gaugerake.answers.pour_site import clock_zone, pour_site
 from gaugerake.answers.pour_working import work_out
 from gaugerake.answers.takeoff import take_off
@@ -64,7 +65,7 @@ class PourPlan:
 
     feasible: Annotated[bool | None, "Whether every wet edge holds; null when an open time is not stated."]
     bottleneck: Annotated[Bottleneck | None, "What keeps it from holding; `open-time`: no crew could hold it."]
-    remedies: tuple[PourRemedy, ...]
+    remedies: tuple[PourRemedy | CombinedPourRemedy, ...]
     cadence: Annotated[Figure | None, "From one mix to the next in the slowest room; null without a poured body."]
     pours: tuple[Pour, ...]
     mixes: Annotated[tuple[Mix, ...] | None, "The clock of every mix; null in a quote."]
@@ -84,6 +85,7 @@ def pour_plan(context: Context, *, with_mixes: bool = True) -> PourPlan:
     clock = clock_of(judged, clock_zone(context))
     say_beside(context, takeoff, judged)
     if with_mixes:
+        say_why_never(context, judged)
         say_hazards(context, takeoff)
     work_out(context, site, judged)
     return PourPlan(

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
+from gaugerake.answers.clock_said import say_first_stop
 from gaugerake.answers.context import Context
 from gaugerake.answers.pour_clock import MOST_MIXES
 from gaugerake.answers.pour_judge import Judged, JudgedLayer, JudgedPart
+from gaugerake.answers.work_plan import runs_of
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Measured
 from gaugerake.floor.pour import GUARD
@@ -39,6 +41,12 @@ def say_hazards(context: Context, takeoff: Takeoff) -> None:
         names = dict.fromkeys(layer.product.name for layer in layers if hazard in layer.product.hazards)
         if names:
             context.record.caution(f"hazard-{hazard.value}", products=", ".join(names))
+
+
+def say_why_never(context: Context, judged: Judged) -> None:
+    """What keeps a layer from ever being poured; in a quote the timetable says it."""
+    if not all(layer.parts for layer in judged.layers):
+        say_first_stop(context, context.shared(runs_of).likely)
 
 
 def _measured_rooms(context: Context, takeoff: Takeoff, judged: Judged) -> None:

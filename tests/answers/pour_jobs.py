@@ -1,0 +1,243 @@
+"""Jobs of one invented body for the tests of the pour plan, and how a remedy is put into a job."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+from datetime import UTC, datetime, time
+from functools import reduce
+from types import MappingProxyType
+from typing import Any
+
+from gaugerake.answers.clock_remedies import SteadyValue
+from gaugerake.answers.context import Context
+from gaugerake.answers.pour_change import AnyRemedy, PourChange, PourRemedy
+from gaugerake.answers.pour_plan import PourPlan, pour_plan
+from gaugerake.answers.render import render
+from gaugerake.floor.cure import TimeCurve, TimePoint
+from gaugerake.floor.figure import Figure
+from gaugerake.floor.job import (
+    Crew,
+    Daily,
+    Job,
+    Rectangle,
+    Room,
+    Shift,
+    Steady,
+    Weekday,
+    Work,
+)
+from gaugerake.floor.system import (
+    BodyLayer,
+    BroadcastLayer,
+    Catalogue,
+    CountedIn,
+    Limits,
+    PriceBook,
+    Product,
+    System,
+    Thickness,
+    Triple,
+)
+from gaugerake.measure.choice import US
+
+FT = 0.3048
+FT2 = FT * FT
+RATE = FT2 / 3600  # 1 ft²/h
+MINUTE = 60.0
+
+
+def fahrenheit(degrees: float) -> float:
+    return (degrees + 459.67) * 5 / 9
+
+
+def curve(*rows: tuple[float, float, float]) -> TimeCurve:
+    """(°F, low minutes, high minutes), rising in temperature."""
+    return TimeCurve(
+        points=tuple(
+            TimePoint(
+                temperature_k=fahrenheit(at),
+                low_s=low * MINUTE,
+                likely_s=(low * high) ** 0.5 * MINUTE,
+                high_s=high * MINUTE,
+            )
+            for at, low, high in rows
+        )
+    )
+
+
+# a mix covers 24 ft² at 3/16 in: 0.375 ft³; open 30 min at 50 °F, 15 at 70, 7 at 90
+BODY = Product(
+    code="body",
+    name="Body",
+    counted_in=CountedIn.MIX,
+    packs=(),
+    yield_m3=Triple(low=0.36 * FT**3, likely=0.375 * FT**3, high=0.39 * FT**3),
+    mixing_s=150.0,
+    open_time=curve((50, 30, 40), (70, 15, 20), (90, 7, 10)),
+    temperature_k=Limits(low=fahrenheit(45), high=fahrenheit(95)),
+)
+SAND = Product(code="sand", name="Sand", counted_in=CountedIn.MASS, packs=())
+CLEAR = Product(code="clear", name="Clear", counted_in=CountedIn.LIQUID, packs=())
+CURE = curve((50, 900, 1200), (70, 480, 600), (90, 240, 300))
+SAND_RATE = Triple(low=2.0, likely=2.5, high=3.0)
+LEVEL = System(
+    code="level",
+    name="Level",
+    description="",
+    layers=(
+        BodyLayer(
+            id="body", name="Body coat", product=BODY, broadcast_wait=curve((50, 16, 24), (70, 10, 14), (90, 6, 9))
+        ),
+        BroadcastLayer(id="broadcast", name="Broadcast", product=SAND, cure=CURE, rate_kg_m2=SAND_RATE),
+    ),
+    reference_temperature_k=fahrenheit(70),
+    thickness=Thickness(low_m=0.004, usual_m=FT / 64, high_m=0.01),
+)
+WEEK = tuple(Weekday)
+CREW = Crew(mixing_stations=2, minutes_per_mix=4.0, placing_rate_m2_s=900 * RATE, lane_depth_m=3 * FT)
+HALL = Room(shape=Rectangle(length_m=60 * FT, width_m=40 * FT), name="Hall")
+STORE = Room(shape=Rectangle(length_m=30 * FT, width_m=20 * FT), name="Store")
+WORK = Work(
+    start=datetime.fromisoformat("2027-03-05T06:00"),
+    zone="America/Chicago",
+    temperatures=Steady(temperature_k=fahrenheit(70)),
+    material_temperature_k=fahrenheit(70),
+    shifts=(Shift(days=WEEK, starts=time(6, 0), ends=time(15, 0)),),
+    preparation_s=0.0,
+    crew=CREW,
+)
+
+
+def context(*rooms: Room, work: Work = WORK, system: System = LEVEL, with_working: bool = False) -> Context:
+    catalogue = Catalogue(
+        title="Test",
+        invented=True,
+        currency="USD",
+        valid_days=1,
+        products=MappingProxyType({}),
+        systems=MappingProxyType({system.code: system}),
+    )
+    return Context(
+        job=Job(system=system.code, rooms=rooms or (HALL,), work=work),
+        catalogue=catalogue,
+        revision="r",
+        book=PriceBook(code="list", currency="USD", prices=MappingProxyType({})),
+        with_working=with_working,
+    )
+
+
+def plan(*rooms: Room, work: Work = WORK, system: System = LEVEL) -> PourPlan:
+    return pour_plan(context(*rooms, work=work, system=system))
+
+
+def cautions(*rooms: Room, work: Work = WORK, system: System = LEVEL) -> dict[str, str | None]:
+    asked = context(*rooms, work=work, system=system)
+    pour_plan(asked)
+    render(asked.record.cautions, US)  # every sentence has what it asks for
+    return {note.code: note.pointer for note in asked.record.cautions if note.code.startswith("pour-")}
+
+
+def with_crew(**changes: Any) -> Work:
+    return replace(WORK, crew=replace(CREW, **changes))
+
+
+def apply(work: Work, pointer: str, value: Any) -> Work:
+    """The work with a remedy's value put at its pointer."""
+    field = pointer.removeprefix("/work/")
+    number = value.value if isinstance(value, Figure) else value
+    if field == "crew":
+        names = {"placing_rate": "placing_rate_m2_s", "lane_depth": "lane_depth_m", "lane_width": "lane_width_m"}
+        members = {
+            names.get(name, name): member.value if isinstance(member, Figure) else member
+            for name, member in value.items()
+        }
+        return replace(work, crew=Crew(**members))
+    if field.startswith("crew/"):
+        name = {
+            "mixing_stations": "mixing_stations",
+            "placing_rate": "placing_rate_m2_s",
+            "lane_width": "lane_width_m",
+        }[field.removeprefix("crew/")]
+        return replace(work, crew=replace(work.crew, **{name: number}))
+    if field == "temperatures":
+        return replace(work, temperatures=Steady(temperature_k=value.steady.value))
+    name = {"material_temperature": "material_temperature_k", "start": "start"}[field]
+    return replace(work, **{name: number})
+
+
+STEPS_BACK: dict[str, Callable[[Any], list[Any]]] = {
+    "mixing-stations": lambda value: [value - 1],
+    "placing": lambda value: [Figure(value.value - 50 * RATE, value.kind)],
+    "stations-and-placing": lambda value: [
+        value | {"mixing_stations": value["mixing_stations"] - 1},
+        value | {"placing_rate": Figure(value["placing_rate"].value - 50 * RATE, "area-rate")},
+    ],
+    "narrower-pour": lambda value: [Figure(value.value + 0.5 * FT, value.kind)],
+    "cooler-material": lambda value: [Figure(value.value + 5 / 9, value.kind)],
+    "cooler-floor": lambda value: [SteadyValue(steady=Figure(value.steady.value + 5 / 9, "temperature"))],
+    "later-start": lambda value: [datetime.fromtimestamp(value.timestamp() - 3600, tz=UTC)],
+    "earlier-start": lambda value: [datetime.fromtimestamp(value.timestamp() + 3600, tz=UTC)],
+}
+
+SLOW_MIXING = with_crew(mixing_stations=1)
+SLOW_HANDS = with_crew(placing_rate_m2_s=400 * RATE)
+SLOW_BOTH = with_crew(mixing_stations=1, placing_rate_m2_s=360 * RATE)
+HOT_MATERIAL = replace(WORK, material_temperature_k=fahrenheit(88))
+HOT_FLOOR = replace(WORK, temperatures=Steady(temperature_k=fahrenheit(88)))
+HOT_DAY = replace(
+    WORK,
+    start=datetime.fromisoformat("2027-03-05T11:00"),
+    temperatures=Daily(low_k=fahrenheit(58), high_k=fahrenheit(88), coldest_at=time(5, 0)),
+)
+CASES = {
+    "slow mixing": SLOW_MIXING,
+    "slow hands": SLOW_HANDS,
+    "slow at both": SLOW_BOTH,
+    "hot material": HOT_MATERIAL,
+    "hot floor": HOT_FLOOR,
+    "hot day": HOT_DAY,
+}
+
+
+def changes(remedy: AnyRemedy) -> list[PourChange]:
+    """All that a remedy changes."""
+    if isinstance(remedy, PourRemedy):
+        return [PourChange(kind=remedy.kind, pointer=remedy.pointer, value=remedy.value)]
+    return [PourChange(kind=remedy.first, pointer=remedy.pointer, value=remedy.value), *remedy.also]
+
+
+def with_changes(work: Work, made: Iterable[PourChange]) -> Work:
+    return reduce(lambda work, change: apply(work, change.pointer, change.value), made, work)
+
+
+def with_remedy(work: Work, remedy: AnyRemedy) -> Work:
+    """The work with all that a remedy changes."""
+    return with_changes(work, changes(remedy))
+
+
+def with_a_step_less(work: Work, remedy: AnyRemedy) -> Iterator[Work]:
+    """The work with a remedy of which one change is taken a step less far, for each of its changes."""
+    made = changes(remedy)
+    for index, change in enumerate(made):
+        for less in STEPS_BACK[change.kind](change.value):
+            yield with_changes(work, [*made[:index], replace(change, value=less), *made[index + 1 :]])
+
+
+def as_shown(remedy: AnyRemedy, choice: Any) -> AnyRemedy:
+    """The remedy with its values as they stand in the answer, read back."""
+
+    def read(value: Any) -> Any:
+        if isinstance(value, SteadyValue):
+            return SteadyValue(steady=read(value.steady))
+        if isinstance(value, dict):
+            return {name: read(member) for name, member in value.items()}
+        if not isinstance(value, Figure):
+            return value
+        shown, _ = choice.show(value.value, value.kind)
+        one, _ = choice.show(1.0, value.kind)
+        zero, _ = choice.show(0.0, value.kind)
+        return Figure((shown - zero) / (one - zero), value.kind)
+
+    if isinstance(remedy, PourRemedy):
+        return replace(remedy, value=read(remedy.value))
+    also = tuple(replace(change, value=read(change.value)) for change in remedy.also)
+    return replace(remedy, value=read(remedy.value), also=also)
