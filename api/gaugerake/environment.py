@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import MutableMapping
 from pathlib import Path
 
-MAY_BE_FILES = ("GAUGERAKE_DATABASE", "GAUGERAKE_SECRETS")
+MAY_BE_FILES = ("GAUGERAKE_DATABASE", "GAUGERAKE_SECRETS", "GAUGERAKE_LIMITS")
 
 
 class UnreadableSetting(Exception):

@@ -14,6 +14,14 @@ def test_a_file_stands_in_for_a_setting(tmp_path: Path) -> None:
     assert environment == {"GAUGERAKE_SECRETS": "kept in a file", "PATH": "/bin"}
 
 
+@pytest.mark.parametrize("name", ["GAUGERAKE_DATABASE", "GAUGERAKE_SECRETS", "GAUGERAKE_LIMITS"])
+def test_what_holds_a_password_may_be_a_file(tmp_path: Path, name: str) -> None:
+    (tmp_path / "kept").write_text("x", "utf-8")
+    environment = {f"{name}_FILE": str(tmp_path / "kept")}
+    take_files(environment)
+    assert environment == {name: "x"}
+
+
 def test_an_empty_name_is_none() -> None:
     environment = {"GAUGERAKE_DATABASE_FILE": "", "GAUGERAKE_DATABASE": "sqlite:////a"}
     take_files(environment)
