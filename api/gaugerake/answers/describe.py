@@ -13,6 +13,8 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from gaugerake.answers.checks.base import CheckName
+from gaugerake.answers.codes import CODES
 from gaugerake.answers.record import Working
 from gaugerake.answers.render import shown_as
 from gaugerake.floor.caution import Note, Say
@@ -37,11 +39,13 @@ RATE: Schema = {
     "required": ["value", "unit"],
     "additionalProperties": False,
 }
+CODE: Schema = {"type": "string", "pattern": "^[a-z0-9-]+$", "maxLength": 64}
+"""Any code: beside each list of those known, as others may come within ``/v1``."""
 NOTE: Schema = {
     "type": "object",
     "description": "Something said beside the figures; `code` stays, `text` may be reworded.",
     "properties": {
-        "code": {"type": "string", "maxLength": 64},
+        "code": CODE,
         "text": {"type": "string", "maxLength": 2000},
         "pointer": {"type": "string", "maxLength": 200, "description": "RFC 6901 pointer into the job."},
         "value": {
@@ -96,6 +100,11 @@ _SIMPLE: Mapping[Any, Schema] = {
 }
 
 
+def open_list(known: Schema) -> Schema:
+    """One of a list of codes, or one that has come since: who does not know it shows the text beside it."""
+    return {"anyOf": [known, CODE], "description": "One of these; later versions may have others, told by their text."}
+
+
 class Describer:
     """Gathers the component schemas that an answer needs, by class name.
 
@@ -117,9 +126,6 @@ class Describer:
             return self._named("Measure", MEASURE)
         if kind is Rate:
             return self._named("Rate", RATE)
-        if kind is Note:
-            self._named("Measure", MEASURE)
-            return self._named("Note", NOTE)
         if kind is Working:
             self._named("Measure", MEASURE)
             self._named("Rate", RATE)
@@ -128,10 +134,21 @@ class Describer:
         if origin is not None:
             return self._generic(kind, origin, arguments)
         if isinstance(kind, type) and issubclass(kind, StrEnum):
-            return self._named(kind.__name__, {"type": "string", "enum": [member.value for member in kind]})
+            known = self._named(kind.__name__, {"type": "string", "enum": [member.value for member in kind]})
+            return open_list(known) if kind is CheckName else known
         if is_dataclass(kind) and isinstance(kind, type):
             return self._dataclass(kind)
         raise TypeError(f"an answer holds a {kind}, which has no schema")
+
+    def _field(self, name: str, kind: Any) -> Schema:
+        """A field's schema; notes have the codes of the field that they stand in."""
+        if kind != tuple[Note, ...]:
+            return self.schema(kind)
+        self._named("Measure", MEASURE)
+        told = name.removesuffix("s").capitalize()
+        code = self._named(f"{told}Code", {"type": "string", "enum": list(CODES[name])})
+        note = {**NOTE, "properties": NOTE["properties"] | {"code": open_list(code)}}
+        return {"type": "array", "items": self._named(told, note)}
 
     def _named(self, name: str, schema: Schema) -> Schema:
         self.components[name] = schema
@@ -163,7 +180,7 @@ class Describer:
             self.components[name] = {
                 "type": "object",
                 "description": (kind.__doc__ or "").strip().split("\n")[0],
-                "properties": {key: self.schema(hints[field]) for field, key in keys.items()},
+                "properties": {key: self._field(field, hints[field]) for field, key in keys.items()},
                 "required": list(keys.values()),
                 "additionalProperties": False,
             }

@@ -7,10 +7,11 @@ from functools import cache
 from typing import Any
 
 from gaugerake import __version__
-from gaugerake.answers.describe import Describer
+from gaugerake.answers.describe import Describer, open_list
 from gaugerake.answers.envelope import Envelope
 from gaugerake.answers.record import Working
 from gaugerake.exchange.token import MOST_CHARACTERS
+from gaugerake.web import codes
 from gaugerake.web.access import GUARDED
 from gaugerake.web.description_bounds import HEADERS, LONGEST_BODY, bounded, headers
 from gaugerake.web.document import Document
@@ -65,13 +66,13 @@ KEY: Form = {
 _TEXT: Form = {"type": ["string", "null"]}
 PROBLEM: Form = {
     "type": "object",
-    "description": "What went wrong (RFC 9457).",
+    "description": "What went wrong (RFC 9457). `code` stays the same; title and detail may be reworded.",
     "properties": {
         "type": {"type": "string", "format": "uri-reference", "description": "An address that tells more."},
         "title": {"type": "string"},
         "status": {"type": "integer", "minimum": 400, "maximum": 599},
         "detail": {"type": "string"},
-        "code": {"type": "string", "description": "Stays the same; title and detail may be reworded."},
+        "code": open_list({"$ref": "#/components/schemas/ProblemCode"}),
         "request_id": {**_TEXT, "description": "That of the X-Request-Id header."},
         "errors": {"type": "array", "maxItems": MOST_ERRORS, "items": {"$ref": "#/components/schemas/ProblemError"}},
     },
@@ -84,13 +85,19 @@ PROBLEM_ERROR: Form = {
     "properties": {
         "pointer": {**_TEXT, "description": "RFC 6901 pointer into the job."},
         "parameter": {"type": "string", "description": "Instead of a pointer: the query parameter."},
-        "code": {"type": "string"},
+        "code": open_list({"$ref": "#/components/schemas/ProblemErrorCode"}),
         "detail": {"type": "string"},
         "seen": {"type": ["string", "number", "boolean", "null"], "description": "What stood there, shortened."},
         "hint": {**_TEXT, "description": "What to write instead."},
     },
     "required": ["pointer", "code", "detail", "seen", "hint"],
     "additionalProperties": False,
+}
+PROBLEM_FORMS: dict[str, Form] = {
+    "Problem": PROBLEM,
+    "ProblemCode": {"type": "string", "enum": list(codes.PROBLEMS)},
+    "ProblemError": PROBLEM_ERROR,
+    "ProblemErrorCode": {"type": "string", "enum": list(codes.FAULTS)},
 }
 
 
@@ -148,7 +155,7 @@ def _components(operations: list[Operation], describer: Describer) -> dict[str, 
     describer.schema(Envelope)
     describer.schema(Working)
     envelope = describer.components.pop("Envelope")
-    components = job_components(*taken) | {"Problem": PROBLEM, "ProblemError": PROBLEM_ERROR}
+    components = job_components(*taken) | PROBLEM_FORMS
     for operation in operations:
         if operation.takes is not None:
             components[f"{operation.answer.__name__}Answer"] = _enveloped(operation, describer, envelope)
