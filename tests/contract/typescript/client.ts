@@ -1,0 +1,32 @@
+// A shop in TypeScript, on types made from the description: compiled strictly, then run against the service.
+import createClient from "openapi-fetch";
+import type { components, paths } from "./description.js";
+import job from "./job.json" with { type: "json" };
+
+declare const process: { argv: string[]; stdout: { write(text: string): void } };
+
+type Quote = components["schemas"]["QuoteAnswer"];
+type Problem = components["schemas"]["Problem"];
+
+const client = createClient<paths>({ baseUrl: process.argv[2] ?? "" });
+const asked = job as unknown as components["schemas"]["Job"];
+
+async function quoted(body: components["schemas"]["Job"]): Promise<Quote | Problem> {
+  const { data, error } = await client.POST("/v1/quotes", { body });
+  return data ?? (error as Problem);
+}
+
+const quote = await quoted(asked);
+const refused = await quoted({ ...asked, system: "levle-clear" });
+if (!("fingerprint" in quote) || !("errors" in refused)) throw new Error(JSON.stringify([quote, refused]));
+const opened = await client.GET("/v1/quotes/{token}", { params: { path: { token: quote.token ?? "" } } });
+const again = opened.data as Quote;
+
+process.stdout.write(
+  JSON.stringify({
+    gross: quote.quantities.totals.gross,
+    cautions: quote.cautions.map((caution) => caution.code),
+    pointers: refused.errors.map((error) => error.pointer),
+    again: again.fingerprint,
+  }),
+);
