@@ -27,7 +27,8 @@ from gaugerake.floor.value import dataclass
 
 WARMTH_STEP_K = 0.5
 WARMTH_COARSE_STEPS = 4  # tried first: 2 K
-WARMTH_STEPS = 40  # 20 K: more than indirect heat gives a floor
+WARMTH_STEPS = 40
+MOST_WARMTH_K = WARMTH_STEPS * WARMTH_STEP_K  # more than indirect heat gives a floor
 ROUNDING_K = 1e-4  # what six digits may take off a temperature
 MORE_STATIONS = 8
 MORE_CREWS = 3

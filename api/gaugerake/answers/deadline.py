@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Annotated
 
-from gaugerake.answers.clock_remedies import Remedy, remedies_of
+from gaugerake.answers.clock_remedies import MOST_WARMTH_K, Remedy, remedies_of
 from gaugerake.answers.context import Context
 from gaugerake.answers.errors import Fault, Refused
 from gaugerake.answers.times import reopen_by_of, shifts_of, zone_of
@@ -48,14 +48,26 @@ def deadline_of(context: Context) -> Deadline | None:
     basis, by_s = context.shared(basis_of), reopen_by.timestamp()
     latest = next(one.at_s for _, one in context.shared(runs_of).last_returns if one.traffic == traffic)
     met = (latest is not None and latest <= by_s) if basis.timed else None
+    remedies = remedies_of(context, traffic=traffic, by_s=by_s) if met is False else ()
+    if met is False and not remedies:
+        _say_hopeless(context, traffic, before=basis.start_s >= by_s)
     return Deadline(
         traffic=traffic,
         reopen_by=reopen_by,
         met=met,
         latest_start=_latest_start(context, traffic, by_s),
         slack=Figure(by_s - latest, "duration") if basis.timed and latest is not None else None,
-        remedies=remedies_of(context, traffic=traffic, by_s=by_s) if met is False else (),
+        remedies=remedies,
     )
+
+
+def _say_hopeless(context: Context, traffic: str, *, before: bool) -> None:
+    """That nothing brings traffic back in time."""
+    if before:
+        context.record.caution("deadline-before-start", "/work/reopen_by")
+        return
+    warmth = Figure(MOST_WARMTH_K, "temperature-difference")
+    context.record.caution("no-remedy-in-time", "/work/reopen_by", traffic=traffic, warmth=warmth)
 
 
 def traffic_of(context: Context) -> str | None:
