@@ -4,6 +4,7 @@ import math
 from itertools import pairwise
 
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
@@ -12,6 +13,7 @@ from gaugerake.floor.backward import about_latest_start
 from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.cure import time_at, time_curve, time_point
 from gaugerake.floor.job import Shift, Weekday
+from gaugerake.floor.keyway import MITRE_LIMIT, _follows_each_corner, inset
 from gaugerake.floor.latest import _Search, latest_start
 from gaugerake.floor.local import DAY_S, zone_named
 from gaugerake.floor.placing import _apart, lies_inside, line_piece, overlaps, piece
@@ -165,3 +167,30 @@ def test_a_day_holds_its_whole_age() -> None:
     pieces = [series.age(end) - series.age(start) for start, end in pairwise([0.0, HOUR, 9 * HOUR, DAY_S])]
     assert sum(pieces) == pytest.approx(series.age(DAY_S), rel=1e-12)
     assert DAY_S / time_at(CURE, temperature_k=285.0) < series.age(DAY_S) < DAY_S / time_at(CURE, temperature_k=291.0)
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    reaches=st.lists(st.floats(0.3, 6.0), min_size=3, max_size=9),
+    offset=st.floats(0.01, 1.5),
+)
+def test_a_keyway_that_follows_each_corner_loses_nothing(reaches: list[float], offset: float) -> None:
+    turn = 2 * math.pi / len(reaches)
+    corners = tuple((reach * math.cos(at * turn), reach * math.sin(at * turn)) for at, reach in enumerate(reaches))
+    room = plan(shape=Polygon(points_m=corners))
+    found = inset(plan=room, offset_m=offset)
+    floor = shapely.Polygon(room.outline_m)
+    shrunk = floor.buffer(-offset, join_style="mitre", mitre_limit=MITRE_LIMIT)
+    lost = floor.difference(shrunk.buffer(offset, join_style="mitre", mitre_limit=1e6)).area
+    assert found.whole == (not shrunk.is_empty and lost <= 1e-3 * offset**2)
+    if len(found.rings_m) == 1 and _follows_each_corner(room.outline_m, found.rings_m[0], offset):
+        assert lost <= 1e-5 * offset**2  # what GEOS leaves of growing and shrinking, a hundredth of what counts
+
+
+def test_the_corners_of_a_plain_room_are_followed() -> None:
+    ell = Polygon(points_m=((0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (2.0, 3.0), (2.0, 7.0), (0.0, 7.0)))
+    room = plan(shape=ell)
+    [ring] = inset(plan=room, offset_m=0.1).rings_m
+    assert _follows_each_corner(room.outline_m, ring, 0.1)
+    assert not _follows_each_corner(room.outline_m, ring, 0.11)
+    assert not _follows_each_corner(room.outline_m, ring[1:], 0.1)

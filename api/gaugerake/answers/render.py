@@ -56,13 +56,12 @@ def _as_is(value: Any, _choice: UnitChoice) -> Any:
     return value
 
 
-def _figure(figure: Figure, choice: UnitChoice) -> Plain:
-    value, unit = _shown(choice, figure)
-    return {"value": value, "unit": unit}
-
-
 # most figures of an answer stand in it twice, or are the catalogue's own; showing is pure, so it need not be done again
-_shown = lru_cache(maxsize=8192)(lambda choice, figure: choice.show(*figure))
+@lru_cache(maxsize=8192)
+def _figure(figure: Figure, choice: UnitChoice) -> Plain:
+    """The one object of all that show this figure: who reads answers changes none."""
+    value, unit = choice.show(*figure)
+    return {"value": value, "unit": unit}
 
 
 def _rate(rate: Rate, choice: UnitChoice) -> Plain:
@@ -174,6 +173,9 @@ class _Source:
         origin, inner = get_origin(hint), get_args(hint)
         if hint in (str, int, bool, NoneType) or origin is Literal:
             return value
+        if hint is float:  # as ``_number`` does, without a call for each of a drawing's coordinates
+            held = f"n{depth}"
+            return f'(float("%.6g" % {held}) if type({held} := {value}) is float else {held})'
         if origin in (Union, UnionType):
             return self._either(hint, inner, value, depth)
         if origin is tuple and inner[1:] == (Ellipsis,):

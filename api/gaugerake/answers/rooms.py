@@ -202,7 +202,10 @@ class _Surveyor:
         placed = piece(plan=measured, at_m=at_m)
         self.pieces.append((f"{pointer}/at", placed))
         if self.keyway is not None:
-            self.grooves.append(surround_ring(ring_m=placed.ring_m, offset_m=self.keyway.offset_m))
+            # grown where it is drawn, then moved: the drain is one of many, its place is not
+            east, north = at_m
+            grown = surround_ring(ring_m=measured.outline_m, offset_m=self.keyway.offset_m)
+            self.grooves.append(tuple([(x + east, y + north) for x, y in grown]))
         return placed
 
     def _joints(self, *, sealed: bool) -> None:

@@ -7,6 +7,8 @@ C1074.
 
 from __future__ import annotations
 
+import math
+
 from gaugerake.floor.accrual import FREEZING_K, Bounds, Gait, Piece
 from gaugerake.floor.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
 from gaugerake.floor.cure import Column, TimeCurve, time_at
@@ -15,9 +17,6 @@ from gaugerake.floor.value import dataclass
 
 NEVER_S = 365 * 86_400.0
 """A milestone that is further off than this is never reached."""
-
-MOST_REACHED = 200
-"""So many milestones are kept with a course."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +95,8 @@ def milestone(
         return _steady(curve, column, course.temperature_k, (from_s, until_s), (low_k, high_k))
     limits = Bounds(low_k=low_k, high_k=high_k)
     if isinstance(course, DailyCourse):
-        return _reached(curve, column, course, (from_s, until_s), limits, longest_piece_s)
+        day = Day.of(course, curve=curve, column=column, bounds=limits, longest_piece_s=longest_piece_s)
+        return _daily(day, course, (from_s, until_s))
     return _piecewise(curve, column, course, (from_s, until_s), limits, longest_piece_s)
 
 
@@ -151,36 +151,8 @@ def _piecewise(
     return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Gait.STOPPED], capped_s=spent[Gait.CAPPED])
 
 
-def _reached(
-    curve: TimeCurve,
-    column: Column,
-    course: DailyCourse,
-    span_s: tuple[float, float],
-    bounds: Bounds,
-    longest_piece_s: float,
-) -> Milestone:
-    """The milestone on a daily wave, kept: runs from many starts come to the same shifts and age from there alike."""
-    key = (id(curve), column, span_s, bounds, longest_piece_s)
-    known = course.reached.get(key)
-    if isinstance(known, tuple) and known[0] is curve:
-        return known[1]  # type: ignore[no-any-return]
-    found = _daily(curve, column, course, span_s, bounds, longest_piece_s)
-    if len(course.reached) >= MOST_REACHED:
-        course.reached.clear()
-    course.reached[key] = (curve, found)
-    return found
-
-
-def _daily(
-    curve: TimeCurve,
-    column: Column,
-    course: DailyCourse,
-    span_s: tuple[float, float],
-    bounds: Bounds,
-    longest_piece_s: float,
-) -> Milestone:
+def _daily(day: Day, course: DailyCourse, span_s: tuple[float, float]) -> Milestone:
     """The milestone on a daily wave, by whole days, from one change of the clocks to the next."""
-    day = Day.of(course, curve=curve, column=column, bounds=bounds, longest_piece_s=longest_piece_s)
     (here_s, until_s), age = span_s, 0.0
     stopped_s = capped_s = 0.0
     at_s = frozen_s = None
@@ -189,10 +161,12 @@ def _daily(
         phase_s = course.phase_s(here_s)
         begun = day.age(phase_s)
         reached_s = max(here_s + day.phase(begun + 1.0 - age) - phase_s, here_s)
-        frost_s = here_s + day.frost(phase_s) - phase_s
-        last_s = phase_s + min(reached_s, frost_s, next_s) - here_s
-        stopped_s += day.went(Gait.STOPPED, phase_s, last_s)
-        capped_s += day.went(Gait.CAPPED, phase_s, last_s)
+        frost_s = math.inf
+        if day.lossy:
+            frost_s = here_s + day.frost(phase_s) - phase_s
+            last_s = phase_s + min(reached_s, frost_s, next_s) - here_s
+            stopped_s += day.went(Gait.STOPPED, phase_s, last_s)
+            capped_s += day.went(Gait.CAPPED, phase_s, last_s)
         if reached_s <= min(frost_s, next_s):
             at_s = reached_s
             break

@@ -63,7 +63,7 @@ class DailyCourse:
     """A sinusoid of the wall clock: mean − amplitude·cos 2π(h − coldest_at)/24, between ``low_k`` and ``high_k``.
 
     ``coldest_at_s`` is seconds after midnight on the clock of ``zone``. A phase is seconds since the coldest hour.
-    ``tables`` is where others keep what they have worked out for a day of it, ``reached`` what has followed from that.
+    ``tables`` is where others keep what they have worked out for a day of it.
     """
 
     low_k: float
@@ -73,7 +73,6 @@ class DailyCourse:
 
     settled_from_s: float = field(default=math.inf, init=False, repr=False)
     tables: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
-    reached: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def span_k(self) -> tuple[float, float]:

@@ -61,7 +61,6 @@ class Day:
         if not isinstance(known, Day) or known.curve is not curve:
             if len(course.tables) > MOST_TABLES:  # other catalogues' among them
                 course.tables.clear()
-                course.reached.clear()
             known = course.tables[key] = cls(curve, column, course, bounds, longest_piece_s)
         return known
 

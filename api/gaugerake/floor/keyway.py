@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from functools import lru_cache
+from itertools import pairwise
 
 import shapely
 
@@ -131,7 +133,7 @@ def surround_ring(*, ring_m: tuple[Point, ...], offset_m: float) -> tuple[Point,
     [(-0.5, -0.5), (-0.5, 1.5), (1.5, -0.5), (1.5, 1.5)]
     """
     grown = shapely.Polygon(ring_m).buffer(offset_m, join_style="mitre", mitre_limit=MITRE_LIMIT)
-    return tuple((x, y) for x, y in shapely.get_coordinates(grown.exterior).tolist())
+    return tuple([(x, y) for x, y in shapely.get_coordinates(grown.exterior).tolist()])
 
 
 def beside_line(*, line_m: tuple[Point, Point], offset_m: float) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
@@ -210,11 +212,31 @@ def _polygon_inset(room: Plan, offset: float) -> Inset:
     shrunk = outline.buffer(-offset, join_style="mitre", mitre_limit=MITRE_LIMIT)
     if shrunk.is_empty:
         return Inset(length_m=0.0, rings_m=(), whole=False)
-    grown_back = shrunk.buffer(offset, join_style="mitre", mitre_limit=_UNCUT)
-    lost = outline.difference(grown_back).area
     rings = tuple(
-        tuple((x, y) for x, y in shapely.get_coordinates(line).tolist()[:-1])
+        tuple([(x, y) for x, y in shapely.get_coordinates(line).tolist()[:-1]])
         for part in shapely.get_parts(shrunk)
         for line in shapely.get_rings(part)
     )
+    if len(rings) == 1 and _follows_each_corner(room.outline_m, rings[0], offset):
+        return Inset(length_m=shrunk.length, rings_m=rings, whole=True)
+    grown_back = shrunk.buffer(offset, join_style="mitre", mitre_limit=_UNCUT)
+    lost = outline.difference(grown_back).area
     return Inset(length_m=shrunk.length, rings_m=rings, whole=lost <= _LOST_FRACTION * offset**2)
+
+
+def _follows_each_corner(outline: Sequence[Point], ring: Sequence[Point], offset: float) -> bool:
+    """Whether a ring has the outline's corners, each where its two walls meet once moved in: grown back, it is whole.
+
+    ``outline`` is counter-clockwise. False says nothing: a corner in a straight wall may be left out of the ring.
+    """
+    if len(ring) != len(outline):
+        return False
+    normals = []
+    for (x1, y1), (x2, y2) in pairwise([outline[-1], *outline]):
+        length = math.hypot(x2 - x1, y2 - y1)
+        normals.append(((y1 - y2) / length, (x2 - x1) / length))
+    moved = set()
+    for (x, y), (east, north), (east_on, north_on) in zip(outline, normals, [*normals[1:], normals[0]], strict=True):
+        reach = offset / max(1 + east * east_on + north * north_on, GUARD)
+        moved.add((round(x + (east + east_on) * reach, 9), round(y + (north + north_on) * reach, 9)))
+    return moved == {(round(x, 9), round(y, 9)) for x, y in ring} and len(moved) == len(outline)

@@ -187,9 +187,8 @@ def _measured_plan(shape: Measured) -> Plan:
 
 @lru_cache(maxsize=256)
 def _polygon_plan(shape: Polygon) -> Plan:
-    polygon = _polygon(shape.points_m)
+    polygon, sides = _polygon(shape.points_m)
     west, south, _, _ = polygon.bounds
-    sides = shapely.get_coordinates(shapely.oriented_envelope(polygon)).tolist()
     corners = shapely.get_coordinates(polygon.exterior).tolist()[:-1]
     if not polygon.exterior.is_ccw:
         corners.reverse()
@@ -202,20 +201,21 @@ def _polygon_plan(shape: Polygon) -> Plan:
     )
 
 
-def _polygon(points_m: tuple[Point, ...]) -> shapely.Polygon:
-    """A sound polygon of these corners, of which one that repeats the one before it is dropped."""
+def _polygon(points_m: tuple[Point, ...]) -> tuple[shapely.Polygon, list[list[float]]]:
+    """A sound polygon of these corners, of which one that repeats the one before it is dropped, and its least box's."""
     corners = [point for point, before in zip(points_m, points_m[-1:] + points_m[:-1], strict=True) if point != before]
     if len(corners) < 3:
         raise DegenerateOutline("points")
     polygon = shapely.Polygon(corners)
-    if shapely.oriented_envelope(polygon).area <= GUARD * polygon.length**2:
+    envelope = shapely.oriented_envelope(polygon)
+    if envelope.area <= GUARD * polygon.length**2:
         raise DegenerateOutline("points")
     if not polygon.is_valid:
         x, y = _crossing(corners)
         raise CrossingOutline("points", x_m=x, y_m=y)
     if polygon.area <= GUARD * polygon.length**2:
         raise DegenerateOutline("points")
-    return polygon
+    return polygon, shapely.get_coordinates(envelope).tolist()
 
 
 def _crossing(corners: list[Point]) -> Point:
