@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
+from gaugerake.floor import keyway
 from gaugerake.floor.backward import about_latest_start
 from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.cure import time_at, time_curve, time_point
@@ -181,10 +182,27 @@ def test_a_keyway_that_follows_each_corner_loses_nothing(reaches: list[float], o
     found = inset(plan=room, offset_m=offset)
     floor = shapely.Polygon(room.outline_m)
     shrunk = floor.buffer(-offset, join_style="mitre", mitre_limit=MITRE_LIMIT)
-    lost = floor.difference(shrunk.buffer(offset, join_style="mitre", mitre_limit=1e6)).area
+    grown_back = shrunk.buffer(offset, join_style="mitre", mitre_limit=1e6)
+    lost = shapely.difference(floor, grown_back, grid_size=1e-8).area
     assert found.whole == (not shrunk.is_empty and lost <= 1e-3 * offset**2)
     if len(found.rings_m) == 1 and _follows_each_corner(room.outline_m, found.rings_m[0], offset):
         assert lost <= 1e-5 * offset**2  # what GEOS leaves of growing and shrinking, a hundredth of what counts
+
+
+@pytest.mark.parametrize(
+    ("corners", "offset"),
+    [
+        (((5.54, 0.0), (-1.98, 3.429), (-1.23, -2.13)), 0.847),
+        (((4.37, 0.0), (1.735, 3.005), (-0.18, 0.312), (-5.73, 0.0), (-1.455, -2.52), (1.69, -2.927)), 0.296),
+    ],
+)
+def test_outlines_that_all_but_coincide_lose_nothing(
+    monkeypatch: pytest.MonkeyPatch, corners: tuple[tuple[float, float], ...], offset: float
+) -> None:
+    """GEOS takes the whole floor for lost here, unless it is asked on a grid."""
+    room = plan(shape=Polygon(points_m=corners))
+    monkeypatch.setattr(keyway, "_follows_each_corner", lambda *_given: False)
+    assert inset(plan=room, offset_m=offset).whole
 
 
 def test_the_corners_of_a_plain_room_are_followed() -> None:

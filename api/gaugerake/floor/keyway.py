@@ -18,6 +18,9 @@ MITRE_LIMIT = 5.0
 """How far, in offsets, a sharp corner of an offset line reaches before it is cut off."""
 
 _UNCUT = 1e6
+_GRID_M = (
+    1e-7  # two outlines that nearly lie on each other are told apart on a grid; without one GEOS may take all away
+)
 _LOST_FRACTION = 1e-3  # of the offset squared: more than float noise, less than any corner that a saw could follow
 
 
@@ -220,7 +223,7 @@ def _polygon_inset(room: Plan, offset: float) -> Inset:
     if len(rings) == 1 and _follows_each_corner(room.outline_m, rings[0], offset):
         return Inset(length_m=shrunk.length, rings_m=rings, whole=True)
     grown_back = shrunk.buffer(offset, join_style="mitre", mitre_limit=_UNCUT)
-    lost = outline.difference(grown_back).area
+    lost = shapely.difference(outline, grown_back, grid_size=_GRID_M).area
     return Inset(length_m=shrunk.length, rings_m=rings, whole=lost <= _LOST_FRACTION * offset**2)
 
 
