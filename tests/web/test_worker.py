@@ -1,13 +1,16 @@
 """Gunicorn's worker, as it is here: its loop waits for no client, and what it refuses is a problem."""
 
 import json
+import math
 import threading
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
+from types import SimpleNamespace
 from typing import Any, ClassVar
 
 import pytest
 from gunicorn.http.errors import InvalidRequestLine  # type: ignore[import-untyped]
+from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped]
 
 from gaugerake.web.problems import TABLE
 from gaugerake.web.worker import Worker, answer, give_slot
@@ -66,7 +69,7 @@ class Log:
 def worker() -> Worker:
     worker: Worker = Worker.__new__(Worker)
     worker.closers, worker.method_queue, worker.log = ThreadPoolExecutor(1), Queue(), Log()
-    worker.nr_conns = 1
+    worker.nr_conns = worker.in_hand = 1
     return worker
 
 
@@ -119,3 +122,53 @@ def test_a_new_worker_takes_the_lowest_slot_that_is_free() -> None:
         give_slot(Server, worker)
         Server.WORKERS[pid] = worker
         assert worker.slot == expected
+
+
+class Door:
+    """A socket that listens, and what watches it."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.said: list[str] = []
+        monkeypatch.setattr(ThreadWorker, "accept", lambda _worker, _door: self.said.append("taken"))
+        monkeypatch.setattr(ThreadWorker, "wait_for_and_dispatch_events", lambda _worker, _timeout: None)
+
+    def register(self, *_given: Any) -> None:
+        self.said.append("watched")
+
+    def unregister(self, *_given: Any) -> None:
+        self.said.append("left")
+
+
+@pytest.mark.parametrize(
+    ("workers", "in_hand", "said"), [(2, 0, ["taken"]), (1, 3, ["taken"]), (2, 1, ["left"]), (8, 9, ["left"])]
+)
+def test_a_busy_worker_steps_aside_unless_it_is_alone(
+    worker: Worker, monkeypatch: pytest.MonkeyPatch, workers: int, in_hand: int, said: list[str]
+) -> None:
+    door = Door(monkeypatch)
+    worker.cfg, worker.poller, worker.sockets, worker.in_hand = SimpleNamespace(workers=workers), door, [door], in_hand
+    worker.accept(door)
+    assert door.said == said
+
+
+def test_who_stepped_aside_comes_back_when_it_is_idle_and_takes_what_nobody_took(
+    worker: Worker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    door = Door(monkeypatch)
+    worker.cfg, worker.poller, worker.sockets = SimpleNamespace(workers=2), door, [door]
+    worker.accept(door)
+    worker.aside_until = math.inf
+    worker.wait_for_and_dispatch_events(1.0)
+    assert door.said == ["left"]
+    worker.in_hand = 0
+    worker.wait_for_and_dispatch_events(1.0)
+    assert (door.said, worker.aside_until) == (["left", "watched", "taken"], None)
+
+
+def test_who_stepped_aside_comes_back_when_its_time_is_up(worker: Worker, monkeypatch: pytest.MonkeyPatch) -> None:
+    door = Door(monkeypatch)
+    worker.cfg, worker.poller, worker.sockets = SimpleNamespace(workers=2), door, [door]
+    worker.accept(door)
+    worker.aside_until = 0.0
+    worker.wait_for_and_dispatch_events(1.0)
+    assert (door.said, worker.in_hand) == (["left", "watched", "taken"], 1)

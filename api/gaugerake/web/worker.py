@@ -2,6 +2,10 @@
 
 The main loop accepts connections for all threads. Gunicorn's own worker closes connections in it too, and waits up to
 two seconds for each client that does not close its end; here that is left to threads of their own.
+
+Who accepts is whoever comes first, so a worker that is busy steps aside for a moment and leaves a new connection to one
+that is idle: two batches that come together are then answered by two workers. Where all are busy, the least busy is
+back first; a worker alone never steps aside.
 """
 
 from __future__ import annotations
@@ -11,6 +15,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from http import HTTPStatus
 from itertools import count
+from selectors import EVENT_READ
 from socket import SHUT_WR
 from typing import Any
 from uuid import uuid4
@@ -27,6 +32,9 @@ from gaugerake.web.problems import MEDIA_TYPE, TABLE, Kind
 
 LOOK_SECONDS = 1.0
 CLOSERS = 16
+ASIDE_SECONDS = 0.004
+"""A busy worker leaves the door for so long for each request that it has in hand: enough for an idle one to wake."""
+LONGEST_ASIDE_SECONDS = 0.02
 _ANSWER = (
     "HTTP/1.1 {status} {reason}\r\nConnection: close\r\nContent-Type: {media_type}\r\nContent-Length: {length}\r\n"
     "X-Request-Id: {id}\r\nX-Content-Type-Options: nosniff\r\nCache-Control: no-store\r\n\r\n"
@@ -56,6 +64,9 @@ class Worker(ThreadWorker):  # type: ignore[misc]
 
     slot = 0
     looked = 0.0
+    in_hand = 0
+    """Connections of which a thread reads or answers a request."""
+    aside_until: float | None = None
 
     def init_process(self) -> None:
         """Take the slot's place in the metrics, then serve."""
@@ -71,10 +82,41 @@ class Worker(ThreadWorker):  # type: ignore[misc]
             self.looked = now
             metrics.observe(self.app.callable)
 
+    def accept(self, listener: Any) -> None:
+        """Take a connection, or leave it to a worker that has less to do."""
+        if self.in_hand == 0 or self.cfg.workers == 1:
+            super().accept(listener)
+            return
+        self.aside_until = time.monotonic() + min(ASIDE_SECONDS * self.in_hand, LONGEST_ASIDE_SECONDS)
+        for each in self.sockets:
+            self.poller.unregister(each)
+
+    def wait_for_and_dispatch_events(self, timeout: float) -> None:
+        """Wait, no longer than this worker stands aside."""
+        if self.aside_until is not None:
+            timeout = max(0.0, min(timeout, self.aside_until - time.monotonic()))
+        super().wait_for_and_dispatch_events(timeout)
+        if self.aside_until is not None and (self.in_hand == 0 or time.monotonic() >= self.aside_until):
+            self._come_back()
+            for listener in self.sockets:
+                super().accept(listener)  # if nobody else took it
+
+    def _come_back(self) -> None:
+        self.aside_until = None
+        for listener in self.sockets:
+            self.poller.register(listener, EVENT_READ, self.accept)
+
+    def enqueue_req(self, conn: Any) -> None:
+        """Give a connection to a thread."""
+        self.in_hand += 1
+        super().enqueue_req(conn)
+
     def set_accept_enabled(self, enabled: bool) -> None:
         """Take connections or not. A worker that stops first takes those that wait already, then lets go of the door:
         whoever comes later is refused by the system or taken by another worker, and no one is cut off unheard.
         """
+        if self.aside_until is not None:
+            self._come_back()
         stopping = not enabled and not self.alive and self._accepting
         if stopping:
             for listener in self.sockets:
@@ -88,10 +130,11 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         known = -1
         while known != self.nr_conns < self.worker_connections:
             known = self.nr_conns
-            self.accept(listener)
+            super().accept(listener)
 
     def finish_request(self, conn: Any, fs: Future[Any]) -> None:
         """Keep a connection, or say that no more will come and have a thread wait for the client to say so too."""
+        self.in_hand -= 1
         failed = fs.cancelled() or fs.exception() is not None
         if not failed and not fs.result():
             with suppress(OSError):  # it may be closed already
