@@ -2,8 +2,10 @@
 
 from typing import Any
 
+import numpy as np
 import pytest
 import segno
+import zxingcpp
 from flask.testing import FlaskClient
 from lxml import etree
 
@@ -53,6 +55,31 @@ def test_it_holds_the_address_of_the_page_with_the_quote_on_it(client: FlaskClie
     token, response = drawn(client, job)
     assert (response.status_code, response.mimetype) == (200, "image/svg+xml")
     assert modules(response.data) == dark_of(f"http://localhost/#quote={token}")
+
+
+def read_by_a_reader(svg: bytes) -> str:
+    """What a reader of barcodes sees in it, each module drawn 3 pixels wide."""
+    _, _, width, height = map(int, etree.fromstring(svg).get("viewBox").split())
+    picture = np.full((height, width), 255, np.uint8)
+    for x, y in modules(svg):
+        picture[y, x] = 0
+    (found,) = zxingcpp.read_barcodes(picture.repeat(3, 0).repeat(3, 1))
+    assert found.format == zxingcpp.BarcodeFormat.QRCode
+    return str(found.text)
+
+
+def test_what_another_program_reads_in_it_opens_the_quote(client: FlaskClient, job: dict[str, Any]) -> None:
+    first = client.post("/v1/quotes", json=job)
+    drawn_code = client.get(f"/v1/quotes/{first.get_json()['token']}/qr.svg").data
+    page, _, token = read_by_a_reader(drawn_code).partition("#quote=")
+    assert page == "http://localhost/"
+    assert client.get(f"/v1/quotes/{token}").data == first.data
+
+
+def test_another_program_reads_the_longest_one() -> None:
+    address = "https://floors.example/#quote=" + "aB3-_" * 234
+    assert len(address) == MOST_CHARACTERS
+    assert read_by_a_reader(qr_svg(address)) == address
 
 
 def test_it_holds_the_address_that_the_service_is_told(shelf: Any, job: dict[str, Any]) -> None:

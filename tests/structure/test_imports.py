@@ -28,6 +28,7 @@ KNOWS = {
     "openpyxl": {"catalogue"},
     "flask_limiter": {"web"},
     "limits": {"web"},
+    "redis": {"web"},
     "ruamel": {"catalogue"},
     "pint": {"measure"},
     "shapely": {"floor"},

@@ -14,6 +14,7 @@ from gaugerake.catalogue.demo import demo_snapshot
 from gaugerake.catalogue.keys import Access, Key, new_key
 from gaugerake.catalogue.snapshot import Snapshot
 from gaugerake.web.app import create_app
+from gaugerake.web.edge import BadSetting
 from gaugerake.web.resources import RESOURCES
 
 SHOP, OTHER = "https://shop.example", "https://other.example"
@@ -281,6 +282,13 @@ def test_who_guesses_keys_is_held_to_the_rate_of_an_address(shelf: Keyed, monkey
     assert [keyed.get("/v1/units", headers=bearer(f"guess{n}")).status_code for n in range(3)] == [401, 401, 429]
     shop = shelf.make("Shop")
     assert keyed.get("/v1/units", headers=bearer(shop)).status_code == 200
+
+
+@pytest.mark.parametrize("address", ["memcached://127.0.0.1", "nonsense", "redis", "mongodb://127.0.0.1"])
+def test_counts_are_kept_in_a_redis_or_nowhere(monkeypatch: pytest.MonkeyPatch, app: Flask, address: str) -> None:
+    monkeypatch.setenv("GAUGERAKE_LIMITS", address)
+    with pytest.raises(BadSetting, match="GAUGERAKE_LIMITS is the address of a Redis: redis://host:6379/0"):
+        create_app(app.extensions["gaugerake.shelf"])
 
 
 def test_without_the_store_of_counts_everybody_is_answered(

@@ -2,14 +2,15 @@
 
 A key's rate holds for all who use the key. The address's holds for those without a key, and for pages of other origins,
 where one visitor would use up the rate of all. Counting is by Flask-Limiter: in each worker's memory, with its share of
-the rate, or for all workers together in the Redis of ``GAUGERAKE_LIMITS``. While that is away, each worker counts for
-itself; nobody is refused because of it.
+the rate, or for all workers together in the Redis of ``GAUGERAKE_LIMITS``. While that is away or says nothing, each
+worker counts for itself; nobody is refused because of it, and nobody waits for it but one request now and then.
 """
 
 from __future__ import annotations
 
 import time
 from collections.abc import Mapping
+from typing import Any
 
 from flask import Flask, Response, g, request
 from flask_limiter import Limit, Limiter, RequestLimit
@@ -24,6 +25,8 @@ from gaugerake.web.edge import BadSetting
 
 ORIGINS, RATE, STORAGE = "GAUGERAKE_ORIGINS", "GAUGERAKE_RATE", "GAUGERAKE_LIMITS"
 MEMORY = "memory://"
+REDIS = ("redis://", "rediss://", "redis+unix://")
+PATIENCE_SECONDS = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,11 +64,24 @@ def openness(environment: Mapping[str, str]) -> Openness:
 def _storage(address: str) -> str:
     if address == MEMORY:
         return address
+    if not address.startswith(REDIS):
+        raise BadSetting(f"{STORAGE} is the address of a Redis: redis://host:6379/0")
     try:
         storage_from_string(address)  # connects to nothing yet
     except (ConfigurationError, ValueError) as error:
         raise BadSetting(f"{STORAGE} cannot be used: {error}") from None
     return address
+
+
+def _options(storage: str) -> dict[str, Any]:
+    """How long a Redis is waited for: once and briefly, as its client would ask on for half a minute."""
+    if storage == MEMORY:
+        return {}
+    from redis.backoff import NoBackoff  # only where one is named: it takes 0.1 s to import
+    from redis.retry import Retry
+
+    once = Retry(NoBackoff(), 0)
+    return {"socket_connect_timeout": PATIENCE_SECONDS, "socket_timeout": PATIENCE_SECONDS, "retry": once}
 
 
 def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
@@ -94,6 +110,7 @@ def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
         lambda: request.remote_addr or "unknown",
         default_limits=[*limits],
         storage_uri=given.storage,
+        storage_options=_options(given.storage),
         in_memory_fallback_enabled=True,
         swallow_errors=True,
     )
