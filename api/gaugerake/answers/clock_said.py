@@ -9,13 +9,13 @@ from gaugerake.floor.age import NEVER_S, Milestone
 from gaugerake.floor.caution import Say
 from gaugerake.floor.cure import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.figure import Figure
-from gaugerake.floor.schedule import SAME_INSTANT_S, Site, Stops
+from gaugerake.floor.schedule import Site, Stops
 from gaugerake.floor.system import Limits
 from gaugerake.floor.timetable import Cause, LayerWork, Returned, Run, Step, StepKind
 
 TEMPERATURES = "/work/temperatures"
 SAID_FROM_S = 60.0
-"""A cure that is held up for less than this is not worth a sentence."""
+"""What takes less than this is not worth a sentence."""
 SAME_ROW_K = 0.05
 """A floor this close to a row of a table is at it."""
 
@@ -60,14 +60,20 @@ def _say_work(context: Context, step: Step) -> None:
 
 
 def _say_past_shift(context: Context, step: Step) -> None:
-    """A broadcast that ends when the shift is over."""
+    """A broadcast that ends when its shift is over: by how much at most."""
     if step.placed is None or step.placed.until_s == step.placed.from_s:
         return
-    last_s = step.placed.until_s
-    open_s, close_s = next(context.shared(basis_of).hours.since(step.placed.from_s))
-    if open_s <= step.placed.from_s and close_s + SAME_INSTANT_S < last_s and len(step.placed.stretches) == 1:
-        over = Figure(last_s - close_s, "minutes")
+    over_s = max(until_s - _closes(context, from_s) for from_s, until_s in step.placed.stretches)
+    if over_s > SAID_FROM_S:
+        over = Figure(over_s, "minutes")
         context.record.caution("broadcast-past-shift", "/work/shifts", layer=_name(context, step.layer), over=over)
+
+
+def _closes(context: Context, at_s: float) -> float:
+    """The end of the shift that an instant is in, else of the one before it."""
+    hours = context.shared(basis_of).hours
+    open_s, close_s = next(hours.since(at_s))
+    return close_s if open_s <= at_s else next(hours.before(at_s))[1]
 
 
 def _say_cure(context: Context, step: Step, cure: Milestone, work: LayerWork) -> None:

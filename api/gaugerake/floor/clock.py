@@ -8,12 +8,13 @@ each on its own column of the makers' tables.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from gaugerake.floor.age import NEVER_S, Milestone, milestone
 from gaugerake.floor.course import Course
 from gaugerake.floor.cure import Column, TimeCurve, time_at
 from gaugerake.floor.schedule import ANY_TEMPERATURE, SAME_INSTANT_S, Placed, Site
-from gaugerake.floor.shifts import OpenHours
+from gaugerake.floor.shifts import OpenHours, Stretch
 from gaugerake.floor.system import Limits
 from gaugerake.floor.timetable import Cause, LayerWork, Plan, Returned, Run, Step, StepKind
 
@@ -233,9 +234,25 @@ class _Runner:
     def _broadcast(self, work: LayerWork, placed: Placed) -> Placed | None:
         if work.broadcast_wait is None:
             return placed
-        until_s = self._age(work.broadcast_wait, "high", placed.until_s, work.limits_k).at_s
-        if until_s is None:
-            return None
-        begin_k = self._site.course.at(placed.from_s)
-        wait_s = time_at(work.broadcast_wait, temperature_k=begin_k, column="low")
-        return Placed(stretches=((min(placed.from_s + wait_s, until_s), until_s),))
+        stretches = tuple(self._cast(work.broadcast_wait, work.limits_k, *one) for one in _joined(placed.stretches))
+        kept = tuple((from_s, until_s) for from_s, until_s in stretches if until_s is not None)
+        return Placed(stretches=kept) if len(kept) == len(stretches) else None
+
+    def _cast(
+        self, wait: TimeCurve, limits_k: Limits, poured_from_s: float, poured_until_s: float
+    ) -> tuple[float, float | None]:
+        """When aggregate is cast into what is poured without a stop."""
+        until_s = self._age(wait, "high", poured_until_s, limits_k).at_s
+        first_s = poured_from_s + time_at(wait, temperature_k=self._site.course.at(poured_from_s), column="low")
+        return first_s if until_s is None else min(first_s, until_s), until_s
+
+
+def _joined(stretches: Sequence[Stretch]) -> list[Stretch]:
+    """Hours of work, those that follow each other without a stop made one."""
+    found: list[Stretch] = []
+    for from_s, until_s in stretches:
+        if found and from_s - found[-1][1] < SAME_INSTANT_S:
+            found[-1] = (found[-1][0], until_s)
+        else:
+            found.append((from_s, until_s))
+    return found
