@@ -22,7 +22,7 @@ import urllib.request
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
@@ -131,15 +131,36 @@ def bodies(folder: str, name: str, jobs: Iterable[Any]) -> Path:
     return path
 
 
-def wrk(port: int, path: str, file: Path, *, seconds: float = 2, connections: int = 8) -> float:
-    """Answers per second; it is a fault if any request fails."""
+class Load(NamedTuple):
+    """What was answered, and in what time."""
+
+    answers: int
+    seconds: float
+
+    @property
+    def rate(self) -> float:
+        """Answers per second."""
+        return self.answers / self.seconds
+
+
+def processor_s(process: subprocess.Popen[bytes]) -> float:
+    """The processor's time [s] that a server and its workers have had: the machine's other work is not in it."""
+    pids = [process.pid]
+    for pid in pids:
+        pids += map(int, Path(f"/proc/{pid}/task/{pid}/children").read_text().split())
+    stats = [Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split() for pid in pids]
+    return sum(int(stat[11]) + int(stat[12]) for stat in stats) / os.sysconf("SC_CLK_TCK")
+
+
+def wrk(port: int, path: str, file: Path, *, seconds: float = 2, connections: int = 8) -> Load:
+    """Ask for as long; it is a fault if any request fails."""
     command = [need("wrk", "wrk"), "-t1", f"-c{connections}", f"-d{seconds:g}s", "--timeout", "20s"]
     command += ["-s", str(HERE / "pick.lua"), f"http://127.0.0.1:{port}{path}", "--", str(file)]
     told = subprocess.run(command, capture_output=True, text=True, timeout=seconds + 60).stdout
     found = re.search(r"^RESULT (\d+) (\d+) (\d+) (\d+) (\d+)$", told, re.M)
     if found is None or found[3] != "0" or found[1] == "0":
         sys.exit(f"wrk did not get its answers from {path}:\n{told}")
-    return int(found[1]) / (int(found[2]) / 1e6)
+    return Load(int(found[1]), int(found[2]) / 1e6)
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[Any]]) -> str:

@@ -40,6 +40,13 @@ def whole_job(number: int, *, late: bool = False) -> dict[str, Any]:
     return job
 
 
+def cart_job(number: int) -> dict[str, Any]:
+    """One cart in which one room is changed again and again: what an ordering site sends as one types."""
+    job = whole_job(0)
+    job["rooms"][0]["shape"]["rectangle"]["length"] = f"{2000 + number * 7 % 2200} in"
+    return job
+
+
 def logged_job(number: int, *, days: int = 14) -> dict[str, Any]:
     """The same with hourly readings of its floor."""
     draw, begun = random.Random(-number), datetime(2027, 3, 5, tzinfo=UTC)
