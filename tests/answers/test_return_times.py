@@ -362,7 +362,7 @@ def test_sealant_has_a_step_of_no_time_and_holds_no_traffic_back() -> None:
         (replace(WORK, round_the_clock=True), "/work/round_the_clock", Contradiction),
         (
             replace(WORK, temperatures=Readings(readings=(TemperatureReading(at=START, temperature_k=290.0),) * 2)),
-            "/work/temperatures/readings",
+            "/work/temperatures/readings/1/at",
             OutOfOrder,
         ),
         (

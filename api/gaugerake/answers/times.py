@@ -13,7 +13,7 @@ from gaugerake.answers.context import Context
 from gaugerake.answers.errors import Fault, Faults, Refused
 from gaugerake.floor.caution import Say
 from gaugerake.floor.course import Course, SteadyCourse, daily_course, logged_course
-from gaugerake.floor.errors import Contradiction, FloorError
+from gaugerake.floor.errors import Contradiction, FloorError, OutOfOrder
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Crew, Daily, Readings, Shift, Steady, Weekday
 from gaugerake.floor.local import Zone, instant_of, zone_named
@@ -143,10 +143,10 @@ def _logged(context: Context, asked: Readings) -> Course:
         with faults.at(pointer):
             rows.append((_instant(context, reading.at, pointer), reading.temperature_k))
     faults.raise_any()
-    with faults.at("/work/temperatures/readings"):
+    try:
         return logged_course(rows)
-    faults.raise_any()
-    raise AssertionError("a refused log has a fault")
+    except OutOfOrder as error:
+        raise Refused(Fault(f"/work/temperatures/readings/{error.index}/at", error)) from error
 
 
 def listed_shifts_of(context: Context) -> tuple[Shift, ...] | None:
