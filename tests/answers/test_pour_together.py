@@ -1,7 +1,7 @@
 """Changes of a pour that free it together, and pours that nothing frees."""
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, time
 from typing import Any
 
 import pytest
@@ -28,7 +28,7 @@ from tests.answers.pour_jobs import (
 from gaugerake.answers.pour_change import CombinedPourRemedy
 from gaugerake.answers.pour_plan import pour_plan
 from gaugerake.answers.render import render
-from gaugerake.floor.job import Rectangle, Room, Steady, Work
+from gaugerake.floor.job import Daily, Rectangle, Room, Steady, Work
 from gaugerake.floor.system import System
 from gaugerake.measure.choice import SI, US
 
@@ -148,6 +148,28 @@ def test_whatever_the_job_a_combined_remedy_is_the_least(
         assert plan(room, work=with_remedy(work, remedy), system=system).feasible is True
         for less in with_a_step_less(work, remedy):
             assert plan(room, work=less, system=system).feasible is False
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    coldest=st.floats(50, 80),
+    rise=st.floats(1, 14),
+    material=st.floats(60, 92),
+    minutes=st.floats(2, 12),
+    hour=st.integers(0, 23),
+    shortest=st.floats(1.6, 5),
+)
+def test_on_a_floor_that_warms_and_cools_it_is_the_least_too(
+    coldest: float, rise: float, material: float, minutes: float, hour: int, shortest: float
+) -> None:
+    daily = Daily(low_k=fahrenheit(coldest), high_k=fahrenheit(coldest + rise), coldest_at=time(5, 0))
+    start = datetime.fromisoformat(f"2027-03-05T{hour:02}:00")
+    work = replace(at(70, material, minutes_per_mix=minutes), temperatures=daily, start=start)
+    system = opens((50, 3.5 * shortest, 40), (70, 2 * shortest, 25), (90, shortest, 15))
+    for remedy in combined(work, system):
+        assert plan(work=with_remedy(work, remedy), system=system).feasible is True
+        for less in with_a_step_less(work, remedy):
+            assert plan(work=less, system=system).feasible is False
 
 
 def said(work: Work, system: System, *rooms: Room) -> dict[str, str]:
