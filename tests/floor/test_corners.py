@@ -165,6 +165,45 @@ def test_aggregate_is_never_cast_into_a_body_that_the_cold_stops() -> None:
     assert (cast.placed, cast.cured_s, done.complete) == (None, None, False)
 
 
+HALF_DAYS = Shifts(
+    shifts=(Shift(days=tuple(Weekday), starts=time(6), ends=time(10)),), closed=(), zone=zone_named("UTC")
+)
+TWO_DAYS = LayerWork(
+    layer="body", parts_s=(4 * HOUR, HOUR, HOUR), cure=curve(5), broadcast="sand", broadcast_wait=curve(0.5)
+)
+
+
+def test_aggregate_is_cast_in_each_of_the_shifts_that_pour_the_body() -> None:
+    """Four hours on one day, two rooms without a stop on the next: half an hour after each begins and ends."""
+    done = run(
+        Plan(preparation_s=0.0, layers=(TWO_DAYS,), returns=(), returns_from=0),
+        hours=HALF_DAYS,
+        course=SteadyCourse(temperature_k=293.15),
+        column="likely",
+        start_s=0.0,
+    )
+    _, cast = done.steps
+    assert cast.placed is not None
+    assert len(cast.placed.stretches) == 2
+    hours = [instant_s / HOUR for stretch in cast.placed.stretches for instant_s in stretch]
+    assert hours == pytest.approx([6.5, 10.5, 30.5, 32.5])
+
+
+def test_aggregate_that_frost_keeps_from_the_first_shift_is_never_cast() -> None:
+    """The floor freezes a quarter of an hour after the first shift, before its last mix is ready for the aggregate."""
+    course = logged_course([(0.0, 293.15), (10.25 * HOUR, 273.2), (10.3 * HOUR, 260.0), (11 * HOUR, 293.15)])
+    done = run(
+        Plan(preparation_s=0.0, layers=(TWO_DAYS,), returns=(), returns_from=0),
+        hours=HALF_DAYS,
+        course=course,
+        column="likely",
+        start_s=0.0,
+    )
+    applied, cast = done.steps
+    assert applied.placed is not None
+    assert (cast.placed, done.complete) == (None, False)
+
+
 def test_work_without_a_return_has_no_latest_start_to_guess() -> None:
     nothing = Plan(preparation_s=HOUR, layers=(), returns=(), returns_from=None)
     coat = replace(nothing, layers=(LayerWork(layer="coat", parts_s=(HOUR,)),))
