@@ -19,7 +19,6 @@ from gaugerake.floor.job import Polygon, Shift, Weekday
 from gaugerake.floor.latest import latest_start
 from gaugerake.floor.local import zone_named
 from gaugerake.floor.pack import Offered, choose_packs
-from gaugerake.floor.pack_bound import Size, pieces
 from gaugerake.floor.schedule import Site
 from gaugerake.floor.shape import plan
 from gaugerake.floor.shifts import RoundTheClock, Shifts
@@ -49,18 +48,11 @@ def priced(sku: str, contents: float, price: str) -> Offered:
 SHELF = [priced("A", 5, "43"), priced("B", 12, "99"), priced("C", 1, "9.5")]
 
 
-@pytest.mark.parametrize("need", [11, 977, 20_003])
-def test_the_table_chooses_as_the_search_does(monkeypatch: pytest.MonkeyPatch, need: int) -> None:
-    searched = choose_packs(need=need, offered=SHELF)
-    monkeypatch.setattr(pack, "_WEIGHED", 0)
-    assert choose_packs(need=need, offered=SHELF) == searched
-
-
 @pytest.mark.parametrize("need", [250_001, 400_001, 3_000_017, 84_000_000])
 @pytest.mark.parametrize(
     "shelf", [SHELF, [SHELF[2]], [offer("D", 3**0.5), offer("E", 5)], [offer("E", 5), offer("F", 64)]]
 )
-def test_a_need_too_great_for_the_table_is_covered_at_about_the_least_cost(
+def test_a_need_that_is_soon_given_up_is_covered_at_about_the_least_cost(
     monkeypatch: pytest.MonkeyPatch, shelf: list[Offered], need: int
 ) -> None:
     monkeypatch.setattr(pack, "_WEIGHED", 0)
@@ -73,16 +65,14 @@ def test_a_need_too_great_for_the_table_is_covered_at_about_the_least_cost(
         assert least <= paid <= least * Decimal("1.002")
 
 
-def test_absurd_prices_are_compared_too(monkeypatch: pytest.MonkeyPatch) -> None:
-    """To fewer digits than they have: a pack of 5 at 190 million each is told from the others, the last cent is not."""
-    monkeypatch.setattr(pack, "_WEIGHED", 0)
+def test_absurd_prices_are_compared_too() -> None:
+    """4,000 fives and 3 ones cost 3,800,600,000,001.10; a five fewer and two fours for the ones, 50 million more."""
     dear = [priced("A", 5, "949999999.9999"), priced("B", 4, "800000000.0001"), priced("C", 1, "200000000.5")]
     assert choose_packs(need=20_003, offered=dear).counts == (4000, 0, 3)
 
 
-def test_the_little_that_a_dearer_pack_has_in_stock_is_taken_too(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_little_that_a_dearer_pack_has_in_stock_is_taken_too() -> None:
     """Of the cheap one all 299,990 are taken; the rest comes in twos of the dear one, of which a few are left."""
-    monkeypatch.setattr(pack, "_WEIGHED", 0)
     cheap, dear = replace(priced("A", 1, "1"), available=299_990), replace(priced("B", 2, "3"), available=7)
     assert choose_packs(need=300_000, offered=[cheap, dear]).counts == (299_990, 5)
     short = choose_packs(need=300_005, offered=[cheap, dear])
@@ -112,21 +102,11 @@ def test_three_packs_that_share_no_unit_are_counted_in_a_very_fine_one(contents:
     assert load.contents == pytest.approx(min(held for held in every.values() if held >= 10.0), rel=1e-9)
 
 
-def test_more_than_is_needed_is_kept_where_a_break_makes_it_cheaper(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_more_than_is_needed_is_bought_where_a_break_makes_it_cheaper() -> None:
     """300,000 at 1.00, or the pallet count of 300,100 at 0.90 each: 270,090."""
-    monkeypatch.setattr(pack, "_WEIGHED", 0)
     broken = Price(price=Decimal("1.00"), breaks=(Break(from_count=300_100, price=Decimal("0.90")),))
     shelf = [Offered(sku="A", contents=1, price=broken), priced("B", 2, "2.10")]
     assert choose_packs(need=300_000, offered=shelf).counts == (300_100, 0)
-
-
-def test_a_size_that_is_used_up_where_a_tier_begins_leaves_one_piece_there() -> None:
-    small = Size(units=5, tiers=((0, 10, 10),))
-    broken = Size(units=1, tiers=((0, 49, 9), (50, 99, 3)))
-    chain = pieces([small, broken])
-    assert [piece[0] for piece in chain] == sorted({piece[0] for piece in chain})
-    # up to 49 units only the small ones are as cheap as 2 each; from 50 on 1 costs 3 if 50 of them are bought
-    assert chain[0] == (0, 0, 0, 10, 5)
 
 
 # --- the clock

@@ -10,11 +10,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.floor.pack_by_table import table_best
 
 from gaugerake.floor.pack import Load, Offered, choose_packs, price_of
-from gaugerake.floor.pack_bound import BOUNDLESS, Size, pieces
-from gaugerake.floor.pack_search import Assortment, Search, TooMany
-from gaugerake.floor.pack_table import table_best
+from gaugerake.floor.pack_line import stretches
+from gaugerake.floor.pack_residue import Departure, Filling, Weighed, least_regret
+from gaugerake.floor.pack_search import Assortment, Search
+from gaugerake.floor.pack_size import Size, Tier, weighed
 from gaugerake.floor.system import Break, Price
 
 GALLON, LITRE = 0.003785411784, 0.001
@@ -226,54 +228,149 @@ def test_the_order_in_which_skus_are_offered_changes_nothing(order: tuple[int, .
 WITHOUT_END = 1 << 40
 
 
-def great(seed: int) -> list[Size]:
-    """Eight sizes whose unit prices lie within 5 %, each with two breaks, some limited."""
-    chance = random.Random(seed)
+def shelf_of(chance: random.Random, *, spread: float, stock: tuple[int, ...]) -> list[Size]:
+    """Eight sizes of up to 60 units whose unit prices lie within a spread, each with two breaks, some limited."""
     base = chance.randint(500, 3000)
     sizes = []
     for _ in range(8):
         units = chance.randint(1, 60)
-        price = int(base * units * (1 + chance.uniform(-0.05, 0.05)))
+        price = int(base * units * (1 + chance.uniform(-spread, spread)))
         first, second = chance.randint(5, 50), chance.randint(60, 250)
-        last = chance.choice([WITHOUT_END, 1000])
-        tiers = ((0, first - 1, price), (first, second - 1, price * 97 // 100), (second, last, price * 94 // 100))
-        sizes.append(Size(units=units, tiers=tiers))
+        tiers = (
+            (0, first - 1, price),
+            (first, second - 1, price * 97 // 100),
+            (second, WITHOUT_END, price * 94 // 100),
+        )
+        most = chance.choice(stock)
+        within = tuple((start, min(end, most), each) for start, end, each in tiers if start <= most)
+        sizes.append(Size(units=units, tiers=within))
     return sizes
 
 
-@pytest.mark.parametrize("seed", range(8))
-def test_a_great_need_is_covered_as_a_table_over_every_quantity_covers_it(seed: int) -> None:
-    sizes, need = great(seed), 20_000 + seed
-    assert Search(Assortment(sizes), need=need, allowed=100_000).best() == table_best(need=need, sizes=sizes)
+STOCKS = {"plenty": (WITHOUT_END, 1000), "some": (20, 100, 400), "little": (0, 1, 7, 60)}
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("spread", [0.05, 0.005, 0.0])
+@pytest.mark.parametrize("stock", STOCKS)
+def test_a_great_need_is_covered_as_a_table_over_every_quantity_covers_it(seed: int, spread: float, stock: str) -> None:
+    chance = random.Random(f"{seed} {spread} {stock}")
+    sizes = shelf_of(chance, spread=spread, stock=STOCKS[stock])
+    need = min(20_000, chance.randint(1, sum(size.units * size.most for size in sizes)))
+    found = Search(Assortment(sizes), need=need, allowed=50_000).best()
+    assert found is not None
+    assert found == table_best(need=need, sizes=sizes)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_without_prices_a_great_need_is_covered_as_by_the_table(seed: int) -> None:
+    chance = random.Random(seed)
+    sizes = [
+        Size(units=units, tiers=((0, chance.choice([30, 200, WITHOUT_END]), units),))
+        for units in chance.sample(range(2, 60), 8)
+    ]
+    need = chance.randint(1, min(20_000, sum(size.units * size.most for size in sizes)))
+    assert Search(Assortment(sizes), need=need, allowed=50_000).best() == table_best(need=need, sizes=sizes)
 
 
 @pytest.mark.parametrize("seed", range(30))
-def test_the_work_hardly_grows_with_the_need(seed: int) -> None:
-    """100,000 units are some 10,000 packs; a count is weighed in about a microsecond."""
-    search = Search(Assortment(great(seed)), need=100_000 + seed, allowed=6_000)
+@pytest.mark.parametrize("stock", STOCKS)
+def test_the_work_does_not_grow_with_the_need(seed: int, stock: str) -> None:
+    """Up to 50,000 packs; a count is weighed in about a microsecond."""
+    chance = random.Random(seed)
+    sizes = shelf_of(chance, spread=0.05, stock=STOCKS[stock])
+    most = sum(size.units * size.most for size in sizes)
+    search = Search(Assortment(sizes), need=min(most, chance.randint(100_000, 1_500_000)), allowed=3_000)
     assert search.best() is not None
+    assert search.weighed.left > 0
 
 
-def test_a_search_that_would_weigh_too_much_goes_to_the_table() -> None:
-    sizes = great(0)
-    with pytest.raises(TooMany):
-        Search(Assortment(sizes), need=100_000, allowed=10).best()
-
-
-@pytest.mark.parametrize("seed", range(8))
-def test_the_bound_is_never_above_what_the_cheapest_packs_cost(seed: int) -> None:
-    sizes = great(seed)[:3]
-    chain = pieces(sizes)
-    assert [piece[0] for piece in chain] == sorted({piece[0] for piece in chain})
-    for need in (1, 7, 60, 333, 1500, 4999):
-        _, origin, base, price, units = [piece for piece in chain if piece[0] <= need][-1]
-        counts = table_best(need=need, sizes=sizes)
-        assert counts is not None
-        assert base - ((origin - need) * price // units) <= sum(
-            size.cost(count) for size, count in zip(sizes, counts, strict=True)
-        )
-
-
-def test_what_cannot_be_had_is_bounded_by_no_price() -> None:
-    assert pieces([Size(units=5, tiers=((0, 2, 7),))])[-1] == (11, 0, BOUNDLESS, 0, 1)
+def test_more_than_all_there_is_is_not_covered() -> None:
+    assert Search(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=10, allowed=9).best() == (2,)
+    assert Search(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=11, allowed=9).best() is None
     assert table_best(need=11, sizes=[Size(units=5, tiers=((0, 2, 7),))]) is None
+
+
+def test_who_may_weigh_nothing_fills_up_with_one_size() -> None:
+    """977 by twelves at 99 are 82 packs for 8118, though 81 of them and a five for 43 cover it for 8062."""
+    sizes = [Size(units=5, tiers=((0, WITHOUT_END, 43),)), Size(units=12, tiers=((0, WITHOUT_END, 99),))]
+    assert Search(Assortment(sizes), need=977, allowed=50_000).best() == (1, 81)
+    assert Search(Assortment(sizes), need=977, allowed=0).best() == (0, 82)
+
+
+# --- the parts of the search -------------------------------------------------------------------------------------
+
+
+def test_what_is_left_is_filled_as_trying_every_count_fills_it() -> None:
+    chance = random.Random(4)
+    for _ in range(200):
+        filling = Filling(
+            units=chance.randint(2, 12),
+            first=chance.randint(0, 4),
+            last=chance.randint(5, 9),
+            over=chance.randint(1, 9),
+        )
+        kinds = [
+            Departure(
+                units=chance.choice([-7, -3, -1, 1, 4, 5]), regret=chance.randint(1, 30), most=chance.randint(1, 5)
+            )
+            for _ in range(3)
+        ]
+        left, limit = chance.randint(1, 120), chance.randint(1, 150)
+        regrets = []
+        for counts in itertools.product(*(range(kind.most + 1) for kind in kinds)):
+            rest = left - sum(count * kind.units for count, kind in zip(counts, kinds, strict=True))
+            paid = sum(count * kind.regret for count, kind in zip(counts, kinds, strict=True))
+            regrets += [
+                paid + (packs * filling.units - rest) * filling.over
+                for packs in range(filling.first, filling.last + 1)
+                if packs * filling.units >= rest
+            ]
+        least = min(regrets, default=limit)
+        found = least_regret(left=left, filling=filling, departures=kinds, limit=limit, weighed=Weighed(10_000))
+        assert (limit if found is None else found[0]) == min(least, limit)
+        if found is not None:
+            regret, moved, packs = found
+            rest = left - sum(count * kind.units for count, kind in zip(moved, kinds, strict=True))
+            over = packs * filling.units - rest
+            assert over >= 0
+            assert filling.first <= packs <= filling.last
+            assert all(0 <= count <= kind.most for count, kind in zip(moved, kinds, strict=True))
+            assert regret == over * filling.over + sum(
+                count * kind.regret for count, kind in zip(moved, kinds, strict=True)
+            )
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_hull_lies_under_every_count_and_touches_its_ends(seed: int) -> None:
+    chance = random.Random(seed)
+    starts = [0, *sorted(chance.sample(range(1, 30), 2)), 40]
+    tiers = [
+        Tier(first, end - 1, price, 0)
+        for first, end, price in zip(starts, starts[1:], chance.sample(range(50, 99), 3), strict=False)
+    ]
+    hull = stretches(index=0, units=1, tiers=tiers)
+    costs = {count: tier.price * count for tier in tiers for count in range(tier.first, tier.last + 1)}
+    assert (hull[0].start, hull[-1].stop) == (0, 39)
+    assert [stretch.slope for stretch in hull] == sorted(stretch.slope for stretch in hull)
+    for stretch in hull:
+        for count in range(stretch.start, stretch.stop + 1):
+            assert costs[stretch.start] + stretch.slope * (count - stretch.start) <= costs[count] + 1e-9
+
+
+def test_a_choice_that_weighs_less_is_the_better_one() -> None:
+    """Cost before packs, packs before what is over, that before the first sku: every pair of 4^3 choices."""
+    sizes = [Size(units=units, tiers=((0, 9, price),)) for units, price in ((2, 20), (4, 40), (5, 40))]
+    tiers = weighed(sizes)
+    choices = list(itertools.product(range(4), repeat=3))
+
+    def rank(counts: tuple[int, ...]) -> tuple[int, int, int, tuple[int, ...]]:
+        held = sum(size.units * count for size, count in zip(sizes, counts, strict=True))
+        cost = sum(size.cost(count) for size, count in zip(sizes, counts, strict=True))
+        return cost, sum(counts), held, tuple(-count for count in counts)
+
+    def weight(counts: tuple[int, ...]) -> int:
+        return sum(tier.weight * count for (tier,), count in zip(tiers, counts, strict=True))
+
+    assert sorted(choices, key=weight) == sorted(choices, key=rank)
+    assert len(set(map(weight, choices))) == len(choices)

@@ -16,16 +16,13 @@ from functools import lru_cache
 from math import floor, lcm
 
 from gaugerake.floor.body import GUARD, whole
-from gaugerake.floor.pack_bound import Size, Tier
-from gaugerake.floor.pack_search import Assortment, Search, TooMany
-from gaugerake.floor.pack_table import DEAREST, table_best
+from gaugerake.floor.pack_search import Assortment, Search
+from gaugerake.floor.pack_size import Size
 from gaugerake.floor.system import Price
 
 _UNLIMITED = 1 << 40
 _FINEST = 1 << 20  # a common unit is looked for down to this part of the smallest pack
-_WEIGHED = 10_000  # counts that the search may weigh before the table takes over
-_LONGEST = 250_000  # the longest table, in units
-_FINE = 1000  # as coarse units as a pack, or a bundle of them, must hold to be counted in them
+_WEIGHED = 50_000  # counts that the search may weigh before it is content
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,9 +61,9 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
 
     Notes
     -----
-    A need is covered within a relative guard of 1e-9. The choice is exact, by branch and bound; prices so nearly alike
-    that it would weigh more than 10,000 counts go to a table over every quantity, which is as exact while the packs
-    share a unit of which the need has up to 250,000, and otherwise to about a part in a thousand of the cost.
+    A need is covered within a relative guard of 1e-9. The choice is exact unless more than 50,000 counts would have to
+    be weighed, which takes several packs that share no unit and cost alike by contents: then it is the best of those,
+    and costs no more than filling up with packs of one size.
 
     Examples
     --------
@@ -100,21 +97,13 @@ class _Group:
         mine = [offered[index] for index in self.indices]
         self.unit, units = _common_unit([offer.contents for offer in mine])
         self.stock = tuple(offer.available or 0 for offer in mine)
-        self.sizes = [Size(units=held, tiers=tiers) for held, tiers in zip(units, _tiers(mine, units), strict=True)]
-        self.ready = Assortment(self.sizes)
+        tiers = _tiers(mine, units)
+        self.ready = Assortment([Size(units=held, tiers=its) for held, its in zip(units, tiers, strict=True)])
 
     def choose(self, need: float) -> tuple[int, ...]:
         """Counts in the order of the indices; all there are when they do not cover the need."""
-        found = self._fewest(whole(need / self.unit))
+        found = Search(self.ready, need=whole(need / self.unit), allowed=_WEIGHED).best()
         return self.stock if found is None else found
-
-    def _fewest(self, need: int) -> tuple[int, ...] | None:
-        if len(self.sizes) == 1:
-            return _of_one(need, self.sizes[0])
-        try:
-            return Search(self.ready, need=need, allowed=_WEIGHED).best()
-        except TooMany:
-            return _by_table(need, self.sizes)
 
 
 @lru_cache(maxsize=4096)
@@ -125,72 +114,7 @@ def _groups(offered: tuple[Offered, ...]) -> tuple[_Group, ...]:
     return tuple(_Group(offered, indices) for indices in (priced, others) if indices)
 
 
-def _by_table(need: int, sizes: Sequence[Size]) -> tuple[int, ...] | None:
-    """The best counts by the table; where that would be too long, about the best, which cover the need too.
-
-    Then units are taken together, and packs that hold few of these in bundles. What is too much of them is taken off.
-    """
-    coarse = -(-need // _LONGEST)
-    bundles = [1 if coarse == 1 else max(1, _FINE * coarse // size.units) for size in sizes]
-    bundled = [_bundled(size, bundle, coarse) for size, bundle in zip(sizes, bundles, strict=True)]
-    found = table_best(need=-(-need // coarse), sizes=_in_reach(-(-need // coarse), bundled))
-    if found is not None and coarse == 1:
-        return found
-    most = tuple(size.most for size in sizes)
-    counts = most if found is None else [count * bundle for count, bundle in zip(found, bundles, strict=True)]
-    return _trimmed(need, sizes, counts)
-
-
-def _in_reach(need: int, sizes: Sequence[Size]) -> list[Size]:
-    """The sizes, their prices in such parts that no cost in the table is too great for it."""
-    dearest = max((need // size.units + first + 1) * price for size in sizes for first, _, price in size.tiers)
-    part = 1 + dearest * len(sizes) // DEAREST
-    if part == 1:
-        return list(sizes)
-    return [
-        Size(units=size.units, tiers=tuple((first, last, price // part) for first, last, price in size.tiers))
-        for size in sizes
-    ]
-
-
-def _bundled(size: Size, bundle: int, coarse: int) -> Size:
-    """Bundles of a size, in coarse units that they surely hold.
-
-    >>> _bundled(Size(units=5, tiers=((0, 9, 28), (10, 44, 25))), 4, 2)
-    Size(units=10, tiers=((0, 2, 112), (3, 11, 100)))
-    """
-    tiers = [(-(-first // bundle), last // bundle, price * bundle) for first, last, price in size.tiers]
-    return Size(units=size.units * bundle // coarse, tiers=tuple(tier for tier in tiers if tier[0] <= tier[1]))
-
-
-def _trimmed(need: int, sizes: Sequence[Size], counts: Sequence[int]) -> tuple[int, ...]:
-    """The counts, which cover the need, without what is not needed, the dearest first, where that costs no more."""
-    over = sum(size.units * count for size, count in zip(sizes, counts, strict=True)) - need
-    kept = list(counts)
-    dear = sorted(
-        (i for i in range(len(sizes)) if kept[i]), key=lambda i: -sizes[i].cost(kept[i]) / kept[i] / sizes[i].units
-    )
-    for i in dear:
-        size, least = sizes[i], kept[i] - min(kept[i], over // sizes[i].units)
-        breaks = (first for first, _, _ in size.tiers if least < first < kept[i])
-        _, count = min((size.cost(count), count) for count in (least, *breaks, kept[i]))
-        over -= (kept[i] - count) * size.units
-        kept[i] = count
-    return tuple(kept)
-
-
-def _of_one(need: int, size: Size) -> tuple[int, ...] | None:
-    """The count of a single sku: what covers the need, or the start of a tier that makes more of it cheaper."""
-    enough = -(-need // size.units)
-    choices = [
-        (max(first, enough) * price, max(first, enough))
-        for first, last, price in size.tiers
-        if max(first, enough) <= last
-    ]
-    return (min(choices)[1],) if choices else None
-
-
-def _tiers(offered: Sequence[Offered], units: Sequence[int]) -> list[tuple[Tier, ...]]:
+def _tiers(offered: Sequence[Offered], units: Sequence[int]) -> list[tuple[tuple[int, int, int], ...]]:
     """The tiers of each sku in whole numbers; without prices a pack costs the units that it holds."""
     exact = [price for offer in offered if offer.price for price in _prices(offer.price)]
     scale = 10 ** max([0, *(-int(price.as_tuple().exponent) for _, price in exact)])
@@ -209,7 +133,7 @@ def _prices(price: Price) -> list[tuple[int, Decimal]]:
     return [(0, price.price), *((step.from_count, step.price) for step in price.breaks)]
 
 
-def _within_stock(steps: Sequence[tuple[int, int]], stock: int) -> tuple[Tier, ...]:
+def _within_stock(steps: Sequence[tuple[int, int]], stock: int) -> tuple[tuple[int, int, int], ...]:
     """The tiers that the stock reaches.
 
     >>> _within_stock([(0, 90), (20, 84), (50, 80)], 30)

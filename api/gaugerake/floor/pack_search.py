@@ -1,193 +1,241 @@
-"""The cheapest whole packs that cover a need, in whole numbers: a search that never visits what cannot be better.
+"""The cheapest whole packs that cover a need, in whole numbers.
 
-The sizes are taken in the order of their best unit price. What is left to cover after some of them is a state, worked
-out once for all ways that lead to it. In a state the count of the next size moves away from the end of a stretch that
-promises most, until the bound on the sizes after it says that nothing further on can win. That is soon, unless unit
-prices are nearly equal: the work depends on how close they are, and hardly on the need.
+Packs that may be broken up (``pack_line``) name the marginal size and the price that a unit goes by at the margin. By
+that price each size has a home: the count that it is regretted least at. Within the tiers in which all are at home,
+``pack_residue`` finds the best there is. What is left are choices in which some size is bought in a tier away from its
+home; each is a search of its own, nearly always cut at once, as it already costs more broken up.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from operator import itemgetter
+from dataclasses import dataclass
 
-from gaugerake.floor.pack_bound import BOUNDLESS, Piece, Size, pieces
+from gaugerake.floor.pack_line import Stretch, marginal, stretches
+from gaugerake.floor.pack_residue import Departure, Filling, Weighed, least_regret
+from gaugerake.floor.pack_size import Size, Tier, weighed
+from gaugerake.floor.pack_trial import choices, lightest
 
-Key = tuple[int, int, int, tuple[int, ...]]  # cost, packs, units over, counts taken negative in the order of the skus
-Bound = tuple[int, int, int]  # cost, packs, units over
-Run = tuple[int, int, int, int, bool]  # from, to, step, price, whether the bound on the cost is level along it
+_FEW = 40  # choices that are all tried
 
-_START = itemgetter(0)
-
-
-class TooMany(Exception):
-    """More counts were weighed than the search was allowed."""
+Range = tuple[int, int]  # the places of the first and the last tier that a size may be bought in
 
 
 class Assortment:
     """Sizes, in the order of their skus, made ready to search for any need."""
 
     def __init__(self, sizes: Sequence[Size]) -> None:
-        self.sizes = tuple(sizes)
-        self.order = sorted((i for i, size in enumerate(sizes) if size.most > 0), key=self._rank)
-        after = [[sizes[i] for i in self.order[place:]] for place in range(len(self.order) + 1)]
-        self.after = after
-        self.bounds: list[list[Piece] | None] = [None] * len(after)
-        self.largest = [max((size.units for size in rest), default=1) for rest in after]
-        self.all_units = [sum(size.units * size.most for size in rest) for rest in after]
-        self.first_sku = [min(self.order[place:]) == index for place, index in enumerate(self.order)]
-
-    def bound(self, place: int) -> list[Piece]:
-        """The bound on what the sizes from a place on cost; made when the first search comes by."""
-        made = self.bounds[place]
-        if made is None:
-            made = self.bounds[place] = pieces(self.after[place])
-        return made
-
-    def _rank(self, index: int) -> tuple[float, int, int]:
-        size = self.sizes[index]
-        return (min(price for *_, price in size.tiers) / size.units, -size.units, index)
+        self.length = len(sizes)
+        self.kept = [place for place, size in enumerate(sizes) if size.most > 0]
+        self.units = [sizes[place].units for place in self.kept]
+        self.tiers = weighed([sizes[place] for place in self.kept])
+        self.falling = sorted(range(len(self.kept)), key=lambda index: -self.units[index])
+        self.all_units = sum(size.units * size.most for size in sizes)
 
 
 class Search:
-    """One search for ``need`` units."""
+    """One search for ``need`` units, in which ``allowed`` counts may be weighed.
+
+    Examples
+    --------
+    >>> small, large = Size(units=1, tiers=((0, 99, 28),)), Size(units=5, tiers=((0, 99, 120),))
+    >>> Search(Assortment([small, large]), need=9, allowed=1000).best()
+    (4, 1)
+    """
 
     def __init__(self, assortment: Assortment, *, need: int, allowed: int) -> None:
-        self.need, self.left = need, allowed
-        self.assortment, self.all_units = assortment, assortment.all_units
-        self.nothing = (0,) * len(assortment.sizes)
-        self.known: dict[tuple[int, int], tuple[int, Key | None]] = {}
+        self.assortment, self.need, self.weighed = assortment, need, Weighed(allowed)
+        self.units = assortment.units
+        self.counts = [tiers[-1].last for tiers in assortment.tiers]
+        self.weight = sum(tiers[-1].weight * tiers[-1].last for tiers in assortment.tiers)
+        self.tiers: list[list[Tier]] = []
+        self.hulls: dict[tuple[int, Range], list[Stretch]] = {}
 
     def best(self) -> tuple[int, ...] | None:
-        """Counts in the order of the sizes as given; None when all there is does not cover the need.
-
-        Raises
-        ------
-        TooMany
-        """
-        found = self.solve(0, self.need, _first_cost(self.need, self.assortment.sizes))
-        return None if found is None else tuple(-count for count in found[3])
-
-    def solve(self, place: int, need: int, limit: int) -> Key | None:
-        """The best way to cover ``need`` with the sizes from ``place`` on; None when it costs over ``limit``."""
-        if need <= 0:
-            return (0, 0, -need, self.nothing)
-        if need > self.all_units[place]:
+        """Counts in the order of the sizes as given; None when all there is does not cover the need."""
+        if self.need > self.assortment.all_units:
             return None
-        tried, found = self.known.get((place, need), (-1, None))
-        if found is None and tried < limit:
-            found = _Choice(self, place, need, limit).best()
-            self.known[place, need] = (limit, found)
-        return found
+        if not self._try_all():
+            for index in range(len(self.units)):
+                self._take_alone(index)
+            self._branch([(0, len(tiers) - 1) for tiers in self.tiers])
+        counts = [0] * self.assortment.length
+        for place, count in zip(self.assortment.kept, self.counts, strict=True):
+            counts[place] = count
+        return tuple(counts)
+
+    def offer(self, weight: int, counts: list[int]) -> None:
+        """Keep a choice that weighs less than the best so far."""
+        if weight < self.weight:
+            self.weight, self.counts = weight, counts
+
+    def _try_all(self) -> bool:
+        """Whether the choices are so few that all were tried."""
+        order = self.assortment.falling
+        units, tiers = [self.units[index] for index in order], [self.assortment.tiers[index] for index in order]
+        if choices(need=self.need, units=units, tiers=tiers) > _FEW:
+            return False
+        found = lightest(need=self.need, units=units, tiers=tiers)
+        if found is not None:
+            self.offer(found[0], [count for _, count in sorted(zip(order, found[1], strict=True))])
+        return True
+
+    def _take_alone(self, index: int) -> None:
+        """Cover the need by one size. Only alone is more of it bought than that takes: to reach a break."""
+        tiers, enough = self.assortment.tiers[index], -(-self.need // self.units[index])
+        for tier in tiers:
+            count = max(tier.first, enough)
+            if count <= tier.last and tier.weight * count < self.weight:
+                self.offer(tier.weight * count, [count if i == index else 0 for i in range(len(self.units))])
+        self.tiers.append([tier._replace(last=min(tier.last, enough)) for tier in tiers if tier.first <= enough])
+
+    def _branch(self, ranges: list[Range]) -> None:
+        """The best within these tiers of each size."""
+        if self.weighed.left < 0:
+            return
+        least = [tiers[low].first for tiers, (low, _) in zip(self.tiers, ranges, strict=True)]
+        left = self.need - sum(count * units for count, units in zip(least, self.units, strict=True))
+        if left <= 0:
+            self._take_least(ranges)
+            return
+        found = marginal(left=left, units=self.units, hulls=[self._hull(*place) for place in enumerate(ranges)])
+        if found is None:
+            return
+        stretch, count = found
+        index, (low, high) = stretch.size, ranges[stretch.size]
+        tier = next(i for i in range(low, high + 1) if stretch.stop <= self.tiers[index][i].last)
+        first = self.tiers[index][tier].first
+        if first <= stretch.start or (stretch.start == 0 and first <= count):
+            balance = _Balance(self, ranges, index, tier)
+            balance.take_best_at_home()
+            parts = balance.away()
+        else:  # at the margin no whole packs cost what the hull says
+            parts = (_but(ranges, index, part) for part in ((tier, high), (low, tier - 1)))
+        for part in parts:
+            self._branch(part)
+
+    def _hull(self, index: int, part: Range) -> list[Stretch]:
+        hull = self.hulls.get((index, part))
+        if hull is None:
+            tiers = self.tiers[index][part[0] : part[1] + 1]
+            hull = self.hulls[index, part] = stretches(index=index, units=self.units[index], tiers=tiers)
+        return hull
+
+    def _take_least(self, ranges: list[Range]) -> None:
+        """Cover the need by what must be bought in any case: of each size, what weighs least."""
+        cheapest = [
+            min((tier.weight * tier.first, tier.first) for tier in tiers[low : high + 1])
+            for tiers, (low, high) in zip(self.tiers, ranges, strict=True)
+        ]
+        self.offer(sum(weight for weight, _ in cheapest), [count for _, count in cheapest])
 
 
-class _Choice:
-    """How many of one size to take, with ``need`` units to cover by it and the sizes after it."""
+@dataclass(frozen=True, slots=True)
+class _Home:
+    """Where a size is bought when a unit goes by the marginal price; what its packs are regretted by, and from where.
 
-    __slots__ = ("after", "first_sku", "found", "index", "largest", "limit", "need", "place", "search", "size")
+    ``count`` packs are regretted by ``slope · count − least`` in the tier at ``tier``.
+    """
 
-    def __init__(self, search: Search, place: int, need: int, limit: int) -> None:
-        self.search, self.place, self.need, self.limit = search, place, need, limit
-        ready = search.assortment
-        self.index = ready.order[place]
-        self.size = ready.sizes[self.index]
-        self.after, self.largest = ready.bound(place + 1), ready.largest[place + 1]
-        self.first_sku = ready.first_sku[place]
-        self.found: Key | None = None
+    tier: int
+    count: int
+    slope: int
+    least: int
 
-    def best(self) -> Key | None:
-        for bound, run in sorted(self._runs()):
-            if bound[0] <= self.limit:
-                self._walk(run)
-        return self.found
 
-    def _runs(self) -> Iterator[tuple[Bound, Run]]:
-        """Stretches of counts at one price along which the bound does not fall, and the bound at their start."""
-        units = self.size.units
-        enough = -(-self.need // units)
-        least = max(0, -(-(self.need - self.search.all_units[self.place + 1]) // units))
-        for first, last, price in self.size.tiers:
-            if first > enough:  # more than is needed is bought only to reach a break
-                yield self._bound(first, price), (first, first, 1, price, False)
-                continue
-            if last >= enough:
-                yield self._bound(enough, price), (enough, enough, 1, price, False)
-            low, high = max(first, least), min(last, enough - 1)
-            if low <= high:
-                yield from self._split(low, high, price)
+class _Balance:
+    """All sizes, in these tiers, beside the price of a unit bought in one tier of the marginal size."""
 
-    def _split(self, low: int, high: int, price: int) -> Iterator[tuple[Bound, Run]]:
-        """A stretch in parts in each of which the bound on the rest is one straight piece."""
-        units, need = self.size.units, self.need
-        place = bisect_right(self.after, need - low * units, key=_START) - 1
-        end = bisect_right(self.after, need - high * units, key=_START) - 1
-        while low <= high:
-            piece = self.after[place]
-            last = high if place == end else min(high, (need - piece[0]) // units)
-            if low <= last:
-                run = self._run(low, last, price, piece)
-                bound = self._bound(run[0], price, piece)
-                if bound[0] <= self.limit:
-                    yield bound, run
-            low, place = max(low, last + 1), place - 1
+    def __init__(self, search: Search, ranges: list[Range], filling: int, tier: int) -> None:
+        self.search, self.ranges, self.filling = search, ranges, filling
+        self.price, self.scale = search.tiers[filling][tier].weight, search.units[filling]
+        self.homes = [
+            _Home(tier, 0, 0, 0) if index == filling else self._home(index) for index in range(len(search.units))
+        ]
+        self.bound = self.price * search.need + sum(home.least for home in self.homes)
+        others = (home.count * units for home, units in zip(self.homes, search.units, strict=True))
+        self.left = search.need - sum(others)
 
-    def _run(self, low: int, high: int, price: int, piece: Piece) -> Run:
-        """A part from its more promising end to the other."""
-        _, _, _, rest_price, rest_units = piece
-        slope = price * rest_units - self.size.units * rest_price
-        if slope > 0 or (slope == 0 and self.size.units < self.largest):
-            return (low, high, 1, price, slope == 0)
-        return (high, low, -1, price, slope == 0)
-
-    def _bound(self, count: int, price: int, piece: Piece | None = None) -> Bound:
-        """Cost, packs and units over that no choice with ``count`` of this size falls below."""
-        rest = self.need - count * self.size.units
-        if rest <= 0:
-            return (count * price, count, -rest)
-        piece = piece or self.after[bisect_right(self.after, rest, key=_START) - 1]
-        _, origin, base, rest_price, rest_units = piece
-        cost = count * price + base - ((origin - rest) * rest_price // rest_units)
-        return (cost, count - (-rest // self.largest), 0)
-
-    def _walk(self, run: Run) -> None:
+    def _slope(self, index: int, tier: int) -> int:
+        """What a pack is regretted by."""
         search = self.search
-        start, stop, step, price, level = run
-        for count in range(start, stop + step, step):
-            search.left -= 1
-            if search.left < 0:
-                raise TooMany
-            bound = self._bound(count, price)
-            if bound[0] > self.limit:
-                return
-            if self.found is not None and bound >= self.found[:3]:
-                tie = bound == self.found[:3]
-                if level and (not tie or (step < 0 and not self._may_break_the_tie(count))):
-                    return
-                if not tie or not self._may_break_the_tie(count):
-                    continue
-            rest = search.solve(self.place + 1, self.need - count * self.size.units, self.limit - count * price)
-            if rest is not None:
-                self._keep(count, price, rest)
+        return self.scale * search.tiers[index][tier].weight - self.price * search.units[index]
 
-    def _may_break_the_tie(self, count: int) -> bool:
-        """Whether ``count`` could come before the best found in the order of the skus."""
-        assert self.found is not None
-        return not self.first_sku or count > -self.found[3][self.index]
+    def _home(self, index: int) -> _Home:
+        low, high = self.ranges[index]
+        homes = []
+        for tier in range(low, high + 1):
+            slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
+            count = first if slope >= 0 else last
+            homes.append((slope * count, tier, count, slope))
+        least, tier, count, slope = min(homes)
+        return _Home(tier, count, slope, least)
 
-    def _keep(self, count: int, price: int, rest: Key) -> None:
-        cost, packs, over, counts = rest
-        here = self.index
-        key = (cost + count * price, packs + count, over, (*counts[:here], -count, *counts[here + 1 :]))
-        if key[0] <= self.limit and (self.found is None or key < self.found):
-            self.found, self.limit = key, key[0]
+    def _limit(self) -> int:
+        """The regret from which on nothing is better than the best so far."""
+        return self.scale * self.search.weight - self.bound
+
+    def _departures(self) -> Iterator[tuple[int, Departure]]:
+        """The departures within the home tiers that are below the limit."""
+        limit = self._limit()
+        for index, home in enumerate(self.homes):
+            tier, regret = self.search.tiers[index][home.tier], abs(home.slope)
+            most = tier.last - tier.first
+            if index != self.filling and most and regret < limit:
+                units = self.search.units[index]
+                yield index, Departure(units=units if home.slope > 0 else -units, regret=regret, most=most)
+
+    def take_best_at_home(self) -> None:
+        """Offer the best choice in which each size is bought in its home tier."""
+        if self._limit() <= 0:
+            return
+        search, kinds = self.search, list(self._departures())
+        tier = search.tiers[self.filling][self.homes[self.filling].tier]
+        filling = Filling(units=self.scale, first=tier.first, last=tier.last, over=self.price)
+        found = least_regret(
+            left=self.left,
+            filling=filling,
+            departures=[kind for _, kind in kinds],
+            limit=self._limit(),
+            weighed=search.weighed,
+        )
+        if found is None:
+            return
+        regret, departed, filled = found
+        counts = [home.count for home in self.homes]
+        counts[self.filling] = filled
+        for (index, kind), count in zip(kinds, departed, strict=True):
+            counts[index] += count if kind.units > 0 else -count
+        search.offer((self.bound + regret) // self.scale, counts)
+
+    def away(self) -> Iterator[list[Range]]:
+        """The ranges of tiers in which something better may be left, each choice in one of them only."""
+        ranges = self.ranges
+        order = sorted(range(len(self.homes)), key=lambda index: index == self.filling)
+        for index in order:
+            home, (low, high) = self.homes[index].tier, ranges[index]
+            for part in ((low, home - 1), (home + 1, high)):
+                if any(self._may_gain(index, tier) for tier in range(part[0], part[1] + 1)):
+                    yield _but(ranges, index, part)
+            ranges = _but(ranges, index, (home, home))
+
+    def _may_gain(self, index: int, tier: int) -> bool:
+        """Whether buying a size in a tier away from home may be regretted less than the limit."""
+        slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
+        if index != self.filling:
+            return slope * (first if slope >= 0 else last) - self.homes[index].least < self._limit()
+        return self._may_fill(slope, first, last)
+
+    def _may_fill(self, slope: int, first: int, last: int) -> bool:
+        """The same for the size that fills the rest, with all others in their home tiers."""
+        limit, kinds = self._limit(), [kind for _, kind in self._departures()]
+        rise = max((limit * kind.units // kind.regret for kind in kinds if kind.units > 0), default=0)
+        fall = max((limit * -kind.units // kind.regret for kind in kinds if kind.units < 0), default=0)
+        count = max(first, -((rise - self.left) // self.scale))
+        over = max(0, count * self.scale - self.left - fall) if count == first else 0
+        return count <= last and slope * count + self.price * over < limit
 
 
-def _first_cost(need: int, sizes: Sequence[Size]) -> int:
-    """The cost of some packs that cover the need: no better choice costs more."""
-    costs = [BOUNDLESS]
-    for size in sizes:
-        count = -(-need // size.units)
-        if count <= size.most:
-            costs.append(size.cost(count))
-    return min(costs)
+def _but(ranges: list[Range], index: int, part: Range) -> list[Range]:
+    """The ranges with another one for one size."""
+    return [*ranges[:index], part, *ranges[index + 1 :]]

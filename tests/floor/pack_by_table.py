@@ -1,44 +1,23 @@
-"""The same choice as the search's by a table over every number of units: slower, but never slower than its size."""
+"""The same choice as choose_packs makes, by a table over every number of units: slow, simple, and long with the need.
 
-from __future__ import annotations
+The oracle for needs that are too great to try every count of every sku.
+"""
 
 from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
-from gaugerake.floor.pack_bound import Size, Tier
+from gaugerake.floor.pack_size import Size
 
 Table = NDArray[np.int64]
 
 NEVER = np.int64(1) << 62
 _PACK = 1 << 20  # a cost and a number of packs in one whole number: cost · _PACK + packs
-DEAREST = (1 << 61) // _PACK
-"""What nothing in a table may cost."""
 
 
 def table_best(*, need: int, sizes: Sequence[Size]) -> tuple[int, ...] | None:
-    """Choose the cheapest counts that cover a need.
-
-    Parameters
-    ----------
-    need : int
-        Units to cover.
-    sizes : Sequence[Size]
-        In the order of their skus.
-
-    Returns
-    -------
-    tuple of int or None
-        Counts in the order of the sizes: the cheapest; of those the fewest packs, the least over, the most of the
-        first sku. None when all there is does not cover the need.
-
-    Examples
-    --------
-    >>> small, large = Size(units=1, tiers=((0, 99, 28),)), Size(units=5, tiers=((0, 99, 120),))
-    >>> table_best(need=9, sizes=(small, large))
-    (4, 1)
-    """
+    """Counts in the order of the sizes: cheapest, fewest packs, least over, most of the first; None when too few."""
     length = need + max(_reach(need, size) for size in sizes) + 1
     tables = [np.full(length, NEVER, dtype=np.int64)]
     tables[0][0] = 0
@@ -68,7 +47,7 @@ def _with(table: Table, size: Size) -> Table:
     return best.reshape(-1)[: len(table)]
 
 
-def _in_tier(grid: Table, tier: Tier) -> Table:
+def _in_tier(grid: Table, tier: tuple[int, int, int]) -> Table:
     """The least cost when the count is within one tier; a row of the grid is one pack more."""
     first, last, price = tier
     rows = len(grid)
