@@ -6,13 +6,16 @@ import {money, percent, read} from './words.js';
 export function orderTable(order) {
   const total = order.totals;
   const sum = (label, value, always = false) => (value !== null && (always || Number(value)) ? [label, '', '', '', '', money(value)] : null);
-  const rows = order.order_lines.map((line) => [line.description, line.sku, line.packs, line.need ? read(line.need.ordered) : '', line.unit_price === null ? 'no price' : money(line.unit_price), line.amount === null ? '' : money(line.amount)]);
+  const rows = order.order_lines.map((line) => [line.description, line.sku, line.packs, line.need ? `${read(line.need.ordered)}${several(order, line.product) ? ' in all' : ''}` : '', line.unit_price === null ? 'no price' : money(line.unit_price), line.amount === null ? '' : money(line.amount)]);
   const plain = total.net === total.gross && total.net === total.lines;
   const foot = [plain ? null : sum('Lines', total.lines), sum('Discount', total.discount), sum('Delivery', total.delivery), plain ? null : sum('Net', total.net, true), sum('Tax', total.tax),
     sum(`Total, ${total.currency}`, total.gross, true)].filter(Boolean);
-  return [order.order_lines.length ? table('Order', ['Pack', 'SKU', '#Packs', '#Needed', '#Each', '#Amount'], rows, foot, 'cards order') : el('p', {}, 'Nothing is to be ordered.'),
+  return [order.order_lines.length ? table('Order', ['Pack', 'SKU', '#Packs', '#Needed', '#Each', '#Amount'], rows, foot, 'cards captioned order') : el('p', {}, 'Nothing is to be ordered.'),
     total.weight ? el('p', {class: 'quiet'}, `The load weighs ${read(total.weight)}.`) : null];
 }
+
+// of a product in packs of several sizes the need stands once
+const several = (order, product) => order.order_lines.filter((line) => line.product === product).length > 1;
 
 /** What keeps the order from being placed. */
 export function blockers(order) {

@@ -1,35 +1,44 @@
 // The quote as a drawing sheet: the answers first, then what they rest on, and a title block.
 import {el, kept, table} from './dom.js';
-import {capital, dayName, money, percent, rate, read} from './words.js';
+import {dayName, read} from './words.js';
 import {blockers, orderTable, shortage} from './order.js';
-import {drawTimetable, latest, returns, steps} from './times.js';
+import {returns, steps, answers} from './answers.js';
+import {drawTimetable} from './timetable.js';
 import {slab, verdict} from './slab.js';
-import {assumed, cautions, missing, workings} from './notes.js';
-import {beside, drawPlan} from './plan.js';
-import {drawSection} from './section.js';
+import {assumed, cautions, minded, missing, workings} from './notes.js';
+import {beside, drawPlan, drawSection} from './drawings.js';
 
 const MOST_PLANS = 12;
+
+// which part of the sheet a pointer belongs to, for what was assumed and for what is to be minded
+const ORDER = (note) => /^\/order/.test(note.pointer);
+const POUR = (note) => /^\/work\/crew\/(?!coating|clearing)/.test(note.pointer) || /^pour-/.test(note.code);
+const TIMES = (note) => /^\/work/.test(note.pointer) && !POUR(note);
+const FLOOR = (note) => /^\/(rooms|thickness|system)/.test(note.pointer) && !POUR(note);
+const SLAB = (note) => /^\/(slab|air)/.test(note.pointer);
+const placed = (note) => [ORDER, POUR, TIMES, FLOOR, SLAB].some((mine) => mine(note));
 
 /** Writes a quote into its place. */
 export function showQuote(place, quote, actions) {
   const {quantities: order, return_times: times, readiness} = quote;
-  const here = (pointers) => assumed(quote, pointers, actions.fieldLink);
+  const here = (mine) => [minded(quote, mine), assumed(quote, mine, actions.fieldLink)];
+  const poured = quote.pour_plan?.pours.length;
   write(place, [
-    heading(quote), verdict(readiness), answers(order, times), blockers(order),
-    part('To load', orderTable(order), shortage(order), here(/^\/order/)),
+    heading(quote), verdict(readiness), answers(quote), blockers(order),
+    part('To load', orderTable(order), shortage(order), here(ORDER)),
     el('div', {class: 'site'}, part('Back on the floor', returns(times)), drawTimetable(times, order.layers),
-      el('div', {}, steps(times, order.layers), here(/^\/work(?!\/crew\/(?!coating|clearing))/)),
-      part('The floor', drawings(order, quote.job), here(/^\/(rooms|thickness|system)/)),
-      quote.pour_plan?.pours.length ? part('The pour', pour(quote.pour_plan, order.layers), here(/^\/work\/crew\/(?!coating|clearing)/)) : null),
-    part('The slab', slab(readiness, actions.fieldLink), here(/^\/(slab|air)/)),
-    part('Mind', cautions(quote.cautions, quote.assumptions), missing(quote.missing, actions.fieldLink)),
+      el('div', {}, steps(times, order.layers), here(TIMES)),
+      part('The floor', drawings(order, quote.job), here(FLOOR)),
+      poured ? part('The pour', pour(quote.pour_plan, order.layers), here(POUR)) : null),
+    part('The slab', slab(readiness, actions.fieldLink), here(SLAB)),
+    part('Take care', cautions(quote.cautions, quote.assumptions, poured ? placed : (note) => placed(note) && !POUR(note)), missing(quote.missing, actions.fieldLink)),
     quote.working ? el('div', {class: 'screen'}, part('Working', workings(quote))) : null, titleBlock(quote), buttons(quote, actions)]);
 }
 
 /** Writes the slab's verdict alone, while no floor is known yet. */
 export function showSlab(place, readiness, actions) {
   write(place, [el('h2', {}, 'The slab'), verdict(readiness), slab(readiness, actions.fieldLink),
-    assumed(readiness, /./, actions.fieldLink), part('Mind', cautions(readiness.cautions))]);
+    assumed(readiness, () => true, actions.fieldLink), part('Take care', cautions(readiness.cautions))]);
 }
 
 // what was unfolded stays so while the figures change
@@ -51,42 +60,27 @@ function heading(quote) {
     quote.catalogue?.invented ? el('p', {class: 'quiet'}, `${quote.catalogue.title}: nothing here can be bought.`) : null);
 }
 
-function answers(order, times) {
-  const total = order.totals;
-  const [first, last] = [times.returns[0], times.returns.at(-1)];
-  const pair = (term, figure, note) => el('div', {}, el('dt', {}, term), el('dd', {}, figure, el('small', {}, note)));
-  return el('dl', {class: 'answers'},
-    pair('The order', `${money(total.gross)} ${total.currency}`, total.per_area ? `${rate(total.per_area)}, net` : 'in all'),
-    last ? pair(`${capital(last.traffic)} back`, latest(last), 'at the latest') : null,
-    first && first !== last ? pair(`${capital(first.traffic)} back`, latest(first), 'at the latest') : null,
-    pair('Running short', percent(order.shortage_any), 'the chance, of anything in this order'));
-}
-
-/** The quote in a line, for the foot of a small screen. */
-export function inBrief(quote) {
-  const {quantities: {totals}, return_times: {returns: [...classes]}} = quote;
-  const last = classes.pop();
-  return [`${money(totals.gross)} ${totals.currency}`, last ? `${last.traffic} ${latest(last)}` : ''].filter(Boolean).join(' · ');
-}
-
 function drawings(order, job) {
   return el('div', {class: 'figures'}, order.rooms.slice(0, MOST_PLANS).map((room, i) => drawPlan(room, job?.rooms?.[i])),
-    drawSection(order.layers, order.rooms), el('div', {class: 'rooms'}, rooms(order, job)));
+    drawSection(order.layers, order.rooms), el('div', {class: lone(order) ? 'rooms screen' : 'rooms'}, rooms(order, job)));
 }
+
+// one room that is drawn says it all: on paper the table would say it again
+const lone = ({rooms: [first, ...others]}) => first.outline.length > 0 && !others.length;
 
 function rooms(order, job) {
   const shown = order.rooms.some((room) => room.keyway_length);
   return [table('Rooms', ['Room', '#To cover', shown ? '#Keyway' : '#Perimeter', '#Thickness'], order.rooms.map((room) =>
-    [room.name, read(room.area), read(shown ? room.keyway_length : room.perimeter), room.thickness ? read(room.thickness) : '']), [], 'cards'),
+    [room.name, read(room.area), read(shown ? room.keyway_length : room.perimeter), room.thickness ? read(room.thickness) : '']), [], 'cards captioned'),
   order.rooms.map((room, i) => { const rest = room.outline.length ? null : beside(job?.rooms?.[i]); return rest && el('div', {}, el('strong', {}, room.name), rest); })];
 }
 
 function pour(plan, layers) {
   const judged = {true: 'The wet edge holds.', false: 'The wet edge does not hold with this crew.', null: 'The product states no open time, so nobody can say whether the wet edge holds.'}[plan.feasible];
   return [el('p', {}, el('strong', {}, judged), ` One mix every ${read(plan.cadence)}.`),
-    plan.remedies.length ? [el('p', {class: 'runs-on'}, 'Any one of these would do: '), el('ul', {class: 'notes run'}, plan.remedies.map((remedy) => el('li', {}, remedy.text)))] : null,
-    table('Pours', ['Room', '#Mixes', '#Lane', '#Edge waits', '#Open time', 'Holds'], plan.pours.map((one) =>
-      [place(one, plan, layers), one.mixes, read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards screen')];
+    plan.remedies.length ? [el('p', {class: 'runs-on'}, 'Any one of these would make it hold: '), el('ul', {class: 'notes run'}, plan.remedies.map((remedy) => el('li', {}, remedy.text)))] : null,
+    table('Pours', ['Room', '#Mixes', '#Lane width', '#Edge waits', '#Stays open', 'Holds'], plan.pours.map((one) =>
+      [place(one, plan, layers), one.mixes, read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards captioned screen')];
 }
 
 // several bodies come to the same room one after the other

@@ -26,7 +26,14 @@ export function slab(readiness, fieldLink) {
     open.length ? el('p', {class: 'paper'}, el('strong', {}, 'Open: '), `${open.map((check) => spoken(check.check)).join(', ')}.`) : null,
     tests(readiness), condensation(readiness),
     good.length ? folded(`Good: ${good.length} of ${checks.length} checks`, false, found('Good', good, 'cards checks')) : null,
-    good.length ? el('p', {class: 'paper'}, el('strong', {}, 'Good: '), `${good.map((check) => `${spoken(check.check)}${check.measured === null || typeof check.measured !== 'object' ? '' : ` ${read(check.measured)}`}`).join(', ')}.`) : null];
+    good.length ? el('p', {class: 'paper'}, el('strong', {}, 'Good: '), `${good.map((check) => goodOne(check)).join(', ')}.`) : null];
+}
+
+// 'pH 9.5', 'age 45 d', but no counts: of contaminants none is the only good one
+function goodOne({check, measured}) {
+  const figure = measured === null || typeof measured !== 'object' || measured.unit === '1' ? '' : read(measured);
+  const name = spoken(check);
+  return figure.startsWith(name) ? figure : [name, figure].filter(Boolean).join(' ');
 }
 
 const nameOf = (check) => capital(spoken(check.check)).replace('PH', 'pH');

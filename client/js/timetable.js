@@ -1,47 +1,10 @@
-// When the floor is open again: the classes of traffic, the deadline, the steps, and the timetable from first to last.
-import {el, folded, svg, table} from './dom.js';
-import {capital, dayName, lasting, spoken, when} from './words.js';
+// The timetable from the first step to the last class of traffic: nights or closed hours shaded, the deadline marked.
+import {el, svg} from './dom.js';
+import {nameOf} from './answers.js';
+import {capital, dayName, lasting, when} from './words.js';
 
-const STEP = {prepare: 'prepare the slab', apply: '', clear: 'clear loose aggregate', abrade: 'abrade'};
 const ROW = 34;
 const HOUR = 3.6e6;
-
-/** A return as one figure: the latest. */
-export const latest = (one) => (one.latest ? when(one.latest) : one.after ? `${lasting(one.after)} on` : 'no date');
-
-/** The classes of traffic and the deadline. */
-export const returns = (times) => [returnsTable(times), deadline(times.deadline)];
-
-function returnsTable(times) {
-  if (!times.returns.length) return el('p', {}, 'The system states no return of traffic.');
-  return times.returns.some((one) => one.latest)
-    ? table('When traffic may return', ['Traffic', 'Latest', 'Likely', 'Earliest'], times.returns.map((one) => [capital(one.traffic), when(one.latest), when(one.likely), when(one.earliest)]), [], 'cards returns')
-    : table('When traffic may return, counted from the start', ['Traffic', 'At the latest after'], times.returns.map((one) => [capital(one.traffic), one.after ? lasting(one.after) : 'no date']), [], 'cards returns');
-}
-
-function deadline(due) {
-  if (!due) return null;
-  const met = due.met ? `in time, with ${lasting(due.slack)} to spare.` : due.slack ? `too late by ${lasting(due.slack)}.` : 'not met.';
-  const start = due.latest_start ? ` The latest start in time is ${when(due.latest_start)}.` : due.met ? '' : ' No start within the 60 days before would be in time.';
-  return el('div', {class: due.met ? 'due-met' : 'held'}, el('p', {}, el('strong', {}, `${capital(due.traffic)} by ${when(due.reopen_by)}: ${met}`), start),
-    due.remedies.length ? [el('p', {}, 'Any one of these would do:'), el('ul', {class: 'notes'}, due.remedies.map((remedy) => el('li', {}, remedy.text)))] : null);
-}
-
-/** The likely run as a list. */
-export function steps(times, layers) {
-  if (!times.steps.length) return null;
-  const timed = times.steps.some((step) => step.from);
-  const rows = times.steps.map((step) => (timed
-    ? [nameOf(step, layers), when(step.from), when(step.until), step.cured ? when(step.cured) : '']
-    : [nameOf(step, layers), step.after ? lasting(step.after) : 'no date', step.lasts ? lasting(step.lasts) : '', step.cured_after ? lasting(step.cured_after) : '']));
-  return folded('The likely run, step by step', false, table('Steps of the likely run', ['Step', timed ? 'From' : 'Begins after', timed ? 'Until' : 'Lasts', timed ? 'Cured' : 'Cured after'], rows, [], 'cards'));
-}
-
-/** What a step is called. */
-function nameOf(step, layers) {
-  const layer = layers.find((one) => one.id === step.layer)?.name ?? (step.layer ? spoken(step.layer) : '');
-  return capital([STEP[step.step] ?? spoken(step.step), layer].filter(Boolean).join(': '));
-}
 
 /** The figure of steps and returns, once for a wide and once for a narrow page; null when there is nothing to draw. */
 export function drawTimetable(times, layers) {
@@ -72,15 +35,21 @@ function drawn({spans, returns, due, end, zero, open, offsets}, width, look) {
   return svg('svg', {viewBox: `0 0 ${width} ${height + 34}`, width, class: look, 'aria-hidden': 'true'},
     (allHours(open) ? [] : closed(open, end)).map(([from, until]) => svg('rect', {class: 'night', x: x(from), y: 0, width: x(until) - x(from), height})),
     zero === null ? hourMarks(x, end, height, width) : dayMarks(x, end, height, width, zero, offsets, allHours(open)),
+    due === null || due < 0 ? null : dueLine(x(due), height, width),
     spans.map((span, i) => svg('g', {},
       span.cured === null ? null : svg('rect', {class: 'cure', x: x(span.until), y: i * ROW + 17, width: Math.max(x(span.cured) - x(span.until), 0), height: 9}),
       svg('rect', {class: 'bar', x: x(span.from), y: i * ROW + 17, width: Math.max(x(span.until) - x(span.from), 2), height: 9}),
       put(span.from, i * ROW, span.name, (span.cured ?? span.until) - span.from))),
     returns.map((one, i) => { const y = (spans.length + i) * ROW; return svg('g', {},
       svg('path', {class: 'thin', d: `M${x(one.early)} ${y + 18}v8M${x(one.early)} ${y + 22}H${x(one.at)}`}),
-      svg('path', {class: 'mark', d: `M${x(one.at) - 6} ${y + 16}h12l-6 12z`}), put(one.early, y, one.name, one.at - one.early)); }),
-    due === null || due < 0 ? null : [svg('path', {class: 'due', d: `M${x(due)} 0V${height + 6}`}),
-      svg('text', {class: 'due-text', x: x(due) + (x(due) > width / 2 ? 4 : -4), y: height + 30, 'text-anchor': x(due) > width / 2 ? 'end' : 'start'}, 'must reopen')]);
+      svg('path', {class: 'mark', d: `M${x(one.at) - 6} ${y + 16}h12l-6 12z`}), put(one.early, y, one.name, one.at - one.early)); }));
+}
+
+// below the labels, so that it crosses none of them out
+function dueLine(at, height, width) {
+  const toEnd = at > width / 2;
+  return svg('g', {}, svg('path', {class: 'due', d: `M${at} 0V${height + 6}`}),
+    svg('text', {class: 'due-text', x: at + (toEnd ? 4 : -4), y: height + 30, 'text-anchor': toEnd ? 'end' : 'start'}, 'must reopen'));
 }
 
 // work round the clock is one span; then the nights are shaded, as there are no closed hours to see them by
@@ -106,7 +75,7 @@ function hourMarks(x, end, height, width) {
   const step = [6, 12, 24, 48, 96, 168, 336, 720, 2160].find((hours) => (end / hours) * 56 <= width) ?? end;
   const marks = Array.from({length: Math.floor(end / step) + 1}, (_, i) => i * step);
   return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${height}H${width}${marks.map((at) => `M${x(at)} ${height}v5`).join('')}`}),
-    marks.map((at) => svg('text', {x: x(at), y: height + 17, 'text-anchor': at ? 'middle' : 'start'}, at ? `${at} h` : 'start')).filter((_, i) => x(marks[i]) < width - 12));
+    marks.map((at) => svg('text', {x: x(at), y: height + 17, 'text-anchor': at ? 'middle' : 'start'}, at ? `${at} h` : 'start')).filter((_, i) => x(marks[i]) < width - 18));
 }
 
 // midnights of the place, by the offset that the answer's own instants have around that time
