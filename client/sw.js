@@ -1,18 +1,30 @@
-// Keeps the page and the catalogue, so that it opens without a network. The last quote is kept by the page itself.
-const SHELF = 'gaugerake-page-1';
-const MODULES = ['api', 'catalogue', 'dom', 'fill', 'job', 'listen', 'main', 'notes', 'order', 'plan', 'remarks', 'rows', 'section', 'sheet', 'slab', 'store', 'times', 'units', 'words'];
-const PAGE = ['./', 'style.css', 'sheet.css', 'icon.svg', 'v1/systems?units=us', 'v1/systems?units=si', ...MODULES.map((name) => `js/${name}.js`)];
+// Keeps the page and the catalogue, so that it opens without a network; never a quote, and never a key. The last quote
+// is kept by the page itself.
+const SHELF = 'gaugerake-page-2';
+const MODULES = ['access', 'answers', 'api', 'catalogue', 'dom', 'drawings', 'fill', 'form', 'job', 'main', 'notes', 'order', 'remarks', 'sheet', 'slab', 'standing', 'store', 'timetable', 'units', 'words'];
+const PAGE = ['./', 'style.css', 'icon.svg', ...MODULES.map((name) => `js/${name}.js`)];
+const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
+const plain = (url) => url.split('#')[0];
+const kept = new Set([...PAGE, ...CATALOGUE].map((path) => new URL(path, self.location).href));
 
-self.addEventListener('install', (event) => event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll(PAGE)).then(() => self.skipWaiting())));
+// a service with keys shows its catalogue only to who sends one: then it is kept when the page asks for it
+async function fill() {
+  const shelf = await caches.open(SHELF);
+  await shelf.addAll(PAGE);
+  await Promise.allSettled(CATALOGUE.map((path) => shelf.add(path)));
+}
+
+self.addEventListener('install', (event) => event.waitUntil(fill().then(() => self.skipWaiting())));
 self.addEventListener('activate', (event) => event.waitUntil(caches.keys()
   .then((names) => Promise.all(names.filter((name) => name !== SHELF).map((name) => caches.delete(name))))
   .then(() => self.clients.claim())));
 
-// the network first, what is kept only when it fails
+// the network first, what is kept only when it fails; put away by its address alone, as the request may carry a key
 self.addEventListener('fetch', (event) => {
-  if (event.request.method !== 'GET' || event.request.url.includes('/v1/quotes/')) return;
+  const url = plain(event.request.url);
+  if (event.request.method !== 'GET' || !kept.has(url)) return;
   event.respondWith(fetch(event.request).then((response) => {
-    if (response.ok) { const copy = response.clone(); event.waitUntil(caches.open(SHELF).then((shelf) => shelf.put(event.request, copy))); }
+    if (response.ok) { const copy = response.clone(); event.waitUntil(caches.open(SHELF).then((shelf) => shelf.put(url, copy))); }
     return response;
-  }).catch(async (error) => (await caches.match(event.request)) ?? Promise.reject(error)));
+  }).catch(async (error) => (await caches.match(url, {ignoreVary: true})) ?? Promise.reject(error)));
 });

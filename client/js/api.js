@@ -1,14 +1,21 @@
 // All that is asked of the server. Every outcome is a value: {body} or {trouble, words}; nothing is thrown at the page.
+import {kept} from './store.js';
+
 const WORDS = {
   offline: 'The server cannot be reached. What you typed is kept.',
   busy: 'The server has too many questions at once and asks for a moment.',
   broken: 'The server could not answer this time. Nothing that you typed is lost.',
+  closed: 'This service answers only those who have a key. What you typed is kept.',
+  unknown: 'The service does not know this key, or no longer. What you typed is kept.',
+  refused: 'The server does not allow this. Whoever runs it can say why; what you typed is kept.',
 };
 
 async function ask(path, options = {}) {
+  const key = kept.key();
+  const headers = {...options.headers, ...(key ? {authorization: `Bearer ${key}`} : {})};
   let response;
   try {
-    response = await fetch(path, options);
+    response = await fetch(path, {...options, headers});
   } catch (error) {
     return error.name === 'AbortError' ? {trouble: 'overtaken'} : {trouble: 'offline', words: WORDS.offline};
   }
@@ -17,7 +24,8 @@ async function ask(path, options = {}) {
   const whole = body && typeof body === 'object';
   if (response.ok && whole) return {body};
   if (response.status === 429) return {trouble: 'busy', words: WORDS.busy, after: Math.min(Number(response.headers.get('retry-after')) || 5, 60)};
-  if (whole && (response.status === 401 || response.status === 403)) return {trouble: 'closed', words: body.detail || body.title || WORDS.broken};
+  if (response.status === 401) return {trouble: 'closed', words: key ? WORDS.unknown : WORDS.closed};
+  if (response.status === 403 && !body?.errors?.length) return {trouble: 'refused', words: WORDS.refused};
   if (response.status >= 500 || !whole) return {trouble: 'broken', words: WORDS.broken};
   return {trouble: 'problem', problem: body, words: body.detail || body.title || WORDS.broken};
 }

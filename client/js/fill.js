@@ -1,6 +1,7 @@
 // A job document put into the form: the way back of job.js, for a link, a kept job, and a quote that is opened again.
+import {el} from './dom.js';
 import {at} from './job.js';
-import {addRow, settle} from './rows.js';
+import {addRow, settle} from './form.js';
 import {label} from './units.js';
 import {follow} from './catalogue.js';
 
@@ -38,7 +39,6 @@ function fillScope(root, base) {
     const value = valueAt(base, field.dataset.at);
     if (value !== undefined && value !== null) write(field, value);
   }
-  for (const part of own(root, 'details.more')) part.open = [...part.querySelectorAll('input[data-at], textarea')].some((field) => field.value && field.type !== 'checkbox');
 }
 
 function fillRow(row, entry) {
@@ -60,8 +60,15 @@ const WRITE = {
     for (const box of field.querySelectorAll('[type=checkbox]')) box.checked = 'none' in box.dataset ? !words.size : words.delete(box.value);
     const other = field.querySelector('input[type=text]');
     if (other) other.value = [...words].join(', ');
+    else for (const word of words) offerBox(field, word);
   },
 };
+
+// an optional layer that the list does not offer, or not yet
+function offerBox(field, word) {
+  field.hidden = false;
+  field.append(el('label', {}, el('input', {type: 'checkbox', value: word, checked: true}), ` ${word}`));
+}
 
 function write(field, value) {
   const special = WRITE[field.dataset.type];

@@ -1,20 +1,23 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
-import {opened, quote, readiness, systems, understood} from './api.js';
+import {quote, readiness, systems, understood} from './api.js';
+import {admitted, askForKey, wireAccess} from './access.js';
+import {arrive, tellQuote, openQuote, showKept, stale, trouble} from './standing.js';
 import {fieldAt, filled, jobOf, pin} from './job.js';
 import {fill} from './fill.js';
-import {listen} from './listen.js';
+import {listen} from './form.js';
 import {choice, label, turn} from './units.js';
 import {kept, linked, linkOf} from './store.js';
-import {clearFaults, linkTo, say, sayTrouble, showAssumed, showFaults, showSaid, showUnderstood, stamp} from './remarks.js';
+import {clearFaults, linkTo, say, showAssumed, showSaid, showUnderstood} from './remarks.js';
 import {offer} from './catalogue.js';
-import {inBrief, showQuote, showSlab} from './sheet.js';
+import {inBrief} from './answers.js';
+import {showQuote, showSlab} from './sheet.js';
 
 const form = document.querySelector('#job');
-const sheet = document.querySelector('#sheet');
 const answer = document.querySelector('#answer');
-const peek = document.querySelector('#peek');
 const left = new Set();
 let [timer, turnNumber, working] = [null, 0, false];
+// whether the catalogue is here, whether a link was followed, whether a quote stands as it was made
+let [stocked, arriving, asMade] = [false, false, false];
 
 const actions = {
   print: () => window.print(),
@@ -29,6 +32,7 @@ const tested = (job) => job.slab || job.air;
 
 async function ask() {
   clearTimeout(timer);
+  if (!stocked) return start();
   const [job, units, mine] = [jobOf(form), choice(), ++turnNumber];
   const whole = measured(job);
   if (!job.system || !(whole || tested(job))) return nothing();
@@ -38,7 +42,8 @@ async function ask() {
   clearTimeout(slow);
   if (outcome.trouble === 'overtaken' || mine !== turnNumber) return;
   stale(Boolean(outcome.trouble));
-  if (outcome.trouble) return trouble(outcome);
+  if (outcome.trouble) return stopped(outcome, ask);
+  admitted();
   clearFaults(form);
   show(outcome.body, whole, units);
   const other = await understood(job, units === 'us' ? 'si' : 'us');
@@ -57,38 +62,33 @@ function show(body, whole, units) {
   if (whole) {
     showQuote(answer, body, actions);
     kept.keepQuote({body, units, at: new Date().toISOString()});
-    brief(body);
     say('Worked out for what is typed now.');
   } else {
     showSlab(answer, body, actions);
-    peek.hidden = true;
     say('The slab alone: give an area and the quote follows.');
   }
+  tellQuote(whole ? inBrief(body) : '');
   showAssumed(form, body.assumptions);
+  if (arriving) arrive();
+  [arriving, asMade] = [false, false];
 }
 
-function brief(body) {
-  peek.hidden = false;
-  peek.textContent = `${inBrief(body)} · see the quote`;
+// what came instead of an answer; a server that asks for a moment is asked again by itself
+function stopped(outcome, again) {
+  trouble(form, outcome, again, left);
+  if (outcome.after) timer = setTimeout(again, outcome.after * 1000);
 }
 
-const stale = (old) => sheet.toggleAttribute('data-stale', old);
-function trouble(outcome) {
-  if (outcome.trouble === 'problem') {
-    const shown = showFaults(form, outcome.problem, left);
-    const before = answer.hasChildNodes() ? ' The quote below is from before.' : '';
-    return say(shown ? `Something needs another look.${before}` : `Go on: the quote follows when this is complete.${before}`, shown > 0);
-  }
-  clearFaults(form);
-  const last = kept.quote();
-  sayTrouble(`${outcome.words}${answer.hasChildNodes() && last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`, ask);
-  if (outcome.after) timer = setTimeout(ask, outcome.after * 1000);
+// what is typed is kept here, and no longer the link's
+function remember() {
+  if (location.hash) history.replaceState(null, '', location.pathname);
+  kept.keepJob({units: choice(), job: jobOf(form, true), open: [...form.querySelectorAll(':scope > details')].map((part) => part.open)});
+  showSaid(form);
 }
 
 function soon(milliseconds = 350) {
-  if (location.hash) history.replaceState(null, '', location.pathname); // what is typed is now kept here, and no longer the link's
-  kept.keepJob({units: choice(), job: jobOf(form, true), open: [...form.querySelectorAll(':scope > details')].map((part) => part.open)});
-  showSaid(form);
+  asMade = false;
+  remember();
   clearTimeout(timer);
   timer = setTimeout(ask, milliseconds);
 }
@@ -103,46 +103,35 @@ async function switchUnits() {
   if (outcome.body) offer(form, outcome.body);
 }
 
-// from the last visit, which may have been to an older page
-function showKept(last) {
-  try { showQuote(answer, last.body, actions); brief(last.body); } catch { answer.replaceChildren(); }
-  stale(answer.hasChildNodes());
-}
-
-// a quote by its token: shown as it was made, its job put into the form to go on from
-async function open(token) {
-  say('Opening the quote …');
-  const outcome = await opened(token);
-  const last = kept.quote();
-  const before = last?.body.token === token;
-  const body = outcome.body ?? (before ? last.body : null);
-  if (body) { showQuote(answer, body, {...actions, working: null}); brief(body); }
-  stale(Boolean(outcome.trouble));
-  if (outcome.trouble) return sayTrouble(`${outcome.trouble === 'problem' ? 'This quote cannot be opened. ' : ''}${outcome.words}${before ? ` The quote below was kept, ${stamp(last.at)}.` : ''}`, () => open(token));
-  kept.keepQuote({body, at: new Date().toISOString()});
-  if (body.job) fill(form, body.job);
-  say('The quote as it was made. Change anything and it is worked out anew.');
+// the catalogue, without which nothing can be chosen; a quote that is opened by its token stands without it
+async function start() {
+  const outcome = await systems(choice());
+  if (outcome.trouble === 'closed' && asMade) return askForKey('Opening this quote needs no key. To change it, give yours.', false);
+  if (outcome.trouble) return asMade ? null : stopped(outcome, start);
+  stocked = true;
+  admitted();
+  offer(form, outcome.body);
+  return asMade ? null : ask();
 }
 
 async function begin() {
   const {token, entry, spoilt} = linked();
   const before = entry ?? kept.job();
-  const units = before?.units ?? kept.units() ?? 'us';
-  turn(units);
+  turn(before?.units ?? kept.units() ?? 'us');
   form.dataset.units = choice();
   const last = kept.quote();
-  if (last && !token && !entry) showKept(last);
-  const outcome = await systems(choice());
-  if (outcome.trouble) return sayTrouble(`${outcome.words}${answer.hasChildNodes() ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`, begin);
-  offer(form, outcome.body);
+  if (last && !token && !entry) showKept(last, answer, actions);
   fill(form, before?.job ?? {});
   [...form.querySelectorAll(':scope > details')].forEach((part, i) => { part.open = Boolean(before?.open?.[i]); });
   for (const {field} of filled(form)) left.add(field);
   form.querySelector('#zone').value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
-  listen({form, answer, left, soon, ask, switchUnits});
-  if (token) return open(token);
-  if (spoilt) return say('The link is spoilt: begin here, or ask for it again.', true);
-  soon(0);
+  if (!token && !spoilt) remember();
+  listen({form, answer, left, soon, ask, back: () => asMade || ask(), switchUnits});
+  wireAccess(start);
+  [arriving, asMade] = [Boolean(entry), Boolean(token)];
+  if (token) await openQuote(token, form, answer, actions);
+  await start();
+  if (spoilt && stocked) say('The link is spoilt: begin here, or ask for it again.', true);
 }
 
 if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => null);

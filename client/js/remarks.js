@@ -4,6 +4,7 @@ import {dayName, read} from './words.js';
 import {el} from './dom.js';
 
 let count = 0;
+let listed = []; // what the summary of errors lists
 
 function put(field, kind, text) {
   const holder = holderOf(field);
@@ -55,15 +56,15 @@ export function showAssumed(form, assumptions) {
 
 /** Beside the heading of each folded part: how much is said in it. */
 export function showSaid(form) {
-  for (const part of form.querySelectorAll('[data-said-in]')) {
-    const count = filled(document.getElementById(part.dataset.saidIn)).filter(({field}) => !('given' in field.dataset)).length;
-    part.textContent = count ? `${count} said` : '';
+  for (const part of form.querySelectorAll('.said')) {
+    const count = filled(part.closest('details')).filter(({field}) => !('given' in field.dataset)).length;
+    part.textContent = count ? `${count} filled in` : '';
   }
 }
 
 /** Errors beside their fields, but only those that were left; the summary lists the same and links to them. */
 export function showFaults(form, problem, left) {
-  clearFaults(form);
+  clearMarks(form);
   const faults = problem.errors?.length ? problem.errors : [{pointer: '', detail: problem.detail ?? problem.title}];
   const found = faults.map((fault) => ({fault, field: fieldAt(form, fault.pointer ?? '')}));
   const due = found.filter(({field}) => !field || left.has(field));
@@ -72,11 +73,16 @@ export function showFaults(form, problem, left) {
     put(field, 'wrong', said(fault, field));
     field.setAttribute('aria-invalid', 'true');
   }
-  const summary = form.querySelector('#faults');
-  summary.hidden = !due.length;
-  summary.querySelector('ul').replaceChildren(...due.map(({fault, field}) =>
-    el('li', {}, field ? linkTo(field, `${nameOf(field)}: ${said(fault, field)}`) : said(fault))));
+  summarise(form.querySelector('#faults'), due.map(({fault, field}) => ({field, words: field ? `${nameOf(field)}: ${said(fault, field)}` : said(fault)})));
   return due.length;
+}
+
+// what stands there already stays, as the focus may be in it
+function summarise(summary, entries) {
+  const same = entries.length === listed.length && entries.every(({field, words}, i) => field === listed[i].field && words === listed[i].words);
+  if (!same) summary.querySelector('ul').replaceChildren(...entries.map(({field, words}) => el('li', {}, field ? linkTo(field, words) : words)));
+  listed = entries;
+  summary.hidden = !entries.length;
 }
 
 // a list typed line by line is told by its line
@@ -94,9 +100,13 @@ export function forget(field) {
 
 /** Takes all errors away. */
 export function clearFaults(form) {
+  clearMarks(form);
+  form.querySelector('#faults').hidden = true;
+}
+
+function clearMarks(form) {
   for (const field of form.querySelectorAll('[aria-invalid]')) field.removeAttribute('aria-invalid');
   wipe(form, 'wrong');
-  form.querySelector('#faults').hidden = true;
 }
 
 /** A link that opens what hides a field and puts the focus into it. */

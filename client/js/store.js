@@ -1,6 +1,9 @@
-// What the browser keeps: the job as typed, the units, the last quote. And the job in a link.
+// What the browser keeps: the job as typed, the units, the last quote, a key. And the job in a link.
 const read = (key) => { try { return JSON.parse(localStorage.getItem(key)); } catch { return null; } };
 const write = (key, value) => { try { localStorage.setItem(key, JSON.stringify(value)); } catch { /* full or forbidden: the page works without */ } };
+
+const KEY = 'gaugerake.key';
+let unkept = null; // where nothing may be kept, a key lasts as long as the page
 
 export const kept = {
   job: () => read('gaugerake.job'),
@@ -9,6 +12,10 @@ export const kept = {
   keepUnits: (units) => write('gaugerake.units', units),
   quote: () => read('gaugerake.quote'),
   keepQuote: (entry) => write('gaugerake.quote', entry),
+  key() { try { return unkept ?? sessionStorage.getItem(KEY) ?? localStorage.getItem(KEY); } catch { return null; } },
+  keepKey(key, stays) { this.dropKey(); try { (stays ? localStorage : sessionStorage).setItem(KEY, key); } catch { unkept = key; } },
+  dropKey() { unkept = null; try { sessionStorage.removeItem(KEY); localStorage.removeItem(KEY); } catch { /* nothing was kept */ } },
+  forgetKey() { this.dropKey(); try { localStorage.removeItem('gaugerake.quote'); } catch { /* nothing was kept */ } },
   clear() { for (const key of ['job', 'quote']) { try { localStorage.removeItem(`gaugerake.${key}`); } catch { /* nothing was kept */ } } },
 };
 

@@ -2,13 +2,17 @@
 
 import os
 import shutil
+import threading
 from collections.abc import Callable, Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
-from tests.browser.desk import Desk
+from tests.browser.desk import READY, Desk
+from tests.browser.keyed import Keyed, serving
 from tests.service import running
 
 FLAGS = [
@@ -28,6 +32,30 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address of a running service."""
     with running(tmp_path_factory.mktemp("service")) as address:
         yield address
+
+
+class Quiet(SimpleHTTPRequestHandler):
+    """Serves files and tells nobody."""
+
+    def log_message(self, *_given: Any) -> None:
+        """Nothing."""
+
+
+@pytest.fixture(scope="session")
+def other_origin(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
+    """The origin of a shop, and the folder of its pages."""
+    folder = tmp_path_factory.mktemp("shop")
+    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(folder))) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}", folder
+        server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def keyed(other_origin: tuple[str, Path], tmp_path_factory: pytest.TempPathFactory) -> Iterator[Keyed]:
+    """A running service that asks for a key."""
+    with serving(tmp_path_factory.mktemp("keyed"), other_origin[0]) as service:
+        yield service
 
 
 @pytest.fixture(scope="session")
@@ -54,12 +82,13 @@ def open_page(browser: Browser, server: str) -> Iterator[Open]:
     desks: list[Desk] = []
 
     def open_it(width: int = 1280, *, job: Any = None, units: str = "us", path: str = "", **options: Any) -> Desk:
+        address, ready = options.pop("server", server), options.pop("ready", READY)
         options = {"service_workers": "block", "locale": "en-US", "timezone_id": "America/Chicago", **options}
         context = browser.new_context(viewport={"width": width, "height": 900}, **options)
         page: Page = context.new_page()
-        desk = Desk(page, server)
+        desk = Desk(page, address)
         desks.append(desk)
-        desk.open(path, job=job, units=units)
+        desk.open(path, job=job, units=units, ready=ready)
         return desk
 
     yield open_it

@@ -12,6 +12,9 @@ RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     "resultTypes": ["violations"],
 }
+READY = "#system option:not([value=''])"
+"""The catalogue is on the page."""
+
 NEVER = re.compile(r"\[object|\bundefined\b|\bNaN\b|\bnull\b|\bInfinity\b|Traceback|\{\w+\}")
 
 
@@ -37,10 +40,10 @@ class Desk:
         if message.type in {"error", "warning"} and not known:
             self.complaints.append(message.text)
 
-    def open(self, path: str = "", *, job: Any = None, units: str = "us") -> None:
-        """Go to the page, with a job in its address if there is one."""
+    def open(self, path: str = "", *, job: Any = None, units: str = "us", ready: str = READY) -> None:
+        """Go to the page, with a job in its address if there is one; it is there when what is ``ready`` is."""
         self.page.goto(f"{self.server}/{path}{link(job, units) if job is not None else ''}")
-        expect(self.page.locator("#system option").first).to_be_attached()
+        expect(self.page.locator(ready).first).to_be_attached()
 
     def type(self, label: str, text: str) -> None:
         """Type into the field of that label, and leave it."""

@@ -1,4 +1,7 @@
-// Rows that come and go (rooms, drains, readings), and the parts of a row that a choice shows or hides.
+// The form under people's hands: rows that come and go, parts that a choice shows or hides, and what is listened to.
+import {follow} from './catalogue.js';
+import {forget} from './remarks.js';
+import {kept} from './store.js';
 import {label} from './units.js';
 
 let made = 0;
@@ -55,4 +58,34 @@ export function wireRows(form, changed) {
     if (event.target.matches('[data-none]:checked')) for (const box of event.target.closest('fieldset').querySelectorAll('input:not([data-none])')) { box.checked = false; if (box.type === 'text') box.value = ''; }
     else if (event.target.closest('.picks') && !event.target.matches('[data-none]')) for (const none of event.target.closest('.picks').querySelectorAll('[data-none]')) none.checked = false;
   });
+}
+
+/** Wires the form, the switch of units, and what the browser tells. */
+export function listen({form, answer, left, soon, ask, back, switchUnits}) {
+  const typed = new Set();
+  form.addEventListener('input', ({target}) => { typed.add(target); if (target.matches('[data-at]')) forget(target); soon(); });
+  form.addEventListener('focusout', ({target}) => { if (typed.delete(target)) { left.add(target.closest('fieldset[data-at]') ?? target); soon(60); } });
+  form.addEventListener('submit', (event) => submit(event, form, left, ask));
+  form.querySelector('#system').addEventListener('change', () => follow(form));
+  wireRows(form, soon);
+  document.querySelector('#units').addEventListener('change', switchUnits);
+  document.querySelector('#clear').addEventListener('click', () => { kept.clear(); history.replaceState(null, '', location.pathname); location.reload(); });
+  window.addEventListener('online', back);
+  window.addEventListener('hashchange', () => { if (/^#(job|quote)=/.test(location.hash)) location.reload(); });
+  unfoldOnPaper(answer);
+}
+
+// asked for outright: every field has been left, and the focus goes to what there is to see
+async function submit(event, form, left, ask) {
+  event.preventDefault();
+  for (const field of form.querySelectorAll('[data-at]')) left.add(field);
+  await ask();
+  const due = ['#faults', '#access'].map((one) => document.querySelector(one)).find((one) => !one.hidden);
+  (due?.matches('form') ? due.querySelector('input') : due ?? document.querySelector('#sheet')).focus();
+}
+
+function unfoldOnPaper(answer) {
+  const unfolded = [];
+  window.addEventListener('beforeprint', () => { for (const part of answer.querySelectorAll('details.printed:not([open])')) { part.open = true; unfolded.push(part); } });
+  window.addEventListener('afterprint', () => { for (const part of unfolded.splice(0)) part.open = false; });
 }
