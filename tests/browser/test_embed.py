@@ -1,19 +1,13 @@
 """The form for other sites, on a page of another origin: between styles not its own, with and without a key."""
 
-import os
 import re
-import subprocess
-import sys
-import threading
 from collections.abc import Callable, Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
+from tests.browser.keyed import Keyed
 from tests.service import running
 
 EMBED = Path(__file__).parents[2] / "client" / "embed.js"
@@ -32,23 +26,6 @@ AXE = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
     "rules": {"color-contrast": {"enabled": False}},
 }
-
-
-class Quiet(SimpleHTTPRequestHandler):
-    """Serves files and tells nobody."""
-
-    def log_message(self, *_given: Any) -> None:
-        """Nothing."""
-
-
-@pytest.fixture(scope="module")
-def other_origin(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
-    """The origin of the shop, and the folder of its pages."""
-    folder = tmp_path_factory.mktemp("shop")
-    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(folder))) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}", folder
-        server.shutdown()
 
 
 @pytest.fixture(scope="module")
@@ -142,29 +119,17 @@ def test_it_is_usable_by_everybody_and_on_a_phone(opened_to: str, visit: Visit) 
     assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == []
 
 
-def keep(database: str, *command: str) -> str:
-    """What a command of the service's keeper tells."""
-    environment = {**os.environ, "GAUGERAKE_DATABASE": database}
-    main = [sys.executable, "-m", "gaugerake.cli", *command]
-    return subprocess.run(main, env=environment, check=True, capture_output=True, text=True, timeout=120).stdout.strip()
+def test_a_key_is_for_the_pages_of_its_origin(keyed: Keyed, visit: Visit) -> None:
+    page = visit(keyed.address, f'key="{keyed.shop}"')
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    ask(page, "1200")
+    expect(page.get_by_text("7547.25 USD")).to_be_visible()
+    # refused by the service, and unreadable to the page
+    expect(visit(keyed.address, f'key="{keyed.other}"').get_by_text("cannot be reached")).to_be_visible()
+    expect(visit(keyed.address).get_by_text("answers those who send a key")).to_be_visible()
 
 
-def test_a_key_is_for_the_pages_of_its_origin(other_origin: tuple[str, Path], visit: Visit, tmp_path: Path) -> None:
-    database = f"sqlite:///{tmp_path / 'catalogue.sqlite3'}"
-    ours = keep(database, "key", "make", "Shop", "--origin", other_origin[0])
-    others = keep(database, "key", "make", "Other shop", "--origin", "https://other.example")
-    with running(tmp_path) as service:
-        page = visit(service, f'key="{ours}"')
-        expect(page.locator("gaugerake-quote option")).to_have_count(3)
-        ask(page, "1200")
-        expect(page.get_by_text("7547.25 USD")).to_be_visible()
-        # refused by the service, and unreadable to the page
-        expect(visit(service, f'key="{others}"').get_by_text("cannot be reached")).to_be_visible()
-        expect(visit(service).get_by_text("answers those who send a key")).to_be_visible()
-
-
-def test_a_page_of_an_origin_that_was_not_named_reads_nothing(visit: Visit, tmp_path: Path) -> None:
-    with running(tmp_path) as service:
-        page = visit(service)
-        expect(page.get_by_text("cannot be reached")).to_be_visible()
-        expect(page.get_by_role("button", name="Quote this floor")).to_be_disabled()
+def test_a_page_of_an_origin_that_was_not_named_reads_nothing(visit: Visit, server: str) -> None:
+    page = visit(server)
+    expect(page.get_by_text("cannot be reached")).to_be_visible()
+    expect(page.get_by_role("button", name="Quote this floor")).to_be_disabled()

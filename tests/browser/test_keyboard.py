@@ -11,7 +11,7 @@ FOCUS = """() => {
   const one = document.activeElement, look = getComputedStyle(one), box = one.getBoundingClientRect();
   const x = box.left + Math.min(box.width / 2, 40), y = box.top + box.height / 2;
   const there = document.elementFromPoint(x, y);
-  const over = document.querySelector('#peek').getBoundingClientRect();
+  const over = document.querySelector('#foot').getBoundingClientRect();
   return {name: one.labels?.[0]?.innerText ?? one.innerText?.split('\\n')[0] ?? one.id, tag: one.tagName,
     outline: look.outlineStyle === 'none' ? 0 : parseFloat(look.outlineWidth),
     seen: Boolean(there) && [one, ...(one.labels ?? [])].some((part) => part.contains(there) || there.contains(part))};
@@ -56,7 +56,7 @@ def test_a_whole_job_by_keyboard(open_page: Any, width: int) -> None:
     hands.type("Floor system", "Levelled")
     hands.type("Thickness", "1/4")
     hands.type("Name", "Packing hall")
-    hands.type("Known by", "length")
+    hands.type("Measured by", "length")
     hands.type("Length", "42")
     hands.type("Width", "28' 6\"")
     hands.to("Drains, joints")

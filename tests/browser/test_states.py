@@ -85,7 +85,7 @@ def test_every_target_is_large_enough_for_a_wet_glove(open_page: Any, example: A
     desk.quoted()
     desk.unfold()
     small = desk.page.evaluate(
-        """[...document.querySelectorAll('button, summary, select, textarea, input, .peek')]
+        """[...document.querySelectorAll('button, summary, select, textarea, input, .foot-bar a')]
           .map((one) => (/checkbox|radio/.test(one.type) ? one.closest('label') : one))
           .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < 44)
           .map((one) => one.outerHTML.slice(0, 120))"""
