@@ -13,8 +13,13 @@ export function offer(form, answer) {
   if (before && !known.has(before)) select.add(new Option(before));
   if (before) select.value = before;
   form.querySelector('.currency').textContent = `, ${answer.currency}`;
-  form.querySelector('#zones').replaceChildren(...(Intl.supportedValuesOf?.('timeZone') ?? []).map((name) => new Option(name)));
+  form.querySelector('#zone').addEventListener('focus', offerZones, {once: true});
   follow(form, true);
+}
+
+// four hundred names, which few people ask for
+function offerZones() {
+  document.querySelector('#zones').replaceChildren(...(Intl.supportedValuesOf?.('timeZone') ?? []).map((name) => new Option(name)));
 }
 
 /** Brings what depends on the system into line with it: choices that it has stay, and with `keeping` all that are made. */
