@@ -67,15 +67,16 @@ def test_modules_are_short_and_write_no_markup(request: pytest.FixtureRequest) -
         assert path.name == "api.js" or path.name == "sw.js" or "fetch(" not in text, path.name
 
 
-@pytest.mark.parametrize(("name", "pages"), [("least", 1), ("full", 2)])
+@pytest.mark.parametrize(("name", "pages"), [("least", 1), ("counter", 1), ("metric", 1), ("full", 2)])
 def test_a_quote_prints_on_one_page_and_a_long_order_on_two(
     open_page: Any, example: Any, name: str, pages: int
 ) -> None:
     desk = open_page(job=example(name))
     desk.quoted()
     desk.page.wait_for_load_state("networkidle")
-    printed = desk.page.pdf(format="Letter")
-    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == pages
+    for paper in ("Letter", "A4"):
+        printed = desk.page.pdf(format=paper)
+        assert len(re.findall(rb"/Type\s*/Page\b", printed)) == pages
 
 
 def test_paper_has_the_quote_and_not_the_form(open_page: Any, example: Any) -> None:

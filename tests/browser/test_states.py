@@ -14,7 +14,7 @@ LOOKS = [(390, "light"), (390, "dark"), (1280, "light"), (1280, "dark")]
 def test_the_empty_page(open_page: Any, width: int, scheme: str) -> None:
     desk = open_page(width, color_scheme=scheme)
     desk.says("the quote appears here")
-    desk.is_accessible()
+    # folded, it is a part of what test_errors sees in each of these looks
     desk.unfold()
     desk.is_accessible()
     desk.reads_well()
@@ -100,6 +100,34 @@ def test_reduced_motion_is_respected(open_page: Any) -> None:
         "[...document.querySelectorAll('*')].filter((one) => parseFloat(getComputedStyle(one).transitionDuration) > 0)"
     )
     assert desk.page.evaluate(f"{moving}.length") == 0
+
+
+def test_job_and_quote_are_both_at_hand(open_page: Any, example: Any) -> None:
+    """Side by side on a desk; on a phone one tap apart."""
+    desk = open_page(1280, job=example("full"))
+    desk.quoted()
+    expect(desk.page.locator("#foot")).to_be_hidden()
+    desk.page.get_by_role("button", name="Print").scroll_into_view_if_needed()
+    expect(desk.page.locator("#system")).to_be_in_viewport()
+    phone = open_page(390, job=example("full"), reduced_motion="reduce")
+    phone.quoted()
+    expect(phone.page.locator("#sheet .heading")).to_be_in_viewport()
+    phone.page.get_by_role("link", name="The job").click()
+    expect(phone.page.get_by_role("heading", level=1)).to_be_in_viewport()
+    phone.page.locator("#foot").get_by_role("link", name="19,987.55 USD").click()
+    expect(phone.page.locator("#sheet .heading")).to_be_in_viewport()
+    phone.type("Thickness", "thin")
+    expect(phone.page.locator("#foot")).to_contain_text("Something needs another look")
+
+
+def test_drawings_take_the_colours_that_people_force(open_page: Any, example: Any) -> None:
+    desk = open_page(job=example("full"), forced_colors="active", color_scheme="dark")
+    desk.quoted()
+    look = "(one) => [getComputedStyle(one).fill, getComputedStyle(document.body).backgroundColor]"
+    for drawn in (".timetable .bar", ".timetable .mark", ".plan .drain", ".section text"):
+        fill, paper = desk.page.locator(drawn).locator("visible=true").first.evaluate(look)
+        assert fill != paper, drawn
+        assert fill == "rgb(255, 255, 255)", drawn
 
 
 def test_every_field_has_a_label(open_page: Any, example: Any) -> None:

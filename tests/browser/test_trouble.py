@@ -39,7 +39,8 @@ def test_a_call_that_fails_says_so_and_is_tried_again(open_page: Any, kind: str)
     desk.type("Area", "1300")
     desk.says(words)
     desk.says("The quote below is the last one that came")
-    desk.is_accessible()
+    if kind == "down":  # they differ in a sentence
+        desk.is_accessible()
     desk.reads_well()
     expect(desk.page.locator(".room input").nth(1)).to_have_value("1300")
     desk.page.unroute(QUOTES)
@@ -76,6 +77,39 @@ def test_a_page_without_its_catalogue_says_so(open_page: Any, browser: Any, serv
     page.get_by_role("button", name="Try again").click()
     expect(page.locator("#state")).to_contain_text("the quote appears here")
     context.close()
+
+
+def test_what_is_typed_while_the_server_is_away_is_quoted_when_it_is_back(open_page: Any, example: Any) -> None:
+    """Also what is chosen from the catalogue, which cannot be read then."""
+    desk = open_page()
+    desk.open(job={**example("least"), "order": {"colour": "slate", "optional_layers": ["primer"]}})
+    desk.quoted()
+    desk.page.route("**/v1/**", failing(None))
+    desk.page.reload()
+    desk.says("The server cannot be reached")
+    desk.says("The quote below is the last one that came")
+    desk.type("Area", "1300")
+    desk.page.unroute("**/v1/**")
+    desk.page.get_by_role("button", name="Try again").click()
+    desk.quoted()
+    expect(desk.page.locator(".rooms")).to_contain_text("1,300 sq ft")
+    kept = desk.page.evaluate("JSON.parse(localStorage['gaugerake.job']).job.order")
+    assert kept == {"colour": "slate", "optional_layers": ["primer"]}
+    expect(desk.page.locator("table.order")).to_contain_text("primer")
+
+
+def test_the_summary_of_errors_keeps_the_focus_when_an_answer_comes(open_page: Any) -> None:
+    desk = open_page()
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.type("Thickness", "thin")
+    expect(desk.page.locator("#faults li")).to_have_count(1)
+    link = desk.page.locator("#faults a")
+    link.focus()
+    with desk.page.expect_response(QUOTES):
+        desk.page.evaluate("window.dispatchEvent(new Event('online'))")
+    desk.says("Something needs another look")
+    expect(link).to_be_focused()
 
 
 def test_a_slow_call_says_so(open_page: Any) -> None:
@@ -144,12 +178,12 @@ def test_garbage_in_every_field_is_answered_in_words(open_page: Any) -> None:
     for button in desk.page.locator("#job button[data-add]:not([data-add=rooms])").all():
         button.evaluate("(one) => one.click()")
     desk.unfold()
-    fields = desk.page.locator("#job input[type=text]:visible, #job textarea:visible").all()
-    assert len(fields) > 50
+    fields = desk.page.locator("#job input[type=text]:visible, #job textarea:visible")
+    assert fields.count() > 50
     for round_ in range(4):
-        for i, field in enumerate(fields):
-            field.evaluate("(one, text) => { one.value = text; }", GARBAGE[(i * 5 + round_ * 7) % len(GARBAGE)])
-        fields[0].dispatch_event("input")
+        texts = [GARBAGE[(i * 5 + round_ * 7) % len(GARBAGE)] for i in range(fields.count())]
+        fields.evaluate_all("(all, texts) => all.forEach((one, i) => { one.value = texts[i]; })", texts)
+        fields.first.dispatch_event("input")
         desk.page.get_by_role("button", name="Check the job").click()
         expect(desk.page.locator("#faults")).to_be_focused()
         typed = "[...document.querySelectorAll('#faults li, .wrong, #state')].map((one) => one.innerText)"
