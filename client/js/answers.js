@@ -10,7 +10,7 @@ export function answers({quantities: order, return_times: times, pour_plan: pour
   return el('dl', {class: 'answers'},
     pair('The order', `${money(total.gross)} ${total.currency}`, total.per_area ? `${rate(total.per_area)}, net` : 'in all'),
     last ? back(last) : null, first !== last ? back(first) : null,
-    pair('Running short', percent(order.shortage_any), 'the chance, of anything'),
+    pair('Running short', percent(order.shortage_any), 'the chance, in this order'),
     edge(pour), due(times.deadline));
 }
 

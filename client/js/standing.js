@@ -12,6 +12,16 @@ const bar = document.querySelector('#foot');
 const link = bar.querySelector('a:last-child');
 let brief = '';
 
+// goes there without a word in the address, where the quote's own may stand
+for (const place of [...bar.querySelectorAll('a'), document.querySelector('.skip')]) {
+  place.addEventListener('click', (event) => {
+    event.preventDefault();
+    const there = document.querySelector(place.getAttribute('href'));
+    there.scrollIntoView();
+    there.focus({preventScroll: true});
+  });
+}
+
 const write = (words, to) => { bar.hidden = !words; link.textContent = words; link.setAttribute('href', to); };
 
 /** Tells a quote in a line; without words there is none. */
