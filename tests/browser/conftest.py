@@ -1,10 +1,12 @@
 """The page in Debian's chromium, before a running service."""
 
+import json
 import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
-from functools import partial
+from contextlib import contextmanager
+from functools import cache, partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
@@ -73,11 +75,12 @@ def browser() -> Iterator[Browser]:
 
 
 Open = Callable[..., Desk]
+Example = Callable[[str], Any]
 expect.set_options(timeout=20_000)
 
 
-@pytest.fixture
-def open_page(browser: Browser, server: str) -> Iterator[Open]:
+@contextmanager
+def opening(browser: Browser, server: str) -> Iterator[Open]:
     """Opens the page in a browser that keeps nothing from before; what it must never do is asked at the end."""
     desks: list[Desk] = []
 
@@ -100,9 +103,28 @@ def open_page(browser: Browser, server: str) -> Iterator[Open]:
 
 
 @pytest.fixture
-def example() -> Callable[[str], Any]:
-    """A filled job of the description's own."""
-    import json
+def open_page(browser: Browser, server: str) -> Iterator[Open]:
+    """Opens the page for one test, which may do with it what it likes."""
+    with opening(browser, server) as open_it:
+        yield open_it
 
+
+@pytest.fixture(scope="session")
+def shown(browser: Browser, server: str, example: Example) -> Iterator[Callable[..., Desk]]:
+    """A quote on the sheet of a wide page, opened once for all tests that do no more than look at it and unfold it."""
+    with opening(browser, server) as open_it:
+
+        @cache
+        def show(name: str, units: str = "us") -> Desk:
+            desk = open_it(job=example(name), units=units)
+            desk.quoted()
+            return desk
+
+        yield show
+
+
+@pytest.fixture(scope="session")
+def example() -> Example:
+    """A filled job of the description's own."""
     folder = Path(__file__).parents[2] / "openapi" / "examples"
     return lambda name: json.loads((folder / f"{name}.json").read_text("utf-8"))

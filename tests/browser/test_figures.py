@@ -45,10 +45,9 @@ def test_a_job_goes_through_the_form_unchanged(open_page: Any, server: str, exam
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-def test_the_order_is_the_answers(open_page: Any, server: str, example: Any, units: str) -> None:
+def test_the_order_is_the_answers(shown: Any, server: str, example: Any, units: str) -> None:
     order = ask(server, example("full"), units)["quantities"]
-    desk = open_page(job=example("full"), units=units)
-    desk.quoted()
+    desk = shown("full", units)
     rows = desk.page.locator("table.order tbody tr")
     expect(rows).to_have_count(len(order["order_lines"]))
     for row, line in zip(rows.all(), order["order_lines"], strict=True):
@@ -65,10 +64,9 @@ def test_the_order_is_the_answers(open_page: Any, server: str, example: Any, uni
     ]
 
 
-def test_returns_lead_with_the_latest(open_page: Any, server: str, example: Any) -> None:
+def test_returns_lead_with_the_latest(shown: Any, server: str, example: Any) -> None:
     returns = ask(server, example("full"))["return_times"]["returns"]
-    desk = open_page(job=example("full"))
-    desk.quoted()
+    desk = shown("full")
     rows = desk.page.locator("table.returns tbody tr")
     for row, one in zip(rows.all(), returns, strict=True):
         cells = row.locator("th, td").all_inner_texts()
@@ -81,10 +79,9 @@ def test_returns_lead_with_the_latest(open_page: Any, server: str, example: Any)
     assert "at the latest" in lead
 
 
-def test_hours_are_told_to_the_minute_and_never_too_early(open_page: Any, server: str, example: Any) -> None:
+def test_hours_are_told_to_the_minute_and_never_too_early(shown: Any, server: str, example: Any) -> None:
     returns = ask(server, example("least"))["return_times"]["returns"]
-    desk = open_page(job=example("least"))
-    desk.quoted()
+    desk = shown("least")
     for row, one in zip(desk.page.locator("table.returns tbody tr").all(), returns, strict=True):
         told = row.locator("td").inner_text()
         days, hours, minutes = (
@@ -94,10 +91,9 @@ def test_hours_are_told_to_the_minute_and_never_too_early(open_page: Any, server
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-def test_rooms_and_checks_are_the_answers(open_page: Any, server: str, example: Any, units: str) -> None:
+def test_rooms_and_checks_are_the_answers(shown: Any, server: str, example: Any, units: str) -> None:
     answer = ask(server, example("full"), units)
-    desk = open_page(job=example("full"), units=units)
-    desk.quoted()
+    desk = shown("full", units)
     desk.unfold()
     for row, room in zip(desk.page.locator(".rooms tbody tr").all(), answer["quantities"]["rooms"], strict=True):
         cells = row.locator("th, td").all_inner_texts()
@@ -111,10 +107,9 @@ def test_rooms_and_checks_are_the_answers(open_page: Any, server: str, example: 
         assert note["text"] in text
 
 
-def test_a_plan_is_drawn_to_scale(open_page: Any, server: str, example: Any) -> None:
+def test_a_plan_is_drawn_to_scale(shown: Any, server: str, example: Any) -> None:
     rooms = [room for room in ask(server, example("full"))["quantities"]["rooms"] if room["outline"]]
-    desk = open_page(job=example("full"))
-    desk.quoted()
+    desk = shown("full")
     plans = desk.page.locator("figure.plan")
     expect(plans).to_have_count(len(rooms))
     for plan, room in zip(plans.all(), rooms, strict=True):
@@ -135,13 +130,12 @@ def widths(desk: Any, look: str) -> list[float]:
     return [float(one.get_attribute("width")) for one in shapes.all()]
 
 
-def test_closed_hours_are_shaded_as_long_as_they_are(open_page: Any, server: str, example: Any) -> None:
+def test_closed_hours_are_shaded_as_long_as_they_are(shown: Any, server: str, example: Any) -> None:
     times = ask(server, example("full"))["return_times"]
     edges = [(datetime.fromisoformat(one["from"]), datetime.fromisoformat(one["until"])) for one in times["open_hours"]]
     gaps = [(later - until) / timedelta(hours=1) for (_, until), (later, _) in pairwise(edges)]
     bars = [step["lasts"]["value"] for step in times["steps"]]
-    desk = open_page(job=example("full"))
-    desk.quoted()
+    desk = shown("full")
     shaded = widths(desk, ".night")
     hour = shaded[0] / gaps[0]
     assert shaded[: len(gaps)] == pytest.approx([gap * hour for gap in gaps], rel=1e-6)
@@ -160,9 +154,8 @@ def test_work_round_the_clock_has_its_nights_shaded(open_page: Any, example: Any
     expect(desk.page.locator(".timetable figcaption")).to_contain_text("shade is night")
 
 
-def test_a_thickness_laid_in_two_coats_is_not_told_twice(open_page: Any, example: Any) -> None:
-    desk = open_page(job=example("metric"), units="si")
-    desk.quoted()
+def test_a_thickness_laid_in_two_coats_is_not_told_twice(shown: Any) -> None:
+    desk = shown("metric", "si")
     section = desk.page.locator(".section")
     assert section.locator("text", has_text="part of 3.5 mm in all").count() == 2
     assert section.locator("text", has_text="3.5 mm, placed wet").count() == 0

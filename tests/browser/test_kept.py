@@ -65,6 +65,9 @@ def test_a_link_opens_the_same_quote_elsewhere(open_page: Any, example: Any, ser
     other = open_page(390, path=address.removeprefix(f"{server}/"))
     other.says("The quote as it was made")
     expect(other.page.locator(".titleblock dd").first).to_have_text(number)
+    other.page.get_by_role("link", name="The job").click()
+    expect(other.page.get_by_role("heading", level=1)).to_be_in_viewport()
+    assert other.page.url == address
     expect(other.page.locator(".room input").first).to_have_value("Packing hall")
     other.type("Name", "Packing hall, north")
     other.quoted()

@@ -38,9 +38,8 @@ def test_the_filled_page(open_page: Any, example: Any, name: str, width: int, sc
 
 
 @pytest.mark.parametrize("name", ["least", "metric"])
-def test_the_filled_page_in_metres(open_page: Any, example: Any, name: str) -> None:
-    desk = open_page(job=example(name), units="si")
-    desk.quoted()
+def test_the_filled_page_in_metres(shown: Any, name: str) -> None:
+    desk = shown(name, "si")
     desk.unfold()
     desk.is_accessible()
     desk.reads_well()
@@ -130,18 +129,16 @@ def test_drawings_take_the_colours_that_people_force(open_page: Any, example: An
         assert fill == "rgb(255, 255, 255)", drawn
 
 
-def test_every_field_has_a_label(open_page: Any, example: Any) -> None:
-    desk = open_page(job=example("full"))
-    desk.quoted()
+def test_every_field_has_a_label(shown: Any) -> None:
+    desk = shown("full")
     bare = desk.page.evaluate(
         "[...document.querySelectorAll('input, select, textarea')].filter((one) => !one.labels.length).length"
     )
     assert bare == 0
 
 
-def test_drawings_have_words_of_their_own(open_page: Any, example: Any) -> None:
-    desk = open_page(job=example("full"))
-    desk.quoted()
+def test_drawings_have_words_of_their_own(shown: Any) -> None:
+    desk = shown("full")
     desk.unfold()
     told = desk.page.eval_on_selector_all(
         "#answer figure", "all => all.map((one) => one.querySelector('figcaption').innerText)"

@@ -88,7 +88,8 @@ def test_what_is_typed_while_the_server_is_away_is_quoted_when_it_is_back(open_p
     desk.page.reload()
     desk.says("The server cannot be reached")
     desk.says("The quote below is the last one that came")
-    desk.type("Area", "1300")
+    with desk.page.expect_event("requestfailed"):
+        desk.type("Area", "1300")
     desk.page.unroute("**/v1/**")
     desk.page.get_by_role("button", name="Try again").click()
     desk.quoted()
