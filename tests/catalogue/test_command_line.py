@@ -12,6 +12,8 @@ import pytest
 from gaugerake.catalogue.demo import demo_text
 from gaugerake.catalogue.snapshot import revision_id
 
+SECOND = Path(__file__).parents[1] / "contract" / "data" / "second.yaml"
+
 
 class End(NamedTuple):
     """How a command ended."""
@@ -87,6 +89,42 @@ def test_a_refused_file_leaves_what_is_in_use(run: Run, file: Path, spoiled: Cal
     file.write_text(spoiled(("currency: USD", "currency: usd")), "utf-8")
     assert run("catalogue", "load", "small.yaml").code == 1
     assert run("catalogue", "list").out == before
+
+
+def test_every_kind_of_fault_in_one_file_is_told_at_once_and_nothing_of_it_is_kept(run: Run, tmp_path: Path) -> None:
+    text = SECOND.read_text("utf-8")
+    for old, new in (
+        ("sku: UW-16", "sku: UW-4"),
+        ("contents: 18 L", "contents: 0 L"),
+        ("yield: {low: 13.2 L", "yield: {low: 13.9 L"),
+        ("low: 32 min, likely: 38 min, high: 45 min", "low: 12 min, likely: 13 min, high: 14 min"),
+        ('"14800"', '"EUR 14800"'),
+        ("likely: 48 h", "likely: 4 h"),
+    ):
+        assert old in text
+        text = text.replace(old, new, 1)
+    lines = text.splitlines()
+    cove = next(number for number, line in enumerate(lines) if "layer: cove" in line)
+    coat = next(number for number, line in enumerate(lines) if number > cove and "layer: coat" in line)
+    lines.insert(coat, lines.pop(cove))
+    (tmp_path / "bad.yaml").write_text("\n".join(lines), "utf-8")
+    before = run("catalogue", "list")
+    end = run("catalogue", "load", "bad.yaml")
+    assert (end.code, end.err) == (1, "")
+    told = [line.removeprefix("bad.yaml:").split(": ", 1)[1] for line in end.out.splitlines()]
+    wanted = (
+        "products[uwatsuki].packs[UW-4].sku: this sku stands already on line 19",
+        'products[iro].packs[IRO-18-HAI].contents: "0 L" is not from 1 mL to 50 m3',
+        "products[nagashi].yield: low, likely and high must rise in this order",
+        "products[nagashi].open_time[2]: it takes longer here than where it is colder",
+        "products[nagashi].packs[NA-1].price: a price in another currency",
+        "systems[usunuri].layers[coat].recoat_closes: at 73.4 degF",
+        f"systems[kakato].layers[cove]: this cove comes after the coat on line {coat} that climbs it",
+    )
+    assert len(told) == len(wanted)
+    for line, beginning in zip(told, wanted, strict=True):
+        assert line.startswith(beginning)
+    assert run("catalogue", "list") == before
 
 
 def test_a_difference_is_told_between_a_revision_and_a_file(run: Run, file: Path, spoiled: Callable[..., str]) -> None:

@@ -1,6 +1,7 @@
 """Batches: a line in, a line out, in order; what is wrong with one spoils no other."""
 
 import json
+import tracemalloc
 from collections.abc import Iterator
 from typing import Any
 
@@ -9,6 +10,7 @@ from flask.testing import FlaskClient
 
 from gaugerake.web.reading import MOST_BYTES
 from gaugerake.web.resources import batches
+from gaugerake.web.resources.batches import MOST_JOBS
 
 NDJSON = "application/x-ndjson"
 
@@ -162,6 +164,30 @@ def test_all_lines_are_answered_from_one_revision(client: FlaskClient, job: dict
     environ = {"wsgi.input_terminated": True, "wsgi.input": Pieces(body())}
     found = answers(client.open("/v1/batches", method="POST", content_type=NDJSON, environ_overrides=environ))
     assert [one["catalogue_revision"] for one in found] == [before, before]
+
+
+def test_ten_thousand_lines_go_through_in_the_memory_of_a_few(
+    client: FlaskClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """40 MB in and 200 MB out, with the quote itself left out: it is made and let go of line by line."""
+    monkeypatch.setattr(
+        batches, "_answer", lambda number, line, _snapshot: {"number": number, "sent": len(line), "pad": "x" * 20_000}
+    )
+    sent = (b'{"number": %d, "pad": "%s"}\n' % (number, b"y" * 4_000) for number in range(1, MOST_JOBS + 1))
+    environ = {"wsgi.input_terminated": True, "wsgi.input": Pieces(sent)}
+    tracemalloc.start()
+    try:
+        response = client.open("/v1/batches", method="POST", content_type=NDJSON, environ_overrides=environ)
+        numbers, size = [], 0
+        for line in response.iter_encoded():
+            numbers.append(json.loads(line)["number"])
+            size += len(line)
+        peak = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+    assert numbers == list(range(1, MOST_JOBS + 1))
+    assert size > 200_000_000
+    assert peak < 16_000_000
 
 
 class Pieces:

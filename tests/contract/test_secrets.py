@@ -1,0 +1,39 @@
+"""The secrets that sign quotes are changed one for the other: a link opens as long as its secret is listed."""
+
+from pathlib import Path
+
+import requests
+from tests.service import running
+
+JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}
+OLD, NEW = "the secret of last spring", "the secret of this autumn"
+
+
+def opened(address: str, token: str) -> requests.Response:
+    return requests.get(f"{address}/v1/quotes/{token}", timeout=30)
+
+
+def test_a_secret_is_changed_without_ending_a_link_before_its_time(tmp_path: Path) -> None:
+    with running(tmp_path, GAUGERAKE_SECRETS=OLD) as address:
+        made = requests.post(f"{address}/v1/quotes", json=JOB, timeout=30)
+    token = made.json()["token"]
+    with running(tmp_path, GAUGERAKE_SECRETS=f"{NEW},{OLD}") as address:
+        assert opened(address, token).content == made.content
+        newer = requests.post(f"{address}/v1/quotes", json=JOB, timeout=30).json()["token"]
+        assert newer != token
+    with running(tmp_path, GAUGERAKE_SECRETS=NEW) as address:
+        assert opened(address, newer).status_code == 200
+        gone = opened(address, token)
+        assert (gone.status_code, gone.json()["code"]) == (404, "no-such-quote")
+        assert OLD not in gone.text
+
+
+def test_a_link_of_another_service_opens_nothing_here(tmp_path: Path) -> None:
+    for folder in ("here", "there"):
+        (tmp_path / folder).mkdir()
+    with running(tmp_path / "there") as there, running(tmp_path / "here") as here:
+        token = requests.post(f"{there}/v1/quotes", json=JOB, timeout=30).json()["token"]
+        assert opened(there, token).status_code == 200
+        foreign, nonsense = opened(here, token), opened(here, "nonsense")
+        assert foreign.status_code == nonsense.status_code == 404
+        assert foreign.json()["detail"] == nonsense.json()["detail"], "nothing is told of why"
