@@ -4,11 +4,13 @@ import subprocess
 import sys
 from collections import Counter
 from fractions import Fraction
+from importlib.resources import files
 from typing import Any
 
 import pint
 import pytest
 
+from gaugerake.measure.definitions import FILES, needed_definitions
 from gaugerake.measure.dimension import BASE_UNITS, EXAMPLES, KINDS
 from gaugerake.measure.errors import NotAMeasure
 from gaugerake.measure.grammar import read
@@ -261,3 +263,13 @@ def test_pint_is_asked_once_and_not_kept() -> None:
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert done.stdout.split() == ["1", "0"]
+
+
+def test_the_definitions_are_pints_own_and_no_more_than_are_needed() -> None:
+    folder = files("pint")
+    theirs = "\n".join(folder.joinpath(name).read_text("utf-8") for name in FILES)
+    found = needed_definitions([*(row.pint for row in ROWS), "kilogram"])
+    assert all(line in theirs for line in found)
+    assert 35 <= len(found) <= 50
+    assert needed_definitions(["delta_degF"]) == needed_definitions(["degF"]) != []
+    assert needed_definitions(["furlong_of_nobody", "1e3"]) == []

@@ -16,6 +16,7 @@ from typing import Any
 
 import pint
 
+from gaugerake.measure.definitions import needed_definitions
 from gaugerake.measure.dimension import BASE_UNITS, KINDS, Dimension
 from gaugerake.measure.rows import ROWS, Row
 
@@ -90,10 +91,14 @@ def _kinds(row: Row, choice: str) -> tuple[str, ...]:
     )
 
 
+def _in_pints_words(base: str) -> str:
+    return "dimensionless" if base == "1" else _POWER.sub(r"\1**\2", base)
+
+
 def _entry(row: Row, registry: Any) -> Unit:
     """The row with its factor, which ``registry`` knows; it also refuses a row that is in the wrong dimension."""
     base = BASE_UNITS[row.dimension]
-    in_base = "dimensionless" if base == "1" else _POWER.sub(r"\1**\2", base)
+    in_base = _in_pints_words(base)
     zero, one = (Fraction(registry.Quantity(Fraction(n), row.pint).to(in_base).magnitude) for n in (0, 1))
     factor, offset = (one - zero) * row.scale, zero
     common = math.lcm(factor.denominator, offset.denominator)
@@ -113,7 +118,8 @@ def _entry(row: Row, registry: Any) -> Unit:
 
 
 def _ask_pint() -> dict[Dimension, dict[str, Unit]]:
-    registry: Any = pint.UnitRegistry(non_int_type=Fraction)
+    asked = [row.pint for row in ROWS] + [_in_pints_words(base) for base in BASE_UNITS.values()]
+    registry: Any = pint.UnitRegistry(needed_definitions(asked), non_int_type=Fraction)
     found: dict[Dimension, dict[str, Unit]] = {dimension: {} for dimension in Dimension}
     for row in ROWS:
         found[row.dimension][row.unit] = _entry(row, registry)
