@@ -6,6 +6,7 @@ Exit codes: 0 done, 1 a file with faults, 2 a command that cannot be read, 3 som
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -98,6 +99,7 @@ def _add_prices(parser: argparse.ArgumentParser) -> None:
 
 
 def _serve(asked: argparse.Namespace) -> int:
+    gc.disable()  # what is loaded now is no garbage; it is looked for again from when the service is ready
     from gaugerake.web import serving  # not for the other commands: it loads the whole web edge
 
     return serving.serve(host=asked.host, port=asked.port, workers=asked.workers)

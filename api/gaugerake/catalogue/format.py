@@ -12,6 +12,8 @@ figure with a spread is ``{low, likely, high}`` or one measure.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from gaugerake.catalogue.faults import Notebook, Remark
 from gaugerake.catalogue.nodes import Node, tree
 from gaugerake.catalogue.prices import currency
@@ -36,8 +38,9 @@ class Loaded:
     cautions: tuple[Remark, ...]
 
 
+@lru_cache(maxsize=2)
 def load_text(written: str) -> Loaded:
-    """The catalogue that the text of a file holds.
+    """The catalogue that the text of a file holds; kept, as a first start reads again what it has just written.
 
     Raises
     ------

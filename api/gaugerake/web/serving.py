@@ -80,6 +80,7 @@ def settings(host: str, port: int, workers: int) -> dict[str, Any]:
         "workers": workers,
         "pre_fork": give_slot,
         "child_exit": free_slot,
+        "when_ready": _loaded,
         "post_worker_init": _ready,
     }
 
@@ -127,6 +128,12 @@ class _Service(BaseApplication):  # type: ignore[misc]
             address=os.environ.get(ADDRESS),
             workers=self.cfg.workers,
         )
+
+
+def _loaded(_server: Any) -> None:
+    """Before the first fork: what is loaded stays, and workers share it as long as nobody looks through it."""
+    gc.freeze()
+    gc.enable()
 
 
 def _ready(worker: Any) -> None:
