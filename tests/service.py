@@ -16,7 +16,7 @@ def free_port() -> int:
 
 
 @contextmanager
-def running(folder: Path, *, database: str | None = None, **settings: str) -> Iterator[str]:
+def running(folder: Path, *, database: str | None = None, workers: int = 2, **settings: str) -> Iterator[str]:
     """The address of a service that runs until the block is left; its log is in the folder, and so is its catalogue."""
     port = free_port()
     kept = database or f"sqlite:///{folder / 'catalogue.sqlite3'}"
@@ -24,12 +24,15 @@ def running(folder: Path, *, database: str | None = None, **settings: str) -> It
     command = [sys.executable, "-c", "import sys; from gaugerake.cli import main; sys.exit(main())"]
     with (folder / "log").open("wb") as log:
         process = subprocess.Popen(
-            [*command, "serve", "--port", str(port)], env=environment, stdout=log, stderr=subprocess.PIPE
+            [*command, "serve", "--port", str(port), "--workers", str(workers)],
+            env=environment,
+            stdout=log,
+            stderr=subprocess.PIPE,
         )
         assert process.stderr is not None
         try:
             said = process.stderr.readline().decode()
-            assert said == f"gaugerake serves on http://127.0.0.1:{port} with 2 workers\n"
+            assert said == f"gaugerake serves on http://127.0.0.1:{port} with {workers} workers\n"
             yield f"http://127.0.0.1:{port}"
         finally:
             process.terminate()

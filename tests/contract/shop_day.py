@@ -37,10 +37,11 @@ class Site:
     stack: ExitStack
     address: str = ""
     log: list[str] = field(default_factory=list)
+    workers: int = 2
 
     def start(self) -> None:
         """Begin to serve."""
-        self.address = self.stack.enter_context(running(self.folder, database=self.database))
+        self.address = self.stack.enter_context(running(self.folder, database=self.database, workers=self.workers))
 
     def keep(self, *command: str) -> str:
         """What a command of the service's keeper tells."""
