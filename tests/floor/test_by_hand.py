@@ -1,0 +1,176 @@
+"""Small values worked by hand or with SciPy, beside the properties that hold for any."""
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from scipy import integrate, stats
+
+from gaugerake.floor.accrual import Accrual
+from gaugerake.floor.job import Circle
+from gaugerake.floor.keyway import inset
+from gaugerake.floor.mix_pairs import Pairs
+from gaugerake.floor.pour import Lane, Pace
+from gaugerake.floor.pour_shifts import RoomPour, Window, spread_over_shifts
+from gaugerake.floor.shape import plan, ring
+from gaugerake.floor.spread import reached, triangular_nodes
+from gaugerake.floor.sum_chance import BatchChance, SumChance
+from gaugerake.floor.system import Triple
+from gaugerake.floor.takeoff import Demand
+
+# --- shapes
+
+
+def test_a_circle_of_six_is_drawn_around_its_middle() -> None:
+    found = plan(shape=Circle(diameter_m=6.0))
+    assert found.shorter_side_m == 6.0
+    assert {round(math.dist((3.0, 3.0), corner), 12) for corner in found.outline_m} == {3.0}
+    assert found.outline_m[16] == pytest.approx((3.0, 6.0))
+
+
+def test_a_ring_of_three_is_three_from_its_middle() -> None:
+    corners = ring(centre_m=(1.0, -2.0), radius_m=3.0)
+    assert len(corners) == 64
+    assert {round(math.dist((1.0, -2.0), corner), 12) for corner in corners} == {3.0}
+    assert [corners[place] for place in (0, 16, 32)] == [
+        pytest.approx(corner) for corner in ((4.0, -2.0), (1.0, 1.0), (-2.0, -2.0))
+    ]
+
+
+def test_a_groove_in_a_round_room_is_a_circle_within_it() -> None:
+    """Half a metre off the wall of a room of 6 m: 5 m across, 15.708 m long."""
+    found = inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=0.5)
+    assert found.length_m == pytest.approx(math.pi * 5.0)
+    assert {round(math.dist((3.0, 3.0), corner), 12) for corner in found.rings_m[0]} == {2.5}
+
+
+def test_a_round_room_narrower_than_twice_the_offset_has_none() -> None:
+    assert inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=3.0).rings_m == ()
+    assert inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=2.999).length_m == pytest.approx(math.tau * 0.001)
+
+
+# --- age on a piece
+
+
+@pytest.mark.parametrize("bend", [0.015, 1.0, 9.0])
+def test_age_on_a_piece_is_the_integral_of_its_rate(bend: float) -> None:
+    """ln t = b + m/T with T rising from 280 K so that ln t changes by the bend in an hour; SciPy's quadrature."""
+    m = 8000.0
+    end_k = 1 / (1 / 280.0 - bend / m)
+    b = 30.0 - m / 280.0
+    accrual = Accrual((b, m), lambda since_s: 280.0 + (end_k - 280.0) * since_s / 3600, bend)
+    expected, _ = integrate.quad(
+        lambda since_s: math.exp(-b - m / (280.0 + (end_k - 280.0) * since_s / 3600)), 0, 3600, epsrel=1e-12
+    )
+    assert accrual.over(3600.0) == pytest.approx(expected, rel=1e-7)
+    assert accrual.until(expected / 3, expected, 3600.0) == pytest.approx(
+        next(
+            since_s
+            for since_s in np.arange(0, 3600, 0.5)
+            if integrate.quad(
+                lambda at_s: math.exp(-b - m / (280.0 + (end_k - 280.0) * at_s / 3600)), 0, since_s, epsrel=1e-9
+            )[0]
+            >= expected / 3
+        ),
+        abs=0.6,
+    )
+
+
+# --- chances
+
+
+def test_an_exact_layer_takes_what_it_takes() -> None:
+    """100 m² at 5 m² a litre are 20 l, and 30 kg are 30 kg: never less, never more."""
+    coat = Demand(varying=60.0, fixed=40.0, divisor=Triple(low=5.0, likely=5.0, high=5.0))
+    assert SumChance(demands=[coat]).suffice([19.999, 20.0, 20.001]) == [0.0, 1.0, 1.0]
+    weighed = Demand(varying=0.0, fixed=30.0)
+    assert SumChance(demands=[weighed]).suffice([29.999, 30.0, 30.001]) == [0.0, 1.0, 1.0]
+    assert SumChance(demands=[weighed, coat]).suffice([49.999, 50.0]) == [0.0, 1.0]
+
+
+def test_batches_are_counted_up_to_the_last() -> None:
+    """100 m² at 4 to 6 m² a litre (likely 5) are 16.7 to 25 l, in batches of 2: 18 to 26, never more."""
+    coat = Demand(varying=0.0, fixed=100.0, divisor=Triple(low=4.0, likely=5.0, high=6.0), step=2.0)
+    chance = BatchChance(demands=[coat], step=2.0)
+    spreading = stats.triang(c=0.5, loc=4.0, scale=2.0)
+    amounts = [14.0, 16.0, 18.0, 22.0, 24.0, 26.0, 28.0, 400.0]
+    expected = [float(spreading.sf(100.0 / amount)) for amount in amounts]
+    assert chance.suffice(amounts) == pytest.approx(expected)
+    assert expected[-3:] == [1.0, 1.0, 1.0]
+    assert [chance.quantity(wanted) for wanted in (expected[3], expected[3] + 1e-6, 1.0)] == [22.0, 24.0, 26.0]
+
+
+@pytest.mark.parametrize("shape", [(1.0, 2.0, 3.0), (1.0, 1.0, 3.0), (1.0, 3.0, 3.0), (1.0, 1.4, 3.0)])
+def test_the_chance_to_reach_a_value_is_scipys(shape: tuple[float, float, float]) -> None:
+    low, likely, high = shape
+    values = np.array([0.2, 1.0, 1.3, 1.4, 2.0, 2.9, 3.0, 3.5])
+    expected = stats.triang(c=(likely - low) / (high - low), loc=low, scale=high - low).sf(values)
+    assert reached(spread=Triple(low=low, likely=likely, high=high), values=values) == pytest.approx(expected)
+
+
+def test_an_exact_figure_reaches_itself_and_no_more() -> None:
+    exact = Triple(low=2.0, likely=2.0, high=2.0)
+    assert reached(spread=exact, values=np.array([1.9, 2.0, 2.0 * (1 + 1e-9), 2.1])).tolist() == [1.0, 1.0, 1.0, 0.0]
+
+
+@pytest.mark.parametrize("shape", [(1.0, 2.0, 3.0), (1.0, 1.0, 3.0), (1.0, 3.0, 3.0)])
+def test_the_nodes_of_a_triangular_figure_give_its_mean_and_spread(shape: tuple[float, float, float]) -> None:
+    """Mean (a + b + c)/3, variance (a² + b² + c² − ab − ac − bc)/18 (any table of distributions)."""
+    low, likely, high = shape
+    values, weights = triangular_nodes(spread=Triple(low=low, likely=likely, high=high))
+    mean = (low + likely + high) / 3
+    variance = (low**2 + likely**2 + high**2 - low * likely - low * high - likely * high) / 18
+    assert weights.sum() == pytest.approx(1.0)
+    assert values @ weights == pytest.approx(mean)
+    assert (values - mean) ** 2 @ weights == pytest.approx(variance)
+
+
+def test_the_yield_up_to_which_a_mix_more_is_needed() -> None:
+    """2 m³ that go with the thickness and 1 that do not: at factor 1.1, 3.2 m³; with 4 mixes each has to make 0.8."""
+    pairs = Pairs(varying=[2.0], fixed=[1.0], yields=Triple(low=0.5, likely=0.8, high=1.0), reach_fraction=0.1)
+    first = pairs.first[0]
+    assert first == 2  # at least (1.8 + 1) / 1 mixes, rounded down
+    yields = pairs.first_yields(np.array([0.9, 1.1]))
+    assert yields[1, 4 - first] == pytest.approx(0.8)
+    assert yields[0, 4 - first] == pytest.approx(0.7)
+    assert pairs.last_factors(np.array([0.8]))[0, 4 - first] == pytest.approx(1.1)
+
+
+# --- a pour over shifts
+
+
+def rooms(*needs: float) -> list[RoomPour]:
+    pace = Pace(mix_area_m2=2.2, mixing_s=120, placing_s=100)
+    lane = Lane(width_m=6, depth_m=1)
+    return [RoomPour(room=place, need_mixes=need, pace=pace, lane=lane) for place, need in enumerate(needs)]
+
+
+def test_the_second_room_of_a_later_morning_begins_when_the_first_is_done() -> None:
+    """Mixes of two minutes: 30 fill the first hour; then 10 and 15, from 86,400 s on."""
+    mornings = [Window(from_s=0, until_s=3600), Window(from_s=86_400, until_s=90_000)]
+    found = spread_over_shifts(pours=rooms(30, 10, 15), windows=mornings, longest_shift_s=3600)
+    parts = [(part.begins_s, part.ends_s, part.first_mix, part.last_mix) for stretch in found for part in stretch.parts]
+    assert parts == [(0, 3600, 1, 30), (86_400, 87_600, 31, 40), (87_600, 89_400, 41, 55)]
+
+
+def test_a_room_as_long_as_the_longest_shift_is_poured_whole() -> None:
+    """60 mixes of two minutes are two hours: what is left of the first morning is not begun."""
+    days = [Window(from_s=0, until_s=3600), Window(from_s=86_400, until_s=93_600)]
+    (stretch,) = spread_over_shifts(pours=rooms(60), windows=days, longest_shift_s=7200)
+    assert [(part.begins_s, part.first_mix, part.last_mix) for part in stretch.parts] == [(86_400, 1, 60)]
+    split = spread_over_shifts(
+        pours=rooms(61), windows=[*days, Window(from_s=172_800, until_s=180_000)], longest_shift_s=7200
+    )
+    assert [part.last_mix for stretch in split for part in stretch.parts] == [30, 61]
+
+
+def test_mixes_of_rooms_that_share_one_begin_at_once() -> None:
+    """2.5 and 1.5 mixes: the third mix reaches both rooms."""
+    (stretch,) = spread_over_shifts(
+        pours=rooms(2.5, 1.5), windows=[Window(from_s=600, until_s=4200)], longest_shift_s=3600
+    )
+    first, second = stretch.parts
+    assert (first.begins_s, first.ends_s, first.last_mix, first.shares_first) == (600, 960, 3, False)
+    assert (second.begins_s, second.ends_s, second.first_mix, second.shares_first) == (840, 1080, 3, True)
+    assert all(before.last_mix >= after.first_mix - 1 for before, after in pairwise(stretch.parts))
