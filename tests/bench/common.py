@@ -50,13 +50,17 @@ def need(program: str, package: str) -> str:
 
 
 def peer_python() -> Path:
-    """The Python of the peers' own environment, made from the lock when it is not there or not from this lock."""
-    lock = HERE / "locked.txt"
-    stamp, python = PEERS / "stamp", PEERS / "bin" / "python"
+    """The Python of the peers' own environment."""
+    return locked_python(PEERS, HERE / "locked.txt")
+
+
+def locked_python(folder: Path, lock: Path) -> Path:
+    """The Python of an environment, made from the lock when it is not there or not from this lock."""
+    stamp, python = folder / "stamp", folder / "bin" / "python"
     digest = hashlib.sha256(lock.read_bytes()).hexdigest()
     if not stamp.exists() or stamp.read_text() != digest:
-        print("making the peers' environment ...", file=sys.stderr)
-        subprocess.run([sys.executable, "-m", "venv", "--clear", PEERS], check=True)
+        print(f"making {folder.name} ...", file=sys.stderr)
+        subprocess.run([sys.executable, "-m", "venv", "--clear", folder], check=True)
         pip = [python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--require-hashes", "-r", lock]
         subprocess.run(pip, check=True)
         stamp.write_text(digest)
