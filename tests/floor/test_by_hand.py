@@ -1,6 +1,7 @@
 """Small values worked by hand or with SciPy, beside the properties that hold for any."""
 
 import math
+from datetime import time
 from itertools import pairwise
 
 import numpy as np
@@ -8,12 +9,14 @@ import pytest
 from scipy import integrate, stats
 
 from gaugerake.floor.accrual import Accrual
-from gaugerake.floor.job import Circle
+from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
 from gaugerake.floor.keyway import inset
+from gaugerake.floor.local import zone_named
 from gaugerake.floor.mix_pairs import Pairs
 from gaugerake.floor.pour import Lane, Pace
 from gaugerake.floor.pour_shifts import RoomPour, Window, spread_over_shifts
 from gaugerake.floor.shape import plan, ring
+from gaugerake.floor.shifts import Shifts
 from gaugerake.floor.spread import reached, triangular_nodes
 from gaugerake.floor.sum_chance import BatchChance, SumChance
 from gaugerake.floor.system import Triple
@@ -48,6 +51,22 @@ def test_a_groove_in_a_round_room_is_a_circle_within_it() -> None:
 def test_a_round_room_narrower_than_twice_the_offset_has_none() -> None:
     assert inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=3.0).rings_m == ()
     assert inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=2.999).length_m == pytest.approx(math.tau * 0.001)
+
+
+def test_a_strip_of_two_centimetres_in_nine_kilometres_is_a_floor() -> None:
+    strip = plan(shape=Polygon(points_m=((0.0, 0.0), (9000.0, 0.0), (9000.0, 0.02), (0.0, 0.02))))
+    assert (strip.area_m2, strip.shorter_side_m) == (pytest.approx(180.0), pytest.approx(0.02))
+
+
+# --- hours
+
+
+def test_shifts_that_meet_are_one_stretch() -> None:
+    """Monday 1970-01-05: 7 to 12 and 12 to 17 o'clock are ten hours from 4 · 86,400 + 25,200 s on."""
+    halves = [Shift(days=(Weekday.MON,), starts=time(hour), ends=time(hour + 5)) for hour in (7, 12)]
+    shifts = Shifts(shifts=halves, closed=[], zone=zone_named("UTC"))
+    assert next(shifts.since(0.0)) == (370_800.0, 406_800.0)
+    assert shifts.longest_s == 36_000.0
 
 
 # --- age on a piece
