@@ -184,24 +184,22 @@ def machine() -> str:
     )
 
 
-def report(name: str, about: str, *tables: str) -> None:
+def report(name: str, about: str, *tables: str, within: tuple[str, str] = (BEGIN, END)) -> None:
     """Print what was found, and with ``--write`` put it in its place in DEVELOPERS.md."""
     text = f"#### `tests/bench/{name}`\n\n{about} {machine()}\n\n" + "\n\n".join(tables) + "\n"
     print(text)
     if "--write" not in sys.argv:
         return
     notes = NOTES.read_text("utf-8")
-    before, inside, after = (
-        notes.partition(BEGIN)[0],
-        notes.partition(BEGIN)[2].partition(END)[0],
-        notes.partition(END)[2],
-    )
+    begin, end = within
+    before, _, rest = notes.partition(begin)
+    inside, _, after = rest.partition(end)
     parts = {
         part.split("`")[1]: part for part in re.split(r"(?m)^(?=#### `)", inside.strip()) if part.startswith("####")
     }
     parts[f"tests/bench/{name}"] = text
     written = "\n".join(parts[key].rstrip() + "\n" for key in sorted(parts))
-    NOTES.write_text(f"{before}{BEGIN}\n\n{written}\n{END}{after}", "utf-8")
+    NOTES.write_text(f"{before}{begin}\n\n{written}\n{end}{after}", "utf-8")
 
 
 def option(name: str, default: float) -> float:
