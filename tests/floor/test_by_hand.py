@@ -2,24 +2,28 @@
 
 import math
 from datetime import time
-from itertools import pairwise
+from itertools import islice, pairwise
 
 import numpy as np
 import pytest
 from scipy import integrate, stats
 
-from gaugerake.floor.accrual import Accrual
+from gaugerake.floor.accrual import Accrual, Bounds, Gait
+from gaugerake.floor.course import DailyCourse, SteadyCourse
+from gaugerake.floor.cure import time_curve, time_point
+from gaugerake.floor.day import Day
 from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
 from gaugerake.floor.keyway import inset
 from gaugerake.floor.local import zone_named
 from gaugerake.floor.mix_pairs import Pairs
 from gaugerake.floor.pour import Lane, Pace
 from gaugerake.floor.pour_shifts import RoomPour, Window, spread_over_shifts
+from gaugerake.floor.schedule import Site
 from gaugerake.floor.shape import plan, ring
-from gaugerake.floor.shifts import Shifts
+from gaugerake.floor.shifts import MOST_DAYS, Shifts
 from gaugerake.floor.spread import reached, triangular_nodes
 from gaugerake.floor.sum_chance import BatchChance, SumChance
-from gaugerake.floor.system import Triple
+from gaugerake.floor.system import Limits, Triple
 from gaugerake.floor.takeoff import Demand
 
 # --- shapes
@@ -67,6 +71,42 @@ def test_shifts_that_meet_are_one_stretch() -> None:
     shifts = Shifts(shifts=halves, closed=[], zone=zone_named("UTC"))
     assert next(shifts.since(0.0)) == (370_800.0, 406_800.0)
     assert shifts.longest_s == 36_000.0
+
+
+@pytest.mark.parametrize("work_h", [4.0, 25.0])
+def test_a_floor_that_is_always_too_cold_gives_no_hours(work_h: float) -> None:
+    """280 K under a limit of 283 K: neither for work that fits a shift of ten hours nor for work that is split."""
+    monday = Shift(days=tuple(Weekday), starts=time(7), ends=time(17))
+    shifts = Shifts(shifts=[monday], closed=[], zone=zone_named("UTC"))
+    cold, warm = (
+        Site(hours=shifts, course=SteadyCourse(temperature_k=temperature_k), until_s=1e7)
+        for temperature_k in (280.0, 290.0)
+    )
+    assert cold.place(0.0, [work_h * 3600], Limits(low=283.0, high=300.0)) is None
+    assert warm.place(0.0, [work_h * 3600], Limits(low=270.0, high=283.0)) is None
+    placed = warm.place(0.0, [work_h * 3600], Limits(low=283.0, high=300.0))
+    assert placed is not None
+    assert sum(until_s - from_s for from_s, until_s in placed.stretches) == work_h * 3600
+
+
+def test_a_day_without_loss_neither_stops_nor_freezes() -> None:
+    course = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=zone_named("UTC"))
+    curve = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)])
+    for low_k, stopped_s in ((None, 0.0), (292.0, 43_200.0)):
+        day = Day.of(
+            course, curve=curve, column="likely", bounds=Bounds(low_k=low_k, high_k=None), longest_piece_s=7200.0
+        )
+        assert day.went(Gait.STOPPED, 0.0, 86_400.0) == pytest.approx(stopped_s)
+        assert day.went(Gait.CAPPED, 0.0, 86_400.0) == 0.0
+        assert day.frost(0.0) == math.inf
+
+
+def test_days_are_remembered_a_thousand_at_a_time() -> None:
+    """Eight hours a day: the 1,500th shift is on the 1,500th day, whatever was forgotten on the way."""
+    daily = Shift(days=tuple(Weekday), starts=time(8), ends=time(16))
+    shifts = Shifts(shifts=[daily], closed=[], zone=zone_named("UTC"))
+    assert next(islice(shifts.since(0.0), 1499, None)) == (1499 * 86_400 + 28_800, 1499 * 86_400 + 57_600)
+    assert len(shifts._known) <= MOST_DAYS
 
 
 # --- age on a piece

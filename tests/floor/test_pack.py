@@ -298,6 +298,20 @@ def test_who_may_weigh_nothing_fills_up_with_one_size() -> None:
     assert Search(Assortment(sizes), need=977, allowed=0).best() == (0, 82)
 
 
+@pytest.mark.parametrize("allowed", [0, 5, 50, 500])
+def test_who_may_weigh_little_still_covers_the_need(allowed: int) -> None:
+    """Prices alike to the cent, each with two breaks: what takes longest."""
+    for seed in range(10):
+        sizes, need = shelf_of(random.Random(seed), spread=0.0, stock=STOCKS["plenty"]), 60_000
+        found = Search(Assortment(sizes), need=need, allowed=allowed).best()
+        best = Search(Assortment(sizes), need=need, allowed=50_000).best()
+        assert found is not None
+        assert best is not None
+        assert sum(size.units * count for size, count in zip(sizes, found, strict=True)) >= need
+        costs = [sum(size.cost(count) for size, count in zip(sizes, counts, strict=True)) for counts in (best, found)]
+        assert costs[0] <= costs[1] <= costs[0] * 1.01
+
+
 # --- the parts of the search -------------------------------------------------------------------------------------
 
 

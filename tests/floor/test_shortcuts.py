@@ -9,10 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from gaugerake.floor import keyway
+from gaugerake.floor import keyway, series
+from gaugerake.floor.accrual import Bounds
 from gaugerake.floor.backward import about_latest_start
 from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.cure import time_at, time_curve, time_point
+from gaugerake.floor.day import Day
 from gaugerake.floor.job import Shift, Weekday
 from gaugerake.floor.keyway import MITRE_LIMIT, _follows_each_corner, inset
 from gaugerake.floor.latest import _Search, latest_start
@@ -94,6 +96,43 @@ def test_the_guess_is_mostly_the_minute(work_h: float, course: Course) -> None:
 def test_there_is_no_guess_on_a_log() -> None:
     log = logged_course([(1.7e9, 290.0), (1.9e9, 291.0)])
     assert about_latest_start(coats(1, HOUR), hours=hours(), course=log, by_s=1.8e9) is None
+
+
+def test_work_that_finds_no_shift_in_a_hundred_is_not_guessed_at() -> None:
+    """Nine hours on Sundays; on other days twenty shifts of fifty minutes: 120 of them lie between two Sundays."""
+    from datetime import time
+
+    *others, sunday = Weekday
+    short = [Shift(days=tuple(others), starts=time(hour), ends=time(hour, 50)) for hour in range(20)]
+    long = Shift(days=(sunday,), starts=time(8), ends=time(17))
+    mixed = Shifts(shifts=[*short, long], closed=[], zone=CHICAGO)
+    saturday_s = 1.8e9 + 1.9 * DAY_S  # 2027-01-16, 23:36 in Chicago
+    asked, course = coats(1, 8 * HOUR), SteadyCourse(temperature_k=291.0)
+    assert about_latest_start(asked, hours=mixed, course=course, by_s=saturday_s) is None
+    found = latest_start(asked, hours=mixed, course=course, traffic="foot", by_s=saturday_s)
+    assert found is not None
+    assert _Search(mixed, course, saturday_s).meets(asked, found)
+
+
+def test_an_age_that_has_not_settled_is_given_as_far_as_it_came(monkeypatch: pytest.MonkeyPatch) -> None:
+    """After one of Newton's steps from the cubic's guess it is within a minute."""
+    wave_of_ten = DailyCourse(low_k=285.0, high_k=295.0, coldest_at_s=0.0, zone=CHICAGO)
+    found = Series.on([(math.log(8 * HOUR) - 6000.0 / 293.15, 6000.0)], wave_of_ten)
+    assert found is not None
+    arc = series.Arc(found[0], 0.0, DAY_S)
+    settled = [arc.until(arc.gained * share) for share in (0.1, 0.5, 0.9)]
+    assert [arc.by(since_s) / arc.gained for since_s in settled] == pytest.approx([0.1, 0.5, 0.9])
+    monkeypatch.setattr(series, "_MOST_STEPS", 1)
+    assert [arc.until(arc.gained * share) for share in (0.1, 0.5, 0.9)] == pytest.approx(settled, abs=60.0)
+
+
+def test_what_a_day_gains_is_gained_when_its_last_warm_hour_ends() -> None:
+    """Warm enough from 6 to 18 hours after the coldest: a whole number of days' ages is gained at 18 hours."""
+    wave_of_eight = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=CHICAGO)
+    limits = Bounds(low_k=292.0, high_k=None)
+    day = Day.of(wave_of_eight, curve=CURE, column="likely", bounds=limits, longest_piece_s=7200.0)
+    assert [day.phase(days * day.ages[-1]) for days in (1, 3)] == pytest.approx([18 * HOUR, 2 * DAY_S + 18 * HOUR])
+    assert day.phase(0.5 * day.ages[-1]) == pytest.approx(12 * HOUR)
 
 
 @settings(max_examples=60, deadline=None)

@@ -188,15 +188,13 @@ class _Search:
         return best
 
     def _beyond(self, place: int, left: int) -> int:
-        """The regret for bringing what is left within what the filling size can fill; the limit where nothing can."""
+        """The regret for bringing what is left within what can be filled; the limit where nothing can."""
         if left < self.bottom:
             fall = self.falls[place]
             assert fall is not None
             return (self.bottom - left) * fall[0] // fall[1]
-        if left > self.top:
-            rise = self.rises[place]
-            return self.limit if rise is None else (left - self.top) * rise[0] // rise[1]
-        return 0
+        rise = self.rises[place]
+        return self.limit if rise is None else (left - self.top) * rise[0] // rise[1]
 
     def _walk(self, place: int, left: int, regret: int, *, promised: bool) -> None:
         if self.weighed.left < 0:

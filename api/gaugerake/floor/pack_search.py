@@ -76,8 +76,8 @@ class Search:
         if choices(need=self.need, units=units, tiers=tiers) > _FEW:
             return False
         found = lightest(need=self.need, units=units, tiers=tiers)
-        if found is not None:
-            self.offer(found[0], [count for _, count in sorted(zip(order, found[1], strict=True))])
+        assert found is not None  # best() has seen that all there is covers the need
+        self.offer(found[0], [count for _, count in sorted(zip(order, found[1], strict=True))])
         return True
 
     def _take_alone(self, index: int) -> None:

@@ -115,11 +115,11 @@ class Site:
         coldest_k, warmest_k = self.course.span_k
         if _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high):
             return from_s
+        if isinstance(self.course, SteadyCourse):
+            return None
         if _well_within(self.course.at(from_s), limits_k):
             return from_s
         levels_k = [limit_k for limit_k in (limits_k.low, limits_k.high) if limit_k is not None]
-        if isinstance(self.course, SteadyCourse):
-            return from_s
         until_s = min(until_s, self.until_s)
         for start_s, end_s in pieces(self.course, from_s=from_s, levels_k=levels_k):
             if start_s > max(until_s, from_s):
