@@ -35,7 +35,7 @@ NODES_8 = (
 _NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.02, NODES_4))
 MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
 _MOST_PARTS = 32  # no real table needs more than a few
-_FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
+FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
 SETTLED_S = 1e-6
 _MOST_STEPS = 100
 
@@ -55,7 +55,7 @@ class Accrual:
 
     def rate(self, since_s: float) -> float:
         """Age per second."""
-        return math.exp(min(-self._b - self._m / self._temperature(since_s), _FASTEST))
+        return math.exp(min(-self._b - self._m / self._temperature(since_s), FASTEST))
 
     def over(self, length_s: float) -> float:
         """The age gained in the first ``length_s``."""

@@ -13,6 +13,7 @@ from gaugerake.floor.accrual import FREEZING_K, Bounds, Gait, Piece
 from gaugerake.floor.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
 from gaugerake.floor.cure import Column, TimeCurve, time_at
 from gaugerake.floor.day import Day
+from gaugerake.floor.log import Log
 from gaugerake.floor.value import dataclass
 
 NEVER_S = 365 * 86_400.0
@@ -97,6 +98,9 @@ def milestone(
     if isinstance(course, DailyCourse):
         day = Day.of(course, curve=curve, column=column, bounds=limits, longest_piece_s=longest_piece_s)
         return _daily(day, course, (from_s, until_s))
+    log = Log.of(course, curve=curve, column=column, bounds=limits) if longest_piece_s == LONGEST_PIECE_S else None
+    if log is not None:
+        return _logged(log, (from_s, until_s))
     return _piecewise(curve, column, course, (from_s, until_s), limits, longest_piece_s)
 
 
@@ -149,6 +153,22 @@ def _piecewise(
             at_s = start_s + spent_s
             break
     return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Gait.STOPPED], capped_s=spent[Gait.CAPPED])
+
+
+def _logged(log: Log, span_s: tuple[float, float]) -> Milestone:
+    """The milestone on a log, by its table."""
+    from_s, until_s = span_s
+    reached_s = max(log.instant(log.age(from_s) + 1.0), from_s)
+    if not log.lossy:
+        return Milestone(at_s=reached_s if reached_s <= until_s else None)
+    frost_s = log.frost(from_s)
+    last_s = min(reached_s, frost_s, until_s)
+    return Milestone(
+        at_s=reached_s if reached_s <= min(frost_s, until_s) else None,
+        frozen_s=frost_s if frost_s < min(reached_s, until_s) else None,
+        stopped_s=log.went(Gait.STOPPED, from_s, last_s),
+        capped_s=log.went(Gait.CAPPED, from_s, last_s),
+    )
 
 
 def _daily(day: Day, course: DailyCourse, span_s: tuple[float, float]) -> Milestone:

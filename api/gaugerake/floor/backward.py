@@ -14,6 +14,7 @@ from gaugerake.floor.accrual import Bounds
 from gaugerake.floor.course import LONGEST_PIECE_S, Course, DailyCourse, SteadyCourse
 from gaugerake.floor.cure import TimeCurve, time_at
 from gaugerake.floor.day import Day
+from gaugerake.floor.log import Log
 from gaugerake.floor.shifts import OpenHours
 from gaugerake.floor.system import Limits
 from gaugerake.floor.timetable import LayerWork, Plan
@@ -106,9 +107,12 @@ class _Backward:
         course = self._course
         if isinstance(course, SteadyCourse):
             return by_s - time_at(curve, temperature_k=course.temperature_k, column="high")
-        if not isinstance(course, DailyCourse):
-            raise _NoGuess
         bounds = Bounds(low_k=limits_k.low, high_k=limits_k.high)
+        if not isinstance(course, DailyCourse):
+            log = Log.of(course, curve=curve, column="high", bounds=bounds)
+            if log is None or log.lossy:
+                raise _NoGuess
+            return log.instant(log.age(by_s) - 1.0)
         day = Day.of(course, curve=curve, column="high", bounds=bounds, longest_piece_s=LONGEST_PIECE_S)
         if day.lossy:
             raise _NoGuess

@@ -165,12 +165,13 @@ class DailyCourse:
 class LoggedCourse:
     """Readings: ``temperatures_k`` at ``instants_s``, linear between them and held at both ends.
 
-    ``span_k`` is derived: the lowest and the highest reading.
+    ``span_k`` is derived: the lowest and the highest reading. ``tables`` is where others keep what they work out.
     """
 
     instants_s: tuple[float, ...]
     temperatures_k: tuple[float, ...]
     span_k: tuple[float, float] = field(init=False, repr=False, compare=False)
+    tables: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         """Look for the lowest and the highest reading once."""
