@@ -625,6 +625,17 @@ def test_a_split_step_says_where_it_stops() -> None:
     assert codes(rooms.record.cautions)["split-between-rooms"] == 1
 
 
+def test_a_split_step_waits_for_a_shift_that_holds_its_first_room() -> None:
+    halves = replace(ROOM, shape=Measured(area_m2=600 * FT * FT, perimeter_m=100 * FT))
+    late = replace(WORK, crew=replace(CREW, minutes_per_mix=12), start=datetime.fromisoformat("2027-03-05T11:00"))
+    body = answer(late, rooms=(halves, halves)).steps[0]
+    # five hours of work, of which four and a half are left on Friday; the floor is warm enough at every hour
+    assert [(wait.cause.value, clock(wait.until)) for wait in body.waits_for] == [
+        ("start", "Fri 05 11:00"),
+        ("shift", "Mon 08 07:00"),
+    ]
+
+
 def test_every_answer_warns_of_engines_and_of_colder_floors() -> None:
     asked = context()
     return_times(asked)

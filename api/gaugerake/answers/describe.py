@@ -65,11 +65,15 @@ SHOWN: Schema = {
         {"type": ["string", "number", "boolean", "null"]},
     ],
 }
+FIGURE = (
+    "RFC 6901 pointer of the figure in the answer. Of a list: all that stands in it. Below a figure: a step on the way"
+    " to it, such as an hour of the run that a return is from."
+)
 WORKING: Schema = {
     "type": "object",
     "description": "How one figure came about, in words and numbers.",
     "properties": {
-        "figure": {"type": "string", "maxLength": 200, "description": "RFC 6901 pointer of the figure in the answer."},
+        "figure": {"type": "string", "maxLength": 200, "description": FIGURE},
         "rule": {"type": "string", "maxLength": 64},
         "words": {"type": "string", "maxLength": 2000},
         "inputs": {

@@ -8,15 +8,15 @@ from itertools import takewhile
 from typing import Annotated
 
 from gaugerake.answers.clock_said import say_runs
-from gaugerake.answers.clock_working import work_runs
+from gaugerake.answers.clock_working import work_times
 from gaugerake.answers.context import Context
 from gaugerake.answers.deadline import Deadline, deadline_of
 from gaugerake.answers.times import zone_of
-from gaugerake.answers.work_plan import Basis, Runs, basis_of, runs_of
+from gaugerake.answers.work_plan import Basis, Runs, basis_of, run_end_s, runs_of
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.local import DAY_S, Zone
-from gaugerake.floor.schedule import SAME_INSTANT_S, Placed, Site
-from gaugerake.floor.timetable import Cause, Run, Step, StepKind
+from gaugerake.floor.schedule import SAME_INSTANT_S, Placed, Site, Stops
+from gaugerake.floor.timetable import Cause, Step, StepKind
 from gaugerake.floor.value import dataclass
 
 MOST_OPEN_HOURS = 400
@@ -89,14 +89,15 @@ def return_times(context: Context) -> ReturnTimes:
     basis, runs = context.shared(basis_of), context.shared(runs_of)
     clock = _Clock(basis, context.shared(zone_of) if basis.timed else None)
     say_runs(context)
-    if context.record.working is not None:
-        work_runs(context)
-    return ReturnTimes(
+    answer = ReturnTimes(
         steps=tuple(clock.step(step) for step in runs.likely.steps),
         returns=tuple(clock.returns(runs)),
         deadline=deadline_of(context),
         open_hours=tuple(clock.open_hours(runs)),
     )
+    if context.record.working is not None:
+        work_times(context, answer)
+    return answer
 
 
 def work_span(context: Context) -> tuple[datetime, datetime] | None:
@@ -108,15 +109,7 @@ def work_span(context: Context) -> tuple[datetime, datetime] | None:
     if not basis.timed:
         return None
     zone = context.shared(zone_of)
-    return zone.datetime_at(basis.start_s), zone.datetime_at(_end_s(context.shared(runs_of).likely))
-
-
-def _end_s(run: Run) -> float:
-    ends = [run.start_s]
-    for step in run.steps:
-        ends += [step.placed.until_s] if step.placed else []
-        ends += [step.cured_s] if step.cured_s is not None else []
-    return max(ends)
+    return zone.datetime_at(basis.start_s), zone.datetime_at(run_end_s(context.shared(runs_of).likely))
 
 
 class _Clock:
@@ -157,8 +150,7 @@ class _Clock:
     def open_hours(self, runs: Runs) -> Iterator[Span]:
         if self._zone is None:
             return
-        ends = [one.at_s for _, one in runs.last_returns if one.at_s is not None]
-        end_s = max([*map(_end_s, (runs.earliest, runs.likely, runs.latest)), *ends])
+        end_s = runs.end_s
         stretches = takewhile(lambda stretch: stretch[0] < end_s, self._basis.hours.since(self._basis.start_s))
         for _, (from_s, until_s) in zip(range(MOST_OPEN_HOURS), stretches, strict=False):
             yield from self._spans([(from_s, min(until_s, max(end_s, from_s + DAY_S)))])
@@ -183,11 +175,13 @@ class _Clock:
             yield self._wait(Cause.TEMPERATURE, None, begins_s)
 
     def _opens(self, ready_s: float, placed: Placed) -> float:
-        """When it could have begun, whatever the temperature."""
-        if len(placed.stretches) == 1:
-            fits_s = self._site.fit(ready_s, placed.until_s - placed.from_s)
-            return placed.from_s if fits_s is None else fits_s
-        return max(ready_s, next(self._basis.hours.since(ready_s))[0])
+        """When it, or its first part where it is split, could have begun, whatever the temperature."""
+        from_s, until_s = placed.stretches[0]
+        since = self._basis.hours.since
+        if placed.stops is Stops.AT_SHIFT_END and until_s > next(since(from_s))[1] - SAME_INSTANT_S:
+            return max(ready_s, next(since(ready_s))[0])  # longer than any shift: any open hour will do
+        fits_s = self._site.fit(ready_s, until_s - from_s)
+        return from_s if fits_s is None else fits_s
 
     def _wait(self, cause: Cause, layer: str | None, until_s: float) -> Wait:
         return Wait(

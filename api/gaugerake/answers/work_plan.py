@@ -56,22 +56,38 @@ class Runs:
     @property
     def first_returns(self) -> tuple[Returned, ...]:
         """The soonest return of each class of traffic."""
-        return tuple(min(same, key=_last_of_all) for same in self._returns())
+        return tuple(min(same, key=last_of_all) for same in self._returns())
 
     @property
     def last_returns(self) -> tuple[tuple[Column, Returned], ...]:
         """The latest return of each class of traffic, and the column of the run that it is in."""
         columns = [run.column for run in (self.latest, self.likely, self.earliest)]
         return tuple(
-            max(zip(columns, same, strict=True), key=lambda found: _last_of_all(found[1])) for same in self._returns()
+            max(zip(columns, same, strict=True), key=lambda found: last_of_all(found[1])) for same in self._returns()
         )
+
+    @property
+    def end_s(self) -> float:
+        """When nothing of any run is still to come [s]."""
+        ends = [one.at_s for _, one in self.last_returns if one.at_s is not None]
+        return max([*map(run_end_s, (self.earliest, self.likely, self.latest)), *ends])
 
     def _returns(self) -> Iterator[tuple[Returned, ...]]:
         return zip(self.latest.returns, self.likely.returns, self.earliest.returns, strict=True)
 
 
-def _last_of_all(one: Returned) -> float:
+def last_of_all(one: Returned) -> float:
+    """The instant of a return [s], of one that never comes after all others."""
     return math.inf if one.at_s is None else one.at_s
+
+
+def run_end_s(run: Run) -> float:
+    """The end of the last work or cure of a run that ends [s]."""
+    ends = [run.start_s]
+    for step in run.steps:
+        ends += [step.placed.until_s] if step.placed else []
+        ends += [step.cured_s] if step.cured_s is not None else []
+    return max(ends)
 
 
 def basis_of(context: Context) -> Basis:

@@ -234,7 +234,7 @@ class _Runner:
     def _broadcast(self, work: LayerWork, placed: Placed) -> Placed | None:
         if work.broadcast_wait is None:
             return placed
-        stretches = tuple(self._cast(work.broadcast_wait, work.limits_k, *one) for one in _joined(placed.stretches))
+        stretches = tuple(self._cast(work.broadcast_wait, work.limits_k, *one) for one in joined(placed.stretches))
         kept = tuple((from_s, until_s) for from_s, until_s in stretches if until_s is not None)
         return Placed(stretches=kept) if len(kept) == len(stretches) else None
 
@@ -247,8 +247,28 @@ class _Runner:
         return first_s if until_s is None else min(first_s, until_s), until_s
 
 
-def _joined(stretches: Sequence[Stretch]) -> list[Stretch]:
-    """Hours of work, those that follow each other without a stop made one."""
+def joined(stretches: Sequence[Stretch]) -> list[Stretch]:
+    """Hours of work, those that follow each other without a stop made one.
+
+    Parameters
+    ----------
+    stretches : sequence of Stretch
+        Hours of work, each by its start and its end [s], in order.
+
+    Returns
+    -------
+    list of Stretch
+        The same hours, no two of which meet.
+
+    Examples
+    --------
+    >>> joined([(0.0, 3600.0), (3600.0, 7200.0), (9000.0, 9600.0)])
+    [(0.0, 7200.0), (9000.0, 9600.0)]
+
+    References
+    ----------
+    Our own.
+    """
     found: list[Stretch] = []
     for from_s, until_s in stretches:
         if found and from_s - found[-1][1] < SAME_INSTANT_S:

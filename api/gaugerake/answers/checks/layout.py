@@ -65,16 +65,10 @@ def joints_check(context: Context) -> Check:
 
 def thickness_check(context: Context) -> Check | None:
     """The thickness asked against what the system can be placed at; nothing asked, nothing to check."""
-    job, thickness = context.job, context.system.thickness
+    thickness = context.system.thickness
     if thickness is None:
         return None
-    asked = {
-        f"/rooms/{index}/thickness": room.thickness_m
-        for index, room in enumerate(job.rooms)
-        if room.thickness_m is not None
-    }
-    if job.thickness_m is not None and len(asked) < len(job.rooms):
-        asked = {"/thickness": job.thickness_m, **asked}
+    asked = asked_thicknesses(context)
     if not asked:
         return None
     limits, name = Limits(low=thickness.low_m, high=thickness.high_m), CheckName.THICKNESS
@@ -85,6 +79,19 @@ def thickness_check(context: Context) -> Check | None:
     decisive = next((reading for reading in readings if reading.verdict is Verdict.FIX), readings[0])
     shown = readings if len(readings) > 1 else ()
     return check_of(name, decisive, limit=limit_of(limits, "small-length"), readings=shown)
+
+
+def asked_thicknesses(context: Context) -> dict[str, float]:
+    """Each thickness that the job asks [m] by its place; the job's own stands for the rooms that do not say theirs."""
+    job = context.job
+    asked = {
+        f"/rooms/{index}/thickness": room.thickness_m
+        for index, room in enumerate(job.rooms)
+        if room.thickness_m is not None
+    }
+    if job.thickness_m is not None and len(asked) < len(job.rooms):
+        return {"/thickness": job.thickness_m, **asked}
+    return asked
 
 
 def caution_drains(context: Context) -> None:

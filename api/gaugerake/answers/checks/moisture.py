@@ -53,14 +53,19 @@ class NeededTest:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
-    """One kind of moisture test: whether it is a check of this job, its readings, and how many of them count."""
+    """One kind of moisture test: whether it is a check of this job, its readings, and which of them count."""
 
     name: CheckName
     pointer: str
     stated: bool
     active: bool
     readings: tuple[Reading, ...]
-    counted: int
+    counts: tuple[bool, ...]
+
+    @property
+    def counted(self) -> int:
+        """How many of the readings count."""
+        return sum(self.counts)
 
 
 def damp_check(context: Context) -> Check:
@@ -82,7 +87,7 @@ def moisture_kinds(context: Context) -> tuple[Kind, Kind]:
             stated=emission_limit is not None,
             active=emission_limit is not None and not (either and humidity and not emission),
             readings=tuple(reading for reading, _ in emission),
-            counted=sum(counts for _, counts in emission),
+            counts=tuple(counts for _, counts in emission),
         ),
         Kind(
             name=CheckName.RELATIVE_HUMIDITY,
@@ -90,7 +95,7 @@ def moisture_kinds(context: Context) -> tuple[Kind, Kind]:
             stated=humidity_limit is not None,
             active=humidity_limit is not None and not (either and emission and not humidity),
             readings=tuple(reading for reading, _ in humidity),
-            counted=sum(counts for _, counts in humidity),
+            counts=tuple(counts for _, counts in humidity),
         ),
     )
 

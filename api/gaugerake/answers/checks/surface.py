@@ -89,7 +89,7 @@ def profile_check(context: Context) -> Check | None:
     limits = context.system.slab_limits.profile_csp
     if not stated(limits):
         return None
-    readings = [_profile(pointer, csp, limits) for pointer, csp in _profiles(context)]
+    readings = [_profile(pointer, csp, limits) for pointer, csp in profiles(context)]
     decisive = max(
         readings, key=lambda reading: (reading.verdict is Verdict.FIX, reading.measured is None, _off(reading, limits))
     )
@@ -97,7 +97,7 @@ def profile_check(context: Context) -> Check | None:
     return check_of(CheckName.PROFILE, decisive, limit=limit_of(limits, "csp"), readings=shown)
 
 
-def _profiles(context: Context) -> Sequence[tuple[str, int | None]]:
+def profiles(context: Context) -> Sequence[tuple[str, int | None]]:
     """Each profile said, with its place; the slab's stands for all rooms that do not say their own."""
     own = [
         (f"/rooms/{index}/profile_csp", room.profile_csp)
