@@ -132,7 +132,7 @@ def test_a_quote_is_opened_by_its_token_without_a_key(closed: Any, keyed: Keyed,
     desk.says("The quote as it was made")
     expect(desk.page.locator("#access-told")).to_contain_text("Opening this quote needs no key")
     expect(desk.page.locator("#sheet .heading")).to_be_in_viewport()
-    assert desk.page.locator("img.qr").evaluate("(one) => one.complete && one.naturalWidth > 0")
+    expect(desk.page.locator("img.qr")).not_to_have_js_property("naturalWidth", 0)
     desk.is_accessible()
     give(desk, keyed.page)
     desk.says("The quote as it was made")

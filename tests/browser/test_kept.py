@@ -2,8 +2,22 @@
 
 from typing import Any
 
+import numpy as np
 import requests
+import zxingcpp
 from playwright.sync_api import expect
+
+SIDE = 264
+"""Pixels of the code on a screen with two for each of CSS."""
+
+PIXELS = f"""(one) => {{
+  const canvas = Object.assign(document.createElement('canvas'), {{width: {SIDE}, height: {SIDE}}});
+  const brush = canvas.getContext('2d');
+  brush.fillStyle = '#fff';
+  brush.fillRect(0, 0, {SIDE}, {SIDE});
+  brush.drawImage(one, 0, 0, {SIDE}, {SIDE});
+  return [...brush.getImageData(0, 0, {SIDE}, {SIDE}).data].filter((_, i) => i % 4 === 0);
+}}"""
 
 
 def test_the_job_comes_back_as_it_was_typed_until_it_is_cleared(open_page: Any) -> None:
@@ -73,14 +87,17 @@ def test_a_link_opens_the_same_quote_elsewhere(open_page: Any, example: Any, ser
     other.quoted()
 
 
-def test_the_code_on_the_sheet_is_the_servers(open_page: Any, example: Any, server: str) -> None:
+def test_the_code_on_the_sheet_is_the_servers_and_opens_the_quote(open_page: Any, example: Any, server: str) -> None:
     desk = open_page(job=example("counter"))
     desk.quoted()
     code = desk.page.locator("img.qr")
     expect(code).to_be_visible()
-    assert code.evaluate("(one) => one.complete && one.naturalWidth > 0")
+    expect(code).not_to_have_js_property("naturalWidth", 0)
     picture = requests.get(f"{server}/{code.get_attribute('src')}", timeout=30)
     assert picture.headers["Content-Type"].startswith("image/svg+xml")
+    pixels = np.array(code.evaluate(PIXELS), dtype=np.uint8).reshape(SIDE, SIDE)
+    (read,) = zxingcpp.read_barcodes(pixels)
+    assert read.text == f"{server}/#quote={code.get_attribute('src').split('/')[2]}"
 
 
 def test_without_a_network_the_last_quote_is_shown_and_said_to_be_so(open_page: Any) -> None:
