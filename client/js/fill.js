@@ -9,6 +9,7 @@ import {follow} from './catalogue.js';
 export function fill(form, job) {
   for (const list of form.querySelectorAll('[data-list]')) if (list.isConnected) list.replaceChildren();
   form.reset();
+  for (const box of form.querySelectorAll('#optional input')) box.checked = false; // a reset would tick those that came ticked
   form.querySelector('#system').value = job.system ?? '';
   if (!form.querySelector('#system').value) form.querySelector('#system').selectedIndex = 0;
   follow(form);

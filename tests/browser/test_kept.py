@@ -144,6 +144,23 @@ def test_an_opened_quote_stays_until_something_is_typed_and_then_the_typing_stay
     expect(desk.page.locator(".room input").first).to_have_value("Packing hall, north")
 
 
+def test_an_opened_quote_takes_nothing_from_the_job_that_was_kept(open_page: Any, example: Any, server: str) -> None:
+    token = requests.post(f"{server}/v1/quotes", json=example("counter"), timeout=30).json()["token"]
+    desk = open_page()
+    desk.open(job={**example("full"), "order": {"optional_layers": ["primer"], "colour": "oat", "waste_percent": 20}})
+    desk.quoted()
+    desk.open()
+    desk.quoted()
+    desk.open(f"#quote={token}")
+    desk.says("The quote as it was made")
+    desk.unfold()
+    total = desk.page.locator(".answers dd").first.inner_text()
+    desk.type("Your reference", "PO 4711")
+    desk.quoted()
+    assert desk.page.locator(".answers dd").first.inner_text() == total
+    expect(desk.page.locator("table.order")).not_to_contain_text("primer")
+
+
 def test_a_quote_opened_from_a_link_is_there_without_a_network_too(open_page: Any, example: Any, server: str) -> None:
     token = requests.post(f"{server}/v1/quotes", json=example("counter"), timeout=30).json()["token"]
     desk = open_page(390, path=f"#quote={token}")
