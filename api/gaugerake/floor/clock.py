@@ -228,8 +228,17 @@ class _Runner:
         under, began_s = self._under
         if under.recoat_closes is None:
             return False
+        if placed.until_s - began_s <= self._soonest(under.recoat_closes, under.limits_k):
+            return False
         closes_s = self._age(under.recoat_closes, "low", began_s, under.limits_k).at_s
         return closes_s is not None and placed.until_s > closes_s + SAME_INSTANT_S
+
+    def _soonest(self, curve: TimeCurve, limits_k: Limits) -> float:
+        """The least time that a window can take on this course: were it always as warm as it ever is [s]."""
+        warmest_k = self._site.course.span_k[1]
+        if limits_k.high is not None:
+            warmest_k = min(warmest_k, limits_k.high)
+        return time_at(curve, temperature_k=warmest_k, column="low") - SAME_INSTANT_S
 
     def _broadcast(self, work: LayerWork, placed: Placed) -> Placed | None:
         if work.broadcast_wait is None:
