@@ -1,8 +1,8 @@
 // A job document put into the form: the way back of job.js, for a link, a kept job, and a quote that is opened again.
+import {label} from './words.js';
 import {el} from './dom.js';
 import {at} from './job.js';
 import {addRow, settle} from './form.js';
-import {label} from './units.js';
 import {follow} from './catalogue.js';
 
 /** Empties the form and fills it from a job; what the form has no field for is left out. */

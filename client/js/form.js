@@ -2,7 +2,7 @@
 import {follow} from './catalogue.js';
 import {forget} from './remarks.js';
 import {kept} from './store.js';
-import {label} from './units.js';
+import {label} from './words.js';
 
 let made = 0;
 

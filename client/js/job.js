@@ -1,5 +1,5 @@
 // The form and the job document: each field says by `data-at` where in the document it stands (RFC 6901).
-import {withUnit} from './units.js';
+import {withUnit} from './words.js';
 
 /** Where a field stands: '/rooms/0/shape/measured/area'. Relative pointers go on from the row that holds them. */
 export function pointerOf(field) {

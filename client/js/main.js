@@ -5,7 +5,7 @@ import {arrive, tellQuote, openQuote, showKept, stale, trouble} from './standing
 import {fieldAt, filled, jobOf, pin} from './job.js';
 import {fill} from './fill.js';
 import {listen} from './form.js';
-import {choice, label, turn} from './units.js';
+import {choice, label, turn} from './words.js';
 import {kept, linked, linkOf} from './store.js';
 import {clearFaults, linkTo, say, showAssumed, showSaid, showUnderstood} from './remarks.js';
 import {offer} from './catalogue.js';

@@ -1,4 +1,4 @@
-// Figures of an answer as people read them. Nothing is worked out here but their spelling.
+// Figures and units as people read and write them. Nothing is worked out or converted here: it is spelling alone.
 const UNITS = {degF: '°F', degC: '°C', delta_degF: '°F', delta_degC: '°C', 1: '', ft2: 'sq ft', m2: 'm²', in2: 'sq in', cm2: 'cm²', ft3: 'cu ft', um: 'µm', CSP: '', pH: '', piece: '',
   'ft2/h': 'sq ft/h', 'm2/h': 'm²/h', 'm2/L': 'm²/L', 'ft2/gal': 'sq ft/gal', 'kg/m2': 'kg/m²', 'lb/ft2': 'lb/sq ft', 'lb/1000ft2/24h': 'lb/1,000 sq ft in 24 h', 'g/m2/24h': 'g/m² in 24 h'};
 
@@ -71,3 +71,38 @@ export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1)
 
 /** A code as words: 'slab-temperature' is 'slab temperature', 'ph' is 'pH'. */
 export const spoken = (code) => code.replace(/[-_](?=[a-z])|_/g, ' ').replace(/\bph\b/, 'pH');
+
+// the unit that a bare number takes in each field, and that stands beside it
+const BESIDE = {
+  us: {length: 'ft', 'small-length': 'in', area: 'sq ft', 'small-area': 'in2', pressure: 'psi', temperature: '°F', days: 'd', duration: 'h', 'area-rate': 'ft2/h', 'moisture-emission': 'lb/1000ft2/24h', 'small-mass': 'g'},
+  si: {length: 'm', 'small-length': 'mm', area: 'm2', 'small-area': 'cm2', pressure: 'MPa', temperature: '°C', days: 'd', duration: 'h', 'area-rate': 'm2/h', 'moisture-emission': 'g/m2/24h', 'small-mass': 'g'},
+};
+const SHOWN = {...UNITS, d: 'days', h: 'hours'};
+// a number as people write it, and nothing after it
+const BARE = /^[-−]?[\d.,/½¼¾⅛⅜⅝⅞\s-]*[\d½¼¾⅛⅜⅝⅞]$/u;
+
+/** 'us' or 'si', as the switch stands. */
+export const choice = () => document.querySelector('[name=units]:checked').value;
+
+/** Turns the switch. */
+export const turn = (units) => { document.querySelector(`[name=units][value=${units === 'si' ? 'si' : 'us'}]`).checked = true; };
+
+/** What was typed, with the unit beside the field when it is a bare number. */
+export function withUnit(text, kind) {
+  return kind && BARE.test(text) ? `${text} ${BESIDE[document.querySelector('#job').dataset.units][kind]}` : text;
+}
+
+/** Writes the units beside all fields of a part of the page. */
+export function label(root) {
+  for (const field of root.querySelectorAll('[data-kind]')) {
+    const holder = field.labels[0];
+    let unit = holder.querySelector('.unit');
+    if (!unit) {
+      unit = document.createElement('span');
+      unit.className = 'unit';
+      holder.insertBefore(unit, holder.contains(field) ? field : null);
+    }
+    const short = BESIDE[choice()][field.dataset.kind];
+    unit.textContent = `, ${SHOWN[short] ?? short}`;
+  }
+}
