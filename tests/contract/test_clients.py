@@ -23,6 +23,8 @@ DESCRIPTION = ROOT / "openapi" / "openapi.yaml"
 TYPESCRIPT = Path(__file__).parent / "typescript"
 JOB = json.loads((ROOT / "openapi" / "examples" / "full.json").read_text("utf-8"))
 NAME = "generated_from_the_description"
+ONE = pytest.mark.parametrize("server", ["sqlite"], indirect=True)
+"""Which database the service has makes no difference to a client."""
 AS_BYTES = ("image/svg+xml", "application/x-ndjson", "text/csv", "text/html", "application/xml")
 
 
@@ -58,6 +60,7 @@ def part(name: str) -> Any:
     return importlib.import_module(f"{NAME}.{name}")
 
 
+@ONE
 def test_a_python_client_gets_a_quote_and_reads_all_of_it(python: ModuleType, server: str) -> None:
     job = part("models.job").Job.from_dict(JOB)
     assert job.to_dict() == JOB
@@ -74,6 +77,7 @@ def test_a_python_client_gets_a_quote_and_reads_all_of_it(python: ModuleType, se
         assert JOB["system"] in [system.code for system in systems.systems]
 
 
+@ONE
 def test_a_python_client_reads_what_is_to_be_mended(python: ModuleType, server: str) -> None:
     job = part("models.job").Job.from_dict({**JOB, "system": "levle-clear"})
     with python.Client(base_url=server) as client:
@@ -88,6 +92,7 @@ def test_a_python_client_reads_a_code_that_came_after_it_was_made(python: Module
     assert (later.code, later.text) == ("not-known-yet", "Beware.")
 
 
+@ONE
 def test_a_typescript_client_gets_a_quote(server: str, tmp_path: Path) -> None:
     modules = TYPESCRIPT / "node_modules"
     if shutil.which("node") is None or not modules.is_dir():
