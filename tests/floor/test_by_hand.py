@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from scipy import integrate, stats
 
+from gaugerake.floor import accrual
 from gaugerake.floor.accrual import Accrual, Bounds, Gait
 from gaugerake.floor.course import DailyCourse, SteadyCourse
 from gaugerake.floor.cure import time_curve, time_point
@@ -118,12 +119,12 @@ def test_age_on_a_piece_is_the_integral_of_its_rate(bend: float) -> None:
     m = 8000.0
     end_k = 1 / (1 / 280.0 - bend / m)
     b = 30.0 - m / 280.0
-    accrual = Accrual((b, m), lambda since_s: 280.0 + (end_k - 280.0) * since_s / 3600, bend)
+    piece = Accrual((b, m), lambda since_s: 280.0 + (end_k - 280.0) * since_s / 3600, bend)
     expected, _ = integrate.quad(
         lambda since_s: math.exp(-b - m / (280.0 + (end_k - 280.0) * since_s / 3600)), 0, 3600, epsrel=1e-12
     )
-    assert accrual.over(3600.0) == pytest.approx(expected, rel=1e-7)
-    assert accrual.until(expected / 3, expected, 3600.0) == pytest.approx(
+    assert piece.over(3600.0) == pytest.approx(expected, rel=1e-7)
+    assert piece.until(expected / 3, expected, 3600.0) == pytest.approx(
         next(
             since_s
             for since_s in np.arange(0, 3600, 0.5)
@@ -134,6 +135,18 @@ def test_age_on_a_piece_is_the_integral_of_its_rate(bend: float) -> None:
         ),
         abs=0.6,
     )
+
+
+def test_a_time_that_has_not_settled_is_given_as_far_as_it_came(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Age at a rate that hardly changes: half of an hour's is gained after half an hour, less the little it rises."""
+    line, rising = (30.0 - 8000.0 / 280.0, 8000.0), 1 / (1 / 280.0 - 0.1 / 8000.0) - 280.0
+    slow = Accrual(line, lambda since_s: 280.0 + rising * since_s / 3600, 0.1)
+    half = slow.over(3600.0) / 2
+    settled_s = slow.until(half, 2 * half, 3600.0)
+    assert slow.over(settled_s) == pytest.approx(half, rel=1e-9)
+    assert 1800.0 < settled_s < 1900.0
+    monkeypatch.setattr(accrual, "_MOST_STEPS", 1)
+    assert slow.until(half, 2 * half, 3600.0) == pytest.approx(settled_s, abs=5.0)
 
 
 # --- chances
