@@ -102,6 +102,17 @@ def test_a_day_without_loss_neither_stops_nor_freezes() -> None:
         assert day.frost(0.0) == math.inf
 
 
+def test_two_tables_on_one_wave_are_not_taken_for_each_other() -> None:
+    """The one takes twice as long as the other, at every temperature: so it gains half as much in a day."""
+    course = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=zone_named("UTC"))
+    bounds = Bounds(low_k=None, high_k=None)
+    gained = [
+        Day.of(course, curve=curve, column="likely", bounds=bounds, longest_piece_s=7200.0).ages[-1]
+        for curve in [time_curve([time_point(temperature_k=293.15, likely_s=hours * 3600.0)]) for hours in (8, 16)]
+    ]
+    assert gained[0] == pytest.approx(2 * gained[1])
+
+
 def test_days_are_remembered_a_thousand_at_a_time() -> None:
     """Eight hours a day: the 1,500th shift is on the 1,500th day, whatever was forgotten on the way."""
     daily = Shift(days=tuple(Weekday), starts=time(8), ends=time(16))

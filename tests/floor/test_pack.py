@@ -152,6 +152,8 @@ def test_packs_in_gallons_and_litres_are_compared_exactly() -> None:
 def test_a_price_with_more_decimals_than_the_currency_still_counts_exactly() -> None:
     fine = [offer("A", 1, listed("0.3334")), offer("B", 3, listed("1.0001"))]
     assert choose_packs(need=3, offered=fine).counts == (0, 1)
+    cents = [offer("A", 1, listed("0.09")), offer("B", 3, listed("0.26"))]
+    assert choose_packs(need=3, offered=cents).counts == (0, 1)
 
 
 def test_the_price_of_a_break_holds_from_its_count_on() -> None:
