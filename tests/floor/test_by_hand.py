@@ -102,6 +102,19 @@ def test_a_day_without_loss_neither_stops_nor_freezes() -> None:
         assert day.frost(0.0) == math.inf
 
 
+def test_what_a_cold_day_stops_is_counted_to_the_second_and_frost_from_any_day_on() -> None:
+    """From 272 to 280 K: under 276 K from 18 to 6 hours after the coldest, under 273.15 K about its coldest hour."""
+    course = DailyCourse(low_k=272.0, high_k=280.0, coldest_at_s=0.0, zone=zone_named("UTC"))
+    curve = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)])
+    limits = Bounds(low_k=276.0, high_k=None)
+    day = Day.of(course, curve=curve, column="likely", bounds=limits, longest_piece_s=7200.0)
+    frozen_s = math.acos((276.0 - 273.15) / 4.0) / math.tau * 86_400.0  # on either side of the coldest hour
+    assert day.went(Gait.STOPPED, 0.0, 43_200.0) == pytest.approx(21_600.0 - frozen_s, abs=0.1)
+    assert day.frost(43_200.0) == pytest.approx(86_400.0 - frozen_s, abs=0.1)
+    assert day.frost(2 * 86_400.0 + 43_200.0) == pytest.approx(3 * 86_400.0 - frozen_s, abs=0.1)
+    assert day.frost(86_400.0 + 60.0) == 86_460.0
+
+
 def test_two_tables_on_one_wave_are_not_taken_for_each_other() -> None:
     """The one takes twice as long as the other, at every temperature: so it gains half as much in a day."""
     course = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=zone_named("UTC"))
