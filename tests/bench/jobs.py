@@ -43,7 +43,7 @@ def whole_job(number: int, *, late: bool = False) -> dict[str, Any]:
 def cart_job(number: int) -> dict[str, Any]:
     """One cart in which one room is changed again and again: what an ordering site sends as one types."""
     job = whole_job(0)
-    job["rooms"][0]["shape"]["rectangle"]["length"] = f"{2000 + number * 7 % 2200} in"
+    job["rooms"][0]["shape"]["rectangle"]["length"] = f"{(2000 + number * 7 % 2200) / 100} ft"
     return job
 
 
