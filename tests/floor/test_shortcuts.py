@@ -132,6 +132,17 @@ def test_the_table_of_a_log_is_its_quadrature(
         assert one == (other if other is None else pytest.approx(other, rel=0, abs=0.01))
 
 
+def test_nothing_has_accrued_at_the_first_reading() -> None:
+    for first_k, hours_before in ((280.0, 0.0), (290.0, 3.0)):  # held below the limit, and above it
+        course = logged_course([(1e6, first_k), (1e6 + HOUR, 292.0)])
+        log = Log.of(course, curve=CURE, column="high", bounds=Bounds(low_k=283.0, high_k=None))
+        assert log is not None
+        assert (log.age(1e6), log.instant(0.0), log.lossy) == (0.0, 1e6, first_k < 283.0)
+        gained = -hours_before * HOUR / time_at(CURE, temperature_k=first_k, column="high")
+        assert log.age(1e6 - 3 * HOUR) == pytest.approx(gained)
+        assert log.instant(gained) == pytest.approx(1e6 - hours_before * HOUR)
+
+
 def test_a_log_that_is_too_steep_for_its_table_goes_the_long_way() -> None:
     steep = time_curve([time_point(temperature_k=283.15, likely_s=1e7), time_point(temperature_k=293.15, likely_s=1e2)])
     course = logged_course([(0.0, 283.0), (3600.0, 293.0)])
