@@ -134,12 +134,17 @@ def residues(*, filling: Filling, departures: Sequence[Departure]) -> list[list[
 
 
 def _with(table: Sequence[int], departure: Departure) -> list[int]:
-    """The table with one more kind of departure: twice round each ring of residues that its packs go through."""
+    """The table with one more kind of departure: once round each ring of residues that its packs go through.
+
+    Begun at a ring's least regret, which no departure can better, once is enough.
+    """
     best, length = list(table), len(table)
     step, rings = departure.units % length, gcd(departure.units, length)
-    for at in range(rings):
-        regret = best[at]
-        for _ in range(2 * (length // rings)):
+    for first in range(rings):
+        ring = table[first::rings]
+        regret = min(ring)
+        at = first + rings * ring.index(regret)
+        for _ in range(len(ring) - 1):
             at = (at + step) % length
             regret += departure.regret
             if best[at] < regret:
