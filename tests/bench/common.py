@@ -28,6 +28,8 @@ HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
 PYTHON = ROOT / ".venv" / "bin" / "python"
 if Path(sys.prefix) != PYTHON.parents[1] and __name__ != "__main__":
+    if not PYTHON.exists():
+        subprocess.run([sys.executable, str(ROOT / "api" / "prepare.py"), "tests/locked.txt"], check=True)
     os.execv(PYTHON, [str(PYTHON), *sys.argv])  # the project's own Python, as tests/run has it
 PEERS = ROOT / ".venv-bench"
 NOTES = ROOT / "DEVELOPERS.md"
