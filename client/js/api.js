@@ -30,13 +30,13 @@ async function ask(path, options = {}) {
   return {trouble: 'problem', problem: body, words: body.detail || body.title || WORDS.broken};
 }
 
-let latest;
+const latest = {};
 
-// a later question overtakes an earlier one, which then ends as {trouble: 'overtaken'}
-function post(path, job) {
-  latest?.abort();
-  latest = new AbortController();
-  return ask(path, {...json(job), signal: latest.signal});
+// a later question overtakes an earlier one about the same, which then ends as {trouble: 'overtaken'}
+function post(path, job, about = 'sheet') {
+  latest[about]?.abort();
+  latest[about] = new AbortController();
+  return ask(path, {...json(job), signal: latest[about].signal});
 }
 
 const json = (job) => ({method: 'POST', headers: {'content-type': 'application/json'}, body: JSON.stringify(job)});
@@ -50,8 +50,23 @@ export const quote = (job, units, working) => post(`v1/quotes?units=${units}&ech
 /** The slab's verdict alone, while no room is known. */
 export const readiness = (job, units) => post(`v1/readiness?units=${units}&echo=true`, job);
 
+/** How to pour it, with the clock of every mix. */
+export const pourPlan = (job, units) => post(`v1/pour-plan?units=${units}`, job, 'pour');
+
 /** The job as it is understood, in other units. */
 export const understood = (job, units) => ask(`v1/readiness?units=${units}&echo=true`, json(job));
 
 /** A quote that was made before, from its token. */
 export const opened = (token) => ask(`v1/quotes/${encodeURIComponent(token)}?echo=true`);
+
+let missed = '';
+
+/** A module that is wanted only now, as {module}; one that did not come is asked for anew under another address. */
+export async function later(path) {
+  try {
+    return {module: await import(path + missed)};
+  } catch {
+    missed = `?${Date.now()}`;
+    return {trouble: 'offline', words: WORDS.offline};
+  }
+}

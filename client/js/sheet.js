@@ -1,4 +1,5 @@
 // The quote as a drawing sheet: the answers first, then what they rest on, and a title block.
+import {later} from './api.js';
 import {el, kept, table} from './dom.js';
 import {dayName, read} from './words.js';
 import {blockers, orderTable, shortage} from './order.js';
@@ -29,7 +30,7 @@ export function showQuote(place, quote, actions) {
     el('div', {class: 'site'}, part('Back on the floor', returns(times)), drawTimetable(times, order.layers),
       el('div', {}, steps(times, order.layers), here(TIMES)),
       part('The floor', drawings(order, quote.job), here(FLOOR)),
-      poured ? part('The pour', pour(quote.pour_plan, order.layers), here(POUR)) : null),
+      poured ? part('The pour', pour(quote.pour_plan, order.layers), here(POUR), clock(quote)) : null),
     part('The slab', slab(readiness, actions.fieldLink), here(SLAB)),
     part('Take care', cautions(quote.cautions, quote.assumptions, poured ? placed : (note) => placed(note) && !POUR(note)), missing(quote.missing, actions.fieldLink)),
     quote.working ? el('div', {class: 'screen'}, part('Working', workings(quote))) : null, titleBlock(quote), buttons(quote, actions)]);
@@ -81,6 +82,17 @@ function pour(plan, layers) {
     plan.remedies.length ? [el('p', {class: 'runs-on'}, 'Any one of these would make it hold: '), el('ul', {class: 'notes run'}, plan.remedies.map((remedy) => el('li', {}, remedy.text)))] : null,
     table('Pours', ['Room', '#Mixes', '#Lane width', '#Edge waits', '#Stays open', 'Holds'], plan.pours.map((one) =>
       [place(one, plan, layers), one.mixes, read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards captioned screen')];
+}
+
+// folded; what is in it comes when it is opened, and the module that writes it
+function clock(quote) {
+  const place = el('div');
+  const open = async () => {
+    const {module, words} = await later('./mixes.js');
+    if (module) await module.showMixes(place, quote, number(quote));
+    else place.replaceChildren(el('p', {role: 'status'}, words, ' ', el('button', {type: 'button', onclick: open}, 'Try again')));
+  };
+  return el('details', {class: 'clock', ontoggle: ({target}) => { if (target.open && !place.hasChildNodes()) open(); }}, el('summary', {}, 'The clock of every mix'), place);
 }
 
 // several bodies come to the same room one after the other

@@ -5,9 +5,13 @@ from typing import Any
 
 import pytest
 import requests
+from playwright.sync_api import expect
 
 MOST_BYTES = 60_000
 """Of the page's own files, with their heads."""
+
+MOST_LATER_BYTES = 3_500
+"""Of what writes the clock of the mixes, for whoever opens it."""
 
 MOST_DATA_BYTES = 25_000
 """Of what the page asks for until the first quote stands there: the catalogue, the quote, its code."""
@@ -36,6 +40,13 @@ def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str) 
     data = sum(size for one, size in whole.items() if "/v1/" in address[one])
     assert sum(whole.values()) - data < MOST_BYTES
     assert data < MOST_DATA_BYTES
+    first = set(whole)
+    desk.page.locator(".clock > summary").click()
+    expect(desk.page.locator(".mixes")).to_be_visible()
+    desk.page.wait_for_load_state("networkidle")
+    later = [size for one, size in whole.items() if one not in first and "/v1/" not in address[one]]
+    assert len(later) == 1
+    assert later[0] < MOST_LATER_BYTES
 
 
 def test_the_policy_allows_nothing_but_the_services_own(open_page: Any, server: str) -> None:
