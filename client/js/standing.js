@@ -35,7 +35,7 @@ export const tellTrouble = (words, to = '#sheet') => write(words || (brief && `B
 
 /** On a small screen, goes to the sheet: who opens a link wants to see the quote and not the form. */
 export function arrive() {
-  if (!matchMedia('(width >= 64rem)').matches) document.querySelector('#sheet').scrollIntoView({behavior: 'instant'});
+  if (!matchMedia('(width >= 70rem)').matches) document.querySelector('#sheet').scrollIntoView({behavior: 'instant'});
 }
 
 const sheet = document.querySelector('#sheet');
