@@ -10,6 +10,7 @@ from scipy import integrate, stats
 
 from gaugerake.floor import accrual
 from gaugerake.floor.accrual import Accrual, Bounds, Gait
+from gaugerake.floor.age import milestone
 from gaugerake.floor.course import DailyCourse, SteadyCourse
 from gaugerake.floor.cure import time_curve, time_point
 from gaugerake.floor.day import Day
@@ -26,6 +27,8 @@ from gaugerake.floor.spread import reached, triangular_nodes
 from gaugerake.floor.sum_chance import BatchChance, SumChance
 from gaugerake.floor.system import Limits, Triple
 from gaugerake.floor.takeoff import Demand
+
+EIGHT_HOURS = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)])
 
 # --- shapes
 
@@ -113,6 +116,28 @@ def test_what_a_cold_day_stops_is_counted_to_the_second_and_frost_from_any_day_o
     assert day.frost(43_200.0) == pytest.approx(86_400.0 - frozen_s, abs=0.1)
     assert day.frost(2 * 86_400.0 + 43_200.0) == pytest.approx(3 * 86_400.0 - frozen_s, abs=0.1)
     assert day.frost(86_400.0 + 60.0) == 86_460.0
+
+
+@pytest.mark.parametrize("low_k", [276.0, 279.0, 283.15, 288.0])
+def test_a_day_whose_warmest_hour_just_touches_the_low_limit_is_under_it(low_k: float) -> None:
+    course = DailyCourse(low_k=low_k - 2.5, high_k=low_k, coldest_at_s=0.0, zone=zone_named("UTC"))
+    found = milestone(curve=EIGHT_HOURS, column="likely", course=course, from_s=43_200.0, until_s=9e6, low_k=low_k)
+    assert (found.at_s, found.frozen_s) == (None, None)
+    assert found.stopped_s == pytest.approx(9e6 - 43_200.0, abs=60.0)
+
+
+def test_a_day_whose_warmest_hour_just_touches_freezing_point_is_frozen() -> None:
+    course = DailyCourse(low_k=268.15, high_k=273.15, coldest_at_s=0.0, zone=zone_named("UTC"))
+    found = milestone(curve=EIGHT_HOURS, column="likely", course=course, from_s=43_200.0)
+    assert found.at_s is None
+    assert found.frozen_s == pytest.approx(43_200.0, abs=30.0)
+
+
+def test_a_day_whose_coldest_hour_just_touches_the_high_limit_counts_as_at_it() -> None:
+    course = DailyCourse(low_k=293.15, high_k=303.15, coldest_at_s=0.0, zone=zone_named("UTC"))
+    found = milestone(curve=EIGHT_HOURS, column="likely", course=course, from_s=0.0, high_k=293.15)
+    assert found.at_s == pytest.approx(8 * 3600.0)
+    assert found.capped_s == pytest.approx(8 * 3600.0)
 
 
 def test_two_tables_on_one_wave_are_not_taken_for_each_other() -> None:

@@ -36,6 +36,8 @@ _NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.02, NODES_4))
 MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
 _MOST_PARTS = 32  # no real table needs more than a few
 FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
+TYPICAL = 0.25
+"""Where in a piece its temperature is asked: in the middle may be a day's warmest hour, which may just touch a limit."""
 SETTLED_S = 1e-6
 _MOST_STEPS = 100
 
@@ -118,7 +120,7 @@ class Piece:
     def __init__(
         self, curve: TimeCurve, column: Column, bounds: Bounds, temperature: Temperature, length_s: float
     ) -> None:
-        typical_k = temperature(length_s / 2)
+        typical_k = temperature(TYPICAL * length_s)
         self.length_s, self.gained = length_s, 0.0
         self.gait = bounds.gait(typical_k)
         if self.gait in (Gait.FROZEN, Gait.STOPPED):

@@ -7,7 +7,7 @@ from bisect import bisect_left, bisect_right
 from itertools import accumulate, pairwise
 from typing import NamedTuple
 
-from gaugerake.floor.accrual import Bounds, Gait, Piece
+from gaugerake.floor.accrual import TYPICAL, Bounds, Gait, Piece
 from gaugerake.floor.course import DailyCourse
 from gaugerake.floor.cure import COLUMNS, Column, TimeCurve
 from gaugerake.floor.local import DAY_S
@@ -106,7 +106,7 @@ class Day:
 
 
 def _spans(course: DailyCourse, levels_k: list[float], longest_s: float) -> list[tuple[float, float, float]]:
-    """The pieces of a day and a temperature of each, made once for all curves that bend where this does.
+    """The pieces of a day and a temperature within each, made once for all curves that bend where this does.
 
     Where every piece has its series, they are as long as the same levels hold.
     """
@@ -115,7 +115,7 @@ def _spans(course: DailyCourse, levels_k: list[float], longest_s: float) -> list
     known = course.tables.get(key)
     if known is None:
         phases = pairwise(course.crossings(crossed_k)) if longest_s == math.inf else course.phases(crossed_k, longest_s)
-        known = [(from_s, until_s, course.by_phase((from_s + until_s) / 2)(0.0)) for from_s, until_s in phases]
+        known = [(from_s, until_s, course.by_phase(from_s)(TYPICAL * (until_s - from_s))) for from_s, until_s in phases]
         course.tables[key] = known
     return known  # type: ignore[return-value]
 
