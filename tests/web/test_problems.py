@@ -39,6 +39,7 @@ RAISED: dict[type[floor.FloorError], floor.FloorError] = {
         floor.CrossingOutline("outline", x_m=1.0, y_m=2.0),
         floor.DegenerateOutline("outline"),
         floor.ImpossiblePerimeter("perimeter_m", perimeter_m=3.0, least_m=4.0),
+        floor.NoPlace("at_m"),
         floor.OutsideRoom("at_m"),
         floor.Overlapping("at_m", other="/rooms/0/cutouts/0"),
         floor.NothingLeft("rooms", taken_m2=9.0, gross_m2=8.0),
@@ -52,6 +53,7 @@ RAISED: dict[type[floor.FloorError], floor.FloorError] = {
         floor.NoTimeStated("likely_s", temperature_k=290.0),
         floor.DoubledTemperature("points", temperature_k=290.0),
         floor.FasterWhenColder("points", column="low", colder_k=280.0, time_s=60.0),
+        floor.NotHeld("optional_layers", layer="broadcast-1", holder="primer"),
         floor.Contradiction("age", other="/slab/poured", expected="45 d"),
     )
 }

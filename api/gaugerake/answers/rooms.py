@@ -15,6 +15,7 @@ from gaugerake.floor.errors import (
     DegenerateOutline,
     FloorError,
     ImpossiblePerimeter,
+    NoPlace,
     NothingLeft,
     OutOfRange,
     OutsideRoom,
@@ -95,7 +96,7 @@ class _Surveyor:
         self.context, self.index, self.room, self.plan, self.faults = context, index, room, measured, faults
         self.pointer = f"/rooms/{index}"
         self.keyway = context.system.keyway
-        self.cut_out_m2: list[float] = []
+        self.cut_out_m2: dict[str, float] = {}
         self.keyway_m: list[float] = []
         self.pieces: list[tuple[str, Piece]] = []
         self.holes: list[tuple[Point, ...]] = []
@@ -115,9 +116,9 @@ class _Surveyor:
         self._terminations()
         self._repairs()
         self._check_placed()
-        cut_out = math.fsum(self.cut_out_m2)
+        cut_out = math.fsum(self.cut_out_m2.values())
         if cut_out >= measured.area_m2 * (1 - GUARD):
-            self.faults.add(self.pointer, NothingLeft("cutouts", taken_m2=cut_out, gross_m2=measured.area_m2))
+            self.faults.add(self._taker(), NothingLeft("cutouts", taken_m2=cut_out, gross_m2=measured.area_m2))
         return RoomTakeoff(
             index=self.index,
             name=room.name or templates()["unnamed-room"].format(number=self.index + 1),
@@ -164,16 +165,17 @@ class _Surveyor:
             measured = self._part(pointer, cutout.shape)
             if measured is None:
                 continue
-            self._take(measured, cutout.count)
+            self._take(pointer, measured, cutout.count)
             placed = self._place(pointer, measured, cutout.at_m, cutout.count)
             if placed is not None:
                 self.holes.append(placed.ring_m)
 
     def _drains(self) -> None:
         for number, drain in enumerate(self.room.drains):
+            pointer = f"{self.pointer}/drains/{number}"
             measured = plan(shape=drain_shape(drain=drain.shape))
-            self._take(measured, drain.count)
-            placed = self._place(f"{self.pointer}/drains/{number}", measured, drain.at_m, drain.count)
+            self._take(pointer, measured, drain.count)
+            placed = self._place(pointer, measured, drain.at_m, drain.count)
             if placed is not None:
                 self.drains.append(placed.ring_m)
 
@@ -184,11 +186,16 @@ class _Surveyor:
             self.faults.add(f"{pointer}/{_refused_field(shape)}", error)
             return None
 
-    def _take(self, measured: Plan, count: int) -> None:
-        self.cut_out_m2.append(measured.area_m2 * count)
+    def _take(self, pointer: str, measured: Plan, count: int) -> None:
+        self.cut_out_m2[pointer] = measured.area_m2 * count
         if self.keyway is not None:
             around = surround_length(shape=measured.shape, offset_m=self.keyway.offset_m)
             self.keyway_m.append(around * count)
+
+    def _taker(self) -> str:
+        """What takes the whole floor: one entry that does so alone, else the room."""
+        least_m2 = self.plan.area_m2 * (1 - GUARD)
+        return next((pointer for pointer, taken_m2 in self.cut_out_m2.items() if taken_m2 >= least_m2), self.pointer)
 
     def _place(self, pointer: str, measured: Plan, at_m: Point | None, count: int) -> Piece | None:
         if at_m is None:
@@ -197,7 +204,7 @@ class _Surveyor:
             self.faults.add(f"{pointer}/at", Contradiction("at", other="count", expected="unplaced"))
             return None
         if isinstance(measured.shape, Measured):
-            self.faults.add(f"{pointer}/at", Contradiction("at", other="measured", expected="unplaced"))
+            self.faults.add(f"{pointer}/at", NoPlace("at"))
             return None
         placed = piece(plan=measured, at_m=at_m)
         self.pieces.append((f"{pointer}/at", placed))

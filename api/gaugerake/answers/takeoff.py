@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from gaugerake.answers import assume
@@ -10,7 +11,7 @@ from gaugerake.answers.errors import Faults
 from gaugerake.answers.layers import Site, layer_needs
 from gaugerake.answers.rooms import gross_areas, measure_rooms
 from gaugerake.answers.takeoff_cautions import caution_films, caution_missing_layers
-from gaugerake.floor.errors import Contradiction, UnknownName
+from gaugerake.floor.errors import NotHeld, UnknownName
 from gaugerake.floor.system import BroadcastLayer, Layer, SundryLayer
 from gaugerake.floor.takeoff import Takeoff
 
@@ -51,17 +52,18 @@ def _layers(context: Context, faults: Faults) -> tuple[Layer, ...]:
         else:
             chosen.add(found.id)
     taken = tuple(layer for layer in layers if not layer.optional or layer.id in chosen)
-    _check_broadcasts(context, taken, faults)
+    _check_broadcasts(context, named or (), taken, faults)
     return taken
 
 
-def _check_broadcasts(context: Context, taken: tuple[Layer, ...], faults: Faults) -> None:
+def _check_broadcasts(context: Context, named: Sequence[str], taken: tuple[Layer, ...], faults: Faults) -> None:
     """A broadcast is cast into the layer before it: where both are optional, the one is not had without the other."""
     work = [layer for layer in context.system.layers if not isinstance(layer, SundryLayer)]
     for holder, layer in pairwise(work):
         if isinstance(layer, BroadcastLayer) and layer in taken and holder not in taken:
-            error = Contradiction("optional_layers", other=layer.id, expected=f"{holder.id} and {layer.id}")
-            faults.add("/order/optional_layers", error)
+            place = next(place for place, name in enumerate(named) if _named(context.system.layers, name) is layer)
+            error = NotHeld("optional_layers", layer=layer.id, holder=holder.id)
+            faults.add(f"/order/optional_layers/{place}", error)
 
 
 def _named(layers: tuple[Layer, ...], name: str) -> Layer | None:

@@ -7,6 +7,7 @@ FloorError
 │   ├── CrossingOutline   a polygon whose sides cross or touch
 │   ├── DegenerateOutline fewer than three corners, or no area
 │   ├── ImpossiblePerimeter  shorter than a circle's round the same area
+│   ├── NoPlace           something placed that is known by its area alone
 │   ├── OutsideRoom       something placed that is not inside its room
 │   ├── Overlapping       two placed things that share floor
 │   └── NothingLeft       cutouts and drains leave no floor
@@ -18,6 +19,7 @@ FloorError
 │   ├── NoTimeStated      a row of a table without a time, or a table without a row
 │   ├── DoubledTemperature  two rows at one temperature
 │   └── FasterWhenColder  a time that falls with the temperature
+├── NotHeld               a broadcast without the layer that it is cast into
 └── Contradiction         two statements of the job that cannot both hold
 """
 
@@ -78,6 +80,10 @@ class ImpossiblePerimeter(ShapeError):
     def __init__(self, parameter: str, *, perimeter_m: float, least_m: float) -> None:
         super().__init__(parameter)
         self.perimeter_m, self.least_m = perimeter_m, least_m
+
+
+class NoPlace(ShapeError):
+    """What was placed has an area and no shape."""
 
 
 class OutsideRoom(ShapeError):
@@ -150,6 +156,14 @@ class FasterWhenColder(CurveError):
     def __init__(self, parameter: str, *, column: str, colder_k: float, time_s: float) -> None:
         super().__init__(parameter)
         self.column, self.colder_k, self.time_s = column, colder_k, time_s
+
+
+class NotHeld(FloorError):
+    """``layer`` is cast into ``holder``, which does not take part."""
+
+    def __init__(self, parameter: str, *, layer: str, holder: str) -> None:
+        super().__init__(parameter)
+        self.layer, self.holder = layer, holder
 
 
 class Contradiction(FloorError):

@@ -50,6 +50,7 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.CrossingOutline: ("crossing-outline", _crossing),
     floor.DegenerateOutline: ("degenerate-outline", _none),
     floor.ImpossiblePerimeter: ("impossible-perimeter", _perimeter),
+    floor.NoPlace: ("no-place", _none),
     floor.OutsideRoom: ("outside-room", _none),
     floor.Overlapping: ("overlapping", lambda error: {"other": error.other}),
     floor.NothingLeft: ("nothing-left", _nothing_left),
@@ -60,6 +61,7 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.NoTimeStated: ("no-time-stated", _none),
     floor.DoubledTemperature: ("doubled-temperature", _none),
     floor.FasterWhenColder: ("faster-when-colder", _none),
+    floor.NotHeld: ("not-held", lambda error: {"layer": error.layer, "holder": error.holder}),
     floor.Contradiction: ("contradiction", lambda error: {"other": error.other, "expected": error.expected}),
     floor.FloorError: ("refused", _none),
 }
