@@ -2,6 +2,7 @@
 
 import contextlib
 import http.client
+import http.server
 import json
 import os
 import secrets
@@ -11,6 +12,7 @@ import socket
 import ssl
 import subprocess
 import tempfile
+import threading
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -84,6 +86,48 @@ def test_slow_clients_hold_up_nobody(deployed: Deployed, note: Note) -> None:
     note(f"{SOCKETS} sockets that begin a request or an answer and do not go on, at nginx", load, at)
 
 
+def batch(nginx: Nginx, method: bytes, path: bytes) -> ssl.SSLSocket:
+    """A batch of which one byte has come, as one that sends a byte now and then."""
+    plain = socket.create_connection(("127.0.0.1", nginx.port), timeout=30)
+    wire = nginx.tls.wrap_socket(plain, server_hostname="localhost")
+    wire.sendall(
+        method + b" " + path + b" HTTP/1.1\r\nHost: floors.example\r\nContent-Type: application/x-ndjson\r\n"
+        b"Transfer-Encoding: chunked\r\n\r\n1\r\n{\r\n"
+    )
+    return wire
+
+
+def test_slow_batches_hold_up_nobody(deployed: Deployed) -> None:
+    """As many as there are threads in all: batches are not buffered, so nginx must let in fewer."""
+    kinds = [(method, path) for method in (b"POST", b"QUERY") for path in (b"/v1/batches", b"/v1/batches/")]
+    slow = [batch(deployed.nginx, *kinds[number % 4]) for number in range(32)]
+    try:
+        load = Load(deployed.nginx.port, "batches", tls=deployed.nginx.tls)
+        with load.running():
+            load.wait_for(30)
+        assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
+        refused = [response for wire in slow if (response := answered_at_once(wire)) is not None]
+        assert {response.status for response in refused} == {429}
+        assert len(refused) == 32 - 6
+        assert {json.loads(response.read())["code"] for response in refused} == {"too-many"}
+        assert refused[0].headers.get_all("Retry-After") == ["5"]
+    finally:
+        for wire in slow:
+            wire.close()
+
+
+def answered_at_once(wire: ssl.SSLSocket) -> http.client.HTTPResponse | None:
+    """The answer that came already."""
+    wire.settimeout(0.05)
+    response = http.client.HTTPResponse(wire)
+    try:
+        response.begin()
+    except TimeoutError:
+        response.close()
+        return None
+    return response
+
+
 def is_closed(wire: ssl.SSLSocket) -> bool:
     """Whether the other end has let go."""
     wire.settimeout(0.001)
@@ -103,6 +147,19 @@ def test_who_comes_in_plain_text_is_sent_on(deployed: Deployed) -> None:
     response = connection.getresponse()
     assert (response.status, response.getheader("Location")) == (308, "https://floors.example/v1/quotes?units=si")
     connection.close()
+
+
+@pytest.mark.parametrize(
+    "sent", [b"NOT HTTP\r\n\r\n", b"GET / HTTP/2.0\r\n\r\n", b"POST / HTTP/1.1\r\nTransfer-Encoding: x\r\n\r\n"]
+)
+def test_what_is_not_http_is_a_problem_in_plain_text_too(deployed: Deployed, sent: bytes) -> None:
+    with socket.create_connection(("127.0.0.1", deployed.nginx.plain_port), timeout=30) as wire:
+        wire.sendall(sent)
+        response = http.client.HTTPResponse(wire)
+        response.begin()
+        assert (response.status, response.headers["Content-Type"]) == (400, PROBLEM)
+        assert json.loads(response.read())["request_id"] == response.headers["X-Request-Id"]
+        assert response.headers["Strict-Transport-Security"] is None
 
 
 @pytest.mark.parametrize("path", ["/", "/v1/systems", "/docs", "/openapi.json", "/no-such-thing", "/metrics"])
@@ -126,7 +183,16 @@ def test_each_security_header_stands_once(deployed: Deployed, path: str) -> None
     ("sent", "status", "code"),
     [
         (b"GET /metrics HTTP/1.1\r\nHost: floors.example\r\nConnection: close\r\n\r\n", 404, "not-found"),
+        (b"GET /metrics/ HTTP/1.1\r\nHost: floors.example\r\nConnection: close\r\n\r\n", 404, "not-found"),
+        (b"GET //%6detrics%2F HTTP/1.1\r\nHost: floors.example\r\nConnection: close\r\n\r\n", 404, "not-found"),
         (b"NOT HTTP\r\n\r\n", 400, "bad-request"),
+        (b"GET / HTTP/2.0\r\nHost: floors.example\r\n\r\n", 400, "bad-request"),
+        (
+            b"POST /v1/quotes HTTP/1.1\r\nHost: floors.example\r\nTransfer-Encoding: gzip, chunked\r\n\r\n",
+            400,
+            "bad-request",
+        ),
+        (b"TRACE / HTTP/1.1\r\nHost: floors.example\r\n\r\n", 405, "method-not-allowed"),
         (b"GET / HTTP/1.1\r\nHost: floors.example\r\nX: " + b"x" * 9_000 + b"\r\n\r\n", 400, "bad-request"),
         (b"GET /" + b"x" * 9_000 + b" HTTP/1.1\r\nHost: floors.example\r\n\r\n", 414, "bad-request"),
         (
@@ -136,7 +202,19 @@ def test_each_security_header_stands_once(deployed: Deployed, path: str) -> None
         ),
         (b"GET / HTTP/1.1\r\nHost: elsewhere.example\r\nConnection: close\r\n\r\n", 400, "bad-request"),
     ],
-    ids=["metrics", "no-http", "long-header", "long-address", "large-body", "other-host"],
+    ids=[
+        "metrics",
+        "metrics-and-a-slash",
+        "metrics-in-disguise",
+        "no-http",
+        "other-version",
+        "other-coding",
+        "trace",
+        "long-header",
+        "long-address",
+        "large-body",
+        "other-host",
+    ],
 )
 def test_what_nginx_refuses_is_a_problem_too(deployed: Deployed, sent: bytes, status: int, code: str) -> None:
     seen, headers, body = said(deployed.nginx, sent)
@@ -160,6 +238,38 @@ def test_a_service_that_is_away_is_a_problem_too() -> None:
         assert (json.loads(body)["code"], response.headers["Retry-After"]) == ("unavailable", "5")
     finally:
         nginx.stop()
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+class Full(http.server.BaseHTTPRequestHandler):
+    """A replica that asks for some patience."""
+
+    def do_GET(self) -> None:
+        self.send_response(429)
+        for name, value in (("X-Request-Id", "its-own"), ("Retry-After", "17"), ("Content-Length", "0")):
+            self.send_header(name, value)
+        self.end_headers()
+
+    def log_message(self, *_given: Any) -> None:
+        """Nothing."""
+
+
+def test_what_the_service_says_of_when_to_come_again_stands_alone() -> None:
+    if shutil.which("nginx") is None:
+        pytest.skip("nginx is not installed")
+    folder = Path(tempfile.mkdtemp(prefix="gaugerake-edge-", dir="/tmp"))
+    folder.chmod(0o755)
+    replica = http.server.ThreadingHTTPServer(("127.0.0.1", 0), Full)
+    threading.Thread(target=replica.serve_forever, daemon=True).start()
+    nginx = Nginx(folder, replica.server_port, replica.server_port)
+    nginx.start()
+    try:
+        response, _ = ask(nginx, "GET", "/v1/units")
+        assert (response.status, response.headers.get_all("Retry-After")) == (429, ["17"])
+    finally:
+        nginx.stop()
+        replica.shutdown()
+        replica.server_close()
         shutil.rmtree(folder, ignore_errors=True)
 
 

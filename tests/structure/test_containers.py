@@ -5,6 +5,7 @@ its own file in tests/faults, which runs it.
 """
 
 import os
+import re
 import runpy
 import shutil
 import subprocess
@@ -58,6 +59,28 @@ def test_every_container_is_contained(name: str) -> None:
     assert ":" in service["image"]
     assert "latest" not in service["image"]
     assert not {"privileged", "network_mode", "pid", "volumes_from"} & service.keys()
+
+
+@pytest.mark.parametrize("name", ["edge", "api-1", "api-2"])
+def test_what_waits_for_slow_clients_takes_no_memory(name: str) -> None:
+    assert COMPOSE["services"][name]["volumes"] == ["/tmp"]
+    assert "tmpfs" not in COMPOSE["services"][name]
+
+
+def test_batches_leave_threads_even_where_one_replica_has_to_do_for_all() -> None:
+    given = runpy.run_path(str(DOCKER / "gunicorn.conf.py"))
+    (workers,) = re.findall(r'"--workers", "(\d+)"', DOCKERFILE)
+    (batches,) = re.findall(r"limit_conn batches (\d+);", NGINX)
+    assert int(batches) < given["threads"] * int(workers)
+
+
+def test_the_memory_of_the_edge_holds_all_its_buffers() -> None:
+    (connections,) = {*re.findall(r"limit_conn everyone (\d+);", NGINX)}
+    (body,) = {*re.findall(r"client_body_buffer_size (\d+)k;", NGINX)} - {"16"}
+    ((count, size),) = re.findall(r"proxy_buffers (\d+) (\d+)k;", NGINX)
+    assert int(connections) * (int(body) + int(count) * int(size)) < 1024 * int(
+        COMPOSE["services"]["edge"]["mem_limit"].removesuffix("m")
+    )
 
 
 def test_only_the_edge_has_doors_and_only_the_replicas_see_the_database() -> None:
