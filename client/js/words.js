@@ -1,6 +1,6 @@
 // Figures and units as people read and write them. Nothing is worked out or converted here: it is spelling alone.
 const UNITS = {degF: '°F', degC: '°C', delta_degF: '°F', delta_degC: '°C', 1: '', ft2: 'sq ft', m2: 'm²', in2: 'sq in', cm2: 'cm²', ft3: 'cu ft', um: 'µm', CSP: '', pH: '', piece: '',
-  'ft2/h': 'sq ft/h', 'm2/h': 'm²/h', 'm2/L': 'm²/L', 'ft2/gal': 'sq ft/gal', 'kg/m2': 'kg/m²', 'lb/ft2': 'lb/sq ft', 'lb/1000ft2/24h': 'lb/1,000 sq ft in 24 h', 'g/m2/24h': 'g/m² in 24 h'};
+  'ft2/h': 'sq ft/h', 'm2/h': 'm²/h', 'm2/L': 'm²/L', 'ft2/gal': 'sq ft/gal', 'kg/m2': 'kg/m²', 'lb/ft2': 'lb/sq ft', 'lb/1000ft2/24h': 'lb/1,000 sq ft/24 h', 'g/m2/24h': 'g/m²/24 h'};
 
 /** A figure as it is said: {value: 1200, unit: 'ft2'} is '1,200 sq ft', true is 'yes', nothing is a dash. */
 export function read(figure) {

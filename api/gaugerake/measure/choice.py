@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from fractions import Fraction
 from typing import Literal
 
 from gaugerake.measure.dimension import KINDS, SIGNED, Dimension
@@ -16,10 +17,22 @@ _TEXT_UNITS = {
     "degC": "°C",
     "delta_degF": "°F",
     "delta_degC": "°C",
-    "lb/1000ft2/24h": "lb/1000 ft2/24 h",
-    "g/m2/24h": "g/m2/24 h",
+    "ft2": "sq ft",
+    "in2": "sq in",
+    "ft3": "cu ft",
+    "m2": "m²",
+    "cm2": "cm²",
+    "ft2/h": "sq ft/h",
+    "m2/h": "m²/h",
+    "ft2/gal": "sq ft/gal",
+    "m2/L": "m²/L",
+    "lb/ft2": "lb/sq ft",
+    "kg/m2": "kg/m²",
+    "lb/1000ft2/24h": "lb/1,000 sq ft/24 h",
+    "g/m2/24h": "g/m²/24 h",
+    "d": "day",
 }
-_PLURALS = {"mix": "mixes", "piece": "pieces"}
+_PLURALS = {"mix": "mixes", "piece": "pieces", "d": "days"}
 
 
 class UnitChoice:
@@ -31,8 +44,8 @@ class UnitChoice:
     (0.1875, 'in')
     >>> SI.show(0.0047625, "small-length")
     (4.7625, 'mm')
-    >>> US.text(111.483648, "area")
-    '1,200 ft2'
+    >>> US.text(111.483648, "area"), US.text(0.0047625, "small-length")
+    ('1,200 sq ft', '3/16 in')
     """
 
     __slots__ = ("_scales", "name")
@@ -73,20 +86,29 @@ class UnitChoice:
         return float(f"{value_si * scale + offset:.15g}") + 0.0
 
     def text(self, value_si: float, kind: str) -> str:
-        """A figure as it stands in a sentence, to about 4 significant digits.
+        """A figure as people say it in a sentence, to about 4 significant digits, inches as a rule shows them.
 
         >>> US.text(295.372222222, "temperature"), SI.text(0.84, "count"), US.text(5, "mix"), US.text(84, "percent")
         ('72 °F', '0.84', '5 mixes', '84 %')
         """
         value, name = self.show(value_si, kind)
-        number = _number(value, sixty_fourths=kind == "small-length" and name == "in")
+        number = _by_the_rule(value) if kind == "small-length" and name == "in" else _number(value)
         if name == "1":
             return number
         if name in ("CSP", "pH"):
             return f"{name} {number}"
         if name in _PLURALS and value != 1:
-            name = _PLURALS[name]
+            return f"{number} {_PLURALS[name]}"
         return f"{number} {_TEXT_UNITS.get(name, name)}"
+
+
+def text_unit(name: str) -> str:
+    """A unit as people write it.
+
+    >>> text_unit("ft2"), text_unit("mil")
+    ('sq ft', 'mil')
+    """
+    return _TEXT_UNITS.get(name, name)
 
 
 def _scale(dimension: Dimension | None, name: str) -> tuple[float, float, str, bool]:
@@ -97,16 +119,27 @@ def _scale(dimension: Dimension | None, name: str) -> tuple[float, float, str, b
     return under / over, -zero / over, name, dimension in SIGNED
 
 
-def _number(value: float, *, sixty_fourths: bool) -> str:
-    """Four significant digits, but no whole part shortened, and no 64th of an inch either.
+def _number(value: float) -> str:
+    """Four significant digits, but no whole part shortened.
 
-    >>> _number(12345.6, sixty_fourths=False), _number(0.15625, sixty_fourths=True), _number(2.0, sixty_fourths=False)
-    ('12,346', '0.15625', '2')
+    >>> _number(12345.6), _number(0.15625), _number(2.0)
+    ('12,346', '0.1562', '2')
     """
     if abs(value) >= 1000:
         return f"{value:,.0f}"
-    digits = 6 if sixty_fourths and (value * 64).is_integer() else 4
-    return f"{Decimal(f'{value:.{digits}g}'):,f}"
+    return f"{Decimal(f'{value:.4g}'):,f}"
+
+
+def _by_the_rule(inches: float) -> str:
+    """Whole 64ths of an inch as a fraction; what no rule shows in decimals.
+
+    >>> _by_the_rule(0.15625), _by_the_rule(1.5), _by_the_rule(3.0), _by_the_rule(0.4)
+    ('5/32', '1 1/2', '3', '0.4')
+    """
+    whole, part = divmod(Fraction(inches), 1)
+    if part == 0 or 64 % part.denominator:
+        return _number(inches)
+    return f"{whole} {part}" if whole else f"{part}"
 
 
 US = UnitChoice("us")

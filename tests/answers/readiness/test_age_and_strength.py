@@ -56,7 +56,7 @@ def test_a_young_slab_has_its_day(judge: Any, friday: Any) -> None:
     assert judged.answer.verdict == "fix"
     assert (judged.answer.earliest_ready, judged.answer.days_to_go) == (date(2027, 3, 19), 14)
     assert judged.shown()["summary"] == "Not yet: the slab is old enough on 2027-03-19."
-    assert judged.shown()["checks"][1]["do"] == "Wait 14 d more: it is old enough on 2027-03-19."
+    assert judged.shown()["checks"][1]["do"] == "Wait 14 days more: it is old enough on 2027-03-19."
 
 
 def test_a_started_day_is_waited_whole(judge: Any, friday: Any) -> None:

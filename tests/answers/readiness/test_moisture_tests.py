@@ -34,7 +34,7 @@ def test_one_of_five_over_the_limit_stops_and_is_named(judge: Any) -> None:
     assert check.pointer == "/slab/moisture_emission/3"
     assert check.measured.value == 7e-7
     assert [reading.verdict.value for reading in check.readings] == ["go", "go", "go", "stop", "go"]
-    assert judged.shown()["summary"].startswith("Do not pour: moisture emission 4 is 12.39 lb/1000 ft2/24 h ")
+    assert judged.shown()["summary"].startswith("Do not pour: moisture emission 4 is 12.39 lb/1,000 sq ft/24 h ")
 
 
 def test_of_readings_within_the_limit_the_wettest_is_shown(judge: Any) -> None:

@@ -15,7 +15,7 @@ from string import Formatter
 from gaugerake.floor.caution import Say, Value
 from gaugerake.floor.figure import Figure, Rate
 from gaugerake.floor.money import to_minor
-from gaugerake.measure.choice import UnitChoice
+from gaugerake.measure.choice import UnitChoice, text_unit
 
 _SQUARE_METRES = {"m2": Decimal(1), "ft2": Decimal("0.3048") ** 2}
 
@@ -43,7 +43,7 @@ def written(value: Value, choice: UnitChoice) -> str:
     if isinstance(value, Figure):
         return _written_figure(choice, value)
     if isinstance(value, Rate):
-        return " ".join(rate_shown(value, choice))
+        return _written_rate(*rate_shown(value, choice))
     if isinstance(value, Say):
         return sentence(value.code, value.params, choice)
     if isinstance(value, bool):
@@ -57,6 +57,11 @@ def written(value: Value, choice: UnitChoice) -> str:
 def _written_figure(choice: UnitChoice, figure: Figure) -> str:
     """A figure in a sentence, kept: the same limits and hours come in every answer."""
     return choice.text(*figure)
+
+
+def _written_rate(amount: str, unit: str) -> str:
+    currency, area = unit.split("/")
+    return f"{amount} {currency} a {text_unit(area)}"
 
 
 def rate_shown(rate: Rate, choice: UnitChoice) -> tuple[str, str]:
