@@ -37,7 +37,7 @@ MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
 _MOST_PARTS = 32  # no real table needs more than a few
 FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
 TYPICAL = 0.25
-"""Where in a piece its temperature is asked: in the middle may be a day's warmest hour, which may just touch a limit."""
+"""Where in a piece its temperature is asked: in the middle may be a day's warmest hour, which may touch a limit."""
 SETTLED_S = 1e-6
 _MOST_STEPS = 100
 
