@@ -351,6 +351,8 @@ def test_every_form_has_the_number_and_the_last_day_of_the_prices(
         ("text/html;q=0, text/*;q=0.5", "text/csv"),
         ("application/json;q=0.2, text/csv;q=0.3, image/png", "text/csv"),
         ("TEXT/CSV", "text/csv"),
+        ("text/csv; charset=utf-8", "text/csv"),
+        ("application/xml;charset=utf-8;q=0.4, text/html;level=1;q=0.6", "text/html"),
     ],
 )
 def test_the_form_is_the_one_liked_best(
@@ -362,7 +364,9 @@ def test_the_form_is_the_one_liked_best(
     assert "Accept" in response.headers["Vary"]
 
 
-@pytest.mark.parametrize("accept", ["image/png", "application/pdf, text/plain", "text/html;q=0"])
+@pytest.mark.parametrize(
+    "accept", ["image/png", "application/pdf, text/plain", "text/html;q=0", "text/html;level=1;q=0"]
+)
 def test_a_form_that_is_not_made_is_a_406(quote: Quote, show: Show, job: dict[str, Any], accept: str) -> None:
     response = show(quote(job)["token"], accept)
     assert (response.status_code, response.get_json()["code"]) == (406, "not-acceptable")

@@ -171,7 +171,18 @@ def test_a_form_that_is_not_made_is_a_406(client: FlaskClient, problem: Read, ac
     assert body["code"] == "not-acceptable"
 
 
-@pytest.mark.parametrize("accept", ["*/*", "application/*", "text/html, */*;q=0.1", "application/json", ""])
+@pytest.mark.parametrize(
+    "accept",
+    [
+        "*/*",
+        "application/*",
+        "text/html, */*;q=0.1",
+        "application/json",
+        "application/json; charset=utf-8",
+        "application/json;charset=UTF-8;q=0.5, text/plain",
+        "",
+    ],
+)
 def test_a_form_that_is_made_is_given(client: FlaskClient, accept: str) -> None:
     assert client.get("/v1/systems", headers={"Accept": accept}).status_code == 200
 

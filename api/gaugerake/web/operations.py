@@ -7,6 +7,7 @@ from dataclasses import field
 from typing import Any
 
 from flask import Blueprint, Response, g, request
+from werkzeug.datastructures import MIMEAccept
 
 from gaugerake.floor.value import dataclass
 from gaugerake.measure.choice import choice
@@ -74,6 +75,15 @@ class Resource(Blueprint):
         return take
 
 
+def accepted() -> MIMEAccept:
+    """What the request accepts, without the parameters of its media ranges; empty when it does not say.
+
+    No parameter tells two of our forms apart, and many a client asks for ``application/json; charset=utf-8``.
+    """
+    ranges = request.accept_mimetypes
+    return MIMEAccept([(name.partition(";")[0].rstrip(), quality) for name, quality in ranges])
+
+
 def _methods(operation: Operation) -> list[str]:
     """A calculation is safe to repeat, so it answers QUERY (RFC 10008) as it answers POST."""
     return [operation.method, "QUERY"] if operation.method == "POST" else [operation.method]
@@ -85,9 +95,9 @@ def _guarded(operation: Operation) -> View:
     def view(**path: str) -> Response:
         asked = parameters.read(request.args, operation.parameters)
         g.choice = choice("si" if asked.get("units") == "si" else "us")
-        accepted = request.accept_mimetypes
+        liked = accepted()
         made = (operation.media_type, *operation.forms)
-        if accepted and not any(map(accepted.quality, made)):
+        if liked and not any(map(liked.quality, made)):
             raise NotAcceptable(made=", ".join(made))
         return operation.view(asked, **path)
 

@@ -20,7 +20,7 @@ from gaugerake.exchange.token import MOST_CHARACTERS, Sealed
 from gaugerake.exchange.ubl import quotation
 from gaugerake.measure.choice import choice
 from gaugerake.web.calculation import answered, calculate
-from gaugerake.web.operations import JSON, Asked, Resource
+from gaugerake.web.operations import JSON, Asked, Resource, accepted
 from gaugerake.web.packed import SUFFIX
 from gaugerake.web.parameters import CALCULATION, ECHO
 from gaugerake.web.replies import named_reply
@@ -108,8 +108,8 @@ def draw_quote_code(_asked: Asked, token: str) -> Response:
 
 def _best(left: list[str]) -> str | None:
     """The form that the request likes best of those left; the first when it does not say."""
-    accepted = request.accept_mimetypes
-    return accepted.best_match(left) if accepted else next(iter(left), None)
+    liked = accepted()
+    return liked.best_match(left) if liked else next(iter(left), None)
 
 
 def _reply(form: str, sealed: Sealed, token: str, asked: Asked) -> Response:
