@@ -30,7 +30,8 @@ class Paper:
 
     @property
     def said_first(self) -> tuple[str, ...]:
-        """What must not be missed in any form: invented data, another engine, an order that must not be placed."""
+        """What must not be missed in any form: invented data, another engine, totals that leave
+        something out, an order that must not be placed."""
         cautions = [note for note in self.envelope.cautions if note.code in _FIRST]
         return tuple(self.says(note) for note in (*cautions, *self.quote.quantities.blockers))
 
@@ -43,7 +44,7 @@ class Paper:
         return written(value, self.choice)
 
 
-_FIRST = {"invented-data", "other-engine"}
+_FIRST = {"invented-data", "other-engine", "no-price"}
 
 
 def paper_of(context: Context, choice: UnitChoice, *, token: str | None) -> Paper:
