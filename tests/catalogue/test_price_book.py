@@ -71,6 +71,19 @@ def test_all_faults_are_told_at_once() -> None:
     assert [fault.line for fault in refused.value.faults] == [2, 3, 4]
 
 
+def test_all_faults_of_one_row_are_told() -> None:
+    with pytest.raises(FileRefused) as refused:
+        read("sku,price,from\nCL-3,1 EUR,ten\n")
+    assert [fault.path for fault in refused.value.faults] == ["CL-3", "CL-3.from", "CL-3.price"]
+
+
+@pytest.mark.parametrize(("currency", "example"), [("USD", '"84.00"'), ("JPY", '"84"'), ("KWD", '"84.000"')])
+def test_the_amount_shown_to_be_written_is_one_of_the_currency(currency: str, example: str) -> None:
+    with pytest.raises(FileRefused) as refused:
+        read("sku,price\nBD-1,¥84\n", currency)
+    assert refused.value.faults[0].text.endswith(f"such as {example}")
+
+
 def test_a_sku_without_a_price_and_a_dearer_break_are_cautions() -> None:
     cautions = read("sku,price,from\nBD-1,1,\nBD-1,2,9\n").cautions
     assert [caution.path for caution in cautions] == ["BD-1", "CL-2"]

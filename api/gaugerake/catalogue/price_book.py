@@ -50,7 +50,7 @@ def read_price_book(text: str, *, branch: str, currency: str, skus: Collection[s
     Price(price=Decimal('90.00'), breaks=(Break(from_count=20, price=Decimal('84.00')),))
     """
     notebook = Notebook()
-    rows = [row for row in _rows(text, currency, notebook) if _known(row, skus, notebook)]
+    rows = [row for row in _rows(text, currency, notebook) if _known(row, skus, notebook) and row.count]
     prices = _prices(rows, notebook)
     if not prices and not notebook.faults:
         notebook.fault(1, "", "there is no price in this file")
@@ -98,17 +98,29 @@ def _row(header: list[str], cells: list[str], line: int, currency: str, notebook
     if not name:
         notebook.fault(line, "sku", "the sku is missing")
         return None
-    if start and not (start.isascii() and start.isdigit() and 1 <= int(start[:9]) <= MOST_PACKS and len(start) < 9):
-        notebook.fault(
-            line, f"{name}.from", "write the number of packs from which the price holds, such as 20, or nothing"
-        )
-        return None
     try:
         price = amount(written, currency)
     except BadAmount as error:
         notebook.fault(line, f"{name}.price", str(error))
         price = FREE
-    return _Row(line=line, sku=name, count=int(start or 1), price=price)
+    count = _count(start)
+    if not count:
+        notebook.fault(
+            line, f"{name}.from", "write the number of packs from which the price holds, such as 20, or nothing"
+        )
+    return _Row(line=line, sku=name, count=count, price=price)
+
+
+def _count(written: str) -> int:
+    """The number of packs from which a price holds; 0 when what is written is none.
+
+    >>> _count(""), _count("20"), _count("ten"), _count("0")
+    (1, 20, 0, 0)
+    """
+    if not written:
+        return 1
+    readable = written.isascii() and written.isdigit() and len(written) < 9
+    return int(written) if readable and int(written) <= MOST_PACKS else 0
 
 
 def _known(row: _Row, skus: Collection[str] | None, notebook: Notebook) -> bool:

@@ -43,11 +43,22 @@ def amount(written: str, currency: str) -> Decimal:
         raise BadAmount("a price cannot be negative")
     found = _AMOUNT.fullmatch(written)
     if not found:
-        raise BadAmount(f'"{written[:40]}" is not an amount of money: write figures alone, such as "84.00"')
+        raise BadAmount(
+            f'"{written[:40]}" is not an amount of money: write figures alone, such as {_example(currency)}'
+        )
     decimals = MINOR_UNITS.get(currency)
     if decimals is not None and len(found[1] or "") > decimals:
         raise BadAmount(f"{currency} has {decimals or 'no'} decimals: round {written} to that")
     return Decimal(written) if decimals is None else Decimal(written).quantize(Decimal(1).scaleb(-decimals))
+
+
+def _example(currency: str) -> str:
+    """An amount in quotes, with the decimals of its currency.
+
+    >>> _example("EUR"), _example("JPY")
+    ('"84.00"', '"84"')
+    """
+    return f'"{amount("84", currency)}"' if currency in MINOR_UNITS else '"84.00"'
 
 
 def _coded(seen: str, currency: str) -> str:
@@ -89,7 +100,7 @@ def price(table: Table, code: str) -> Price | None:
 
 def _money(node: Node, code: str) -> Decimal:
     if not isinstance(node, Scalar) or not node.written:
-        node.fault('write an amount of money here, such as "84.00"')
+        node.fault(f"write an amount of money here, such as {_example(code)}")
         return FREE
     try:
         return amount(node.text, code)
