@@ -19,13 +19,24 @@ from gaugerake.catalogue.difference import differences
         ("likely: 27 h", "likely: 29 h", "Probe floor: likely return at 70 degF for carts traffic: 27 h -> 29 h"),
         ("{age: 11 d", "{age: 12 d", "Probe floor: slab limits age: 11 d -> 12 d"),
         ("valid_days: 20", "valid_days: 25", "catalogue: valid days: 20 -> 25"),
-        ("    hazards: [wet-cement]\n", "", "Body: no longer there: hazards"),
+        ("    hazards: [wet-cement]\n", "", "Body: no longer there: hazards (was wet-cement)"),
         (
             '      - {sku: CL-8, contents: 8 gal, unit_code: KT, price: "370.00"}\n',
             "",
-            "Clear: no longer there: pack CL-8",
+            "Clear: no longer there: pack CL-8 (was contents 8 gal, unit code KT, price 370.00)",
         ),
         (', price: "99.00"', "", "Clear: no longer there: price of CL-2 (was 99.00)"),
+        ("hazards: [wet-cement]", "hazards: [wet-cement, amine]", "Body: new: hazards amine"),
+        (
+            "yield: {low: 0.30 ft3, likely: 0.31 ft3, high: 0.32 ft3}",
+            "yield: 0.31 ft3",
+            "Body: yield: low 0.30 ft3, likely 0.31 ft3, high 0.32 ft3 -> 0.31 ft3",
+        ),
+        (
+            'price: "99.00"}',
+            'price: "99.00", breaks: [{from: 6, price: "95.00"}, {from: 9, price: "94.00"}]}',
+            "Clear: new: breaks of CL-2: from 6, price 95.00; from 9, price 94.00",
+        ),
         ("weight: 40 lb", "weight: 40 lb\n        colour: grey", "Body: new: colour of BD-1: grey"),
     ],
 )

@@ -115,16 +115,39 @@ def _changes(before: _Named, after: _Named, path: tuple[str, ...]) -> Iterator[s
 
 
 def _line(path: tuple[str, ...], old: _Named | str | None, new: _Named | str | None) -> str:
-    words = _words(path)
+    words, name = _words(path), path[-1]
     if old is None:
-        return f"new: {words}" + (f": {_short(new)}" if isinstance(new, str) else "")
+        return f"new: {words}" + ("" if new == name or new is None else f": {_told(new, name)}")
     if new is None:
-        return f"no longer there: {words}" + (f" (was {_short(old)})" if isinstance(old, str) else "")
-    return f"{words}: {_short(old)} -> {_short(new)}"
+        return f"no longer there: {words}" + ("" if old == name else f" (was {_told(old, name)})")
+    return f"{words}: {_told(old, name)} -> {_told(new, name)}"
 
 
-def _short(value: _Named | str | None) -> str:
-    return value if isinstance(value, str) else "(several figures)"
+def _told(value: _Named | str, name: str = "") -> str:
+    """What stands there, but for what repeats the ``name`` that it goes by.
+
+    >>> _told(_Named({"sku": "B-1", "price": "84.00"}), "B-1")
+    'price 84.00'
+    >>> _told(_Named({"10": _Named({"from": "10", "price": "79.00"}), "20": _Named({"from": "20", "price": "75.00"})}))
+    'from 10, price 79.00; from 20, price 75.00'
+    """
+    if isinstance(value, str):
+        return value
+    a_list = all(_says_its_name(inner, key) for key, inner in value.entries.items())
+    return ("; " if a_list else ", ").join(
+        _told_entry(key, inner) for key, inner in value.entries.items() if inner != name
+    )
+
+
+def _told_entry(key: str, inner: _Named | str) -> str:
+    if key == inner or _says_its_name(inner, key):
+        return _told(inner)
+    spoken = key.replace("_", " ")
+    return f"{spoken} {inner}" if isinstance(inner, str) else f"{spoken} ({_told(inner)})"
+
+
+def _says_its_name(value: _Named | str, name: str) -> bool:
+    return isinstance(value, _Named) and name in value.entries.values()
 
 
 def _words(path: tuple[str, ...]) -> str:
