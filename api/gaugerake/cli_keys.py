@@ -39,7 +39,12 @@ def add_database(parser: argparse.ArgumentParser) -> None:
     """Add the commands below ``gaugerake database``."""
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
     commands.add_parser("upgrade", help="take the steps of this version").set_defaults(run=_upgrade)
-    back = commands.add_parser("downgrade", help="go back to an earlier step, before an older version is put in place")
+    back = commands.add_parser(
+        "downgrade",
+        help="go back to an earlier step, before an older version is put in place",
+        description="Go back to an earlier step. What later steps added is lost: before 0002 there are no keys, and"
+        " nobody needs one.",
+    )
     back.add_argument("step", metavar="STEP", help="number of the step, such as 0001")
     back.set_defaults(run=_downgrade)
     commands.add_parser("steps", help="list the steps and which was taken last").set_defaults(run=_steps)
@@ -94,7 +99,10 @@ def _upgrade(_asked: argparse.Namespace) -> int:
 
 def _downgrade(asked: argparse.Namespace) -> int:
     from gaugerake.catalogue import database, migrations
+    from gaugerake.catalogue.errors import UnknownStep
 
+    if asked.step not in {step.revision for step in migrations.steps().walk_revisions()}:
+        raise UnknownStep(asked.step)  # Alembic also takes "base", which would drop every table
     with database.writing(database.writer(database_url())) as session:
         migrations.downgrade(session.connection(), asked.step)
     return _steps(asked)

@@ -157,6 +157,9 @@ def test_prices_of_a_branch_go_in_and_out(run: Run, file: Path, tmp_path: Path) 
         (("catalogue", "use", "0123456789"), 3, "there is no revision"),
         (("catalogue", "diff", "current", "0123456789"), 3, "there is no revision"),
         (("prices", "drop", "north"), 3, "there is no price book"),
+        (("database", "downgrade", "base"), 3, 'there is no step "base"'),
+        (("database", "downgrade", "-1"), 2, "STEP"),
+        (("database", "downgrade", "9999"), 3, 'there is no step "9999"'),
     ],
 )
 def test_what_stands_in_the_way_is_said_without_a_traceback(
@@ -178,3 +181,13 @@ def test_a_file_with_faults_is_not_compared(run: Run, file: Path) -> None:
     file.write_text("catalogue: x", "utf-8")
     end = run("catalogue", "diff", "current", "small.yaml")
     assert (end.code, "catalogue check small.yaml" in end.err) == (3, True)
+
+
+def test_the_database_goes_back_a_step_and_forth_and_keeps_the_catalogues(run: Run, file: Path) -> None:
+    run("catalogue", "load", "small.yaml")
+    before = run("catalogue", "list")
+    assert run("database", "downgrade", "base").code == 3
+    assert run("catalogue", "list") == before
+    assert [line[:6] for line in run("database", "downgrade", "0001").out.splitlines()] == ["* 0001", "  0002"]
+    assert [line[:6] for line in run("database", "upgrade").out.splitlines()] == ["  0001", "* 0002"]
+    assert run("catalogue", "list") == before

@@ -9,6 +9,7 @@
     ├── BadBranch             a branch's code that cannot be used
     ├── BadKeyDetail          something about a key that cannot be so
     ├── UnknownKey            no key begins so, or more than one does
+    ├── UnknownStep           no step of the database is called so
     └── OtherCurrency         a catalogue whose currency is not that of the branches' price books
 
 Faults of a file are `gaugerake.catalogue.faults.FileRefused`.
@@ -69,6 +70,14 @@ class BadBranch(CatalogueError):
             f'a branch cannot be called "{seen}": write 1 to 40 ASCII letters, digits, points, dashes or underscores,'
             " such as north; list is the catalogue's own prices"
         )
+
+
+class UnknownStep(CatalogueError):
+    """No step of the database is called so."""
+
+    def __init__(self, seen: str) -> None:
+        self.seen = seen
+        super().__init__(f'there is no step "{seen}"; see them with: gaugerake database steps')
 
 
 class OtherCurrency(CatalogueError):
