@@ -158,7 +158,7 @@ def test_prices_of_a_branch_go_in_and_out(run: Run, file: Path, tmp_path: Path) 
         (("catalogue", "diff", "current", "0123456789"), 3, "there is no revision"),
         (("prices", "drop", "north"), 3, "there is no price book"),
         (("database", "downgrade", "base"), 3, 'there is no step "base"'),
-        (("database", "downgrade", "-1"), 2, "STEP"),
+        (("database", "downgrade", "-1"), 3, 'there is no step "-1"'),
         (("database", "downgrade", "9999"), 3, 'there is no step "9999"'),
     ],
 )
