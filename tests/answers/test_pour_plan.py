@@ -1,7 +1,8 @@
 """The pour plan of a job: what holds, what would make it hold, and where it stops."""
 
+from collections.abc import Iterable
 from dataclasses import replace
-from datetime import datetime, time
+from datetime import datetime, time, timedelta
 from typing import Any
 
 import pytest
@@ -37,10 +38,12 @@ from tests.answers.pour_jobs import (
     with_remedy,
 )
 
+from gaugerake.answers import times
 from gaugerake.answers.describe import Describer
 from gaugerake.answers.pour_plan import PourPlan, pour_plan
 from gaugerake.answers.render import render
 from gaugerake.answers.return_times import return_times
+from gaugerake.floor.course import LoggedCourse, logged_course
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import (
     Daily,
@@ -176,6 +179,22 @@ class TestRemedies:
     def test_stations_are_tried_one_by_one(self) -> None:
         found = {remedy.kind: remedy.value for remedy in plan(work=SLOW_MIXING).remedies}
         assert found["mixing-stations"] == 2
+
+    def test_a_log_is_read_once_however_many_changes_are_tried(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        read: list[LoggedCourse] = []
+
+        def logged(readings: Iterable[tuple[float, float]]) -> LoggedCourse:
+            read.append(logged_course(readings))
+            return read[-1]
+
+        monkeypatch.setattr(times, "logged_course", logged)
+        at = datetime.fromisoformat("2027-03-05T00:00")
+        rows = [
+            TemperatureReading(at=at + timedelta(hours=3 * hour), temperature_k=300.0 + hour % 3) for hour in range(30)
+        ]
+        work = replace(with_crew(mixing_stations=1), temperatures=Readings(readings=tuple(rows)))
+        assert len(plan(work=work).remedies) > 1
+        assert len(read) == 1
 
     def test_material_no_hotter_than_the_floor_is_not_to_be_cooled(self) -> None:
         assert "cooler-material" not in {remedy.kind for remedy in plan(work=HOT_FLOOR).remedies}

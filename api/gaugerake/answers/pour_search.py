@@ -65,8 +65,9 @@ class Search:
         return None
 
     def changed(self, work: Work) -> Context:
-        """The job with other work."""
-        return self.context.with_work(work, keep=(take_off,))
+        """The job with other work; a floor that is not changed is not read again, as a log is long."""
+        same_floor = work.temperatures is self.work.temperatures
+        return self.context.with_work(work, keep=(take_off, course_of) if same_floor else (take_off,))
 
     def holds(self, changed: Context) -> bool:
         """Whether no edge is lost in the hours that the timetable then gives."""
