@@ -190,7 +190,7 @@ class TestRemedies:
         monkeypatch.setattr(times, "logged_course", logged)
         at = datetime.fromisoformat("2027-03-05T00:00")
         rows = [
-            TemperatureReading(at=at + timedelta(hours=3 * hour), temperature_k=300.0 + hour % 3) for hour in range(30)
+            TemperatureReading(at=at + timedelta(hours=3 * hour), temperature_k=291.0 + hour % 3) for hour in range(30)
         ]
         work = replace(with_crew(mixing_stations=1), temperatures=Readings(readings=tuple(rows)))
         assert len(plan(work=work).remedies) > 1
