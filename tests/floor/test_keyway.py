@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from gaugerake.floor.job import Circle, Measured, Polygon, Rectangle, RoundDrain, Shape, TrenchDrain
@@ -22,7 +22,10 @@ def along_walls(shape: Shape, offset_m: float) -> Inset:
 
 class TestAlongWalls:
     @given(sides, sides, offsets)
+    @example(2.0, 2.0, 0.9999)
     def test_a_rectangle_is_what_shapely_makes_of_it(self, length: float, width: float, offset: float) -> None:
+        """But for a sliver of less than a ten-thousandth of the offset, which GEOS drops."""
+        assume(not 0 < min(length, width) - 2 * offset < 1e-4 * offset)
         shrunk = shapely.box(0, 0, length, width).buffer(-offset, join_style="mitre", mitre_limit=5)
         found = along_walls(Rectangle(length_m=length, width_m=width), offset)
         assert found.length_m == pytest.approx(shrunk.length, rel=1e-9, abs=1e-6)
