@@ -179,3 +179,15 @@ def test_sand_past_the_shift_is_of_the_shift_in_which_it_is_cast(http: requests.
     days = [(part["from"][5:16], part["until"][5:16]) for part in cast["parts"]]
     assert days[0] == ("03-05T06:08", "03-05T07:22")
     assert [day[0] for day in days] == ["03-05T06:08", "03-06T06:08", "03-12T06:08"]
+
+
+@pytest.mark.parametrize("path", ["pour-plan", "return-times", "quotes"])
+def test_a_mix_is_not_hurried_below_its_own_mixing_time_without_a_word(http: requests.Session, path: str) -> None:
+    """The catalogue has it mixed for 3 min: a station that begins a mix every 2.9 min cannot."""
+    crew = {"mixing_stations": 2, "placing_rate": "900 ft2/h"}
+    hurried = planned(http, job(crew={**crew, "minutes_per_mix": 2.9}), path)
+    note = told(hurried, "mixing-cut-short")
+    assert note["pointer"] == "/work/crew/minutes_per_mix"
+    assert "mixed for 3 min, and 2.9 min from one mix" in note["text"]
+    enough = planned(http, job(crew={**crew, "minutes_per_mix": 3}), path)
+    assert "mixing-cut-short" not in {one["code"] for one in enough["cautions"]}

@@ -82,6 +82,7 @@ CAUTIONS = (
     "kits-never-split",
     *(f"layer-not-chosen-for-{what}" for what in _WITHOUT_A_LAYER),
     "loose-dust",
+    "mixing-cut-short",
     "near-limit",
     "never-done",
     "never-open",

@@ -17,6 +17,7 @@ from gaugerake.floor.errors import Contradiction, FloorError, OutOfOrder
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Crew, Daily, Readings, Shift, Steady, Weekday
 from gaugerake.floor.local import Zone, instant_of, zone_named
+from gaugerake.floor.pour import GUARD
 from gaugerake.floor.shifts import OpenHours, RoundTheClock, Shifts
 from gaugerake.floor.system import Product
 
@@ -259,12 +260,20 @@ class CrewRates:
     def seconds_per_mix(self, product: Product) -> float:
         """From one mix of a station to its next [s]: as the crew says, else the mixing and a minute and a half."""
         if self._crew.minutes_per_mix is not None:
-            return self._crew.minutes_per_mix * 60.0
+            return self._given_cycle(product, self._crew.minutes_per_mix * 60.0)
         mixing_s = UNSTATED_MIXING_S if product.mixing_s is None else product.mixing_s
         stated = "product-mixing-time" if product.mixing_s is not None else "unstated-mixing-time"
         mixing = Say(code=stated, params={"mixing": Figure(mixing_s, "minutes"), "product": product.name})
         self._assume("crew-minutes-per-mix", "minutes_per_mix", Figure(mixing_s + CHANGE_S, "minutes"), mixing=mixing)
         return mixing_s + CHANGE_S
+
+    def _given_cycle(self, product: Product, cycle_s: float) -> float:
+        """What the crew says, with a word where the product is mixed for longer: no station can keep that up."""
+        if product.mixing_s is not None and cycle_s < product.mixing_s * (1 - GUARD):
+            mixing, cycle = Figure(product.mixing_s, "minutes"), Figure(cycle_s, "minutes")
+            pointer, name = "/work/crew/minutes_per_mix", product.name
+            self._context.record.caution("mixing-cut-short", pointer, product=name, mixing=mixing, cycle=cycle)
+        return cycle_s
 
     def _rate(self, given: float | None, taken: float, code: str, field: str) -> float:
         if given is None:
