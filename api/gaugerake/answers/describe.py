@@ -25,7 +25,14 @@ Schema = dict[str, Any]
 MEASURE: Schema = {
     "type": "object",
     "description": "A figure and its unit, to 6 significant digits.",
-    "properties": {"value": {"type": "number"}, "unit": {"type": "string", "maxLength": 32}},
+    "properties": {
+        "value": {"type": "number"},
+        "unit": {
+            "type": "string",
+            "maxLength": 32,
+            "description": "A name of `GET /v1/units`, or `1`, `%`, `pH` or `CSP`.",
+        },
+    },
     "required": ["value", "unit"],
     "additionalProperties": False,
 }
@@ -46,13 +53,14 @@ NOTE: Schema = {
     "description": "Something said beside the figures; `code` stays, `text` may be reworded.",
     "properties": {
         "code": CODE,
-        "text": {"type": "string", "maxLength": 2000},
+        "text": {"type": "string", "maxLength": 2000, "description": "A sentence for people."},
         "pointer": {"type": "string", "maxLength": 200, "description": "RFC 6901 pointer into the job."},
         "value": {
             "anyOf": [
                 {"$ref": "#/components/schemas/Measure"},
                 {"type": ["string", "number", "boolean"]},
-            ]
+            ],
+            "description": "What was taken or found, where there is one thing to name.",
         },
     },
     "required": ["code", "text"],
@@ -74,10 +82,11 @@ WORKING: Schema = {
     "description": "How one figure came about, in words and numbers.",
     "properties": {
         "figure": {"type": "string", "maxLength": 200, "description": FIGURE},
-        "rule": {"type": "string", "maxLength": 64},
-        "words": {"type": "string", "maxLength": 2000},
+        "rule": {"type": "string", "maxLength": 64, "description": "The code of the rule."},
+        "words": {"type": "string", "maxLength": 2000, "description": "The rule in words."},
         "inputs": {
             "type": "array",
+            "description": "What went in, by the names that the words use.",
             "items": {
                 "type": "object",
                 "properties": {"name": {"type": "string", "maxLength": 64}, "value": SHOWN},
@@ -86,7 +95,7 @@ WORKING: Schema = {
             },
         },
         "result": SHOWN,
-        "source": {"type": "string", "maxLength": 200},
+        "source": {"type": "string", "maxLength": 200, "description": "The standard or the data that it rests on."},
     },
     "required": ["figure", "rule", "words", "inputs", "result", "source"],
     "additionalProperties": False,
@@ -140,12 +149,15 @@ class Describer:
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             known = self._named(kind.__name__, {"type": "string", "enum": [member.value for member in kind]})
             return open_list(known) if kind is CheckName else known
-        if is_dataclass(kind) and isinstance(kind, type):
+        if is_dataclass(kind) and isinstance(kind, type) and kind is not Note:
             return self._dataclass(kind)
         raise TypeError(f"an answer holds a {kind}, which has no schema")
 
     def _field(self, name: str, kind: Any) -> Schema:
         """A field's schema; notes have the codes of the field that they stand in."""
+        if get_origin(kind) is Annotated:
+            inner, about, *_ = get_args(kind)
+            return {**self._field(name, inner), "description": about}
         if kind != tuple[Note, ...]:
             return self.schema(kind)
         self._named("Measure", MEASURE)

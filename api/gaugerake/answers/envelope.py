@@ -22,12 +22,12 @@ class Source:
 class Envelope:
     """Where an answer comes from, what it assumes, what to beware of and what would sharpen it."""
 
-    catalogue_revision: str
+    catalogue_revision: Annotated[str, "The SHA-256 of the catalogue that it was answered from."]
     engine: Annotated[str, "Version of the arithmetic: the same job, revision, price book and engine answer the same."]
     catalogue: Source
-    assumptions: tuple[Note, ...]
-    cautions: tuple[Note, ...]
-    missing: tuple[Note, ...]
+    assumptions: Annotated[tuple[Note, ...], "What was left unsaid and how it was taken."]
+    cautions: Annotated[tuple[Note, ...], "What to beware of: part of the answer, to be shown with it."]
+    missing: Annotated[tuple[Note, ...], "What would sharpen the answer."]
 
 
 def envelope(context: Context) -> Envelope:

@@ -36,7 +36,7 @@ class Box:
 class RoomAnswer:
     """One room, measured."""
 
-    name: str
+    name: Annotated[str, "As the job has it, or else its number."]
     gross_area: Annotated[Figure, "The shape's own."]
     area: Annotated[Figure, "Net of cutouts and drains."]
     perimeter: Figure
@@ -69,15 +69,15 @@ class Range:
 class LayerAnswer:
     """What one layer needs."""
 
-    id: str
+    id: Annotated[str, "By which order lines and steps name it."]
     layer: Annotated[str, "Its kind."]
-    name: str
+    name: Annotated[str, "For people."]
     product: Annotated[str, "The code of its product."]
     quantity: Annotated[Figure, "What it covers or holds in all rooms, without waste."]
     need: Annotated[Range, "With waste, not rounded."]
     used: Annotated[Range, "With waste, in whole mixes or smallest batches, which are never split."]
     wet_film: Annotated[Figure | None, "At the likely spreading rate; null over a broadcast, whose voids it fills."]
-    dry_film: Figure | None
+    dry_film: Annotated[Figure | None, "What stays of it by the product's volume solids."]
     retained: Annotated[Figure | None, "Of a broadcast: what stays in the floor."]
     cleared_away: Annotated[Figure | None, "Of a broadcast: what is scraped and vacuumed away after the cure."]
 

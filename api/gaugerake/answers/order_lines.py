@@ -35,13 +35,13 @@ class OrderLine:
 
     id: Annotated[str, "Its number in this order."]
     product: Annotated[str, "The code of the product."]
-    sku: str
-    description: str
-    packs: int
+    sku: Annotated[str, "As the catalogue has it."]
+    description: Annotated[str, "For people: product, colour and contents."]
+    packs: Annotated[int, "How many whole ones to load."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
     contents: Annotated[Figure, "Of one pack."]
     layers: Annotated[tuple[str, ...], "Ids of the layers that take the product."]
-    need: LineNeed | None
+    need: Annotated[LineNeed | None, "Of the product; null on its further lines."]
     left_over: Annotated[Figure | None, "Ordered and on hand, less the likely need."]
     weight: Annotated[Figure | None, "Of the line; null where the catalogue states none."]
     unit_price: Annotated[Decimal | None, "Of one pack at this count; null where there is none."]
@@ -55,10 +55,10 @@ class Totals:
     currency: Annotated[str, "ISO 4217."]
     lines: Annotated[Decimal, "The amounts of the lines."]
     discount: Annotated[Decimal, "Taken off the lines."]
-    delivery: Decimal
+    delivery: Annotated[Decimal, "As the job says."]
     net: Annotated[Decimal, "Lines less discount, and delivery."]
     tax: Annotated[Decimal, "On the net, once."]
-    gross: Decimal
+    gross: Annotated[Decimal, "Net and tax."]
     weight: Annotated[Figure, "Of the packs whose weight the catalogue states."]
     per_area: Annotated[Rate, "Net by net area."]
 

@@ -23,8 +23,8 @@ CONTENTS_KIND = {
 class PriceBreak:
     """What each pack costs when so many of the sku are bought."""
 
-    from_packs: int
-    price: Decimal
+    from_packs: Annotated[int, "So many or more."]
+    price: Annotated[Decimal, "Of each pack, in the catalogue's currency."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +37,7 @@ class PackOnSale:
     contents_text: Annotated[str, "As the maker writes it."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
     weight: Annotated[Figure | None, "Shipping weight."]
-    colour: str | None
+    colour: Annotated[str | None, "Null where the product comes in none."]
     price: Annotated[Decimal | None, "In the catalogue's currency; null when it has no price."]
     breaks: tuple[PriceBreak, ...]
 
@@ -48,7 +48,7 @@ class Storage:
 
     temperature: Bounds | None
     condition: Annotated[Figure | None, "How long it stands at working temperature before it is mixed."]
-    shelf_life: Figure | None
+    shelf_life: Annotated[Figure | None, "In closed packs."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,17 +59,17 @@ class ProductForSale:
     name: str
     counted_in: CountedIn
     yield_of_mix: Annotated[Spread | None, "Volume that one mix makes."]
-    mixing: Figure | None
-    mixing_note: str | None
+    mixing: Annotated[Figure | None, "How long a mix is mixed."]
+    mixing_note: Annotated[str | None, "How its maker wants it mixed."]
     pour_within: Annotated[Figure, "From the end of mixing to the pour."]
     roll_within: Annotated[Figure, "From placing to the roller."]
     open_time: Annotated[tuple[TimeRow, ...] | None, "How long it can be worked after placing."]
-    pot_life: tuple[TimeRow, ...] | None
+    pot_life: Annotated[tuple[TimeRow, ...] | None, "How long a batch can be used after mixing."]
     temperature: Annotated[Bounds | None, "Of the floor, while it is placed and while it cures."]
-    humidity: Bounds | None
-    volume_solids: Figure | None
-    wet_film: Bounds | None
-    smallest_batch: Figure | None
+    humidity: Annotated[Bounds | None, "Of the air, while it is placed."]
+    volume_solids: Annotated[Figure | None, "What of the wet film stays when it is dry."]
+    wet_film: Annotated[Bounds | None, "What one coat may be."]
+    smallest_batch: Annotated[Figure | None, "The least that is mixed at once."]
     storage: Storage | None
     hazards: tuple[Hazard, ...]
     colours: Annotated[tuple[str, ...], "Those that order.colour may name; the first is taken unless one is named."]

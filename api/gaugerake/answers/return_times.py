@@ -47,24 +47,24 @@ class TimedStep:
 
     step: StepKind
     layer: Annotated[str | None, "The id of the layer; null for preparing the slab."]
-    from_: datetime | None
-    until: datetime | None
+    from_: Annotated[datetime | None, "When its work begins."]
+    until: Annotated[datetime | None, "When its work ends."]
     after: Annotated[Figure | None, "Hours from the start to the step's beginning; null: never."]
     lasts: Annotated[Figure | None, "Hours from its beginning to its end, nights between its parts included."]
     cured: Annotated[datetime | None, "When the next layer may go on."]
     cured_after: Annotated[Figure | None, "The same, as hours from the start."]
     parts: Annotated[tuple[Span, ...], "The hours of a step that is split over shifts; empty for one that is not."]
-    waits_for: tuple[Wait, ...]
+    waits_for: Annotated[tuple[Wait, ...], "Why it begins no sooner."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReturnTime:
     """When one class of traffic may return: shown alone, it is the latest."""
 
-    traffic: str
-    earliest: datetime | None
-    likely: datetime | None
-    latest: datetime | None
+    traffic: Annotated[str, "As the system calls it."]
+    earliest: Annotated[datetime | None, "The soonest of the three runs; null without `work.start`, or for never."]
+    likely: Annotated[datetime | None, "In the likely run."]
+    latest: Annotated[datetime | None, "The last of the three runs."]
     after: Annotated[Figure | None, "Hours from the start to the latest return; null: never."]
 
 

@@ -22,12 +22,12 @@ from gaugerake.floor.value import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SundryRule:
-    """How a sundry is counted: one for each ``covers`` of ``basis``, or ``count`` to each mix of a product."""
+    """How a sundry is counted: one for each `covers` of `basis`, or `count` to each mix of a product."""
 
     basis: SundryBasis
-    covers: Figure | None
-    product: str | None
-    count: Figure | None
+    covers: Annotated[Figure | None, "Null where it goes by the mix."]
+    product: Annotated[str | None, "The code of the one whose mixes count."]
+    count: Annotated[Figure | None, "For each of its mixes."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

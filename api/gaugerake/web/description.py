@@ -15,7 +15,7 @@ from gaugerake.web import codes
 from gaugerake.web.access import GUARDED
 from gaugerake.web.description_bounds import HEADERS, LONGEST_BODY, bounded, headers
 from gaugerake.web.document import Document
-from gaugerake.web.examples import EXAMPLES
+from gaugerake.web.examples import EXAMPLES, REFUSED
 from gaugerake.web.forms import component_name, job_components
 from gaugerake.web.operations import Operation
 from gaugerake.web.problems import MEDIA_TYPE, MOST_ERRORS
@@ -30,7 +30,15 @@ load on the truck, how to pour it, and when may traffic return.
 Every calculation takes the same document, the job, and is a pure function of the job, the catalogue revision and the
 price book: the same in, the same out, and safe to repeat. Each answers the HTTP method QUERY (RFC 10008) as it answers
 POST. Measures are written as people write them (`1 1/2 in`, `5' 6 1/2"`, `1,250 sq ft`, `72 °F`) or as
-`{"value": 1.5, "unit": "in"}`; a bare number is never taken for one. A null says as much as leaving the field out.
+`{"value": 1.5, "unit": "in"}`; a bare number is never taken for one. In a job a null says as much as leaving the field
+out.
+
+Where keys were made, every request under `/v1` sends one as `Authorization: Bearer` and the key; opening a quote needs
+its token alone. A page of another origin may ask with a key that names its origin. `RateLimit` says how many requests
+are left; a 429 or 503 says in `Retry-After` in how many seconds to ask again.
+
+What is refused is a problem (RFC 9457): `errors` names each field by JSON Pointer, what was seen and what to write
+instead. Decide by `code`, as sentences may be reworded. Within `/v1` fields and codes are only added.
 
 The answers defer to each product's own data sheet, to local codes and to licensed practice.
 """
@@ -69,9 +77,9 @@ PROBLEM: Form = {
     "description": "What went wrong (RFC 9457). `code` stays the same; title and detail may be reworded.",
     "properties": {
         "type": {"type": "string", "format": "uri-reference", "description": "An address that tells more."},
-        "title": {"type": "string"},
-        "status": {"type": "integer", "minimum": 400, "maximum": 599},
-        "detail": {"type": "string"},
+        "title": {"type": "string", "description": "The kind of problem, in words."},
+        "status": {"type": "integer", "minimum": 400, "maximum": 599, "description": "That of the answer."},
+        "detail": {"type": "string", "description": "What is wrong with this request."},
         "code": open_list({"$ref": "#/components/schemas/ProblemCode"}),
         "request_id": {**_TEXT, "description": "That of the X-Request-Id header."},
         "errors": {"type": "array", "maxItems": MOST_ERRORS, "items": {"$ref": "#/components/schemas/ProblemError"}},
@@ -86,7 +94,7 @@ PROBLEM_ERROR: Form = {
         "pointer": {**_TEXT, "description": "RFC 6901 pointer into the job."},
         "parameter": {"type": "string", "description": "Instead of a pointer: the query parameter."},
         "code": open_list({"$ref": "#/components/schemas/ProblemErrorCode"}),
-        "detail": {"type": "string"},
+        "detail": {"type": "string", "description": "What is wrong there."},
         "seen": {"type": ["string", "number", "boolean", "null"], "description": "What stood there, shortened."},
         "hint": {**_TEXT, "description": "What to write instead."},
     },
@@ -169,8 +177,15 @@ def _enveloped(operation: Operation, describer: Describer, envelope: Form) -> Fo
     describer.schema(operation.answer)
     answer = describer.components[operation.answer.__name__]
     extras = {
-        "working": {"type": "array", "items": {"$ref": "#/components/schemas/Working"}},
-        "job": {"$ref": f"#/components/schemas/{component_name(_takes(operation))}"},
+        "working": {
+            "type": "array",
+            "items": {"$ref": "#/components/schemas/Working"},
+            "description": "With `working`: how each figure came about.",
+        },
+        "job": {
+            "$ref": f"#/components/schemas/{component_name(_takes(operation))}",
+            "description": "With `echo`: the job as it was understood.",
+        },
     }
     return {
         **answer,
@@ -257,6 +272,7 @@ def _body(schema: Document) -> Form:
     }
 
 
+_SHOWN: Mapping[int, Form] = {422: {"example": REFUSED}}
 _TOLD: Mapping[int, tuple[str, ...]] = {401: ("WWW-Authenticate",), 429: ("Retry-After",), 503: ("Retry-After",)}
 
 
@@ -264,5 +280,5 @@ def _problem(about: str, status: int) -> Form:
     return {
         "description": about,
         "headers": headers(*_TOLD.get(status, ())),
-        "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
+        "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}} | _SHOWN.get(status, {})},
     }

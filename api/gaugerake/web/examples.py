@@ -1,4 +1,4 @@
-"""Jobs that the description shows; they are of the demonstration catalogue."""
+"""Jobs that the description shows, of the demonstration catalogue, and what one of them is told when it is spoiled."""
 
 from __future__ import annotations
 
@@ -21,6 +21,25 @@ COUNTER: dict[str, Any] = {
     ],
     "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "64 degF"}},
 }
+REFUSED: dict[str, Any] = {
+    "type": "/problems/invalid-job",
+    "title": "The job holds something that cannot be read",
+    "status": 422,
+    "detail": "The unit is missing: a bare number could mean anything.",
+    "code": "invalid-job",
+    "request_id": "3f2b8c1d5e6a47f09b1c2d3e4f5a6b7c",
+    "errors": [
+        {
+            "pointer": "/rooms/0/shape/measured/area",
+            "code": "no-unit",
+            "detail": "The unit is missing: a bare number could mean anything.",
+            "seen": "1200",
+            "hint": "Write a number and a unit of area, such as 1,200 sq ft or 110 m2.",
+        }
+    ],
+}
+"""What ``LEAST`` is told when its area has no unit."""
+
 EXAMPLES: dict[str, Any] = {
     "least": {"summary": "The least that gets an answer: a system and an area", "value": LEAST},
     "counter": {"summary": "What a counter hand knows after a minute", "value": COUNTER},

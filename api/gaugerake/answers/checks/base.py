@@ -79,9 +79,9 @@ class Reading:
     """One of the readings that a check rests on, judged alone."""
 
     pointer: Annotated[str, "RFC 6901 pointer into the job."]
-    measured: Measured
+    measured: Annotated[Measured, "As it was given."]
     verdict: Verdict
-    because: Say
+    because: Annotated[Say, "Why, in a sentence."]
     do: Annotated[Say | None, "What mends it, or how to test; null when nothing is to be done."]
 
 
@@ -92,12 +92,12 @@ class Check:
     check: CheckName
     verdict: Verdict
     measured: Annotated[Measured, "A figure, a word, or yes or no; of several readings the one that decides."]
-    limit: Limit | None
-    because: Say
+    limit: Annotated[Limit | None, "What the system asks; null where it asks no figure."]
+    because: Annotated[Say, "Why, in a sentence."]
     do: Annotated[Say | None, "What mends it, or how to test; null when nothing is to be done."]
     source: Annotated[str, "Where the limit and the method come from."]
     pointer: Annotated[str, "RFC 6901 pointer of the field that it looks at."]
-    readings: tuple[Reading, ...] = ()
+    readings: Annotated[tuple[Reading, ...], "Each one that it rests on, where there may be several."] = ()
 
 
 def limit_of(limits: Limits, kind: str) -> Limit:

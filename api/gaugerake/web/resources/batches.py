@@ -12,6 +12,7 @@ from gaugerake.catalogue.snapshot import Snapshot
 from gaugerake.web import problems, reading
 from gaugerake.web.calculation import answered, context_of
 from gaugerake.web.errors import BatchCutShort, BatchTooLarge, EncodedBody, WrongBatchType
+from gaugerake.web.examples import COUNTER, LEAST
 from gaugerake.web.intake import Intake, stream_of
 from gaugerake.web.operations import Asked, Resource
 from gaugerake.web.parameters import UNITS
@@ -41,7 +42,12 @@ MOST_BYTES = 256 << 20
     body={
         "required": True,
         "description": "A job a line, as `POST /v1/quotes` takes it.",
-        "content": {NDJSON: {"schema": {"type": "string", "description": "Lines of JSON, each a `Job`."}}},
+        "content": {
+            NDJSON: {
+                "schema": {"type": "string", "description": "Lines of JSON, each a `Job`."},
+                "example": "".join(orjson.dumps(job).decode() + "\n" for job in (LEAST, COUNTER)),
+            }
+        },
     },
     media_type=NDJSON,
     answer={"type": "string", "description": "Lines of JSON, each a `QuoteAnswer` or a `Problem`."},

@@ -18,7 +18,7 @@ class OnHandSchema(Document):
 
     makes = OnHand
     sku = Text(64, required=True)
-    packs = Whole(0, 100_000, required=True)
+    packs = Whole(0, 100_000, required=True, about="How many whole ones.")
 
 
 class OfferSchema(Document):
@@ -26,7 +26,7 @@ class OfferSchema(Document):
 
     makes = Offer
     sku = Text(64, required=True)
-    price = Money()
+    price = Money(about="Of one pack, in the catalogue's currency; the book's holds where there is none.")
     available = Whole(0, 1_000_000, about="No more packs than these are chosen.")
 
 
@@ -37,12 +37,12 @@ class OrderSchema(Document):
     waste_percent = Number(0, 100, about="5 unless given.")
     confidence = Number(0.5, 0.999, about="The chance that the whole order suffices; 0.9 unless given.")
     optional_layers = Items(Text(64), most=50, about="Ids of the system's optional layers that are wanted.")
-    colour = Text(64)
-    tax_percent = Number(0, 100, exact=True)
-    discount_percent = Number(0, 100, exact=True)
-    delivery = Money()
-    on_hand = Items(Object(OnHandSchema), most=500)
-    offers = Items(Object(OfferSchema), most=2000)
+    colour = Text(64, about="Of what comes in colours, as the catalogue calls it; the first listed unless given.")
+    tax_percent = Number(0, 100, exact=True, about="On the net, once; 0 unless given.")
+    discount_percent = Number(0, 100, exact=True, about="Off the lines, not off delivery; 0 unless given.")
+    delivery = Money(about="Part of the net, so it is taxed; 0 unless given.")
+    on_hand = Items(Object(OnHandSchema), most=500, about="It is taken off what is ordered.")
+    offers = Items(Object(OfferSchema), most=2000, about="A customer's own prices, or what is in stock.")
     reference = Text(80, about="The caller's own; it comes back with the quote.")
     issued = Day(about="The day of the quote, from which it is valid.")
     price_book = Text(64, about="The code of a price book; the list book unless given.")

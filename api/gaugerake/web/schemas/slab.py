@@ -27,7 +27,7 @@ class HumiditySchema(Document):
 
     makes = HumidityReading
     percent = Number(1, 100, required=True)
-    depth = Measure("small-length", "1 mm", "3 m", attribute="depth_m")
+    depth = Measure("small-length", "1 mm", "3 m", attribute="depth_m", about="Of the probe, below the surface.")
 
 
 class PullOffSchema(Document):
@@ -45,10 +45,14 @@ class SlabSchema(Document):
     substrate = Text(64, about="What the floor goes on; concrete unless given.")
     age = Measure("days", "0 d", "200 yr", attribute="age_s", about="Its age at `work.start`.")
     poured = Day(first=1800, about="The day on which it was poured, which gives its age.")
-    compressive_strength = Measure("pressure", *STRENGTH, attribute="compressive_strength_pa")
+    compressive_strength = Measure(
+        "pressure", *STRENGTH, attribute="compressive_strength_pa", about="Of the concrete, as tested."
+    )
     profile_csp = Whole(1, 10, about="Concrete surface profile (ICRI 310.2R).")
-    thickness = Measure("small-length", "1 cm", "3 m", attribute="thickness_m")
-    dries_from = Choice(DriesFrom)
+    thickness = Measure(
+        "small-length", "1 cm", "3 m", attribute="thickness_m", about="Of the slab; it says how deep a probe goes."
+    )
+    dries_from = Choice(DriesFrom, about="It says how deep a probe goes; one side unless given.")
     moisture_emission = Items(
         Either(
             Measure("moisture-emission", "0 g/m2/24h", "5000 g/m2/24h"),
@@ -58,17 +62,17 @@ class SlabSchema(Document):
         most=MOST_TESTS,
         about="Each test: the rate, or the dish's figures.",
     )
-    relative_humidity = Items(Object(HumiditySchema), most=MOST_TESTS)
+    relative_humidity = Items(Object(HumiditySchema), most=MOST_TESTS, about="Each test: the reading and its depth.")
     pull_off = Items(
         Either(Measure("pressure", *STRENGTH), Object(PullOffSchema), attribute_alone="strength_pa"),
         most=MOST_TESTS,
         about="Each test: the strength, or the strength and where it broke.",
     )
-    ph = Number(0, 14)
-    absorbs_water = Flag()
-    damp = Flag()
+    ph = Number(0, 14, about="Of the surface.")
+    absorbs_water = Flag(about="Whether drops of water soak in.")
+    damp = Flag(about="Whether it is damp to see or to touch.")
     contaminants = Items(Text(64), most=20, about="What was found on it; an empty list says nothing was.")
-    temperature = Measure("temperature", *TEMPERATURE, attribute="temperature_k")
+    temperature = Measure("temperature", *TEMPERATURE, attribute="temperature_k", about="Of the surface.")
 
 
 class AirSchema(Document):
@@ -76,4 +80,4 @@ class AirSchema(Document):
 
     makes = Air
     temperature = Measure("temperature", *TEMPERATURE, attribute="temperature_k")
-    humidity_percent = Number(1, 100)
+    humidity_percent = Number(1, 100, about="Relative humidity.")

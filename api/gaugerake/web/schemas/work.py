@@ -89,8 +89,10 @@ class ShiftSchema(Document):
 
     makes = Shift
     days = Items(Choice(Weekday), least=1, most=7, required=True)
-    begin = Clock(data_key="from", attribute="starts", required=True)
-    end = Clock(data_key="to", attribute="ends", required=True, midnight_ends=True)
+    begin = Clock(data_key="from", attribute="starts", required=True, about="By the wall clock, such as 06:00.")
+    end = Clock(
+        data_key="to", attribute="ends", required=True, midnight_ends=True, about="By the wall clock, up to 24:00."
+    )
 
     def make(self, values: dict[str, Any]) -> Shift:
         """The shift, each of its days once."""
@@ -101,13 +103,25 @@ class CrewSchema(Document):
     """Who does the work, and how fast."""
 
     makes = Crew
-    mixing_stations = Whole(1, 50)
-    minutes_per_mix = Number(0.5, 120)
-    placing_rate = Measure("area-rate", *RATE, attribute="placing_rate_m2_s")
-    lane_depth = Measure("length", "10 cm", "30 m", attribute="lane_depth_m")
-    lane_width = Measure("length", "10 cm", "10 km", attribute="lane_width_m")
-    coating_rate = Measure("area-rate", *RATE, attribute="coating_rate_m2_s")
-    clearing_rate = Measure("area-rate", *RATE, attribute="clearing_rate_m2_s")
+    mixing_stations = Whole(1, 50, about="How many mix at once; 1 unless given.")
+    minutes_per_mix = Number(
+        0.5, 120, about="From one mix to the next at a station; the product's mixing time and 1.5 more unless given."
+    )
+    placing_rate = Measure(
+        "area-rate", *RATE, attribute="placing_rate_m2_s", about="Of the body; 600 ft2/h unless given."
+    )
+    lane_depth = Measure(
+        "length", "10 cm", "30 m", attribute="lane_depth_m", about="How far each lane goes on; 3 ft unless given."
+    )
+    lane_width = Measure(
+        "length", "10 cm", "10 km", attribute="lane_width_m", about="The widest lane; a wider room is poured in strips."
+    )
+    coating_rate = Measure(
+        "area-rate", *RATE, attribute="coating_rate_m2_s", about="Of primers and coats; 1,000 ft2/h unless given."
+    )
+    clearing_rate = Measure(
+        "area-rate", *RATE, attribute="clearing_rate_m2_s", about="Of loose aggregate; 2,000 ft2/h unless given."
+    )
 
 
 class WorkSchema(Document):
@@ -117,12 +131,25 @@ class WorkSchema(Document):
     start = Moment(about="Without an offset, in `zone`.")
     zone = Zone(about="IANA name; UTC unless given.")
     temperatures = Object(TemperaturesSchema)
-    material_temperature = Measure("temperature", *TEMPERATURE, attribute="material_temperature_k")
-    shifts = Items(Object(ShiftSchema), least=1, most=50)
-    round_the_clock = Flag(about="Work goes on at all hours; says the same as no shifts could.")
+    material_temperature = Measure(
+        "temperature",
+        *TEMPERATURE,
+        attribute="material_temperature_k",
+        about="As it is mixed; the system's reference temperature unless given.",
+    )
+    shifts = Items(
+        Object(ShiftSchema), least=1, most=50, about="When work goes on; Monday to Friday 07:00 to 15:30 unless given."
+    )
+    round_the_clock = Flag(about="Work goes on at all hours; not together with `shifts`.")
     closed = Items(Day(), most=1000, about="Days without work.")
     crew = Object(CrewSchema)
-    preparation = Measure("duration", "0 h", "2000 h", attribute="preparation_s")
+    preparation = Measure(
+        "duration",
+        "0 h",
+        "2000 h",
+        attribute="preparation_s",
+        about="Work on the slab before all else; none unless given.",
+    )
     reopen_by = Moment(about="When the traffic asked must be back. Without an offset, in `zone`.")
     traffic = Text(64, about="The class of traffic that must be back; the system's last unless given.")
 
