@@ -14,7 +14,7 @@ from flask import Flask, Response
 from jinja2 import Environment
 from markupsafe import Markup, escape
 
-from gaugerake.web.description import description
+from gaugerake.web.description import PROBLEMS, description
 from gaugerake.web.description_bounds import GREATEST_NUMBER
 from gaugerake.web.docs_page import STYLE, TEMPLATE
 from gaugerake.web.errors import NotNamed
@@ -61,10 +61,12 @@ def kinds() -> dict[str, Kind]:
 @cache
 def _html() -> bytes:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"prose": prose, "inline": inline, "kind": kind_of, "anchor": anchor}
+    environment.filters |= {"prose": prose, "inline": inline, "kind": kind_of, "anchor": anchor, "nullable": nullable}
     environment.globals["pretty"] = _pretty
     api = description()
-    return environment.from_string(TEMPLATE).render(api=api, style=Markup(STYLE), kinds=kinds().values()).encode()
+    page = environment.from_string(TEMPLATE)
+    asked = {name for name in api["components"]["schemas"] if name.startswith("Job") or name.endswith("Job")}
+    return page.render(api=api, style=Markup(STYLE), asked=asked, statuses=PROBLEMS, kinds=kinds().values()).encode()
 
 
 def prose(text: str) -> Markup:
@@ -92,6 +94,18 @@ def kind_of(schema: dict[str, Any]) -> Markup:
         if key in schema:
             return writer(schema)
     return Markup("anything")
+
+
+def nullable(schema: dict[str, Any]) -> bool:
+    """Whether a null may stand there.
+
+    >>> nullable({"type": ["string", "null"]}), nullable({"anyOf": [{"type": "string"}, {"type": "null"}]})
+    (True, True)
+    >>> nullable({"type": "string"})
+    False
+    """
+    parts = [schema, *schema.get("anyOf", ()), *schema.get("oneOf", ())]
+    return any("null" in (kinds if isinstance(kinds := part.get("type"), list) else [kinds]) for part in parts)
 
 
 def _reference(schema: dict[str, Any]) -> Markup:

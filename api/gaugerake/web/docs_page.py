@@ -39,8 +39,9 @@ TEMPLATE = """<!doctype html>
 {% for tag in api.tags %}
 <li><a href="#tag-{{ tag.name }}">{{ tag.name }}</a>: {{ tag.description }}</li>
 {% endfor %}
-<li><a href="#objects">Objects</a></li>
-<li><a href="#problems">Problems</a></li>
+<li><a href="#examples">Examples</a>: Jobs to begin with.</li>
+<li><a href="#objects">Objects</a>: What is sent and answered, field by field.</li>
+<li><a href="#problems">Problems</a>: What is refused, and how that is told.</li>
 </ul>
 </nav>
 <main>
@@ -72,6 +73,8 @@ TEMPLATE = """<!doctype html>
 {% for media, content in operation.responses["200"].content.items() %}
 <p>Answers {{ content.schema | kind }} as <code>{{ media }}</code>.</p>
 {% endfor %}
+<p>Otherwise: {% for status in operation.responses if status != "200" %}{{ ", " if not loop.first }}\
+{% if status == "304" %}304{% else %}<a href="#status-{{ status }}">{{ status }}</a>{% endif %}{% endfor %}.</p>
 </section>
 {% endfor %}
 {% endfor %}
@@ -94,7 +97,7 @@ TEMPLATE = """<!doctype html>
 <tbody>
 {% for field, form in schema.properties.items() %}
 <tr><th scope="row"><code>{{ field }}</code>{{ " (required)" if field in schema.required }}</th>
-<td>{{ form | kind }}</td>
+<td>{{ form | kind }}{{ " or null" if form | nullable and name not in asked }}</td>
 <td>{{ form.description | inline }}</td></tr>
 {% endfor %}
 </tbody>
@@ -105,6 +108,16 @@ TEMPLATE = """<!doctype html>
 </section>
 {% endfor %}
 <h2 id="problems">Problems</h2>
+<div class="wide"><table>
+<thead><tr><th scope="col">status</th><th scope="col">when</th></tr></thead>
+<tbody>
+{% for status, (_, about) in statuses.items() %}
+<tr id="status-{{ status }}"><th scope="row">{{ status }}</th><td>{{ about | inline }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+<p>Such as:</p>
+<pre>{{ pretty(api.components.responses.NotUnderstood.content["application/problem+json"].example) }}</pre>
 <div class="wide"><table>
 <thead><tr><th scope="col">code</th><th scope="col">status</th><th scope="col">what it says</th></tr></thead>
 <tbody>
