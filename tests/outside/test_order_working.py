@@ -98,7 +98,7 @@ def drawn(inputs: Inputs, name: str, thickness: Draws, seed: int) -> Draws:
     chance = np.random.default_rng(seed)
     layers = sorted({match[1] for key in inputs if (match := re.match(rf"{name}(layer \d+) ", key))})
     one_yield: Draws | None = None
-    total = np.full(DRAWS, number(inputs.get(f"{name}exact beside", 0.0)))
+    total = np.zeros(DRAWS)
     for layer in layers:
         given = {
             key.removeprefix(f"{name}{layer} "): value

@@ -38,10 +38,10 @@ def ordered_quantities(context: Context, needs: Mapping[str, Sequence[LayerNeed]
     found = {}
     for code, layers in needs.items():
         chance = chances[code]
-        quantity = math.fsum(need.rounded_likely for need in layers if not by_mix(need))
-        if chance is not None:
-            sundries = math.fsum(need.rounded_likely for need in layers if need.demand is None and not by_mix(need))
-            quantity = chance.quantity(each) + sundries
+        if chance is None:
+            quantity = math.fsum(need.rounded_likely for need in layers if not by_mix(need))
+        else:  # a product counted in pieces has no chance, so no layer of this one is a sundry
+            quantity = chance.quantity(each)
         found[code] = Ordered(quantity=quantity, chance=chance, confidence=confidence, each=each, among=among)
     return found
 

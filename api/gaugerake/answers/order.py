@@ -20,7 +20,6 @@ class ProductOrder:
     """What is ordered of one product, in its base quantity: its layers' needs added, the packs, what is on hand.
 
     What goes by the mixes of another product needs a count for each mix ordered of it: low, likely and high alike.
-    ``beside`` is the part of the need that is exact beside the uncertain one.
     """
 
     product: Product
@@ -29,7 +28,6 @@ class ProductOrder:
     likely: float
     high: float
     ordered: float
-    beside: float
     basis: Ordered
     shelf: Shelf
     load: Load
@@ -61,7 +59,6 @@ def _product_order(needs: Sequence[LayerNeed], shelf: Shelf, ordered: Mapping[st
     extra = per_mix(needs, ordered)
     others = [need for need in needs if not by_mix(need)]
     basis = ordered[product.code]
-    sundries = math.fsum(need.rounded_likely for need in others if need.demand is None)
     total = basis.quantity + extra
     return ProductOrder(
         product=product,
@@ -70,7 +67,6 @@ def _product_order(needs: Sequence[LayerNeed], shelf: Shelf, ordered: Mapping[st
         likely=math.fsum(need.rounded_likely for need in others) + extra,
         high=math.fsum(need.rounded_high for need in others) + extra,
         ordered=total,
-        beside=sundries + extra,
         basis=basis,
         shelf=shelf,
         load=choose_packs(need=total - shelf.on_hand, offered=shelf.offered),

@@ -128,8 +128,6 @@ def model_of(context: Context, one: ProductOrder, name: str = "") -> Inputs:
     for number, need in enumerate(one.needs, 1):
         if need.demand is not None:
             inputs.update(_demand(f"{name}layer {number}", one, need, need.demand))
-    if one.beside:
-        inputs[f"{name}exact beside"] = Figure(one.beside, need_kind(one.needs[0].layer))
     return inputs
 
 

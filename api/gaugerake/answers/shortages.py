@@ -44,7 +44,7 @@ def shortage_any(context: Context, products: Sequence[ProductOrder]) -> float:
     """The chance that anything of the order runs short."""
     if any(one.basis.chance is None and _short(one, [one.held])[0] for one in products):
         return 1.0
-    supplies = [(one.basis.chance, one.held - one.beside) for one in products if one.basis.chance is not None]
+    supplies = [(one.basis.chance, one.held) for one in products if one.basis.chance is not None]
     return _rounded(1 - all_suffice(supplies=supplies, sd_fraction=context.system.thickness_sd_fraction))
 
 
@@ -108,7 +108,7 @@ def _short(one: ProductOrder, amounts: Sequence[float]) -> list[float]:
     chance = one.basis.chance
     if chance is None:
         return [float(amount < one.ordered * (1 - GUARD)) for amount in amounts]
-    return [_rounded(1 - enough) for enough in chance.suffice([amount - one.beside for amount in amounts])]
+    return [_rounded(1 - enough) for enough in chance.suffice(amounts)]
 
 
 def _telling(points: Sequence[tuple[int, float]]) -> Sequence[tuple[int, float]]:
