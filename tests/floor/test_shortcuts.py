@@ -1,6 +1,7 @@
 """What is worked the short way comes out as it does the long way."""
 
 import math
+from dataclasses import replace
 from itertools import accumulate, pairwise
 from typing import Any
 
@@ -10,11 +11,11 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from gaugerake.floor import keyway, series
+from gaugerake.floor import keyway, schedule, series
 from gaugerake.floor.accrual import Bounds
 from gaugerake.floor.age import milestone
 from gaugerake.floor.backward import about_latest_start
-from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course
+from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course, pieces
 from gaugerake.floor.cure import COLUMNS, Column, time_at, time_curve, time_point
 from gaugerake.floor.day import Day
 from gaugerake.floor.job import Shift, Weekday
@@ -23,10 +24,11 @@ from gaugerake.floor.latest import _Search, latest_start
 from gaugerake.floor.local import DAY_S, zone_named
 from gaugerake.floor.log import Log
 from gaugerake.floor.placing import _apart, lies_inside, line_piece, overlaps, piece
+from gaugerake.floor.schedule import Site
 from gaugerake.floor.series import MOST_SWING, Series
 from gaugerake.floor.shape import Circle, Polygon, Rectangle, plan
 from gaugerake.floor.shifts import Shifts
-from gaugerake.floor.system import Return
+from gaugerake.floor.system import Limits, Return
 from gaugerake.floor.timetable import LayerWork, Plan
 
 HOUR = 3600.0
@@ -78,10 +80,74 @@ def test_the_latest_start_is_the_same_without_a_guess(
     found = latest_start(asked, hours=hours(), course=course, traffic="foot", by_s=by_s)
     search = _Search(hours(), course, by_s)
     if found is None:
-        assert search.last(asked, by_s + 60.0, math.inf) is None
+        assert search.last(asked, by_s + 60.0) is None
     else:
         assert search.meets(asked, found)
         assert recoat or not search.meets(asked, found + 60.0)
+
+
+def slices(number: int) -> Shifts:
+    """So many shifts a day, each half as long as the way to the next."""
+    from datetime import time
+
+    step = 1440 // number
+    at = [time(*divmod(minute, 60)) for index in range(number) for minute in (index * step, index * step + step // 2)]
+    shifts = [Shift(days=tuple(Weekday), starts=at[2 * index], ends=at[2 * index + 1]) for index in range(number)]
+    return Shifts(shifts=shifts, closed=[], zone=CHICAGO)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    number=st.integers(1, 6),
+    work_h=st.floats(0.2, 5.0),
+    low_k=st.floats(274.0, 290.0),
+    height_k=st.floats(0.0, 12.0),
+    least_k=st.floats(280.0, 290.0),
+)
+def test_halving_the_starts_of_shifts_finds_what_trying_them_all_does(
+    number: int, work_h: float, low_k: float, height_k: float, least_k: float
+) -> None:
+    limited = [replace(layer, limits_k=Limits(low=least_k)) for layer in coats(1, work_h * HOUR).layers]
+    asked, by_s = replace(coats(1, HOUR), layers=tuple(limited)), 1.8e9
+    search = _Search(slices(number), wave(low_k, height_k), by_s)
+    failing_s, found = by_s + 60.0, None
+    for start_s, _ in slices(number).before(failing_s):
+        if start_s < by_s - 60 * DAY_S:
+            break
+        if search.meets(asked, start_s):
+            found = search._last_minute(asked, start_s, failing_s)
+            break
+        failing_s = start_s
+    assert search.last_start(asked, by_s + 60.0) == found
+
+
+def test_a_deadline_that_nothing_meets_is_given_up_after_a_few_runs(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried: list[float] = []
+    monkeypatch.setattr(_Search, "meets", lambda _search, _plan, start_s: tried.append(start_s) or False)
+    found = latest_start(coats(2, HOUR), hours=slices(50), course=wave(280.0, 5.0), traffic="foot", by_s=1.8e9)
+    assert found is None
+    assert len(tried) < 20  # of 3,000 shifts in 60 days
+
+
+def test_a_wave_that_keeps_outside_the_limits_is_not_walked(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delattr(schedule, "pieces")
+    site = Site(hours=hours(last="08:00"), course=wave(280.0, 10.0), until_s=1.8e9 + 365 * DAY_S)
+    assert site.fit(1.8e9, HOUR / 2, Limits(low=289.0)) is None  # warm in the afternoon alone
+
+
+def test_of_a_log_no_more_is_looked_at_than_a_shift_and_an_hour(monkeypatch: pytest.MonkeyPatch) -> None:
+    looked: list[float] = []
+
+    def seen(course: Course, *, ahead_s: float, **given: Any) -> Any:
+        looked.append(ahead_s)
+        return pieces(course, ahead_s=ahead_s, **given)
+
+    monkeypatch.setattr(schedule, "pieces", seen)
+    minutes = [(1.8e9 + 60.0 * index, 290.0 if index == 2999 else 280.0 + index % 6) for index in range(3000)]
+    site = Site(hours=hours(), course=logged_course(minutes), until_s=1.8e9 + DAY_S)
+    assert site.fit(1.8e9, 8 * HOUR, Limits(low=286.5)) is None
+    assert looked
+    assert max(looked) <= HOUR
 
 
 @pytest.mark.parametrize("work_h", [1.0, 8.0, 11.0])

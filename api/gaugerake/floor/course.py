@@ -326,7 +326,12 @@ def logged_course(readings: Iterable[tuple[float, float]]) -> LoggedCourse:
 
 
 def pieces(
-    course: Course, *, from_s: float, levels_k: Sequence[float] = (), longest_s: float = LONGEST_PIECE_S
+    course: Course,
+    *,
+    from_s: float,
+    levels_k: Sequence[float] = (),
+    longest_s: float = LONGEST_PIECE_S,
+    ahead_s: float = DAY_S,
 ) -> Iterator[tuple[float, float]]:
     """The smooth pieces of a course, one after the other, without end.
 
@@ -340,6 +345,8 @@ def pieces(
         Temperatures that no piece may cross.
     longest_s : float [s]
         The longest piece.
+    ahead_s : float [s]
+        How far to look at once; a piece ends there too.
 
     Returns
     -------
@@ -362,7 +369,7 @@ def pieces(
     """
     here_s = from_s
     while here_s < course.settled_from_s:
-        window_s = min(here_s + DAY_S, course.settled_from_s)
+        window_s = min(here_s + ahead_s, course.settled_from_s)
         for kink_s in [*course.kinks(here_s, window_s, levels_k), window_s]:
             yield from _cut(here_s, kink_s, longest_s)
             here_s = kink_s

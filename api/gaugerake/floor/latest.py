@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import chain, takewhile
@@ -50,8 +51,8 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     -----
     A later start gives no earlier return, except where it spares abrading or a frost. So a minute that meets the
     deadline before one that does not is the last; working back from the deadline mostly finds it at once. Otherwise
-    the starts of shifts are tried backwards until one meets the deadline, and then the minutes between it and the
-    next, which does not, are halved. Abrading only ever delays: the last minute without it is the last that need be
+    the starts of shifts are halved until one meets the deadline whose next does not, and then the minutes between the
+    two. Abrading only ever delays: the last minute without it is the last that need be
     tried with it, and from there on, as with frost, every hour of the shifts is tried instead of their starts alone.
 
     Examples
@@ -78,17 +79,17 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     search = _Search(hours, course, by_s)
     after_s = math.floor(by_s / 60) * 60.0 + 60.0
     if course.span_k[0] < FREEZING_K:
-        return search.last(counted, after_s, FINE_STEP_S)
+        return search.last(counted, after_s)
     unabraded = replace(counted, layers=tuple(replace(work, recoat_closes=None) for work in plan.layers))
     found_s = search.guess(counted, after_s)
     sure = found_s is not None and not search.meets(unabraded, found_s + 60.0)
     if found_s is not None and sure and search.meets(counted, found_s):
         return found_s
     if found_s is None or not sure or not search.meets(unabraded, found_s):
-        found_s = search.last(unabraded, after_s, math.inf)
+        found_s = search.last_start(unabraded, after_s)
     if found_s is None or search.meets(counted, found_s):
         return found_s
-    return search.last(counted, found_s, FINE_STEP_S)
+    return search.last(counted, found_s)
 
 
 def in_time(plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_s: float) -> bool:
@@ -137,11 +138,10 @@ def in_time(plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_
     return True
 
 
-def _starts(open_s: float, close_s: float, step_s: float) -> Iterator[float]:
-    """The start of a shift and every ``step_s`` of it, the last first."""
-    if step_s < math.inf:
-        count = math.ceil((close_s - open_s) / step_s)
-        yield from (open_s + index * step_s for index in range(count - 1, 0, -1))
+def _starts(open_s: float, close_s: float) -> Iterator[float]:
+    """The start of a shift and every hour of it, the last first."""
+    count = math.ceil((close_s - open_s) / FINE_STEP_S)
+    yield from (open_s + index * FINE_STEP_S for index in range(count - 1, 0, -1))
     yield open_s
 
 
@@ -163,22 +163,31 @@ class _Search:
             return None
         return min(math.floor(guess_s / 60) * 60.0, failing_s - 60.0)
 
-    def last(self, plan: Plan, failing_s: float, step_s: float) -> float | None:
-        """The last minute that meets before one that is known not to."""
-        first_s = self._by_s - LOOK_BACK_S
-        for candidate_s in takewhile(lambda begun_s: begun_s >= first_s, self._candidates(failing_s, step_s)):
-            minute_s = math.floor(candidate_s / 60) * 60.0
-            if minute_s >= failing_s:
-                continue  # where shifts overlap
+    def last_start(self, plan: Plan, failing_s: float) -> float | None:
+        """The last minute that meets before one that does not, where nothing but time comes of starting earlier."""
+        starts = list(self._minutes((open_s for open_s, _ in self._hours.before(failing_s)), failing_s))
+        met = bisect_left(starts, True, key=lambda minute_s: self.meets(plan, minute_s))
+        if met == len(starts):
+            return None
+        return self._last_minute(plan, starts[met], starts[met - 1] if met else failing_s)
+
+    def last(self, plan: Plan, failing_s: float) -> float | None:
+        """The last minute that meets before one that is known not to, of those after an hour that meets."""
+        shifts = self._hours.before(failing_s)
+        hours = chain.from_iterable(_starts(open_s, min(close_s, failing_s)) for open_s, close_s in shifts)
+        for minute_s in self._minutes(hours, failing_s):
             if self.meets(plan, minute_s):
                 return self._last_minute(plan, minute_s, failing_s)
             failing_s = minute_s
         return None
 
-    def _candidates(self, before_s: float, step_s: float) -> Iterator[float]:
-        """Starts to try, the last first: of every shift, and every ``step_s`` of it."""
-        shifts = self._hours.before(before_s)
-        return chain.from_iterable(_starts(open_s, min(close_s, before_s), step_s) for open_s, close_s in shifts)
+    def _minutes(self, starts: Iterator[float], before_s: float) -> Iterator[float]:
+        """The whole minutes of starts to try, the last first, each before the one before it."""
+        for start_s in takewhile(lambda begun_s: begun_s >= self._by_s - LOOK_BACK_S, starts):
+            minute_s = math.floor(start_s / 60) * 60.0
+            if minute_s < before_s:  # not where shifts overlap
+                yield minute_s
+                before_s = minute_s
 
     def _last_minute(self, plan: Plan, meeting_s: float, failing_s: float) -> float:
         """The last whole minute that meets, between one that does and one that does not."""

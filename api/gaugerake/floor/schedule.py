@@ -6,13 +6,16 @@ from collections.abc import Sequence
 from enum import StrEnum
 from itertools import takewhile
 
-from gaugerake.floor.course import SAME_TEMPERATURE_K, Course, SteadyCourse, pieces
+from gaugerake.floor.course import SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
+from gaugerake.floor.local import DAY_S
 from gaugerake.floor.shifts import OpenHours, Stretch
 from gaugerake.floor.system import Limits
 from gaugerake.floor.value import dataclass
 
 SAME_INSTANT_S = 1e-3
 """Instants closer than this are one: what floats leave over breaks no shift and costs no minute."""
+LEAST_AHEAD_S = 3600.0
+"""How far ahead a floor's temperature is looked at, at least: of a log of minutes, a day is many."""
 ANY_TEMPERATURE = Limits()
 
 
@@ -119,15 +122,25 @@ class Site:
             return None
         if _well_within(self.course.at(from_s), limits_k):
             return from_s
-        levels_k = [limit_k for limit_k in (limits_k.low, limits_k.high) if limit_k is not None]
         until_s = min(until_s, self.until_s)
-        for start_s, end_s in pieces(self.course, from_s=from_s, levels_k=levels_k):
+        if self._misses(from_s, until_s, limits_k):
+            return None
+        levels_k = [limit_k for limit_k in (limits_k.low, limits_k.high) if limit_k is not None]
+        ahead_s = min(max(until_s - from_s, LEAST_AHEAD_S), DAY_S)
+        for start_s, end_s in pieces(self.course, from_s=from_s, levels_k=levels_k, ahead_s=ahead_s):
             if start_s > max(until_s, from_s):
                 break
             typical_k = self.course.at(start_s if end_s > 1e15 else (start_s + end_s) / 2)
             if _at_least(typical_k, limits_k.low) and _at_most(typical_k, limits_k.high):
                 return start_s
         return None
+
+    def _misses(self, from_s: float, until_s: float, limits_k: Limits) -> bool:
+        """Whether a wave plainly keeps outside the limits in a span, which is seen without its pieces."""
+        if not isinstance(self.course, DailyCourse):
+            return False
+        low_k, high_k = self.course.reached_k(from_s, max(from_s, until_s))
+        return not (_at_least(high_k, limits_k.low) and _at_most(low_k, limits_k.high))
 
 
 def _well_within(temperature_k: float, limits_k: Limits) -> bool:
