@@ -50,7 +50,7 @@ products:
     name: Flake
     counted_in: piece
     packs:
-      - {{sku: F-RED, colour: red, contents: 1 piece, unit_code: EA, price: "1"}}
+      - {{sku: F-RED, colour: {flake}, contents: 1 piece, unit_code: EA, price: "1"}}
       - {{sku: F-BLUE, colour: blue, contents: 1 piece, unit_code: EA, price: "1"}}
 systems:
   - code: floor
@@ -68,7 +68,15 @@ systems:
       - {{layer: sundry, id: flake, product: flake, covers: 50 m2, optional: true}}
     returns: [{{traffic: foot, after: [{{at: 20 degC, likely: 9 h}}]}}]
 """
-USD: dict[str, Any] = {"currency": "USD", "low": 10, "high": 10, "sd": 0, "price": "90.00", "breaks": ""}
+USD: dict[str, Any] = {
+    "currency": "USD",
+    "low": 10,
+    "high": 10,
+    "sd": 0,
+    "price": "90.00",
+    "breaks": "",
+    "flake": "red",
+}
 ROOM = Room(shape=Measured(area_m2=40.0), joints=())  # 200 L: 20 mixes; with 5 % waste 21. 168 kg of sand: 9 bags.
 
 
@@ -223,6 +231,18 @@ def test_a_colour_unsaid_is_the_first_listed_as_an_assumption() -> None:
 def test_a_colour_is_taken_that_every_coloured_product_comes_in() -> None:
     shown = answer(optional_layers=("flake",))
     assert (packs(shown)["T-RED"], packs(shown)["F-RED"]) == (21, 1)
+
+
+@pytest.mark.parametrize(("colour", "tint", "flake"), [("red", "T-RED", "F-RED"), ("blue", "T-GREY", "F-BLUE")])
+def test_a_product_that_does_not_come_in_the_colour_asked_takes_its_first_and_says_so(
+    colour: str, tint: str, flake: str
+) -> None:
+    """Where one colour is shared by all products, no other can be asked; here none is."""
+    shown = answer(catalogue={"flake": "black"}, colour=colour, optional_layers=("flake",))
+    assert (packs(shown)[tint], packs(shown)[flake]) == (21, 1)
+    note = shown["notes"]["colour-not-made"]
+    assert note["pointer"] == "/order/colour"
+    assert note["text"].startswith("Flake" if colour == "red" else "Tint")
 
 
 @pytest.mark.parametrize(("layers", "known"), [((), ("grey", "red")), (("flake",), ("red",))])
