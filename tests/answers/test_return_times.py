@@ -335,6 +335,18 @@ def test_without_a_start_a_deadline_still_has_a_latest_one() -> None:
     assert again.met is True
 
 
+@pytest.mark.parametrize("hour", range(0, 24, 3))
+@pytest.mark.parametrize("zone", ["America/Chicago", "Asia/Kolkata"])
+def test_the_latest_start_is_the_same_without_a_start(zone: str, hour: int) -> None:
+    """The days are those of the job's own clock, in whose small hours the floor is coldest."""
+    by = datetime.fromisoformat(f"2027-03-26T{hour:02d}:00")
+    work = replace(WORK, zone=zone, reopen_by=by, traffic="vehicle", temperatures=Daily(low_k=280.0, high_k=296.0))
+    without, with_one = (answer(replace(work, start=start)).deadline for start in (None, START))
+    assert without is not None
+    assert with_one is not None
+    assert without.latest_start == with_one.latest_start
+
+
 def test_an_optional_layer_has_its_step_when_it_is_chosen() -> None:
     found = answer(order=Order(optional_layers=("primer",)))
     assert found.steps[0].layer == "primer"

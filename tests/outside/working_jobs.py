@@ -61,7 +61,10 @@ JOBS = {
     "split": of_system(
         "level-clear", shifts=SHORT, crew=CREW, temperatures={"daily": {"low": "47 degF", "high": "66 degF"}}
     ),
-    "untimed": {**of_system("double-quartz"), "work": {"temperatures": WAVE, "reopen_by": "2027-03-22T05:00"}},
+    "untimed": {
+        **of_system("double-quartz"),
+        "work": {name: WORK[name] for name in ("zone", "temperatures", "reopen_by")},
+    },
     "room by room": {
         **of_system("level-clear", temperatures=WAVE, preparation="4 h", crew={"minutes_per_mix": 12}),
         "rooms": [{"name": f"Bay {number}", "shape": {"measured": {"area": "700 ft2"}}} for number in (1, 2, 3)],

@@ -8,7 +8,7 @@ from typing import Annotated
 from gaugerake.answers.clock_remedies import MOST_WARMTH_K, Remedy, remedies_of
 from gaugerake.answers.context import Context
 from gaugerake.answers.errors import Fault, Refused
-from gaugerake.answers.times import reopen_by_of, shifts_of, zone_of
+from gaugerake.answers.times import course_of, reopen_by_of, shifts_of, zone_of
 from gaugerake.answers.work_plan import basis_of, plan_of, runs_of
 from gaugerake.floor.errors import UnknownName
 from gaugerake.floor.figure import Figure
@@ -87,11 +87,11 @@ def traffic_of(context: Context) -> str | None:
 
 
 def _latest_start(context: Context, traffic: str, by_s: float) -> datetime | None:
-    basis = context.shared(basis_of)
+    """On the job's own clock, also where the hours of the answer count from no start."""
     start_s = latest_start(
         context.shared(plan_of),
         hours=context.shared(shifts_of),
-        course=basis.course,
+        course=context.shared(course_of),
         traffic=traffic,
         by_s=by_s,
     )

@@ -11,7 +11,7 @@ from gaugerake.answers.age_working import said
 from gaugerake.answers.clock_remedies import WARMTH_STEP_K, DailyValue, ReadingsValue, Remedy, ShiftValue, SteadyValue
 from gaugerake.answers.context import Context
 from gaugerake.answers.course_working import Inputs, course_inputs
-from gaugerake.answers.times import crew_of, listed_shifts_of, open_hours, shifts_of, zone_of
+from gaugerake.answers.times import course_of, crew_of, listed_shifts_of, open_hours, shifts_of, zone_of
 from gaugerake.answers.work_plan import basis_of, make_plan, plan_of, runs_of
 from gaugerake.floor.caution import Value
 from gaugerake.floor.clock import run
@@ -73,9 +73,10 @@ class _Deadline:
         found = self._deadline.latest_start
         if found is None:
             return
-        hours, start_s = self._context.shared(shifts_of), found.timestamp()
-        backs = self._backs(_Change(hours=hours), None, start_s=start_s)
-        backs |= _under("a_minute_later", self._back(_Change(hours=hours), start_s + 60.0))
+        start_s = found.timestamp()
+        own = _Change(hours=self._context.shared(shifts_of), course=self._context.shared(course_of))
+        backs = self._backs(own, None, start_s=start_s)
+        backs |= _under("a_minute_later", self._back(own, start_s + 60.0))
         self._work("latest_start", "rule-clock-latest-start", backs, found.isoformat(timespec="seconds"), CLOCK)
 
     def _backs(self, change: _Change, less: _Change | None, *, start_s: float) -> Inputs:
