@@ -2,7 +2,7 @@
 // is kept by the page itself.
 const SHELF = 'gaugerake-page-2';
 const MODULES = ['access', 'answers', 'api', 'catalogue', 'dom', 'drawings', 'fill', 'form', 'job', 'main', 'mixes', 'notes', 'order', 'remarks', 'sheet', 'slab', 'standing', 'store', 'timetable', 'words'];
-const PAGE = ['./', 'style.css', 'icon.svg', ...MODULES.map((name) => `js/${name}.js`)];
+const PAGE = ['./', 'style.css', ...MODULES.map((name) => `js/${name}.js`)];
 const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
 const plain = (url) => url.split('#')[0];
 const kept = new Set([...PAGE, ...CATALOGUE].map((path) => new URL(path, self.location).href));

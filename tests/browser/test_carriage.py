@@ -56,7 +56,7 @@ def test_the_policy_allows_nothing_but_the_services_own(open_page: Any, server: 
     assert "http" not in policy
 
 
-@pytest.mark.parametrize("path", ["", "sw.js", "js/main.js", "style.css", "icon.svg"])
+@pytest.mark.parametrize("path", ["", "sw.js", "js/main.js", "style.css"])
 def test_every_file_comes_packed(server: str, path: str) -> None:
     answer = requests.get(f"{server}/{path}", headers={"Accept-Encoding": "gzip"}, timeout=30)
     assert answer.status_code == 200

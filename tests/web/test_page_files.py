@@ -8,7 +8,7 @@ from flask.testing import FlaskClient
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
 PLAIN = {"Accept-Encoding": "identity"}
 FORMS = pytest.mark.parametrize("headers", [GZIP, PLAIN], ids=["packed", "plain"])
-FILES = pytest.mark.parametrize("path", ["/", "/style.css", "/js/main.js", "/js/mixes.js", "/sw.js", "/icon.svg"])
+FILES = pytest.mark.parametrize("path", ["/", "/style.css", "/js/main.js", "/js/mixes.js", "/sw.js"])
 
 
 @FILES
