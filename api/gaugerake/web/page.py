@@ -49,7 +49,7 @@ class _File:
         if stamp != self.stamp:
             self.body = self.path.read_bytes()
             self.packed = gzip.compress(self.body, 9, mtime=0) if self.path.suffix in _COMPRESSED else b""
-            self.etag, self.stamp = sha256(self.body).hexdigest()[:32], stamp
+            self.etag, self.stamp = sha256(self.body).hexdigest()[:16], stamp
 
     def reply(self) -> Response:
         """The file, packed for those who take it so; each form has a tag of its own."""
