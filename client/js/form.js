@@ -42,12 +42,13 @@ export function wireRows(form, changed) {
   form.addEventListener('click', (event) => {
     const button = event.target.closest('button');
     if (button?.matches('[data-add]')) {
-      const list = button.dataset.add ? document.getElementById(button.dataset.add) : button.parentElement.querySelector('[data-list]');
-      addRow(list).querySelector('input, select')?.focus();
+      addRow(button.parentElement.querySelector('[data-list]')).querySelector('input, select')?.focus();
       changed();
     } else if (button?.matches('[data-drop]') && button.closest('[data-row]')) {
-      const list = button.closest('[data-row]').parentElement;
-      button.closest('[data-row]').remove();
+      const row = button.closest('[data-row]');
+      const list = row.parentElement;
+      if (row.matches('.room') && !sure(row, 'Remove this room with all that is said of it?')) return;
+      row.remove();
       number(list);
       list.parentElement.querySelector(':scope > [data-add]').focus();
       changed();
@@ -60,6 +61,9 @@ export function wireRows(form, changed) {
   });
 }
 
+// a wet finger slips: what was typed goes only when that is meant
+const sure = (part, question) => [...part.querySelectorAll('[type=text], textarea')].every((field) => !field.value || 'given' in field.dataset) || window.confirm(question);
+
 /** Wires the form, the switch of units, and what the browser tells. */
 export function listen({form, answer, left, soon, ask, back, switchUnits}) {
   const typed = new Set();
@@ -69,7 +73,7 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
   form.querySelector('#system').addEventListener('change', () => follow(form));
   wireRows(form, soon);
   document.querySelector('#units').addEventListener('change', switchUnits);
-  document.querySelector('#clear').addEventListener('click', () => { kept.clear(); history.replaceState(null, '', location.pathname); location.reload(); });
+  document.querySelector('#clear').addEventListener('click', () => { if (!sure(form, 'Clear all that is typed?')) return; kept.clear(); history.replaceState(null, '', location.pathname); location.reload(); });
   window.addEventListener('online', back);
   window.addEventListener('hashchange', () => { if (/^#(job|quote)=/.test(location.hash)) location.reload(); });
   unfoldOnPaper(answer);

@@ -12,8 +12,12 @@ export function pointerOf(field) {
 function rowPointer(row) {
   const list = row.parentElement;
   const index = [...list.children].filter((other) => other === row || said(other)).indexOf(row);
-  const holder = list.dataset.list;
-  return `${holder.startsWith('/') ? holder : `${rowPointer(list.closest('[data-row]'))}/${holder}`}/${index}`;
+  return `${listPointer(list)}/${index}`;
+}
+
+function listPointer(list) {
+  const at = list.dataset.list;
+  return at.startsWith('/') ? at : `${rowPointer(list.closest('[data-row]'))}/${at}`;
 }
 
 // Whether anything was typed in a row: one that was only added is not part of the job yet.
@@ -95,11 +99,12 @@ export function place(target, [head, ...rest], value) {
   place(target[head], rest, value);
 }
 
-/** The field at a pointer, else the nearest one around it, else the first within it. */
+/** The field at a pointer, else the first within it, or the button that adds one; else the nearest around it. */
 export function fieldAt(form, pointer) {
   const fields = [...form.querySelectorAll('[data-at]')].filter(shown).map((field) => [pointerOf(field), field]);
+  const lists = [...form.querySelectorAll('[data-list]')].map((list) => [listPointer(list), list.parentElement.querySelector(':scope > [data-add]')]);
   for (let where = pointer; where; where = where.slice(0, where.lastIndexOf('/'))) {
-    const hit = fields.find(([here]) => here === where) ?? fields.find(([here]) => here.startsWith(`${where}/`));
+    const hit = fields.find(([here]) => here === where) ?? fields.find(([here]) => here.startsWith(`${where}/`)) ?? lists.find(([here]) => here === where);
     if (hit) return hit[1];
   }
   return null;

@@ -131,7 +131,7 @@ async function begin() {
   [arriving, asMade] = [Boolean(entry), Boolean(token)];
   if (token) await openQuote(token, form, answer, actions);
   await start();
-  if (spoilt && stocked) say('The link is spoilt: begin here, or ask for it again.', true);
+  if (spoilt && stocked) { say('The link is spoilt, and what stands here is not its job: ask for it again.', true); arrive(); }
 }
 
 if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => null);

@@ -111,7 +111,7 @@ function clearMarks(form) {
 
 /** A link that opens what hides a field and puts the focus into it. */
 export function linkTo(field, words) {
-  return el('a', {href: `#${field.id}`, onclick: (event) => { event.preventDefault(); reveal(field); }}, words);
+  return el('a', {href: `#${field.id || 'job'}`, onclick: (event) => { event.preventDefault(); reveal(field); }}, words);
 }
 
 function reveal(field) {
@@ -136,7 +136,7 @@ export function say(words, wrong = false) {
 /** Says what went wrong, with a button that tries it again. */
 export function sayTrouble(words, again) {
   say(words, true);
-  line.append(' ', el('button', {type: 'button', onclick: again}, 'Try again'));
+  line.append(' ', el('button', {type: 'button', onclick: () => { line.parentElement.focus(); again(); }}, 'Try again'));
 }
 
 /** A kept time as this browser's clock shows it. */

@@ -11,6 +11,7 @@ import {kept} from './store.js';
 const bar = document.querySelector('#foot');
 const link = bar.querySelector('a:last-child');
 let brief = '';
+const BEFORE = ' The quote below is from before.';
 
 // goes there without a word in the address, where the quote's own may stand
 for (const place of [...bar.querySelectorAll('a'), document.querySelector('.skip')]) {
@@ -49,7 +50,7 @@ export function trouble(form, outcome, again, left) {
   if (outcome.trouble === 'problem') return faults(form, outcome.problem, left);
   clearFaults(form);
   const last = kept.quote();
-  const words = `${outcome.words}${answer.hasChildNodes() && last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : ''}`;
+  const words = `${outcome.words}${answer.hasChildNodes() ? last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : BEFORE : ''}`;
   if (outcome.trouble !== 'closed') {
     tellTrouble(brief ? 'Not up to date: see why' : 'No answer: see why');
     return sayTrouble(words, again);
@@ -61,7 +62,7 @@ export function trouble(form, outcome, again, left) {
 
 function faults(form, problem, left) {
   const shown = showFaults(form, problem, left);
-  const before = answer.hasChildNodes() ? ' The quote below is from before.' : '';
+  const before = answer.hasChildNodes() ? BEFORE : '';
   tellTrouble(shown ? `${shown > 1 ? `${shown} things need` : 'Something needs'} another look` : '', shown ? '#faults' : '#sheet');
   say(shown ? `Something needs another look.${before}` : `Go on: the quote follows when this is complete.${before}`, shown > 0);
 }
@@ -79,7 +80,8 @@ export async function openQuote(token, form, answer, actions) {
   const last = kept.quote();
   const before = last?.body.token === token;
   const body = outcome.body ?? (before ? last.body : null);
-  if (body) { showQuote(answer, body, {...actions, working: null}); tellQuote(inBrief(body)); arrive(); }
+  if (body) { showQuote(answer, body, {...actions, working: null}); tellQuote(inBrief(body)); }
+  arrive();
   stale(Boolean(outcome.trouble));
   if (body?.job) { fill(form, body.job); showSaid(form); }
   if (!outcome.trouble) {

@@ -26,15 +26,15 @@ export function linkOf(entry) {
   return `${location.origin}${location.pathname}#job=${btoa(letters).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '')}`;
 }
 
-/** What the address carries: {token}, {entry: {units, job}} or nothing. */
+/** What the address carries: {token}, {entry: {units, job}}, nothing, or something {spoilt}. */
 export function linked() {
-  const [, name, text] = location.hash.match(/^#(job|quote)=([\w.~-]+)$/) ?? [];
-  if (name === 'quote') return {token: text};
-  if (name !== 'job') return {};
+  const [, name, text] = location.hash.match(/^#(job|quote)=(.*)$/) ?? [];
+  if (!name) return {};
+  if (name === 'quote' && text) return {token: text};
   try {
     const bytes = Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (letter) => letter.charCodeAt(0));
     const entry = JSON.parse(new TextDecoder().decode(bytes));
-    return entry && typeof entry.job === 'object' ? {entry} : {};
+    return typeof entry.job === 'object' ? {entry} : {spoilt: true};
   } catch {
     return {spoilt: true};
   }

@@ -32,12 +32,35 @@ def test_the_job_comes_back_as_it_was_typed_until_it_is_cleared(open_page: Any) 
     expect(desk.page.locator(".room input").nth(1)).to_have_value("1200")
     expect(desk.page.locator("#thickness")).to_have_value("1/4")
     expect(desk.page.locator("#reference")).to_be_visible()
+    desk.page.once("dialog", lambda dialog: dialog.dismiss())
+    desk.page.get_by_role("button", name="Clear the job").click()
+    expect(desk.page.locator(".room input").nth(1)).to_have_value("1200")
+    desk.page.once("dialog", lambda dialog: dialog.accept())
     desk.page.get_by_role("button", name="Clear the job").click()
     desk.says("the quote appears here")
     expect(desk.page.locator(".room input").nth(1)).to_have_value("")
     desk.page.reload()
     expect(desk.page.locator("#thickness")).to_have_value("")
     expect(desk.page.locator("#answer > *")).to_have_count(0)
+
+
+def test_a_slip_of_the_finger_takes_no_room_away(open_page: Any) -> None:
+    asked: list[str] = []
+    desk = open_page(390)
+    desk.type("Area", "1200")
+    desk.page.get_by_role("button", name="Add a room").click()
+    second = desk.page.get_by_role("button", name="Remove this room").nth(1)
+    second.click()  # nothing is typed in it yet, and nothing asked
+    expect(desk.page.locator(".room")).to_have_count(1)
+    desk.page.get_by_role("button", name="Add a room").click()
+    desk.page.locator(".room").nth(1).get_by_label("Name").fill("Corridor")
+    desk.page.once("dialog", lambda dialog: (asked.append(dialog.message), dialog.dismiss()))
+    second.click()
+    expect(desk.page.locator(".room")).to_have_count(2)
+    desk.page.once("dialog", lambda dialog: (asked.append(dialog.message), dialog.accept()))
+    second.click()
+    expect(desk.page.locator(".room")).to_have_count(1)
+    assert asked == ["Remove this room with all that is said of it?"] * 2
 
 
 def test_units_are_remembered_and_the_switch_changes_no_meaning(open_page: Any) -> None:

@@ -45,6 +45,8 @@ def test_a_call_that_fails_says_so_and_is_tried_again(open_page: Any, kind: str)
     expect(desk.page.locator(".room input").nth(1)).to_have_value("1300")
     desk.page.unroute(QUOTES)
     desk.page.get_by_role("button", name="Try again").click()
+    # the button is gone, and whoever pressed it by keyboard is still there
+    expect(desk.page.locator("#sheet")).to_be_focused()
     desk.quoted()
     expect(desk.page.locator(".rooms")).to_contain_text("1,300 sq ft")
 
@@ -176,7 +178,7 @@ GARBAGE = [
 def test_garbage_in_every_field_is_answered_in_words(open_page: Any) -> None:
     desk = open_page(390)
     desk.unfold()
-    for button in desk.page.locator("#job button[data-add]:not([data-add=rooms])").all():
+    for button in desk.page.locator("#job :not(section) > button[data-add]").all():
         button.evaluate("(one) => one.click()")
     desk.unfold()
     fields = desk.page.locator("#job input[type=text]:visible, #job textarea:visible")
@@ -202,9 +204,30 @@ def test_a_spoilt_link_opens_a_page_that_works(open_page: Any, hash_: str) -> No
     desk = open_page(path=hash_)
     expect(desk.page.locator("#state")).not_to_be_empty()
     desk.reads_well()
+    if hash_ != "#elsewhere":
+        desk.says(re.compile("The link is spoilt|This quote cannot be opened"))
     if not hash_.startswith("#quote=x"):
         desk.type("Area", "1200")
         desk.quoted()
+
+
+@pytest.mark.parametrize("hash_", ["#job=%%%", "#quote=x>"])
+def test_who_opens_a_spoilt_link_on_a_phone_sees_so(open_page: Any, hash_: str) -> None:
+    desk = open_page(390, path=hash_)
+    desk.says(re.compile("The link is spoilt|This quote cannot be opened"))
+    expect(desk.page.locator("#state")).to_be_in_viewport()
+
+
+def test_an_old_quote_says_so_where_nothing_may_be_kept(open_page: Any) -> None:
+    desk = open_page()
+    forbidden = "Object.defineProperty(window, 'localStorage', {get() { throw new DOMException('no'); }})"
+    desk.page.add_init_script(forbidden)
+    desk.page.reload()
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.page.route(QUOTES, failing(None))
+    desk.type("Area", "1300")
+    desk.says("The server cannot be reached. What you typed is kept. The quote below is from before.")
 
 
 def test_a_job_of_the_wrong_kinds_does_not_break_the_page(open_page: Any) -> None:
@@ -216,6 +239,7 @@ def test_a_job_of_the_wrong_kinds_does_not_break_the_page(open_page: Any) -> Non
     }
     desk = open_page(job=job)
     desk.reads_well()
+    desk.page.on("dialog", lambda dialog: dialog.accept())
     desk.page.locator("#clear").click()
     desk.says("the quote appears here")
 
