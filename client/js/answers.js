@@ -60,8 +60,11 @@ function deadline(due) {
   const met = due.met ? `in time, with ${lasting(due.slack)} to spare.` : due.slack ? `too late by ${lasting(due.slack)}.` : 'not met.';
   const start = due.latest_start ? ` The latest start in time is ${when(due.latest_start)}.` : due.met ? '' : ' No start within the 60 days before would be in time.';
   return el('div', {class: due.met ? 'due-met' : 'held'}, el('p', {}, el('strong', {}, `${capital(due.traffic)} by ${when(due.reopen_by)}: ${met}`), start),
-    due.remedies.length ? [el('p', {}, 'Any one of these would do:'), el('ul', {class: 'notes'}, due.remedies.map((remedy) => el('li', {}, remedy.text)))] : null);
+    due.remedies.length ? [el('p', {}, `${anyOf(due.remedies)} do:`), el('ul', {class: 'notes'}, due.remedies.map((remedy) => el('li', {}, remedy.text)))] : null);
 }
+
+/** How a list of remedies begins. */
+export const anyOf = (remedies) => (remedies.length > 1 ? 'Any one of these would' : 'This would');
 
 /** The likely run as a list. */
 export function steps(times, layers) {

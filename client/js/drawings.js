@@ -75,7 +75,7 @@ function extent({rectangle, circle, measured}) {
 }
 
 const HEIGHT = {body: 46, broadcast: 16, primer: 6, coat: 8};
-const [WIDE, TEXT, LINE, SLAB, GROOVE] = [96, 120, 32, 60, 26];
+const [WIDE, TEXT, LINE, SLAB, GROOVE] = [86, 108, 32, 60, 26];
 
 /** The figure of a floor's layers as the job has them, or null where nothing covers it. */
 export function drawSection(layers, rooms) {
@@ -130,6 +130,6 @@ function strewn(count, x, y, width, height) {
 
 function leader(name, text, at, y) {
   return svg('g', {}, svg('path', {class: 'thin', d: `M${WIDE} ${at}L${TEXT - 12} ${y}H${TEXT - 4}`}),
-    svg('text', {x: TEXT, y: text ? y - 2 : y + 4}, name.length > 31 ? `${name.slice(0, 30)}…` : name),
+    svg('text', {x: TEXT, y: text ? y - 2 : y + 4}, name.length > 30 ? `${name.slice(0, 29)}…` : name),
     text ? svg('text', {class: 'faint', x: TEXT, y: y + 12}, text) : null);
 }

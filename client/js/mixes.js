@@ -43,7 +43,7 @@ export async function showMixes(place, quote, name) {
 
 // as the page does where a quote does not come
 function stopped(place, told, outcome, again) {
-  told.replaceChildren(outcome.words, ' ', el('button', {type: 'button', onclick: again}, 'Try again'));
+  told.replaceChildren(outcome.words, ' ', el('button', {type: 'button', onclick: () => { place.previousSibling.focus(); again(); }}, 'Try again'));
   if (outcome.trouble === 'closed') askForKey(outcome.words);
   const mine = turn;
   if (outcome.after) setTimeout(() => { if (mine === turn && place.isConnected) again(); }, outcome.after * 1000);

@@ -6,7 +6,7 @@ import {money, percent, read} from './words.js';
 export function orderTable(order) {
   const total = order.totals;
   const sum = (label, value, always = false) => (value !== null && (always || Number(value)) ? [label, '', '', '', '', money(value)] : null);
-  const rows = order.order_lines.map((line) => [line.description, line.sku, line.packs, line.need ? `${read(line.need.ordered)}${several(order, line.product) ? ' in all' : ''}` : '', line.unit_price === null ? 'no price' : money(line.unit_price), line.amount === null ? '' : money(line.amount)]);
+  const rows = order.order_lines.map((line) => [line.description, line.sku, read(line.packs), line.need ? `${read(line.need.ordered)}${several(order, line.product) ? ' in all' : ''}` : '', line.unit_price === null ? 'no price' : money(line.unit_price), line.amount === null ? '' : money(line.amount)]);
   const plain = total.net === total.gross && total.net === total.lines;
   const foot = [plain ? null : sum('Lines', total.lines), sum('Discount', total.discount), sum('Delivery', total.delivery), plain ? null : sum('Net', total.net, true), sum('Tax', total.tax),
     sum(`Total, ${total.currency}`, total.gross, true)].filter(Boolean);
@@ -54,10 +54,10 @@ function drawShortage(entry, name, ordered) {
       svg('path', {class: 'curve', d: line}),
       curve.map((point) => svg('circle', {class: 'dot', cx: x(point.packs), cy: y(point.probability), r: 2})),
       here ? [svg('path', {class: 'due', d: `M${x(ordered)} ${y(here.probability)}V${BASE + 5}`}), svg('circle', {class: 'mark', cx: x(ordered), cy: y(here.probability), r: 5})] : null,
-      svg('text', {x: x(least), y: BASE + 18, 'text-anchor': 'middle'}, least),
-      middle && here && x(ordered) - x(least) > 20 && x(most) - x(ordered) > 20 ? svg('text', {x: x(ordered), y: BASE + 18, 'text-anchor': 'middle'}, ordered) : null,
-      svg('text', {x: x(most), y: BASE + 18, 'text-anchor': 'middle'}, most), svg('text', {class: 'faint', x: RIGHT, y: BASE + 31, 'text-anchor': 'end'}, 'packs')),
-    el('figcaption', {}, el('strong', {}, name), `: ${percent(entry.with_order)} with the ${ordered} ordered` +
+      svg('text', {x: x(least), y: BASE + 18, 'text-anchor': 'middle'}, read(least)),
+      middle && here && x(ordered) - x(least) > 20 && x(most) - x(ordered) > 20 ? svg('text', {x: x(ordered), y: BASE + 18, 'text-anchor': 'middle'}, read(ordered)) : null,
+      svg('text', {x: x(most), y: BASE + 18, 'text-anchor': 'middle'}, read(most)), svg('text', {class: 'faint', x: RIGHT, y: BASE + 31, 'text-anchor': 'end'}, 'packs')),
+    el('figcaption', {}, el('strong', {}, name), `: ${percent(entry.with_order)} with the ${read(ordered)} ordered` +
       (entry.with_one_pack_fewer === null ? '' : `, ${percent(entry.with_one_pack_fewer)} with one fewer`) +
       `, ${percent(entry.with_likely_need)} if only the likely need were bought.`));
 }

@@ -3,7 +3,7 @@ import {later} from './api.js';
 import {el, kept, table} from './dom.js';
 import {dayName, read} from './words.js';
 import {blockers, orderTable, shortage} from './order.js';
-import {returns, steps, answers} from './answers.js';
+import {anyOf, returns, steps, answers} from './answers.js';
 import {drawTimetable} from './timetable.js';
 import {slab, verdict} from './slab.js';
 import {assumed, cautions, minded, missing, workings} from './notes.js';
@@ -25,7 +25,7 @@ export function showQuote(place, quote, actions) {
   const here = (mine) => [minded(quote, mine), assumed(quote, mine, actions.fieldLink)];
   const poured = quote.pour_plan?.pours.length;
   write(place, [
-    heading(quote), verdict(readiness), answers(quote), blockers(order),
+    heading(quote), verdict(readiness), answers(quote), blockers(order), buttons(quote, actions),
     part('To load', orderTable(order), shortage(order), here(ORDER)),
     el('div', {class: 'site'}, part('Back on the floor', returns(times)), drawTimetable(times, order.layers),
       el('div', {}, steps(times, order.layers), here(TIMES)),
@@ -33,7 +33,8 @@ export function showQuote(place, quote, actions) {
       poured ? part('The pour', pour(quote.pour_plan, order.layers), here(POUR), clock(quote)) : null),
     part('The slab', slab(readiness, actions.fieldLink), here(SLAB)),
     part('Take care', cautions(quote.cautions, quote.assumptions, poured ? placed : (note) => placed(note) && !POUR(note)), missing(quote.missing, actions.fieldLink)),
-    quote.working ? el('div', {class: 'screen'}, part('Working', workings(quote))) : null, titleBlock(quote), buttons(quote, actions)]);
+    quote.working ? el('div', {class: 'screen'}, part('Working', workings(quote))) : null, titleBlock(quote),
+    actions.working ? el('button', {type: 'button', class: 'screen', 'aria-pressed': String(actions.withWorking()), onclick: actions.working}, 'Show the working') : null]);
 }
 
 /** Writes the slab's verdict alone, while no floor is known yet. */
@@ -42,11 +43,13 @@ export function showSlab(place, readiness, actions) {
     assumed(readiness, () => true, actions.fieldLink), part('Take care', cautions(readiness.cautions))]);
 }
 
-// what was unfolded stays so while the figures change
+// what was unfolded stays so while the figures change, and the focus where it was
 function write(place, parts) {
   const open = new Map([...place.querySelectorAll('summary')].map((summary) => [nameOf(summary), summary.parentElement.open]));
+  const focus = place.contains(document.activeElement) && document.activeElement;
   place.replaceChildren(...kept(parts));
   for (const summary of place.querySelectorAll('summary')) summary.parentElement.open = open.get(nameOf(summary)) ?? summary.parentElement.open;
+  if (focus) [...place.querySelectorAll(focus.tagName)].find((one) => one.textContent === focus.textContent)?.focus({preventScroll: true});
 }
 
 const part = (title, ...children) => el('section', {}, el('h3', {}, title), ...children);
@@ -79,9 +82,9 @@ function rooms(order, job) {
 function pour(plan, layers) {
   const judged = {true: 'The wet edge holds.', false: 'The wet edge does not hold with this crew.', null: 'The product states no open time, so nobody can say whether the wet edge holds.'}[plan.feasible];
   return [el('p', {}, el('strong', {}, judged), ` One mix every ${read(plan.cadence)}.`),
-    plan.remedies.length ? [el('p', {class: 'runs-on'}, 'Any one of these would make it hold: '), el('ul', {class: 'notes run'}, plan.remedies.map((remedy) => el('li', {}, remedy.text)))] : null,
+    plan.remedies.length ? [el('p', {class: 'runs-on'}, `${anyOf(plan.remedies)} make it hold: `), el('ul', {class: 'notes run'}, plan.remedies.map((remedy) => el('li', {}, remedy.text)))] : null,
     table('Pours', ['Room', '#Mixes', '#Lane width', '#Edge waits', '#Stays open', 'Holds'], plan.pours.map((one) =>
-      [place(one, plan, layers), one.mixes, read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards captioned screen')];
+      [place(one, plan, layers), read(one.mixes), read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards captioned screen')];
 }
 
 // folded; what is in it comes when it is opened, and the module that writes it
@@ -109,7 +112,7 @@ function titleBlock(quote) {
 
 const day = (date) => date && dayName(date, {day: 'numeric', month: 'short', year: 'numeric'});
 
-/** The buttons under a quote; `actions` are what the page does for each. */
+/** What is done with a quote; `actions` are what the page does for each. */
 function buttons(quote, actions) {
   const told = el('p', {class: 'quiet', role: 'status'});
   const share = async () => {
@@ -121,8 +124,7 @@ function buttons(quote, actions) {
       told.replaceChildren(el('a', {href: address}, 'Here is the link to this quote'), '.');
     }
   };
-  return el('div', {class: 'actions'}, el('button', {type: 'button', onclick: actions.print}, 'Print'), el('button', {type: 'button', onclick: share}, 'Link to this quote'),
-    actions.working ? el('button', {type: 'button', 'aria-pressed': String(actions.withWorking()), onclick: actions.working}, 'Show the working') : null, told);
+  return el('div', {class: 'actions'}, el('button', {type: 'button', onclick: actions.print}, 'Print'), el('button', {type: 'button', onclick: share}, 'Link to this quote'), told);
 }
 
 /** The server's own code of the quote's address, where it has one. */

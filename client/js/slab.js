@@ -19,7 +19,7 @@ export function slab(readiness, fieldLink) {
   const open = checks.filter((check) => check.verdict === 'untested');
   const good = checks.filter((check) => check.verdict === 'go');
   return [
-    bad.length ? found('To be put right', bad, 'cards checks') : null,
+    bad.length ? found('What does not pass', bad, 'cards checks') : null,
     readiness.earliest_ready ? el('p', {}, `Old enough on ${ready(readiness.earliest_ready)}.`) : null,
     open.length ? el('div', {class: 'screen'}, el('p', {class: 'caption'}, `Open: ${open.length} ${open.length > 1 ? 'checks have' : 'check has'} no figure yet`),
       el('dl', {class: 'open'}, open.map((check) => el('div', {}, el('dt', {}, fieldLink(check.pointer, nameOf(check))), el('dd', {}, check.do && check.measured === null ? check.do : [check.because, check.do].filter(Boolean).join(' ')))))) : null,
@@ -58,12 +58,14 @@ function limit(bounds) {
 
 function tests(readiness) {
   const due = readiness.tests_needed.filter((test) => test.needed > test.given);
-  return due.length ? el('p', {}, `Tests that this area asks for: ${due.map((test) => `${spoken(test.test)}, ${test.given} of ${test.needed} given`).join('; ')}.`) : null;
+  // either kind of moisture test will do, where both are asked for
+  const told = due.map((test, i) => `${!i ? '' : test.test === 'relative-humidity' ? ', or ' : '; '}${spoken(test.test)}, ${test.given} of ${test.needed} given`);
+  return due.length ? el('p', {}, `Tests that this area asks for: ${told.join('')}.`) : null;
 }
 
 function condensation(readiness) {
   const spans = readiness.condensation ?? [];
   if (!spans.length) return null;
   const shown = spans.slice(0, 3).map((span) => `${when(span.from)} to ${when(span.until)} (spread down to ${read(span.least_spread)})`);
-  return el('p', {class: 'held'}, `The floor comes too near the dew point: ${shown.join('; ')}${spans.length > 3 ? `; and ${spans.length - 3} more spans` : ''}.`);
+  return el('p', {class: 'held'}, `The floor comes too near the dew point: ${shown.join('; ')}${spans.length > 3 ? `; and ${spans.length - 3} more` : ''}.`);
 }

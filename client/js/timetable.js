@@ -20,7 +20,7 @@ function chartOf(times, layers) {
   const zero = start ? Date.parse(start.from) - start.after.value * HOUR : null;
   const hours = (instant) => (Date.parse(instant) - zero) / HOUR;
   const begun = (step) => (step.after ? step.after.value : step.from ? hours(step.from) : null);
-  const spans = times.steps.filter((step) => begun(step) !== null && step.lasts).map((step) => ({from: begun(step), until: begun(step) + step.lasts.value, cured: step.cured_after?.value ?? null, name: nameOf(step, layers)}));
+  const spans = times.steps.filter((step) => begun(step) !== null && step.lasts).map((step) => ({from: begun(step), until: begun(step) + step.lasts.value, cured: step.cured_after?.value ?? null, name: nameOf(step.step === 'clear' ? {step: 'clear'} : step, layers)}));
   const returns = times.returns.filter((one) => one.after).map((one) => ({at: one.after.value, early: one.earliest && zero !== null ? hours(one.earliest) : one.after.value, name: `${capital(one.traffic)} may return`}));
   const due = times.deadline && zero !== null ? hours(times.deadline.reopen_by) : null;
   const last = Math.max(1, due ?? 0, ...spans.map((span) => span.cured ?? span.until), ...returns.map((one) => one.at));
@@ -64,9 +64,10 @@ function closed(open, end) {
   return gaps.filter(([from, until]) => until > from);
 }
 
-// beside what it names, and never over the edge
-function label(from, y, words, width, until) {
-  const long = words.length * 6.5;
+// beside what it names, and never over the edge, nor out of sight where letters are set wide apart; the list has all of it
+function label(from, y, name, width, until) {
+  const words = name.length > width / 8 ? `${name.slice(0, width / 8)}…` : name;
+  const long = words.length * 7;
   const fits = from + long <= width;
   return svg('text', {class: 'over', 'paint-order': 'stroke', x: fits ? from : Math.max(Math.min(until, width), Math.min(long, width)), y: y + 13, 'text-anchor': fits ? 'start' : 'end'}, words);
 }
@@ -75,7 +76,7 @@ function hourMarks(x, end, height, width) {
   const step = [6, 12, 24, 48, 96, 168, 336, 720, 2160].find((hours) => (end / hours) * 56 <= width) ?? end;
   const marks = Array.from({length: Math.floor(end / step) + 1}, (_, i) => i * step);
   return svg('g', {}, svg('path', {class: 'thin', d: `M0 ${height}H${width}${marks.map((at) => `M${x(at)} ${height}v5`).join('')}`}),
-    marks.map((at) => svg('text', {x: x(at), y: height + 17, 'text-anchor': at ? 'middle' : 'start'}, at ? `${at} h` : 'start')).filter((_, i) => x(marks[i]) < width - 18));
+    marks.map((at) => svg('text', {x: x(at), y: height + 17, 'text-anchor': at ? 'middle' : 'start'}, at ? step < 168 ? `${at} h` : `${at / 24} days` : 'start')).filter((_, i) => x(marks[i]) < width - 18));
 }
 
 // midnights of the place, by the offset that the answer's own instants have around that time

@@ -2,7 +2,7 @@
 const UNITS = {degF: '°F', degC: '°C', delta_degF: '°F', delta_degC: '°C', 1: '', ft2: 'sq ft', m2: 'm²', in2: 'sq in', cm2: 'cm²', ft3: 'cu ft', um: 'µm', CSP: '', pH: '', piece: '',
   'ft2/h': 'sq ft/h', 'm2/h': 'm²/h', 'm2/L': 'm²/L', 'ft2/gal': 'sq ft/gal', 'kg/m2': 'kg/m²', 'lb/ft2': 'lb/sq ft', 'lb/1000ft2/24h': 'lb/1,000 sq ft/24 h', 'g/m2/24h': 'g/m²/24 h'};
 
-/** A figure as it is said: {value: 1200, unit: 'ft2'} is '1,200 sq ft', true is 'yes', nothing is a dash. */
+/** A figure as it is said, its unit never on another line: {value: 1200, unit: 'ft2'} is '1,200 sq ft', true is 'yes', nothing is a dash. */
 export function read(figure) {
   if (figure === null || figure === undefined || figure === '') return '–';
   if (typeof figure === 'boolean') return figure ? 'yes' : 'no';
@@ -13,7 +13,7 @@ export function read(figure) {
   const number = (figure.unit === 'in' && fraction(figure.value)) || (/^min$|deg[FC]$/.test(figure.unit) ? figure.value.toLocaleString('en', {maximumFractionDigits: 1}) : count(figure.value));
   if (figure.unit === 'CSP' || figure.unit === 'pH') return `${figure.unit} ${number}`;
   const unit = figure.unit === 'mix' && figure.value !== 1 ? 'mixes' : UNITS[figure.unit] ?? figure.unit;
-  return unit ? `${number} ${unit}` : number;
+  return unit ? `${number}\u00a0${unit}` : number;
 }
 
 function count(value) {
@@ -55,7 +55,7 @@ export function percent(probability) {
   if (probability === null || probability === undefined) return 'not known';
   if (probability > 0 && probability < 0.001) return 'under 0.1 %';
   if (probability < 1 && probability > 0.999) return 'over 99.9 %';
-  return `${(100 * probability).toLocaleString('en', {maximumSignificantDigits: probability > 0.9 ? 3 : 2})} %`;
+  return `${(100 * probability).toLocaleString('en', {maximumSignificantDigits: probability > 0.9 ? 3 : 2})}\u00a0%`;
 }
 
 /** Money with its thousands apart: '19987.55' is '19,987.55'. */

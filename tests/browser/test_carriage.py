@@ -90,6 +90,30 @@ def test_a_quote_prints_on_one_page_and_a_long_order_on_two(
         assert len(re.findall(rb"/Type\s*/Page\b", printed)) == pages
 
 
+@pytest.mark.parametrize("name", ["full", "metric"])
+def test_the_drawings_can_be_read_on_paper(open_page: Any, example: Any, name: str) -> None:
+    """No letter is under 4 points; a page has some 750 pixels between its margins."""
+    desk = open_page(750, job=example(name))
+    desk.quoted()
+    desk.page.emulate_media(media="print")
+    points = "(all) => all.map((one) => 0.75 * parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM().a || 9)"
+    upright = desk.page.locator("#answer svg text:not([transform]):visible").evaluate_all(points)
+    assert len(upright) > 20
+    assert min(upright) > 4
+
+
+def test_paper_says_when_its_quote_is_not_of_what_is_typed(open_page: Any) -> None:
+    desk = open_page()
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.page.route("**/v1/quotes?*", lambda route: route.abort("connectionrefused"))
+    desk.type("Area", "1300")
+    desk.says("The server cannot be reached")
+    desk.page.emulate_media(media="print")
+    assert "The quote below is the last one that came" in desk.text()
+    assert "Try again" not in desk.text()
+
+
 def test_paper_has_the_quote_and_not_the_form(open_page: Any, example: Any) -> None:
     desk = open_page(job=example("full"))
     desk.quoted()
@@ -100,7 +124,7 @@ def test_paper_has_the_quote_and_not_the_form(open_page: Any, example: Any) -> N
     text = desk.text()
     for words in ("The quote", "PO 4711", "19,987.55", "HEPA", "Assumed", "Catalogue"):
         assert words in text
-    for words in ("What floor, on what slab?", "Add a room", "Try again", "Change it"):
+    for words in ("What floor, on what slab?", "Add a room", "Worked out", "Print", "Change it"):
         assert words not in text
     coloured = desk.page.evaluate(
         """[...document.querySelectorAll('#answer *')].map((one) => getComputedStyle(one))

@@ -123,6 +123,16 @@ def test_every_stop_shows_where_the_focus_is_and_nothing_hides_it(open_page: Any
     assert names[0] == "Skip to the quote"
 
 
+def test_the_focus_stays_where_the_sheet_is_written_anew(open_page: Any, example: Any) -> None:
+    desk = open_page(job=example("least"))
+    desk.quoted()
+    working = desk.page.get_by_role("button", name="Show the working")
+    working.focus()
+    desk.page.keyboard.press("Enter")
+    expect(desk.page.get_by_role("heading", name="Working")).to_be_visible()
+    expect(working).to_be_focused()
+
+
 @pytest.mark.parametrize("width", WIDTHS)
 def test_a_mistake_is_found_from_the_summary(open_page: Any, width: int) -> None:
     desk = open_page(width)

@@ -1,7 +1,10 @@
 """The clock of every mix: what the API says, to read on the slab, and nothing of it before it is asked for."""
 
 import re
+import time
+from collections.abc import Callable
 from datetime import date
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -9,6 +12,10 @@ import requests
 from playwright.sync_api import Request, Route, expect
 from tests.browser.test_keyboard import Hands
 from tests.browser.test_trouble import QUOTES, TROUBLE, failing
+from tests.service import running
+
+from gaugerake.catalogue.demo import demo_text
+from gaugerake.catalogue.first_start import ensure_ready
 
 FOLD = "The clock of every mix"
 SUMMARY = ".clock > summary"
@@ -163,6 +170,58 @@ def test_while_it_is_open_it_follows_the_job(open_page: Any, server: str) -> Non
     desk.quoted()
     desk.page.wait_for_load_state("networkidle")
     assert [url for url in sent if "pour-plan" in url] == []
+
+
+CHANGED = "The catalogue has changed since this quote was made; these times go by today’s."
+
+
+def test_a_quote_of_an_older_catalogue_is_poured_by_todays_and_says_so(open_page: Any, tmp_path: Path) -> None:
+    """What the maker says of a product today holds for who pours it today, whatever it was quoted by."""
+    url = f"sqlite:///{tmp_path / 'catalogue.sqlite3'}"
+    store = ensure_ready(url)
+    with running(tmp_path, database=url) as server:
+        before = plan_of(server, HALL)
+        token = requests.post(f"{server}/v1/quotes", json=HALL, timeout=60).json()["token"]
+        desk = open_page(server=server, path=f"#quote={token}")
+        assert clock_of(desk) == f"{len(before['mixes'])} mixes."
+        expect(desk.page.locator(".clock")).not_to_contain_text(CHANGED)
+
+        store.load(demo_text().replace("mixing: {minutes: 3, note", "mixing: {minutes: 5, note", 1))
+        waited(lambda: plan_of(server, HALL)["catalogue_revision"] != before["catalogue_revision"])
+        today = plan_of(server, HALL)["mixes"]
+        assert today[1]["minutes"] != before["mixes"][1]["minutes"]
+        desk.page.reload()
+        assert clock_of(desk) == f"{len(today)} mixes."
+        expect(desk.page.locator(".clock .held")).to_have_text(CHANGED)
+        expect(desk.page.locator(".titleblock")).to_contain_text(before["catalogue_revision"][:12])
+        second = desk.page.locator(ROWS).nth(1).locator("td").nth(1).inner_text()
+        assert second == f"{today[1]['minutes']['mix_at']:.0f}:{today[1]['minutes']['mix_at'] * 60 % 60:02.0f}"
+
+        # a floor that is not made any more has no times of today
+        store.load(demo_text().replace("- code: level-clear", "- code: level-other", 1))
+        waited(lambda: requests.post(f"{server}/v1/pour-plan", json=HALL, timeout=60).status_code == 422)
+        desk.page.reload()
+        assert "level-clear" in clock_of(desk)
+        expect(desk.page.locator(".mixes")).to_have_count(0)
+
+
+def clock_of(desk: Any) -> str:
+    """What the fold of an opened quote says, once it is opened and answered."""
+    desk.says("The quote as it was made")
+    desk.page.locator(SUMMARY).click()
+    told = desk.page.locator(".clock [role=status]")
+    expect(told).not_to_have_text(re.compile("^(Working it out …)?$"))
+    return str(told.inner_text())
+
+
+def waited(is_so: Callable[[], bool]) -> None:
+    """Wait until all workers have seen a new catalogue: they look every few seconds, each for itself."""
+    until = time.monotonic() + 60
+    seen = 0
+    while seen < 20:
+        assert time.monotonic() < until
+        seen = seen + 1 if is_so() else 0
+        time.sleep(0.1)
 
 
 def test_a_quote_that_is_under_way_is_not_given_up_for_it(open_page: Any) -> None:
