@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Iterator
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
@@ -50,7 +51,7 @@ CASES: dict[str, tuple[Job, set[str]]] = {
         job("110 ft", "steady", "2027-03-19T00:00", crew=SLOW),
         {"warmer-floor", "longer-shifts", "extra-days", "mixing-stations"},
     ),
-    "day and night": (job("60 ft", "daily", "2027-03-17T18:00"), {"warmer-floor", "longer-shifts", "extra-days"}),
+    "day and night": (job("60 ft", "daily", "2027-03-17T20:00"), {"warmer-floor", "longer-shifts", "extra-days"}),
     "a log": (job("60 ft", "readings", "2027-03-18T00:00"), {"warmer-floor", "longer-shifts", "extra-days"}),
     "at night": (
         job("60 ft", "daily", "2027-03-18T12:00", shifts=NIGHTS),
@@ -141,6 +142,29 @@ def test_the_last_start_meets_the_deadline_and_a_minute_later_does_not(http: req
     assert minute != "60"
     later = deadline(http, put(document, "/work/start", f"{latest[:14]}{minute}{latest[16:]}"), "us")
     assert later["met"] is False
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "minutes_late", "warmest"),
+    [
+        (70, 84, 30, 85.8),
+        (70, 84, 60, None),  # 3.6 °F would do, and take it to 87.6 °F
+        (66, 80, 60, 82.7),
+        (66, 80, 120, None),  # 6.3 °F, to 86.3 °F
+    ],
+)
+def test_nobody_is_told_to_warm_a_floor_beyond_what_its_products_allow(
+    http: requests.Session, low: int, high: int, minutes_late: int, warmest: float | None
+) -> None:
+    """A dock in August: the catalogue has the body placed at 86 °F and the coats at 88 °F, and no warmer."""
+    wave = {"daily": {"low": f"{low} degF", "high": f"{high} degF"}}
+    document = put(job("40 ft", "steady", "2027-08-20T00:00", start="2027-08-09T06:00"), "/work/temperatures", wave)
+    back = datetime.fromisoformat(answer(http, document, "us")["returns"][0]["latest"])
+    document["work"]["reopen_by"] = (back - timedelta(minutes=minutes_late)).isoformat()
+    found = deadline(http, document, "us")
+    assert found["met"] is False
+    warmer = [remedy["value"]["daily"]["high"]["value"] for remedy in found["remedies"] if "warmer" in remedy["kind"]]
+    assert warmer == ([] if warmest is None else [warmest])
 
 
 @pytest.mark.parametrize(

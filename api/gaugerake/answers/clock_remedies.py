@@ -155,11 +155,19 @@ class _Search:
         def warm_enough(steps: int) -> bool:
             return self._meets(course=self._basis.course.warmer_by(steps * WARMTH_STEP_K - ROUNDING_K))
 
-        for coarse in range(WARMTH_COARSE_STEPS, WARMTH_STEPS + 1, WARMTH_COARSE_STEPS):
+        most = self._most_warmth()
+        for below in range(0, most, WARMTH_COARSE_STEPS):
+            coarse = min(below + WARMTH_COARSE_STEPS, most)
             if warm_enough(coarse):
-                fine = range(coarse - WARMTH_COARSE_STEPS + 1, coarse)
-                return next((steps for steps in fine if warm_enough(steps)), coarse)
+                return next((steps for steps in range(below + 1, coarse) if warm_enough(steps)), coarse)
         return None
+
+    def _most_warmth(self) -> int:
+        """The steps that leave the floor, until the deadline, no warmer than every product may be placed on."""
+        highs_k = [work.limits_k.high for work in self._plan.layers if work.limits_k.high is not None]
+        warmest_k = self._basis.course.reached_k(self._basis.start_s, self._by_s)[1]
+        room_k = min([MOST_WARMTH_K, *(high_k - warmest_k for high_k in highs_k)])
+        return max(0, math.floor((room_k + ROUNDING_K) / WARMTH_STEP_K))
 
     def _temperatures(self, course: Course) -> SteadyValue | DailyValue | ReadingsValue:
         asked = self._context.job.work.temperatures
