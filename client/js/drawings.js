@@ -82,7 +82,7 @@ export function drawSection(layers, rooms) {
   const stack = layers.filter((layer) => HEIGHT[layer.layer]);
   if (!stack.length) return null;
   const thick = [...new Set(rooms.map((room) => room.thickness && read(room.thickness)).filter(Boolean))].join(' and ');
-  const shared = stack.filter((layer) => layer.layer === 'body').length > 1 ? `part of ${thick} in all` : `${thick}, placed wet`;
+  const shared = stack.filter((layer) => layer.layer === 'body').length > 1 ? `part of the ${thick}` : `${thick}, placed wet`;
   const told = stack.map((layer) => ({layer, detail: detail(layer, thick && shared)}));
   const keyed = rooms.some((room) => room.keyway_length?.value > 0);
   return el('figure', {class: 'section'}, drawn(told, keyed),

@@ -75,7 +75,7 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
   document.querySelector('#units').addEventListener('change', switchUnits);
   document.querySelector('#clear').addEventListener('click', () => { if (!sure(form, 'Clear all that is typed?')) return; kept.clear(); history.replaceState(null, '', location.pathname); location.reload(); });
   window.addEventListener('online', back);
-  window.addEventListener('hashchange', () => { if (/^#(job|quote)=/.test(location.hash)) location.reload(); });
+  window.addEventListener('hashchange', ({oldURL}) => { if (/#(job|quote)=/.test(oldURL + location.hash)) location.reload(); });
   unfoldOnPaper(answer);
 }
 

@@ -39,7 +39,7 @@ export function showQuote(place, quote, actions) {
 
 /** Writes the slab's verdict alone, while no floor is known yet. */
 export function showSlab(place, readiness, actions) {
-  write(place, [el('h2', {}, 'The slab'), verdict(readiness), slab(readiness, actions.fieldLink),
+  write(place, [el('header', {class: 'heading'}, el('h2', {}, 'The slab')), verdict(readiness), slab(readiness, actions.fieldLink),
     assumed(readiness, () => true, actions.fieldLink), part('Take care', cautions(readiness.cautions))]);
 }
 

@@ -112,6 +112,9 @@ def test_paper_says_when_its_quote_is_not_of_what_is_typed(open_page: Any) -> No
     desk.page.emulate_media(media="print")
     assert "The quote below is the last one that came" in desk.text()
     assert "Try again" not in desk.text()
+    told, code = (desk.page.locator(one).bounding_box() for one in ("#state", "img.qr"))
+    assert told is not None and code is not None
+    assert told["x"] + told["width"] <= code["x"]
 
 
 def test_paper_has_the_quote_and_not_the_form(open_page: Any, example: Any) -> None:

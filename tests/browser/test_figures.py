@@ -157,7 +157,7 @@ def test_work_round_the_clock_has_its_nights_shaded(open_page: Any, example: Any
 def test_a_thickness_laid_in_two_coats_is_not_told_twice(shown: Any) -> None:
     desk = shown("metric", "si")
     section = desk.page.locator(".section")
-    assert section.locator("text", has_text="part of 3.5 mm in all").count() == 2
+    assert section.locator("text", has_text="part of the 3.5 mm").count() == 2
     assert section.locator("text", has_text="3.5 mm, placed wet").count() == 0
 
 

@@ -184,6 +184,20 @@ def test_an_opened_quote_takes_nothing_from_the_job_that_was_kept(open_page: Any
     expect(desk.page.locator("table.order")).not_to_contain_text("primer")
 
 
+def test_going_back_from_an_opened_quote_leads_to_ones_own_job(open_page: Any, example: Any, server: str) -> None:
+    token = requests.post(f"{server}/v1/quotes", json=example("counter"), timeout=30).json()["token"]
+    desk = open_page()
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.open(f"#quote={token}")
+    desk.says("The quote as it was made")
+    desk.page.go_back()
+    desk.quoted()
+    expect(desk.page.locator(".room input").nth(1)).to_have_value("1200")
+    desk.page.go_forward()
+    desk.says("The quote as it was made")
+
+
 def test_a_quote_opened_from_a_link_is_there_without_a_network_too(open_page: Any, example: Any, server: str) -> None:
     token = requests.post(f"{server}/v1/quotes", json=example("counter"), timeout=30).json()["token"]
     desk = open_page(390, path=f"#quote={token}")
