@@ -29,6 +29,11 @@ TEMPERATURES: dict[str, Job] = {
 SLOW = {"mixing_stations": 1, "minutes_per_mix": 6}
 NIGHTS = [{"days": ["mon", "tue", "wed", "thu"], "from": "20:00", "to": "04:00"}]
 
+FULL = [
+    {"days": ["mon", "tue", "wed", "thu", "fri"], "from": "07:00", "to": end}
+    for end in ("15:30", "07:05", "07:10", "07:15", "07:20", "07:25", "07:30", "07:35")
+]
+
 
 def job(length: str, temperatures: str, reopen_by: str, **work: Any) -> Job:
     """A dock of that length, begun on a Friday at noon; people must be back on it by then."""
@@ -57,6 +62,7 @@ CASES: dict[str, tuple[Job, set[str]]] = {
         job("60 ft", "daily", "2027-03-18T12:00", shifts=NIGHTS),
         {"warmer-floor", "another-shift", "extra-days"},
     ),
+    "as many shifts as a day may have": (job("110 ft", "steady", "2027-03-16T18:00", shifts=FULL), {"extra-days"}),
     "every night": (job("60 ft", "daily", "2027-03-16T12:00", shifts=NIGHTS), {"extra-days"}),
 }
 

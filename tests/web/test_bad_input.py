@@ -184,6 +184,8 @@ AT: list[tuple[str, Any, str] | tuple[str, Any, str, str]] = [
     ("/work/shifts", [], "list-too-short"),
     ("/work/shifts", [{"days": ["monday"], "from": "06:00", "to": "15:00"}], "unknown-word", "/work/shifts/0/days/0"),
     ("/work/shifts", [{"days": ["mon"], "from": "6", "to": "15:00"}], "not-a-time", "/work/shifts/0/from"),
+    ("/work/shifts", [{"days": ["mon", "tue"], "from": f"{hour:02}:00", "to": f"{hour:02}:30"} for hour in range(9)],
+     "shifts-a-day", "/work/shifts"),
     ("/work/shifts", [{"days": ["mon"], "from": "24:00", "to": "15:00"}], "no-such-time", "/work/shifts/0/from"),
     ("/work/temperatures", {"daily": {"low": "70 degF", "high": "60 degF"}}, "high-under-low",
      "/work/temperatures/daily/high"),

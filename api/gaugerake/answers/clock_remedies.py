@@ -21,7 +21,7 @@ from gaugerake.floor.course import Course, LoggedCourse
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import Daily, Shift, Weekday
 from gaugerake.floor.latest import in_time
-from gaugerake.floor.shifts import OpenHours
+from gaugerake.floor.shifts import MOST_SHIFTS_A_DAY, OpenHours
 from gaugerake.floor.timetable import Plan
 from gaugerake.floor.value import dataclass
 
@@ -207,7 +207,9 @@ class _Search:
         model = max(shifts, key=_length_minutes)
         length = _length_minutes(model)
         more = shifts
-        for count in range(1, min(MORE_CREWS + 1, math.ceil(DAY_MINUTES / length))):
+        fullest = max(sum(day in shift.days for shift in shifts) for day in model.days)
+        most = min(MORE_CREWS, math.ceil(DAY_MINUTES / length) - 1, MOST_SHIFTS_A_DAY - fullest)
+        for count in range(1, most + 1):
             begins = _later(model.ends, (count - 1) * length)
             ends = _later(begins, min(length, DAY_MINUTES - count * length))
             more = (*more, replace(model, starts=begins, ends=ends))

@@ -15,6 +15,8 @@ WEEK_S = 7 * DAY_S
 LONGEST_STRETCH_S = 370 * DAY_S
 """Where shifts touch for longer than this, the stretch is cut: nothing is planned so far ahead."""
 
+MOST_SHIFTS_A_DAY = 8
+"""More crews and breaks than any day has. Work over a year of more would be cut into tens of thousands of pieces."""
 MOST_DAYS = 1000
 """So many days' shifts are kept."""
 CLOCK_CHANGE_S = 3 * 3600.0

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import pairwise
 from typing import Any, ClassVar
 
 from marshmallow import ValidationError
 
 from gaugerake.floor.job import Crew, Daily, Readings, Shift, Steady, TemperatureReading, Weekday, Work
+from gaugerake.floor.shifts import MOST_SHIFTS_A_DAY
 from gaugerake.web.document import Document, Items, Object
 from gaugerake.web.fields import Choice, Flag, Number, Text, Whole
 from gaugerake.web.fields_measure import Measure
@@ -138,7 +140,13 @@ class WorkSchema(Document):
         about="As it is mixed; the system's reference temperature unless given.",
     )
     shifts = Items(
-        Object(ShiftSchema), least=1, most=50, about="When work goes on; Monday to Friday 07:00 to 15:30 unless given."
+        Object(ShiftSchema),
+        least=1,
+        most=50,
+        about=(
+            f"When work goes on; Monday to Friday 07:00 to 15:30 unless given. At most {MOST_SHIFTS_A_DAY} start on a"
+            " weekday."
+        ),
     )
     round_the_clock = Flag(about="Work goes on at all hours; not together with `shifts`.")
     closed = Items(Day(), most=1000, about="Days without work.")
@@ -157,4 +165,8 @@ class WorkSchema(Document):
         """The work."""
         if values.get("round_the_clock") and "shifts" in values:
             raise ValidationError({"shifts": [Finding("shifts-round-the-clock")]})
+        starts = Counter(day for shift in values.get("shifts", ()) for day in shift.days)
+        if starts and max(starts.values()) > MOST_SHIFTS_A_DAY:
+            busiest = starts.most_common(1)[0][0]
+            raise ValidationError({"shifts": [Finding("shifts-a-day", busiest.value, {"most": MOST_SHIFTS_A_DAY})]})
         return Work(**values)
