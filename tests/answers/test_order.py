@@ -280,6 +280,7 @@ def test_totals_are_worked_in_order_and_rounded_once_each() -> None:
     [
         ("JPY", "10300", "2.5", ("216363", "5409", "210954", "21095", "5274")),  # 5409.075; 21095.4; 5273.85
         ("KWD", "27.125", "2.5", ("632.625", "15.816", "616.809", "61.681", "15.420")),  # 15.815625; 61.6809; 15.420225
+        ("USD", "90.00", "100", ("1953.00", "1953.00", "0.00", "0.00", "0.00")),
         ("USD", "90.10", "0.1", ("1955.10", "1.96", "1953.14", "195.31", "48.83")),  # 1.9551; 195.314; 48.8285
     ],
 )
@@ -312,6 +313,15 @@ def test_an_offers_price_stands_for_the_books_and_its_breaks() -> None:
     breaks = {"breaks": ', breaks: [{from: 20, price: "50.00"}]'}
     line = answer(catalogue=breaks, offers=(Offer(sku="B-1", price=Decimal("88.1")),))["order_lines"][0]
     assert (line["packs"], line["unit_price"], line["amount"]) == (21, "88.10", "1850.10")
+
+
+def test_of_more_than_is_needed_bought_for_a_break_a_pack_fewer_would_do() -> None:
+    """Of the 21 mixes needed 24 are cheaper: the last three of them are to spare, the 21st is not."""
+    breaks = {"breaks": ', breaks: [{from: 24, price: "70.00"}]'}
+    shown = answer(catalogue=breaks)
+    body = shown["shortage"][0]
+    assert (packs(shown)["B-1"], body["with_order"], body["with_one_pack_fewer"]) == (24, 0.0, 0.0)
+    assert body["curve"] == [{"packs": 20, "probability": 1.0}, {"packs": 21, "probability": 0.0}]
 
 
 def test_an_offer_of_stock_alone_keeps_the_books_price() -> None:

@@ -49,7 +49,7 @@ hall = Room(
 money = {"tax_percent": Decimal("8.25"), "discount_percent": Decimal("2.5"), "delivery": Decimal("45.00")}
 stock = {
     "on_hand": (OnHand(sku="NS-55", packs=2), OnHand(sku="CC-1.5", packs=1)),
-    "offers": (Offer(sku="LB-24", price=Decimal("2400.00"), available=1), Offer(sku="LB-1", available=14)),
+    "offers": (Offer(sku="LB-24", price=Decimal("2400.00"), available=1), Offer(sku="LB-1", available=3)),
 }
 json.dump(
     {
@@ -299,6 +299,60 @@ def test_the_packs_of_every_line_are_the_best_that_its_working_offers(name: str)
             assert line["packs"] == entry["result"] == best[line["sku"]], entry
             seen += 1
     assert seen == len(lines)
+
+
+def asked_of(name: str) -> dict[str, float]:
+    """By the figure of each chance, what is available for it."""
+    return {
+        entry["figure"]: number(entry["inputs"][0]["value"])
+        for entry in entries(name)
+        if entry["rule"] in ("rule-shortage", "rule-shortage-exact")
+    }
+
+
+def ordered_of(name: str) -> Iterator[tuple[str, dict[str, Any], list[dict[str, Any]], Inputs]]:
+    """Of each product that is ordered: where its chances stand, they, its lines, and what its packs are chosen from."""
+    answer = answers()[name]
+    choices = {entry["figure"]: entry["inputs"] for entry in entries(name) if entry["rule"] == "rule-packs"}
+    for place, shortage in enumerate(answer["shortage"]):
+        lines = [line for line in answer["order_lines"] if line["product"] == shortage["product"]]
+        if lines:
+            given = choices[f"/order_lines/{int(lines[0]['id']) - 1}/packs"]
+            yield f"/shortage/{place}", shortage, lines, {one["name"]: one["value"] for one in given}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_pack_more_or_fewer_is_one_of_the_smallest_ordered_as_far_as_stock_goes(name: str) -> None:
+    available = asked_of(name)
+    for at, shortage, lines, given in ordered_of(name):
+        least = min(lines, key=lambda line: number(line["contents"]))
+        held, contents = available[f"{at}/with_order"], number(least["contents"])
+        packs = sum(line["packs"] for line in lines)
+        assert available[f"{at}/with_one_pack_fewer"] == pytest.approx(held - contents, rel=2e-5, abs=1e-9)
+        for place, point in enumerate(shortage["curve"]):
+            amount = held + (point["packs"] - packs) * contents
+            assert available[f"{at}/curve/{place}/probability"] == pytest.approx(amount, rel=2e-5, abs=1e-9)
+        stock = next(offer.get("in stock", math.inf) for offer in offers(given) if offer["sku"] == least["sku"])
+        assert least["packs"] + shortage["curve"][-1]["packs"] - packs <= stock
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_likely_need_is_covered_by_its_own_cheapest_packs_and_what_is_on_hand(name: str) -> None:
+    available = asked_of(name)
+    for at, _, lines, given in ordered_of(name):
+        contents = {offer["sku"]: number(offer["contents"]) for offer in offers(given)}
+        best = cheapest({**given, "ordered": lines[0]["need"]["likely"]})
+        amount = sum(contents[sku] * packs for sku, packs in best.items()) + number(given["on hand"])
+        assert available[f"{at}/with_likely_need"] == pytest.approx(amount, rel=2e-5)
+
+
+def test_the_orders_have_smaller_packs_left_out_and_stock_that_ends() -> None:
+    """Without them the two tests above could not fail."""
+    found = [(lines, offers(given)) for name in NAMES for _, _, lines, given in ordered_of(name)]
+    sold = [({line["sku"]: number(line["contents"]) for line in lines}, shelf) for lines, shelf in found]
+    assert any(len(lines) > 1 for lines, _ in sold)
+    assert any(number(offer["contents"]) < min(lines.values()) for lines, shelf in sold for offer in shelf)
+    assert any("in stock" in offer and offer["sku"] in lines for lines, shelf in sold for offer in shelf)
 
 
 @pytest.mark.parametrize("name", NAMES)
