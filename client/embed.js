@@ -45,7 +45,7 @@
       this.form = make('form', {noValidate: true},
         make('label', {htmlFor: 'system'}, 'Floor system', this.system),
         make('label', {htmlFor: 'area'}, `Area in ${this.si ? si : us}, or with its unit`, this.area),
-        make('button', {type: 'submit'}, 'Quote this floor'));
+        make('button', {type: 'submit', disabled: true}, 'Quote this floor'));
       this.form.addEventListener('submit', (event) => { event.preventDefault(); this.quote(); });
       this.attachShadow({mode: 'open'}).append(make('style', {textContent: STYLE}), this.form, this.answer);
       this.list();
@@ -62,8 +62,8 @@
         const response = await fetch(address, {method: job ? 'POST' : 'GET', headers, body: job && JSON.stringify(job)});
         const body = await response.json();
         if (response.ok) return body;
-        const wait = response.headers.get('retry-after');
-        this.say(wait ? `${body.title}. Please try again in ${wait} s.` : body.detail);
+        this.wait = Number(response.headers.get('retry-after'));
+        this.say(this.wait ? `${body.title}. Please try again in ${this.wait} s.` : body.detail);
         (body.errors || []).forEach((error) => this.mark(error));
       } catch {
         this.say('The quote service cannot be reached just now.');
@@ -73,8 +73,11 @@
 
     async list() {
       const known = await this.ask('v1/systems');
-      for (const one of known?.systems ?? []) this.system.append(make('option', {value: one.code}, one.name));
       this.form.lastChild.disabled = !known;
+      if (known) {
+        this.system.replaceChildren(...known.systems.map((one) => make('option', {value: one.code}, one.name)));
+        this.say('');
+      } else if (this.wait) setTimeout(() => this.list(), this.wait * 1000);
     }
 
     async quote() {
@@ -89,7 +92,7 @@
       this.dispatchEvent(new CustomEvent('quote', {detail: body, bubbles: true, composed: true}));
     }
 
-    say(text) { this.answer.replaceChildren(make('p', {}, text)); }
+    say(text) { this.answer.replaceChildren(text && make('p', {}, text)); }
 
     mark({pointer, detail, hint}) {
       const field = this[FIELDS.find(([start]) => pointer?.startsWith(start))?.[1]];
@@ -102,15 +105,20 @@
     show({quantities, readiness, return_times: times, cautions, token, catalogue}) {
       const {totals, order_lines: lines, blockers} = quantities;
       const row = (line) => make('tr', {}, make('td', {}, `${line.packs} ×`), make('td', {}, `${line.description} (${line.sku})`));
+      const unpriced = lines.filter(({amount}) => amount === null).length;
+      const sum = unpriced && unpriced === lines.length ? 'Price on request'
+        : `${totals.gross} ${totals.currency}${unpriced ? ', and what has no price yet' : ''}`;
       const last = times.returns.at(-1);
+      const wait = last?.after ? `Longest wait, for ${last.traffic}: ${Math.ceil(last.after.value)} hours after the work begins, at the assumed temperature.`
+        : last && `When ${last.traffic} may return cannot be said; what follows tells why.`;
       const link = token && make('a', {href: `${this.getAttribute('service') || home}#quote=${token}`}, 'Open the whole quote');
       this.answer.replaceChildren(...[
         catalogue.invented && make('p', {}, make('strong', {}, `${catalogue.title}: nothing here can be bought.`)),
-        make('p', {className: 'sum'}, totals.gross === null ? 'Price on request' : `${totals.gross} ${totals.currency}`),
+        make('p', {className: 'sum'}, sum),
         make('p', {}, readiness.summary),
         ...blockers.map(({text}) => make('p', {}, text)),
         make('table', {}, make('caption', {}, 'To load'), make('tbody', {}, ...lines.map(row))),
-        last && make('p', {}, `Longest wait, for ${last.traffic}: ${Math.ceil(last.after.value)} hours after the work begins, at the assumed temperature.`),
+        wait && make('p', {}, wait),
         make('ul', {}, ...cautions.map(({text}) => make('li', {}, text))),
         link && make('p', {}, link),
       ].filter(Boolean));

@@ -3,10 +3,11 @@
 import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 from tests.browser.keyed import Keyed
 from tests.service import running
 
@@ -117,6 +118,55 @@ def test_it_is_usable_by_everybody_and_on_a_phone(opened_to: str, visit: Visit) 
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
     found = Axe().run(page, options=AXE).response["violations"]
     assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == []
+
+
+def change(page: Page, quote: Callable[[Any], None]) -> None:
+    """Let a quote come to the page otherwise than the demonstration would make it."""
+
+    def answer(route: Route) -> None:
+        response = route.fetch()
+        body = response.json()
+        quote(body)
+        route.fulfill(response=response, json=body)
+
+    page.route("**/v1/quotes?*", answer)
+
+
+@pytest.mark.parametrize(("every", "sum_"), [(2, "7547.25 USD, and what has no price yet"), (1, "Price on request")])
+def test_a_sum_that_leaves_something_out_says_so(opened_to: str, visit: Visit, every: int, sum_: str) -> None:
+    page = visit(opened_to)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+
+    def unprice(quote: Any) -> None:
+        for line in quote["quantities"]["order_lines"][::every]:
+            line["unit_price"] = line["amount"] = None
+
+    change(page, unprice)
+    ask(page, "1200")
+    expect(page.locator("gaugerake-quote .sum")).to_have_text(sum_)
+
+
+def test_traffic_that_never_returns_is_not_passed_over(opened_to: str, visit: Visit) -> None:
+    page = visit(opened_to)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    change(page, lambda quote: quote["return_times"]["returns"][-1].update(after=None, latest=None))
+    ask(page, "1200")
+    expect(page.get_by_text("may return cannot be said")).to_be_visible()
+    expect(page.get_by_text("silica dust").first).to_be_visible()
+
+
+def test_a_form_that_found_the_service_busy_fills_itself_later(opened_to: str, visit: Visit) -> None:
+    page = visit(opened_to)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    busy = {"title": "Too many requests", "detail": "", "errors": []}
+    shown = {"retry-after": "1", "access-control-allow-origin": "*", "access-control-expose-headers": "retry-after"}
+    page.route("**/v1/systems?*", lambda route: route.fulfill(status=429, json=busy, headers=shown), times=1)
+    page.reload()
+    expect(page.get_by_text("Please try again in 1 s")).to_be_visible()
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    expect(page.get_by_text("Please try again")).to_have_count(0)
+    ask(page, "1200")
+    expect(page.get_by_text("7547.25 USD")).to_be_visible()
 
 
 def test_a_key_is_for_the_pages_of_its_origin(keyed: Keyed, visit: Visit) -> None:
