@@ -126,7 +126,7 @@ def _check(asked: argparse.Namespace) -> int:
         return _tell(asked.file, error.faults)
     _warn(asked.file, loaded.cautions)
     catalogue = loaded.catalogue
-    print(f"{asked.file}: sound; {len(catalogue.systems)} systems, {len(catalogue.products)} products")
+    print(f"{asked.file}: sound; systems: {len(catalogue.systems)}, products: {len(catalogue.products)}")
     return DONE
 
 

@@ -51,7 +51,7 @@ def file(tmp_path: Path, small: str) -> Path:
 
 
 def test_a_sound_file_is_said_to_be_so(run: Run, file: Path) -> None:
-    assert run("catalogue", "check", "small.yaml") == End(0, "small.yaml: sound; 1 systems, 4 products\n", "")
+    assert run("catalogue", "check", "small.yaml") == End(0, "small.yaml: sound; systems: 1, products: 4\n", "")
 
 
 def test_each_fault_is_a_line_that_editors_can_follow(run: Run, file: Path, spoiled: Callable[..., str]) -> None:

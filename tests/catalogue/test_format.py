@@ -143,6 +143,16 @@ CAUTIONS = {
     "a rougher profile takes less": ("5: 0.5 mm}", "5: 0.2 mm}", "a rougher profile takes less"),
     "an idle product": ("systems:\n", "  - {code: idle, %s}\nsystems:\n", 'no system uses the product "idle"'),
     "no returns": ("    returns:\n", "", "nobody can be told"),
+    "too cold to work": (
+        "reference_temperature: 70 degF",
+        "reference_temperature: 50 degF",
+        "at which body can be worked",
+    ),
+    "too warm to work": (
+        "reference_temperature: 70 degF",
+        "reference_temperature: 85 degF",
+        "at which body can be worked",
+    ),
 }
 IDLE = "name: Idle, counted_in: piece, packs: [{sku: ID, contents: 1 piece, unit_code: EA}]"
 RETURNS = (

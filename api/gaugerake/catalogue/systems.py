@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from gaugerake.catalogue import ranges
 from gaugerake.catalogue.curves import hours
-from gaugerake.catalogue.layers import read_layers
+from gaugerake.catalogue.layers import Placed, read_layers
 from gaugerake.catalogue.nodes import Entries, Node
 from gaugerake.catalogue.products import Shelf
 from gaugerake.catalogue.read import NAN, Table, code, description, integer, items, limits, measure, number, text
@@ -62,12 +62,14 @@ def _system(table: Table, shelf: Shelf) -> System:
         check_thickness(table.node, placed, thickness, keyway=keyway is not None)
     if "returns" not in table:
         table.node.caution("no returns: nobody can be told when traffic may come back")
+    reference_k = table.read("reference_temperature", measure(ranges.TEMPERATURE), NAN)
+    _reference_suits(table, reference_k, placed)
     return System(
         code=table.read("code", code, ""),
         name=table.read("name", text, ""),
         description=table.read("description", description, ""),
         layers=tuple(entry.layer for entry in placed),
-        reference_temperature_k=table.read("reference_temperature", measure(ranges.TEMPERATURE), NAN),
+        reference_temperature_k=reference_k,
         thickness=thickness,
         thickness_sd_fraction=table.read("thickness_sd_percent", number(0, 30), 3.0) / 100,
         keyway=keyway,
@@ -76,6 +78,22 @@ def _system(table: Table, shelf: Shelf) -> System:
         air_limits=table.read("air_limits", _air_limits, AirLimits()),
         returns=table.read("returns", _returns, ()),
     )
+
+
+def _reference_suits(table: Table, reference_k: float, placed: list[Placed]) -> None:
+    """Tell when a job that says no temperature is taken to be at one that its products cannot be worked at."""
+    limits_of = {entry.layer.product.code: entry.layer.product.temperature_k for entry in placed}
+    outside = [
+        name
+        for name, bounds in limits_of.items()
+        if (bounds.low is not None and reference_k < bounds.low)
+        or (bounds.high is not None and reference_k > bounds.high)
+    ]
+    if outside:
+        table.caution(
+            "reference_temperature",
+            f"outside the temperatures at which {', '.join(outside)} can be worked: is that meant?",
+        )
 
 
 def _thickness(node: Node) -> Thickness:
