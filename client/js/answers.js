@@ -8,11 +8,14 @@ export function answers({quantities: order, return_times: times, pour_plan: pour
   const total = order.totals;
   const [first, last] = [times.returns[0], times.returns.at(-1)];
   return el('dl', {class: 'answers'},
-    pair('The order', `${money(total.gross)} ${total.currency}`, total.per_area ? `${rate(total.per_area)}, net` : 'in all'),
+    pair('The order', cost(order), order.order_lines.some(bare) ? 'what has no price is left out' : total.per_area ? `${rate(total.per_area)}, net` : 'in all'),
     last ? back(last) : null, first !== last ? back(first) : null,
     pair('Running short', percent(order.shortage_any), 'the chance, in this order'),
     edge(pour), due(times.deadline));
 }
+
+const bare = ({amount}) => amount === null;
+const cost = ({totals, order_lines: lines}) => (lines.length && lines.every(bare) ? 'no price' : `${money(totals.gross)} ${totals.currency}`);
 
 const pair = (term, figure, note, look = null) => el('div', {class: look}, el('dt', {}, term), el('dd', {}, figure, note ? el('small', {}, note) : null));
 
@@ -34,10 +37,10 @@ function due(deadline) {
 }
 
 /** The quote in a line, for the foot of a small screen. */
-export function inBrief({quantities: {totals}, return_times: {returns}}) {
+export function inBrief({quantities: order, return_times: {returns}}) {
   const last = returns.at(-1);
   const back = last && (last.latest ? `${last.traffic} ${latest(last)}` : last.after ? `${last.traffic} after ${latest(last)}` : '');
-  return [`${money(totals.gross)} ${totals.currency}`, back].filter(Boolean).join(' · ');
+  return [cost(order), back].filter(Boolean).join(' · ');
 }
 
 const STEP = {prepare: 'prepare the slab', apply: '', clear: 'clear loose aggregate', abrade: 'abrade'};

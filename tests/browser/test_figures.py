@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 import requests
-from playwright.sync_api import expect
+from playwright.sync_api import Route, expect
 
 JOBS = ["counter", "full", "least", "metric", "winter"]
 
@@ -208,3 +208,22 @@ def test_what_was_assumed_leads_to_its_field(open_page: Any) -> None:
     desk.page.keyboard.type("8")
     desk.page.keyboard.press("Tab")
     expect(line).to_have_count(0)
+
+
+@pytest.mark.parametrize(("every", "figure"), [(2, "7,547.25 USD"), (1, "no price")])
+def test_a_sum_that_leaves_something_out_says_so(open_page: Any, every: int, figure: str) -> None:
+    desk = open_page()
+
+    def unprice(route: Route) -> None:
+        response = route.fetch()
+        body = response.json()
+        for line in body["quantities"]["order_lines"][::every]:
+            line["unit_price"] = line["amount"] = None
+        route.fulfill(response=response, json=body)
+
+    desk.page.route("**/v1/quotes?*", unprice)
+    desk.type("Area", "1200")
+    desk.quoted()
+    lead = desk.page.locator(".answers dd").first
+    expect(lead).to_contain_text(figure)
+    expect(lead).to_contain_text("what has no price is left out")
