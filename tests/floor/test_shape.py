@@ -1,6 +1,7 @@
 """Areas, perimeters, shorter sides and outlines; what no floor can be."""
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -85,6 +86,16 @@ class TestPolygons:
 class TestWhatNoFloorCanBe:
     def test_a_bow_tie_is_told_where_it_crosses(self) -> None:
         assert refused_at((0, 0), (4, 4), (4, 0), (0, 4)) == (2.0, 2.0)
+
+    def test_of_many_crossings_the_first_is_found_and_no_other_looked_for(
+        self, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        asked: list[Any] = []
+        find = shapely.intersection
+        monkeypatch.setattr(shapely, "intersection", lambda *sides: asked.append(sides) or find(*sides))
+        turns = [2 * math.pi * 49 * corner / 99 for corner in range(99)]
+        refused_at(*((math.cos(turn), math.sin(turn)) for turn in turns))
+        assert len(asked) < 100  # of nearly 4,800 crossings
 
     def test_the_crossing_is_in_the_askers_own_coordinates(self) -> None:
         assert refused_at((100, 50), (104, 54), (104, 50), (100, 54)) == (102.0, 52.0)

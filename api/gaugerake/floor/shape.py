@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain, pairwise
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from gaugerake.floor.body import GUARD
 from gaugerake.floor.errors import CrossingOutline, DegenerateOutline, ImpossiblePerimeter
@@ -224,9 +225,13 @@ def _crossing(corners: list[Point]) -> Point:
     sides = np.array([shapely.LineString(pair) for pair in pairwise(ends)])
     first, second = np.triu_indices(len(sides), k=1)
     meet = shapely.intersects(sides[first], sides[second])
-    first, second = first[meet], second[meet]
-    shared = shapely.intersection(sides[first], sides[second])
-    neighbours = (second == first + 1) | ((first == 0) & (second == len(sides) - 1))
-    places = shapely.get_coordinates(shared[~neighbours | (shapely.length(shared) > 0)]).tolist()
-    x, y = [*places, corners[0]][0]
+    pairs = zip(first[meet].tolist(), second[meet].tolist(), strict=True)
+    x, y = next(chain.from_iterable(_shared(sides, *pair) for pair in pairs), corners[0])
     return x, y
+
+
+def _shared(sides: NDArray[np.object_], first: int, second: int) -> list[list[float]]:
+    """Where two sides meet; nowhere, if they are neighbours that meet in their corner alone."""
+    shared = shapely.intersection(sides[first], sides[second])
+    neighbours = second == first + 1 or (first == 0 and second == len(sides) - 1)
+    return [] if neighbours and shapely.length(shared) == 0 else shapely.get_coordinates(shared).tolist()
