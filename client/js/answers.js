@@ -60,9 +60,9 @@ function returnsTable(times) {
 
 function deadline(due) {
   if (!due) return null;
-  const met = due.met ? `in time, with ${lasting(due.slack)} to spare.` : due.slack ? `too late by ${lasting(due.slack)}.` : 'not met.';
+  const met = due.met ? `in time, with ${lasting(due.slack)} to spare.` : due.met === null ? 'no start said.' : due.slack ? `too late by ${lasting(due.slack)}.` : 'not met.';
   const start = due.latest_start ? ` The latest start in time is ${when(due.latest_start)}.` : due.met ? '' : ' No start within the 60 days before would be in time.';
-  return el('div', {class: due.met ? 'due-met' : 'held'}, el('p', {}, el('strong', {}, `${capital(due.traffic)} by ${when(due.reopen_by)}: ${met}`), start),
+  return el('div', {class: due.met ?? due.latest_start ? 'due-met' : 'held'}, el('p', {}, el('strong', {}, `${capital(due.traffic)} by ${when(due.reopen_by)}: ${met}`), start),
     due.remedies.length ? [el('p', {}, `${anyOf(due.remedies)} do:`), el('ul', {class: 'notes'}, due.remedies.map((remedy) => el('li', {}, remedy.text)))] : null);
 }
 

@@ -68,7 +68,7 @@ export function showFaults(form, problem, left) {
   const faults = problem.errors?.length ? problem.errors : [{pointer: '', detail: problem.detail ?? problem.title}];
   const found = faults.map((fault) => ({fault, field: fieldAt(form, fault.pointer ?? '')}));
   const due = found.filter(({field}) => !field || left.has(field));
-  for (const {fault, field} of due) {
+  for (const {fault, field} of due.slice().reverse()) { // of several at one field the first stays
     if (!field) continue;
     put(field, 'wrong', said(fault, field));
     field.setAttribute('aria-invalid', 'true');
@@ -85,10 +85,11 @@ function summarise(summary, entries) {
   summary.hidden = !entries.length;
 }
 
-// a list typed line by line is told by its line
+// a list typed line by line is told by its line; what its lines or boxes are here, the API cannot know
 function said(fault, field) {
-  const line = field?.matches('textarea') && fault.pointer.match(/\/(?:points|readings)\/(\d+)/);
-  return [line ? `Line ${Number(line[1]) + 1}:` : '', fault.detail, fault.hint].filter(Boolean).join(' ');
+  const [, list, line, within] = field?.matches('textarea') && fault.pointer.match(/\/(points|readings)\/(\d+)(.*)/) || [];
+  const words = list === 'points' && !within ? 'Write two numbers, such as 24, 10.' : /\/days$/.test(fault.pointer) ? 'Tick a day, or remove the shift.' : [fault.detail, fault.hint].filter(Boolean).join(' ');
+  return list ? `Line ${Number(line) + 1}: ${words}` : words;
 }
 
 /** Takes away what was said of a field before it was typed in again. */

@@ -191,6 +191,13 @@ def test_either_kind_of_moisture_test_will_do_where_both_are_asked_for(shown: An
     )
 
 
+def test_a_deadline_without_a_start_is_not_said_to_be_missed(open_page: Any, example: Any) -> None:
+    desk = open_page(job={**example("least"), "work": {"zone": "America/Chicago", "reopen_by": "2027-03-09T05:00"}})
+    desk.quoted()
+    told = desk.page.locator("#answer .due-met")
+    expect(told).to_contain_text("Washdown by Tue 9 Mar, 05:00: no start said. The latest start in time is Tue 2 Mar")
+
+
 def test_one_remedy_is_not_told_as_several(shown: Any) -> None:
     expect(shown("winter").page.locator(".held")).to_contain_text(["This would do:Keep the floor 1.8 °F warmer"])
     expect(shown("full").page.locator(".held")).to_contain_text(["Any one of these would do:"])

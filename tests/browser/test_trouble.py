@@ -169,6 +169,26 @@ def test_an_error_shows_when_the_field_is_left(open_page: Any) -> None:
     expect(desk.page.locator("#faults")).to_be_visible()
 
 
+def test_what_is_typed_line_by_line_is_told_by_its_line(open_page: Any) -> None:
+    desk = open_page()
+    desk.page.locator(".room [data-variant]").first.select_option("polygon")
+    desk.type("Corners in turn", "0, 0\n24 ft, 0 ft\n24")
+    told = desk.page.locator("#faults li")
+    expect(told).to_contain_text(["Line 2: Write two numbers, such as 24, 10.", "Line 3: Write two numbers"])
+    expect(desk.page.locator(".room .wrong")).to_have_text("Line 2: Write two numbers, such as 24, 10.")
+
+
+def test_a_shift_without_a_day_says_so(open_page: Any) -> None:
+    desk = open_page()
+    desk.type("Area", "1200")
+    desk.unfold()
+    desk.page.get_by_role("button", name="Add a shift").click()
+    for day in desk.page.locator(".days input").all():
+        day.uncheck()
+    desk.page.get_by_role("button", name="Check the job").click()
+    expect(desk.page.locator("#faults li")).to_have_text(["Days: Tick a day, or remove the shift."])
+
+
 GARBAGE = [
     "NaN", "null", "undefined", "[object Object]", "-1", "1e999", "9" * 400, "٣", "1,5 m", "5' 14\"", "<b>alert(1)</b>",
     "'; DROP TABLE quotes; --", "\u202e12", "½½", "0", "../../etc/passwd", "{{7*7}}", "🙂", "9**9**9", "  ", "12 gal",
