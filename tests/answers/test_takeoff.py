@@ -385,6 +385,11 @@ class TestSundries:
         sundry = SundryLayer(id="sundry", name="Roller", product=ROLLER, basis=SundryBasis.COVE, covers=7.0)
         assert "sundry" not in ids(taken(system=replace(SYSTEM, layers=(*LAYERS, sundry))))
 
+    def test_a_sundry_of_cove_is_left_out_where_none_is_made(self) -> None:
+        bead = SundryLayer(id="bead", name="Bead", product=ROLLER, basis=SundryBasis.COVE, covers=7.0)
+        coved = replace(HALL, cove=Cove(length_m=30.0, height_m=0.1))
+        assert ids(taken(coved, system=replace(SYSTEM, layers=(POURED, bead)))) == ["body"]
+
     def test_one_goes_with_each_mix_of_all_layers_of_a_product_wherever_it_stands(self) -> None:
         tint = SundryLayer(id="tint", name="Tint", product=TINT, basis=SundryBasis.PRODUCT, per_product="body", count=2)
         room = replace(HALL, cracks=(Crack(length_m=3, width_m=0.01, depth_m=0.01),))
