@@ -435,6 +435,12 @@ class TestCautions:
         assert [note.pointer for note in context.record.missing] == ["/rooms/0/joints/0/depth", "/slab/profile_csp"]
         assert "joint" not in ids(context.shared(take_off))
 
+    def test_the_size_of_a_joint_is_not_asked_where_no_layer_seals_it(self) -> None:
+        said = codes(asked(replace(HALL, joints=(Joint(length_m=3),)), system=BARE))
+        assert "no-layer-for-joints" in said["cautions"]
+        assert "joint-not-sealed" not in said["cautions"]
+        assert not {"joint-width-unsaid", "joint-depth-unsaid"} & said["missing"]
+
     def test_a_bridged_joint_of_half_a_size_is_not_filled_and_says_so(self) -> None:
         said = codes(asked(replace(HALL, joints=(Joint(length_m=3, kind=JointKind.CONTRACTION, depth_m=0.01),))))
         assert "joint-not-filled" in said["cautions"]
