@@ -466,9 +466,9 @@ class TestCautions:
         system = replace(SYSTEM, layers=(POURED, exact))
         assert not any("wet-film" in code for code in codes(asked(system=system))["cautions"])
 
-    @pytest.mark.parametrize(("feet_per_hour", "late"), [(200, True), (1000, False)])
+    @pytest.mark.parametrize(("feet_per_hour", "late"), [(200, True), (600, True), (680, False), (1000, False)])
     def test_a_batch_that_sets_before_it_is_spread_is_said(self, feet_per_hour: float, late: bool) -> None:
-        """4 L of the second coat covers 20 m²: at 200 ft²/h over an hour, at 1000 ft²/h 13 minutes; it lasts 20."""
+        """4 L of the second coat covers 20 m²: at 600 ft²/h 21.5 minutes, at 680 ft²/h 19; it lasts 20 at the least."""
         crew = replace(Work().crew, coating_rate_m2_s=feet_per_hour * 0.09290304 / 3600)
         said = codes(asked(work=Work(crew=crew, material_temperature_k=293.15)))
         assert ("batch-outlives-pot-life" in said["cautions"]) is late
