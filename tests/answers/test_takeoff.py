@@ -461,10 +461,14 @@ class TestCautions:
         }
         assert found == {"wet-film-thin": "Second", "wet-film-thick": "Second"}
 
-    def test_a_film_just_at_the_limit_is_within_it(self) -> None:
-        exact = replace(COAT_2, spreading_rate_m2_m3=triple(4000, 1 / 250e-6, 4000))
-        system = replace(SYSTEM, layers=(POURED, exact))
-        assert not any("wet-film" in code for code in codes(asked(system=system))["cautions"])
+    @pytest.mark.parametrize(
+        ("microns", "code"), [(99.9, "wet-film-thin"), (100, None), (250, None), (250.1, "wet-film-thick")]
+    )
+    def test_a_film_just_at_the_limit_is_within_it(self, microns: float, code: str | None) -> None:
+        rate = 1e6 / microns
+        exact = replace(COAT_2, spreading_rate_m2_m3=triple(rate, rate, rate))
+        said = codes(asked(system=replace(SYSTEM, layers=(POURED, exact))))["cautions"]
+        assert {found for found in said if "wet-film" in found} == ({code} if code else set())
 
     @pytest.mark.parametrize(("feet_per_hour", "late"), [(200, True), (600, True), (680, False), (1000, False)])
     def test_a_batch_that_sets_before_it_is_spread_is_said(self, feet_per_hour: float, late: bool) -> None:
