@@ -1,7 +1,7 @@
 // Keeps the page and the catalogue, so that it opens without a network; never a quote, and never a key. The last quote
 // is kept by the page itself.
 const SHELF = 'gaugerake-page-2';
-const MODULES = ['access', 'answers', 'api', 'catalogue', 'dom', 'drawings', 'fill', 'form', 'job', 'main', 'mixes', 'notes', 'order', 'remarks', 'sheet', 'slab', 'standing', 'store', 'timetable', 'words'];
+const MODULES = ['access', 'answers', 'api', 'catalogue', 'dom', 'drawings', 'fill', 'form', 'job', 'main', 'mixes', 'notes', 'order', 'remarks', 'sheet', 'slab', 'standing', 'store', 'timetable', 'words', 'working'];
 const PAGE = ['./', 'style.css', ...MODULES.map((name) => `js/${name}.js`)];
 const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
 const plain = (url) => url.split('#')[0];

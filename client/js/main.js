@@ -1,5 +1,5 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
-import {quote, readiness, systems, understood} from './api.js';
+import {later, quote, readiness, systems, understood} from './api.js';
 import {admitted, askForKey, wireAccess} from './access.js';
 import {arrive, tellQuote, openQuote, showKept, stale, trouble} from './standing.js';
 import {fieldAt, filled, jobOf, pin} from './job.js';
@@ -7,7 +7,7 @@ import {fill} from './fill.js';
 import {listen} from './form.js';
 import {choice, label, turn} from './words.js';
 import {kept, linked, linkOf} from './store.js';
-import {clearFaults, linkTo, say, showAssumed, showSaid, showUnderstood} from './remarks.js';
+import {clearFaults, linkTo, say, sayTrouble, showAssumed, showSaid, showUnderstood} from './remarks.js';
 import {offer} from './catalogue.js';
 import {inBrief} from './answers.js';
 import {showQuote, showSlab} from './sheet.js';
@@ -15,14 +15,17 @@ import {showQuote, showSlab} from './sheet.js';
 const form = document.querySelector('#job');
 const answer = document.querySelector('#answer');
 const left = new Set();
-let [timer, turnNumber, working] = [null, 0, false];
+let [timer, turnNumber] = [null, 0];
 // whether the catalogue is here, whether a link was followed, whether a quote stands as it was made
 let [stocked, arriving, asMade] = [false, false, false];
 
 const actions = {
   print: () => window.print(),
-  working() { working = !working; ask(); },
-  withWorking: () => working,
+  async working() {
+    const {module, words} = actions.told ? {} : await later('./working.js');
+    actions.told = module; // what tells it, while it is told
+    return words ? sayTrouble(words, actions.working) : ask();
+  },
   link: (shown) => (typeof shown.token === 'string' ? `${location.origin}${location.pathname}#quote=${shown.token}` : linkOf({units: choice(), job: jobOf(form, true)})),
   fieldLink(pointer, words) { const field = pointer && fieldAt(form, pointer); return field ? linkTo(field, words) : words.endsWith(' it') ? null : words; },
 };
@@ -38,7 +41,7 @@ async function ask() {
   if (!job.system || !(whole || tested(job))) return nothing();
   const slow = setTimeout(() => say('Still working it out. The server is slow just now; what you typed is kept.'), 2000);
   say('Working it out …');
-  const outcome = await (whole ? quote(job, units, working) : readiness(job, units));
+  const outcome = await (whole ? quote(job, units, actions.told) : readiness(job, units));
   clearTimeout(slow);
   if (outcome.trouble === 'overtaken' || mine !== turnNumber) return;
   stale(Boolean(outcome.trouble));

@@ -6,7 +6,7 @@ import {blockers, orderTable, shortage} from './order.js';
 import {anyOf, returns, steps, answers} from './answers.js';
 import {drawTimetable} from './timetable.js';
 import {slab, verdict} from './slab.js';
-import {assumed, cautions, minded, missing, workings} from './notes.js';
+import {assumed, cautions, minded, missing} from './notes.js';
 import {beside, drawPlan, drawSection} from './drawings.js';
 
 const MOST_PLANS = 12;
@@ -33,8 +33,8 @@ export function showQuote(place, quote, actions) {
       poured ? part('The pour', pour(quote.pour_plan, order.layers), here(POUR), clock(quote)) : null),
     part('The slab', slab(readiness, actions.fieldLink), here(SLAB)),
     part('Take care', cautions(quote.cautions, quote.assumptions, poured ? placed : (note) => placed(note) && !POUR(note)), missing(quote.missing, actions.fieldLink)),
-    quote.working ? el('div', {class: 'screen'}, part('Working', workings(quote))) : null, titleBlock(quote),
-    actions.working ? el('button', {type: 'button', class: 'screen', 'aria-pressed': String(actions.withWorking()), onclick: actions.working}, 'Show the working') : null]);
+    quote.working && actions.told ? el('div', {class: 'screen'}, part('Working', actions.told.workings(quote))) : null, titleBlock(quote),
+    actions.working ? el('button', {type: 'button', class: 'screen', 'aria-pressed': String(Boolean(actions.told)), onclick: actions.working}, 'Show the working') : null]);
 }
 
 /** Writes the slab's verdict alone, while no floor is known yet. */

@@ -51,6 +51,22 @@ def test_a_call_that_fails_says_so_and_is_tried_again(open_page: Any, kind: str)
     expect(desk.page.locator(".rooms")).to_contain_text("1,300 sq ft")
 
 
+def test_the_working_that_does_not_come_says_so(open_page: Any) -> None:
+    desk = open_page()
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.page.route("**/js/working.js*", failing(None))
+    desk.page.get_by_role("button", name="Show the working").click()
+    desk.says("The server cannot be reached")
+    desk.page.unroute("**/js/working.js*")
+    desk.page.get_by_role("button", name="Try again").click()
+    expect(desk.page.get_by_role("heading", name="Working")).to_be_visible()
+    shown = desk.page.get_by_role("button", name="Show the working")
+    expect(shown).to_have_attribute("aria-pressed", "true")
+    shown.click()
+    expect(desk.page.get_by_role("heading", name="Working")).to_have_count(0)
+
+
 def test_a_busy_server_is_asked_again_by_itself(open_page: Any) -> None:
     desk = open_page()
     calls: list[str] = []
