@@ -87,7 +87,7 @@ class OtherCurrency(CatalogueError):
         self.currency, self.branches = currency, tuple(branches)
         super().__init__(
             f"the catalogue is in {currency} and these price books are not: {', '.join(self.branches)};"
-            " load them anew in its currency, or drop them first"
+            " drop them first, and load them again once it is in use"
         )
 
 
