@@ -9,7 +9,7 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -63,8 +63,8 @@ def _parser() -> argparse.ArgumentParser:
 def _add_serve(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = commands.add_parser("serve", help="serve the API and the page")
     command.add_argument("--host", default="127.0.0.1", help="address to listen on (%(default)s)")
-    command.add_argument("--port", type=int, default=8080, help="port to listen on (%(default)s)")
-    command.add_argument("--workers", type=int, default=2, help="worker processes (%(default)s)")
+    command.add_argument("--port", type=_whole(1, 65535), default=8080, help="port to listen on (%(default)s)")
+    command.add_argument("--workers", type=_whole(1, 256), default=2, help="worker processes (%(default)s)")
     command.set_defaults(run=_serve)
 
 
@@ -96,6 +96,17 @@ def _add_prices(parser: argparse.ArgumentParser) -> None:
     drop = commands.add_parser("drop", help="use a branch's prices no longer")
     drop.add_argument("branch", metavar="BRANCH", help="code of the branch")
     drop.set_defaults(run=_drop_prices)
+
+
+def _whole(low: int, high: int) -> Callable[[str], int]:
+    """Reads a whole number of a range from the command line."""
+
+    def read(text: str) -> int:
+        if not (text.isascii() and text.isdecimal() and len(text) < 9 and low <= int(text) <= high):
+            raise argparse.ArgumentTypeError(f"write a whole number from {low} to {high}, not {text[:20]}")
+        return int(text)
+
+    return read
 
 
 def _serve(asked: argparse.Namespace) -> int:

@@ -157,6 +157,8 @@ def test_prices_of_a_branch_go_in_and_out(run: Run, file: Path, tmp_path: Path) 
         (("catalogue", "use", "0123456789"), 3, "there is no revision"),
         (("catalogue", "diff", "current", "0123456789"), 3, "there is no revision"),
         (("prices", "drop", "north"), 3, "there is no price book"),
+        (("serve", "--workers", "0"), 2, "write a whole number from 1 to 256, not 0"),
+        (("serve", "--port", "99999"), 2, "write a whole number from 1 to 65535"),
         (("database", "downgrade", "base"), 3, 'there is no step "base"'),
         (("database", "downgrade", "-1"), 3, 'there is no step "-1"'),
         (("database", "downgrade", "9999"), 3, 'there is no step "9999"'),

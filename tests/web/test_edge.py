@@ -8,7 +8,7 @@ from flask import Flask, request
 from flask.testing import FlaskClient
 
 from gaugerake.web.app import create_app
-from gaugerake.web.edge import BadSetting, proxy_hops, trusted_hosts
+from gaugerake.web.edge import BadSetting, page_address, proxy_hops, trusted_hosts
 
 Read = Callable[[Any], dict[str, Any]]
 CLOUD = {
@@ -113,3 +113,17 @@ def test_every_answer_has_the_headers_that_guard_it(client: FlaskClient, method:
     assert "frame-ancestors 'none'" in policy
     assert "unsafe" not in policy
     assert "http:" not in policy
+
+
+@pytest.mark.parametrize("address", ["floors.example", "javascript:alert(1)", "https://", "https://floors.example/#x"])
+def test_an_address_that_no_code_could_lead_to_is_refused(address: str) -> None:
+    with pytest.raises(BadSetting, match=r"such as https://floors\.example"):
+        page_address({"GAUGERAKE_ADDRESS": address})
+
+
+def test_an_address_may_have_a_path_and_may_be_left_out() -> None:
+    assert (
+        page_address({"GAUGERAKE_ADDRESS": " https://shop.example:8443/floors/ "})
+        == "https://shop.example:8443/floors/"
+    )
+    assert page_address({"GAUGERAKE_ADDRESS": ""}) is None

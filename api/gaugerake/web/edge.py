@@ -5,16 +5,20 @@ below. Loopback names are always among them, for those who look whether it lives
 
 ``GAUGERAKE_PROXY_HOPS`` is the number of our own proxies in front, 0 unless given. So many addresses at the end of
 ``X-Forwarded-For`` are believed, and the nearest one's ``X-Forwarded-Proto``; nothing else that is forwarded.
+
+``GAUGERAKE_ADDRESS`` is where people reach the page, which a quote's QR code holds.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from flask import Flask, Response, request
 from werkzeug.middleware.proxy_fix import ProxyFix
 
-HOSTS, HOPS = "GAUGERAKE_TRUSTED_HOSTS", "GAUGERAKE_PROXY_HOPS"
+HOSTS, HOPS, ADDRESS = "GAUGERAKE_TRUSTED_HOSTS", "GAUGERAKE_PROXY_HOPS", "GAUGERAKE_ADDRESS"
+_PAGE = re.compile(r"https?://[^\s/?#]+(?:/[^\s?#]*)?")
 MOST_HOPS = 10
 LOOPBACK = ("localhost", "127.0.0.1", "[::1]")
 STRICT_TRANSPORT = "max-age=31536000"
@@ -62,6 +66,24 @@ def proxy_hops(environment: Mapping[str, str]) -> int:
     if not (text.isascii() and text.isdecimal()) or int(text) > MOST_HOPS:
         raise BadSetting(f"{HOPS} is the number of proxies in front, 0 to {MOST_HOPS}; it is {text[:20]!r}")
     return int(text)
+
+
+def page_address(environment: Mapping[str, str]) -> str | None:
+    """Where people reach the page; None for the address that was asked.
+
+    >>> page_address({"GAUGERAKE_ADDRESS": "https://floors.example"})
+    'https://floors.example'
+
+    Raises
+    ------
+    BadSetting
+    """
+    text = environment.get(ADDRESS, "").strip()
+    if text and not _PAGE.fullmatch(text):
+        raise BadSetting(
+            f"{ADDRESS} is where people reach the page, such as https://floors.example; it is {text[:60]!r}"
+        )
+    return text or None
 
 
 def _stay_encrypted(response: Response) -> Response:

@@ -35,7 +35,6 @@ from gaugerake.web.worker import free_slot, give_slot
 HINDERED = 3
 GARBAGE = (20_000, 20, 20)
 """Objects between collections: about two answers' worth, of which next to none is in a cycle."""
-ADDRESS = "GAUGERAKE_ADDRESS"
 SETTINGS = Path(__file__).resolve().parents[3] / "docker" / "gunicorn.conf.py"
 
 
@@ -56,6 +55,7 @@ def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
         return HINDERED
     try:
         edge.proxy_hops(os.environ)
+        edge.page_address(os.environ)
         limits.openness(os.environ)
     except edge.BadSetting as error:
         sys.stderr.write(f"{error}\n")
@@ -125,7 +125,7 @@ class _Service(BaseApplication):  # type: ignore[misc]
         return create_app(
             self.holder,
             secrets=secrets_of(self.store, self.spare),
-            address=os.environ.get(ADDRESS),
+            address=edge.page_address(os.environ),
             workers=self.cfg.workers,
         )
 
