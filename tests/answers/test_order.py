@@ -183,6 +183,13 @@ def test_an_offer_limits_what_is_chosen_and_what_is_lacking_blocks_the_order() -
     assert (shown["shortage"][0]["with_order"], shown["shortage_any"]) == (1.0, 1.0)
 
 
+def test_what_cannot_be_had_at_all_is_not_said_to_be_on_hand() -> None:
+    shown = answer(offers=(Offer(sku="B-1", available=0),))
+    assert "B-1" not in packs(shown)
+    assert "covered-by-stock" not in shown["notes"]
+    assert "21 mixes short" in shown["blockers"][0]["text"]
+
+
 def test_enough_in_stock_blocks_nothing() -> None:
     shown = answer(offers=(Offer(sku="B-1", available=21),))
     assert (shown["orderable"], shown["blockers"], shown["shortage_any"]) == (True, [], 0.0)

@@ -126,6 +126,21 @@ class TestNarrowRooms:
 
 
 class TestRoundWhatIsCutOut:
+    def test_sharp_corners_are_mitred(self) -> None:
+        """3 : 4 : 5 has an inner circle of radius 1, and grows with it: 12 round, 15 a quarter of it farther out."""
+        triangle = Polygon(points_m=((0, 0), (4, 0), (0, 3)))
+        assert surround_length(shape=triangle, offset_m=0.25) == pytest.approx(15.0)
+
+    def test_a_needle_is_cut_off_five_offsets_out(self) -> None:
+        """A needle 5 long and 1 wide: without a limit its tip would be 10 offsets out."""
+        half, offset = math.atan(0.1), 0.1
+        base = math.pi / 2 - half
+        whole = 2 * math.hypot(5, 0.5) + 1 + 2 * offset * (1 / math.tan(half) + 2 / math.tan(base / 2))
+        beyond = offset / math.sin(half) - 5 * offset
+        cut = 2 * beyond / math.cos(half) - 2 * beyond * math.tan(half)
+        needle = Polygon(points_m=((0, 0), (5, 0.5), (5, -0.5)))
+        assert surround_length(shape=needle, offset_m=offset) == pytest.approx(whole - cut)
+
     def test_a_rectangle_grows_by_an_offset_on_every_side(self) -> None:
         assert surround_length(shape=Rectangle(length_m=2.0, width_m=1.0), offset_m=0.1) == pytest.approx(6.8)
 
