@@ -185,8 +185,8 @@ def test_where_nothing_helps_the_answer_says_so_and_why() -> None:
     """
     assert said(HOT_DAY_AND_MATERIAL, HOPELESS)["pour-beyond-remedy"] == (
         "No change of the work makes the wet edge hold. Even with 50 stations, hands that place 20,000 sq ft/h, "
-        "lanes 3 ft wide and floor and material at 58 °F it waits 2.152 min, and the material surely stays open for "
-        "1.858 min alone. Ask its maker for a slower grade."
+        "lanes 3 ft wide and floor and material at 58 °F it waits 2.152 min, and only 1.858 min of open "
+        "time is sure. Ask its maker for a slower grade."
     )
     assert "floor and material at 45 °F" in said(at(88, 88), HOPELESS)["pour-beyond-remedy"]
 

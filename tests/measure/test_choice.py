@@ -130,6 +130,8 @@ def test_zero_has_no_sign(shown_by: UnitChoice, kind: str) -> None:
         (US, "1 piece", Dimension.PIECE, "piece", "1 piece"),
         (US, "1200 pieces", Dimension.PIECE, "piece", "1,200 pieces"),
         (US, "28 d", Dimension.DURATION, "days", "28 days"),
+        (US, "30 h", Dimension.DURATION, "days", "1.25 days"),
+        (US, "7 mo", Dimension.DURATION, "days", "213 days"),  # 213.0625
         (US, "24 h", Dimension.DURATION, "days", "1 day"),
         (SI, "120 m2", Dimension.AREA, "area", "120 m²"),
     ],

@@ -32,6 +32,8 @@ _TEXT_UNITS = {
     "g/m2/24h": "g/m²/24 h",
     "d": "day",
 }
+WHOLE_DAYS = 60
+"""From so many on, a part of a day says nothing: seven months are 213 days."""
 _PLURALS = {"mix": "mixes", "piece": "pieces", "d": "days"}
 
 
@@ -92,7 +94,11 @@ class UnitChoice:
         ('72 °F', '0.84', '5 mixes', '84 %')
         """
         value, name = self.show(value_si, kind)
-        number = _by_the_rule(value) if kind == "small-length" and name == "in" else _number(value)
+        number = _number(value)
+        if kind == "small-length" and name == "in":
+            number = _by_the_rule(value)
+        elif kind == "days" and value >= WHOLE_DAYS:
+            number = f"{value:,.0f}"
         if name == "1":
             return number
         if name in ("CSP", "pH"):
