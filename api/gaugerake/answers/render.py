@@ -199,18 +199,15 @@ class _Source:
         return f"render({value}, choice)"
 
     def _name(self, kind: type) -> str:
-        name = f"show_{kind.__name__}"
-        if self.names.setdefault(name, _of(kind)) is not _of(kind):
+        name, shows = f"show_{kind.__name__}", _of(kind)
+        if self.names.setdefault(name, shows) is not shows:
             raise TypeError(f"an answer holds two classes that are called {kind.__name__}")
         return name
 
 
 def _of(kind: type) -> Renderer:
-    """What shows a class, made when it is first wanted."""
-    known = _RENDERERS.get(kind)
-    if known is None:
-        known = _RENDERERS[kind] = _renderer(kind)
-    return known
+    """What shows a class, made when it is first wanted. Where two threads make it at once, the first one's stays."""
+    return _RENDERERS.get(kind) or _RENDERERS.setdefault(kind, _renderer(kind))
 
 
 def _written_out(kind: type) -> Renderer:

@@ -1,0 +1,38 @@
+"""How answers are shown by several threads at once."""
+
+import pytest
+
+from gaugerake.answers import render as module
+from gaugerake.floor.value import dataclass
+from gaugerake.measure.choice import US
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inner:
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outer:
+    first: Inner
+    second: Inner
+
+
+def test_of_two_threads_that_write_out_a_class_at_once_the_first_ones_stays(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A new worker's first requests come together: what one thread has put down, the other must not replace."""
+    overtaken = {Inner: 0, Outer: 0}
+    write_out = module._renderer
+
+    def overtake(kind: type) -> module.Renderer:
+        made = write_out(kind)
+        if overtaken[kind] == 0:
+            overtaken[kind] = 1
+            firsts.append(module._of(kind))  # the other thread, between the making and the putting down
+        return made
+
+    firsts: list[module.Renderer] = []
+    monkeypatch.setattr(module, "_renderer", overtake)
+    assert module._of(Outer) is firsts[-1]
+    assert module._of(Inner) is firsts[0]
+    answer = Outer(first=Inner(count=1), second=Inner(count=2))
+    assert module.render(answer, US) == {"first": {"count": 1}, "second": {"count": 2}}
