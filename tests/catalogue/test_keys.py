@@ -1,6 +1,7 @@
 """Keys are told once and kept by their digest; two to a holder; the last one's end does not open the service."""
 
 import hashlib
+import hmac
 import json
 import re
 from collections.abc import Iterator
@@ -9,12 +10,12 @@ from pathlib import Path
 import pytest
 from sqlalchemy import text
 
-from gaugerake.catalogue import database
+from gaugerake.catalogue import database, keys
 from gaugerake.catalogue.errors import BadKeyDetail, BookInUse, UnknownBook, UnknownKey
 from gaugerake.catalogue.first_start import ensure_ready
 from gaugerake.catalogue.holder import SnapshotHolder
 from gaugerake.catalogue.key_store import list_keys, make_key, open_again, revoke_key
-from gaugerake.catalogue.keys import Access, origins_of
+from gaugerake.catalogue.keys import Access, Key, new_key, origins_of
 from gaugerake.catalogue.store import Store
 
 BOTH = pytest.mark.parametrize("url", ["sqlite", "postgresql"], indirect=True)
@@ -191,3 +192,16 @@ def test_nothing_is_kept_of_what_was_refused(store: Store, tmp_path: Path) -> No
         make_key(store, "Shop", rate="often")
     assert list_keys(store) == []
     assert store.state().keys is None
+
+
+def test_whatever_is_given_one_whole_digest_is_compared_in_constant_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    compared: list[tuple[str, str]] = []
+    same = keys.compare_digest
+    assert same is hmac.compare_digest
+    monkeypatch.setattr(keys, "compare_digest", lambda *both: compared.append(both) or same(*both))
+    right, prefix, digest = new_key()
+    access = Access.of([Key(prefix=prefix, digest=digest, holder="Shop")])
+    wrong = right[:-1] + ("b" if right[-1] == "a" else "a")
+    for given, found in ((right, True), (wrong, False), (new_key()[0], False), ("no key at all", False), ("", False)):
+        assert (access.holder_of(given) is not None) is found
+    assert [tuple(map(len, both)) for both in compared] == [(64, 64)] * 5

@@ -18,6 +18,7 @@ from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
 from gaugerake.floor.keyway import inset
 from gaugerake.floor.local import zone_named
 from gaugerake.floor.mix_pairs import Pairs
+from gaugerake.floor.pack_line import Stretch, marginal
 from gaugerake.floor.pour import Lane, Pace
 from gaugerake.floor.pour_shifts import RoomPour, Window, spread_over_shifts
 from gaugerake.floor.schedule import Site
@@ -140,6 +141,33 @@ def test_a_day_whose_coldest_hour_just_touches_the_high_limit_counts_as_at_it() 
     assert found.capped_s == pytest.approx(8 * 3600.0)
 
 
+def test_a_day_is_cut_at_its_bends_and_its_level_and_then_in_equal_parts() -> None:
+    """From 280 to 290 K it is at 285 six hours before and after its warmest hour."""
+    course = DailyCourse(low_k=280.0, high_k=290.0, coldest_at_s=18_000.0, zone=zone_named("UTC"))
+    hours = [(start_s / 3600, end_s / 3600) for start_s, end_s in course.phases([285.0], 18_000.0)]
+    assert hours == [pytest.approx((at, at + 3)) for at in range(0, 24, 3)]
+
+
+@pytest.mark.parametrize(
+    ("from_h", "until_h", "reached_k"),
+    [
+        (18, 24, (280.0, 285.0)),  # from half way down to the coldest hour
+        (18, 30, (280.0, 285.0)),
+        (18, 36, (280.0, 290.0)),  # the next day's warmest hour is on the way
+        (6, 18, (285.0, 290.0)),
+    ],
+)
+def test_what_a_wave_reaches_in_a_part_of_a_day(from_h: float, until_h: float, reached_k: tuple[float, float]) -> None:
+    course = DailyCourse(low_k=280.0, high_k=290.0, coldest_at_s=0.0, zone=zone_named("UTC"))
+    assert course.reached_k(from_h * 3600, until_h * 3600) == pytest.approx(reached_k)
+
+
+def test_packs_that_cover_to_the_last_unit_cover() -> None:
+    hulls = [[Stretch(slope=5.0, larger_first=-5, size=0, start=0, stop=10)]]
+    assert marginal(left=50, units=[5], hulls=hulls) == (hulls[0][0], 10)
+    assert marginal(left=51, units=[5], hulls=hulls) is None
+
+
 def test_two_tables_on_one_wave_are_not_taken_for_each_other() -> None:
     """The one takes twice as long as the other, at every temperature: so it gains half as much in a day."""
     course = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=zone_named("UTC"))
@@ -149,6 +177,16 @@ def test_two_tables_on_one_wave_are_not_taken_for_each_other() -> None:
         for curve in [time_curve([time_point(temperature_k=293.15, likely_s=hours * 3600.0)]) for hours in (8, 16)]
     ]
     assert gained[0] == pytest.approx(2 * gained[1])
+
+
+def test_work_may_end_with_what_is_looked_at_and_no_later() -> None:
+    """Ten hours in shifts of eight, from midnight on: two of them on the second day."""
+    shift = Shift(days=tuple(Weekday), starts=time(0), ends=time(8))
+    hours = Shifts(shifts=[shift], closed=[], zone=zone_named("UTC"))
+    for until_h, ends_h in ((26.0, 26.0), (25.9, None)):
+        site = Site(hours=hours, course=SteadyCourse(temperature_k=293.15), until_s=until_h * 3600)
+        placed = site.place(0.0, [36_000.0])
+        assert (None if placed is None else placed.until_s / 3600) == ends_h
 
 
 def test_days_are_remembered_a_thousand_at_a_time() -> None:
