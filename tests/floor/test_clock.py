@@ -159,7 +159,7 @@ class SlowClock:
                     begin_s = self.place(ready_s, work_s, work.limits_k)
             under, counted_s = (work, begin_s), begin_s + work_s
             if work.broadcast_wait is not None:
-                counted_s = self.cured(work.broadcast_wait, counted_s, work.limits_k, "high")
+                counted_s = self.cured(work.broadcast_wait, counted_s, Limits(high=work.limits_k.high), "high")
             ready_s = counted_s
             if work.cure is not None:
                 ready_s = self.cured(work.cure, counted_s, work.limits_k, self.column)

@@ -12,7 +12,7 @@ from gaugerake.floor.age import milestone
 from gaugerake.floor.backward import about_latest_start
 from gaugerake.floor.clock import run
 from gaugerake.floor.course import SteadyCourse, daily_course, logged_course
-from gaugerake.floor.cure import TimeCurve, time_curve, time_point
+from gaugerake.floor.cure import TimeCurve, time_at, time_curve, time_point
 from gaugerake.floor.day import MOST_TABLES
 from gaugerake.floor.errors import DegenerateOutline, OutOfRange
 from gaugerake.floor.job import Polygon, Shift, Weekday
@@ -126,8 +126,8 @@ def test_aggregate_that_need_not_wait_is_cast_with_the_body() -> None:
     assert cast.cured_s == applied.cured_s == pytest.approx(7 * HOUR)
 
 
-def test_aggregate_is_never_cast_into_a_body_that_the_cold_stops() -> None:
-    """Laid in the last warm hour: under 10 °C it does not age, so it never gets ready for the aggregate."""
+def test_aggregate_does_not_wait_for_a_floor_to_be_warm_again() -> None:
+    """Laid in the last warm hour: under 10 °C the cure stands still, but the body sets all the same."""
     limits = Limits(low=283.15)
     body = LayerWork(
         layer="body", parts_s=(HOUR,), limits_k=limits, cure=curve(5), broadcast="sand", broadcast_wait=curve(0.5)
@@ -140,9 +140,11 @@ def test_aggregate_is_never_cast_into_a_body_that_the_cold_stops() -> None:
         column="likely",
         start_s=0.0,
     )
-    applied, cast = done.steps
-    assert applied.placed is not None
-    assert (cast.placed, cast.cured_s, done.complete) == (None, None, False)
+    _, cast = done.steps
+    assert cast.placed is not None
+    wait_s = time_at(curve(0.5), temperature_k=278.15, column="high")
+    assert cast.placed.until_s == pytest.approx(HOUR + wait_s, abs=60)  # but for a minute in which the floor cools
+    assert (cast.cured_s, done.complete) == (None, False)
 
 
 HALF_DAYS = Shifts(

@@ -275,7 +275,11 @@ def worked_out(season: Season) -> tuple[Pieces, float, dict[str, Aged]]:
     area_by_hour = 1200.0 * 3600  # over so many ft² an hour: seconds
     work("prepare slab", 4 * 3600.0)
     work("apply body", MIXES * 4 * 60, table["body limits"])
-    spend("apply broadcast", "sand", aged(season, table["sand wait"], "high", here, table["body limits"]).at)
+    spend(
+        "apply broadcast",
+        "sand",
+        aged(season, table["sand wait"], "high", here, (anything[0], table["body limits"][1])).at,
+    )
     cure("apply broadcast", "sand cure", table["body limits"])
     work("clear broadcast", area_by_hour / 2000)
     began, _ = work("apply coat-1", area_by_hour / 1000, table["coat limits"])

@@ -27,6 +27,11 @@ def age(given: Given) -> float:
     return at
 
 
+def age_in_the_cold(given: Given) -> float:
+    """The same where nothing stands still under the product's low limit."""
+    return age({name: value for name, value in given.items() if name != "product_low"})
+
+
 def back(given: Given) -> float:
     """A return: the end of its age or of clearing, up to the minute."""
     return math.ceil((max(age(given), given.get("cleared", -math.inf)) - NOISE) / 60) * 60.0
@@ -154,6 +159,7 @@ CLOCK: dict[str, Callable[[Given], Any]] = {
     "rule-clock-cast-with": lambda given: given["pour"],
     "rule-clock-cast-begins": cast_begins,
     "rule-clock-cast-ends": age,
+    "rule-clock-cast-ends-cold": age_in_the_cold,
     "rule-clock-age": age,
     "rule-clock-no-cure": lambda given: given["work_ends"],
     "rule-clock-window": age,

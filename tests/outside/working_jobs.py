@@ -72,6 +72,16 @@ JOBS = {
     "all hours": of_system("trowelled-mortar", round_the_clock=True, shifts=None),
     "all hours but one day": of_system("trowelled-mortar", round_the_clock=True, closed=["2027-03-16"]),
     "too cold": of_system("level-clear", shifts=SHORT, crew=CREW, temperatures={"steady": "44 degF"}),
+    "cold evening": {
+        **of_system(
+            "level-clear",
+            start="2027-03-12T16:00",
+            temperatures={"daily": {"low": "40 degF", "high": "56 degF"}},
+            shifts=[{"days": ["mon", "tue", "wed", "thu", "fri"], "from": "10:00", "to": "24:00"}],
+            reopen_by="2027-04-12T05:00",
+        ),
+        "rooms": [{"shape": {"measured": {"area": "2200 ft2"}}}],
+    },
     "young": young(age="5 d", compressive_strength="3200 psi"),
     "young by date": young(poured="2027-03-08"),
     "longer shifts": tight("300 ft2", ["mon", "tue"], "13:00", "75 degF", "2027-03-20T05:00"),

@@ -210,7 +210,9 @@ class StepsWorking:
         first |= curve_inputs(wait, "low")
         self._work(f"{at}/from", "rule-clock-cast-begins", first, self.said(cast[0]), AGE_SOURCE)
         last = age_inputs(self._context, poured[1], wait, "high", cast[1], limits_k)
-        self._work(f"{at}/until", "rule-clock-cast-ends", last, self.said(cast[1]), AGE_SOURCE)
+        cold = self._basis.course.reached_k(poured[1], cast[1])[0] < (limits_k.low or 0.0)
+        rule = "rule-clock-cast-ends-cold" if cold else "rule-clock-cast-ends"
+        self._work(f"{at}/until", rule, last, self.said(cast[1]), AGE_SOURCE)
 
     def _cured(self, index: int, step: Step, work: LayerWork) -> None:
         worked_s = self._worked_s(index, work)

@@ -97,7 +97,7 @@ class _Backward:
             next_s = self._aged(work.cure, next_s, work.limits_k)
         end_s = min(next_s, worked_by_s)
         if work.broadcast is not None and work.broadcast_wait is not None:
-            end_s = self._aged(work.broadcast_wait, end_s, work.limits_k)
+            end_s = self._aged(work.broadcast_wait, end_s, work.wait_limits_k)
         return self._worked(work.parts_s, end_s)
 
     def _aged(self, curve: TimeCurve, by_s: float, limits_k: Limits) -> float:

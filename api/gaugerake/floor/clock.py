@@ -46,8 +46,9 @@ def run(
 
     Notes
     -----
-    The aggregate of a broadcast is cast by the crew that has poured, even where its wait runs past the shift. A recoat
-    window is read at its lowest time in all three runs. Traffic returns no earlier than loose aggregate is cleared.
+    The aggregate of a broadcast is cast by the crew that has poured, even where its wait runs past the shift or the
+    floor goes under the product's low limit meanwhile. A recoat window is read at its lowest time in all three runs.
+    Traffic returns no earlier than loose aggregate is cleared.
 
     Examples
     --------
@@ -243,7 +244,7 @@ class _Runner:
     def _broadcast(self, work: LayerWork, placed: Placed) -> Placed | None:
         if work.broadcast_wait is None:
             return placed
-        stretches = tuple(self._cast(work.broadcast_wait, work.limits_k, *one) for one in joined(placed.stretches))
+        stretches = tuple(self._cast(work.broadcast_wait, work.wait_limits_k, *one) for one in joined(placed.stretches))
         kept = tuple((from_s, until_s) for from_s, until_s in stretches if until_s is not None)
         return Placed(stretches=kept) if len(kept) == len(stretches) else None
 

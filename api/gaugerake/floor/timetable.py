@@ -52,6 +52,11 @@ class LayerWork:
     abrade_s: float = 0.0
     surface: bool = True
 
+    @property
+    def wait_limits_k(self) -> Limits:
+        """What the wait of the aggregate keeps to: no low limit, as a body sets on a cold floor too."""
+        return Limits(high=self.limits_k.high)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
