@@ -191,6 +191,41 @@ def test_horizons_of_years_are_answered(http: requests.Session, said: Job, path:
     answered(http, said, path)
 
 
+# Readings that do not reach over the job
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "expected"),
+    [
+        ("2027-03-05T06:00", "2027-04-30T06:00", set()),
+        ("2027-03-05T06:00", "2027-03-06T15:00", {"readings-end-early"}),
+        ("2027-02-01T06:00", "2027-02-03T15:00", {"readings-end-early"}),
+        ("2027-03-05T18:00", "2027-04-30T06:00", {"readings-begin-late"}),
+        ("2027-06-01T06:00", "2027-06-02T06:00", {"readings-begin-late"}),
+    ],
+)
+@pytest.mark.parametrize("path", ["return-times", "quotes"])
+def test_a_log_that_does_not_reach_over_the_job_is_said(
+    http: requests.Session, path: str, first: str, last: str, expected: set[str]
+) -> None:
+    found = answered(http, work(temperatures=readings(first, last)), path)
+    said = {code: text for code, text in notes(found) if code.startswith("readings-")}
+    assert set(said) == expected
+    if "readings-end-early" in said:
+        assert f"end at {last.replace('T', ' ')}" in said["readings-end-early"]
+        assert "66 °F" in said["readings-end-early"]
+
+
+def notes(answer: Any) -> list[tuple[str, str]]:
+    return [(note["code"], note["text"]) for note in answer["cautions"]]
+
+
+def test_a_log_that_ends_before_the_pour_is_said_beside_it(http: requests.Session) -> None:
+    for last, expected in (("2027-03-05T08:00", 1), ("2027-03-06T08:00", 0)):
+        said = work(temperatures=readings("2027-03-05T06:00", last))
+        assert [code for code, _ in notes(answered(http, said, "pour-plan"))].count("readings-end-early") == expected
+
+
 # Changes of the clocks, nights, closed dates
 
 

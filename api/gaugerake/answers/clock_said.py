@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 from gaugerake.answers.context import Context
 from gaugerake.answers.times import zone_of
 from gaugerake.answers.work_plan import basis_of, plan_of, runs_of
 from gaugerake.floor.age import NEVER_S, Milestone
 from gaugerake.floor.caution import Say
+from gaugerake.floor.course import LoggedCourse
 from gaugerake.floor.cure import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.figure import Figure
 from gaugerake.floor.schedule import Site, Stops
@@ -31,8 +34,27 @@ def say_runs(context: Context) -> None:
             _say_cure(context, step, step.cure, works[step.layer])
     for (_, one), stated in zip(runs.last_returns, context.system.returns, strict=True):
         _say_return(context, one, stated.after)
+    never = any(one.at_s is None for _, one in runs.last_returns)
+    say_log(context, runs.latest.start_s, math.inf if never else runs.end_s)
     context.record.caution("floor-warmer-or-colder", TEMPERATURES)
     context.record.caution("engines-indoors")
+
+
+def say_log(context: Context, from_s: float, until_s: float) -> None:
+    """Where a log does not reach over a span, that its first or last reading is held, which no floor does."""
+    course = context.shared(basis_of).course
+    if not isinstance(course, LoggedCourse):
+        return
+    ends = {"readings-begin-late": 0, "readings-end-early": -1}
+    beyond_s = {
+        "readings-begin-late": course.instants_s[0] - from_s,
+        "readings-end-early": until_s - course.instants_s[-1],
+    }
+    for code, index in ends.items():
+        if beyond_s[code] > SAID_FROM_S:
+            at = context.shared(zone_of).datetime_at(course.instants_s[index]).strftime("%Y-%m-%d %H:%M")
+            held = Figure(course.temperatures_k[index], "temperature")
+            context.record.caution(code, f"{TEMPERATURES}/readings", at=at, held=held)
 
 
 def _say_return(context: Context, one: Returned, after: TimeCurve) -> None:

@@ -111,6 +111,8 @@ CAUTIONS = (
     *(f"product-humidity-{side}" for side in _OUTSIDE),
     *(f"product-temperature-{side}" for side in _OUTSIDE),
     "profile-not-listed",
+    "readings-begin-late",
+    "readings-end-early",
     "shelf-life",
     "single-row-cure",
     *(f"split-{stops}" for stops in (Stops.BETWEEN_ROOMS, Stops.AT_SHIFT_END)),

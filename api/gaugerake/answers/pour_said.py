@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from gaugerake.answers.clock_said import say_first_stop
+from gaugerake.answers.clock_said import say_first_stop, say_log
 from gaugerake.answers.context import Context
 from gaugerake.answers.pour_clock import MOST_MIXES
 from gaugerake.answers.pour_judge import Judged, JudgedLayer, JudgedPart
@@ -25,6 +25,7 @@ def say_beside(context: Context, takeoff: Takeoff, judged: Judged) -> None:
     _measured_rooms(context, takeoff, judged)
     _lost_edge(context, takeoff, judged)
     _warming(context, takeoff, judged)
+    _log(context, judged)
     _strips(context, takeoff, judged)
     for layer in judged.layers:
         _unstated(context, layer)
@@ -88,6 +89,13 @@ def _warming(context: Context, takeoff: Takeoff, judged: Judged) -> None:
         cooler=Figure(part.floor_k, "temperature"),
         warmer=Figure(part.hottest_floor_k, "temperature"),
     )
+
+
+def _log(context: Context, judged: Judged) -> None:
+    """A log that does not reach over the pour."""
+    parts = [part.part for _, part in judged.parts()]
+    if parts:
+        say_log(context, parts[0].begins_s, parts[-1].ends_s)
 
 
 def _strips(context: Context, takeoff: Takeoff, judged: Judged) -> None:
