@@ -507,6 +507,19 @@ def test_every_figure_of_the_order_has_its_working(system: str) -> None:
         assert worked[figure] == found, figure
 
 
+def test_a_price_that_came_with_the_job_is_not_said_to_be_the_books() -> None:
+    offers = (Offer(sku="CC-1.5", price=Decimal("139.60")), Offer(sku="LB-1", available=40))
+    made = demo("level-clear", working=True, offers=offers)
+    lines = quantities(made).order_lines
+    sources = {entry["figure"]: entry["source"] for entry in render(tuple(made.record.working or ()), US)}
+    offered, listed = (next(place for place, line in enumerate(lines) if line.sku == sku) for sku in ("CC-1.5", "LB-1"))
+    assert sources[f"/order_lines/{offered}/unit_price"] == "the job's own offer"
+    assert sources[f"/order_lines/{offered}/amount"] == "the job's own offer"
+    assert sources[f"/order_lines/{offered}/packs"] == "price book list; the job's own offer"  # CC-7.5 is the book's
+    assert sources[f"/order_lines/{listed}/unit_price"] == "price book list"
+    assert sources[f"/order_lines/{listed}/packs"] == "price book list"
+
+
 def test_working_is_only_made_when_it_is_asked_for() -> None:
     made = demo("level-clear")
     quantities(made)

@@ -38,7 +38,10 @@ class _LineWorking:
         self.mixes = {other.product.code: other.basis.quantity for other in products}
         self.kind = need_kind(one.needs[0].layer)
         self.source = f"catalogue: product {one.product.code}"
-        self.prices = f"price book {context.book.code}"
+        mine = {offer.sku for offer in context.job.order.offers if offer.price is not None}
+        priced = [offered.sku for offered in one.shelf.offered if offered.price is not None]
+        self.price = _prices(context, {line.sku in mine})
+        self.prices = _prices(context, {sku in mine for sku in priced})
         rows = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
         self.pack, self.offered, _ = next(row for row in rows if row[0].sku == line.sku)
 
@@ -103,9 +106,15 @@ class _LineWorking:
             return
         offer = dict(_on_offer("pack", self.pack, self.offered, self.kind))
         prices: Inputs = {name: value for name, value in offer.items() if name.startswith("pack price")}
-        self._work("unit_price", "rule-unit-price", {"packs": line.packs, **prices}, str(line.unit_price), self.prices)
+        self._work("unit_price", "rule-unit-price", {"packs": line.packs, **prices}, str(line.unit_price), self.price)
         inputs: Inputs = {"packs": line.packs, "unit price": str(line.unit_price)}
-        self._work("amount", "rule-amount", inputs, str(line.amount), self.prices)
+        self._work("amount", "rule-amount", inputs, str(line.amount), self.price)
+
+
+def _prices(context: Context, offered: set[bool]) -> str:
+    """Where prices are from: the price book, the offers that came with the job, or both."""
+    sources = {False: f"price book {context.book.code}", True: "the job's own offer"}
+    return "; ".join(sources[own] for own in sorted(offered)) or sources[False]
 
 
 def _on_offer(name: str, pack: Pack, offered: Offered, kind: str) -> Pairs:
