@@ -163,7 +163,7 @@ def answer_all(door: socket.socket, answer: bytes) -> None:
             wire.sendall(answer)
 
 
-HEAD = b"HTTP/1.1 %s\r\nContent-Type: %s\r\n"
+HEAD = b"HTTP/1.1 %s\r\nConnection: close\r\nContent-Type: %s\r\n"
 JSON, PAGE = b"application/json", b"text/html"
 
 
