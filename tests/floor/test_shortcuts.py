@@ -121,6 +121,20 @@ def test_halving_the_starts_of_shifts_finds_what_trying_them_all_does(
     assert search.last_start(asked, by_s + 60.0) == found
 
 
+def test_shifts_that_begin_together_are_tried_once() -> None:
+    from datetime import time
+
+    days = tuple(Weekday)[:5]
+    both = [Shift(days=days, starts=time(7), ends=ends) for ends in (time(12), time(15, 30))]
+    asked, course, by_s = coats(1, 2 * HOUR), wave(285.0, 5.0), 1.8e9
+    tried = [
+        list(_Search(open_hours, course, by_s)._minutes((start_s for start_s, _ in open_hours.before(by_s)), by_s))
+        for open_hours in (hours(), Shifts(shifts=both, closed=[], zone=CHICAGO))
+    ]
+    assert tried[0] == tried[1]
+    assert _Search(hours(), course, by_s).last_start(asked, by_s) is not None
+
+
 def test_a_deadline_that_nothing_meets_is_given_up_after_a_few_runs(monkeypatch: pytest.MonkeyPatch) -> None:
     tried: list[float] = []
     monkeypatch.setattr(_Search, "meets", lambda _search, _plan, start_s: tried.append(start_s) or False)
