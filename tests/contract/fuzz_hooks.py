@@ -34,6 +34,12 @@ schemathesis.openapi.media_type("application/x-ndjson", st.lists(st.sampled_from
 
 
 @schemathesis.hook
+def before_load_schema(context: Any, raw_schema: dict[str, Any]) -> None:
+    """Without the example of a batch, which is a text: what is drawn for it here is bytes, and both are not taken."""
+    raw_schema["paths"]["/v1/batches"]["post"]["requestBody"]["content"]["application/x-ndjson"].pop("example")
+
+
+@schemathesis.hook
 def map_body(context: Any, body: Any) -> Any:
     """Mostly a system that there is, where one could be; what was made unsound on purpose stays so."""
     if isinstance(body, dict) and _is_sound(body.get("system")):
