@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from tests.faults.load import ANSWERED, Load
-from tests.faults.processes import MAIN, Service, environment, gaugerake
+from tests.faults.processes import MAIN, Service, environment, free_port, gaugerake
 
 from gaugerake.catalogue.demo import demo_text
 from gaugerake.catalogue.faults import FileRefused
@@ -111,7 +111,7 @@ def test_a_first_start_on_a_full_disk_says_so(tmp_path: Path) -> None:
     if mounted.returncode:
         pytest.skip("nothing can be mounted here")
     try:
-        done = gaugerake(f"sqlite:///{disk / 'catalogue.sqlite3'}", "serve", "--port", "0")
+        done = gaugerake(f"sqlite:///{disk / 'catalogue.sqlite3'}", "serve", "--port", str(free_port()))
     finally:
         subprocess.run(["umount", str(disk)], check=True)
     assert done.returncode == 3

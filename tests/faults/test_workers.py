@@ -2,12 +2,14 @@
 
 import signal
 import socket
+import subprocess
+import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 from tests.faults.load import ANSWERED, LOST, REFUSED, UNSENT, Load
-from tests.faults.processes import Deployed, Service, eventually, kill
+from tests.faults.processes import Deployed, Service, environment, eventually, free_port, kill
 
 Note = Callable[..., None]
 
@@ -81,6 +83,31 @@ def test_a_stop_answers_all_that_was_asked_and_leaves_nothing_behind(service: Se
     assert [sent for sent in asked if sent.outcome != ANSWERED] == []
     assert not Path(folder).exists()
     note("stopped (`TERM`): all that was asked before", load, at, until=at, in_flight=len(load.in_flight(at, at)))
+
+
+SLOW_TO_HEAR = """
+import sys, time
+from gaugerake.web import metrics
+take = metrics.take_slot
+metrics.take_slot = lambda slot: (time.sleep(3), take(slot))
+from gaugerake.cli import main
+sys.exit(main())
+"""
+
+
+def test_a_stop_while_workers_begin_is_heard_by_them(tmp_path: Path) -> None:
+    """The master tells a worker once; one that did not listen yet was waited for until it was killed."""
+    command = [sys.executable, "-c", SLOW_TO_HEAR, "serve", "--port", str(free_port()), "--workers", "2"]
+    database = environment(GAUGERAKE_DATABASE=f"sqlite:///{tmp_path / 'catalogue.sqlite3'}")
+    with subprocess.Popen(command, env=database, stdout=subprocess.PIPE, stderr=subprocess.STDOUT) as master:
+        children = Path(f"/proc/{master.pid}/task/{master.pid}/children")
+        eventually(lambda: len(children.read_text().split()) == 2, "both workers forked")
+        master.terminate()
+        assert master.stdout is not None
+        log = master.stdout.read().decode()
+    assert master.returncode == 0
+    assert "was sent SIGKILL" not in log
+    assert log.count("Worker exiting") == 2
 
 
 def test_behind_the_edge_a_killed_worker_loses_no_more_than_it_was_sending(deployed: Deployed, note: Note) -> None:

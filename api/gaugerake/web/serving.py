@@ -30,7 +30,7 @@ from gaugerake.web import edge, limits, metrics
 from gaugerake.web.app import create_app
 from gaugerake.web.run_folder import run_folder
 from gaugerake.web.tokens import VARIABLE, Secrets, given_secrets
-from gaugerake.web.worker import free_slot, give_slot
+from gaugerake.web.worker import before_fork, free_slot
 
 HINDERED = 3
 GARBAGE = (20_000, 20, 20)
@@ -78,7 +78,7 @@ def settings(host: str, port: int, workers: int) -> dict[str, Any]:
     return {name: value for name, value in given.items() if name in make_settings()} | {
         "bind": f"{_bracketed(host)}:{port}",
         "workers": workers,
-        "pre_fork": give_slot,
+        "pre_fork": before_fork,
         "child_exit": free_slot,
         "when_ready": _loaded,
         "post_worker_init": _ready,

@@ -15,7 +15,9 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from http import HTTPStatus
 from itertools import count
+from queue import SimpleQueue
 from selectors import EVENT_READ
+from signal import SIGINT, SIGQUIT, SIGTERM
 from socket import SHUT_WR
 from typing import Any
 from uuid import uuid4
@@ -30,6 +32,7 @@ from werkzeug.exceptions import HTTPException
 from gaugerake.web import metrics
 from gaugerake.web.problems import MEDIA_TYPE, TABLE, Kind
 
+ENDS = {SIGTERM, SIGINT, SIGQUIT}
 LOOK_SECONDS = 1.0
 CLOSERS = 16
 ASIDE_SECONDS = 0.004
@@ -41,8 +44,14 @@ _ANSWER = (
 )
 
 
+def before_fork(server: Any, worker: Any) -> None:
+    """Give a worker its slot, and that in which signals lie until it hears them itself."""
+    give_slot(server, worker)
+    worker.heard = server.SIG_QUEUE
+
+
 def give_slot(server: Any, worker: Any) -> None:
-    """The lowest slot that no worker has: before the fork."""
+    """The lowest slot that no worker has."""
     taken = {other.slot for other in server.WORKERS.values()}
     worker.slot = next(slot for slot in count(1) if slot not in taken)
 
@@ -63,6 +72,8 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     """Threads that answer, and one loop that waits."""
 
     slot = 0
+    heard: SimpleQueue[int] | None = None
+    """Its own copy, from the fork on, of what the master has been told."""
     looked = 0.0
     in_hand = 0
     """Connections of which a thread reads or answers a request."""
@@ -73,6 +84,13 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         metrics.take_slot(self.slot)
         self.closers = ThreadPoolExecutor(CLOSERS, "closing")
         super().init_process()
+
+    def init_signals(self) -> None:
+        """Hear signals, and what came since the fork: the master tells a worker once, and waits half a minute."""
+        super().init_signals()
+        while self.heard is not None and not self.heard.empty():
+            if self.heard.get_nowait() in ENDS:
+                self.alive = False
 
     def notify(self) -> None:
         """Say that the loop lives; now and then, put in the metrics what is served."""
