@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from datetime import time
 from itertools import accumulate, pairwise
 from typing import Any
 
@@ -42,8 +43,6 @@ CURE = time_curve(
 
 
 def hours(first: str = "07:00", last: str = "15:30") -> Shifts:
-    from datetime import time
-
     days = tuple(Weekday)[:5]
     shift = Shift(days=days, starts=time.fromisoformat(first), ends=time.fromisoformat(last))
     return Shifts(shifts=[shift], closed=[], zone=CHICAGO)
@@ -88,8 +87,6 @@ def test_the_latest_start_is_the_same_without_a_guess(
 
 def slices(number: int) -> Shifts:
     """So many shifts a day, each half as long as the way to the next."""
-    from datetime import time
-
     step = 1440 // number
     at = [time(*divmod(minute, 60)) for index in range(number) for minute in (index * step, index * step + step // 2)]
     shifts = [Shift(days=tuple(Weekday), starts=at[2 * index], ends=at[2 * index + 1]) for index in range(number)]
@@ -122,8 +119,6 @@ def test_halving_the_starts_of_shifts_finds_what_trying_them_all_does(
 
 
 def test_shifts_that_begin_together_are_tried_once() -> None:
-    from datetime import time
-
     days = tuple(Weekday)[:5]
     both = [Shift(days=days, starts=time(7), ends=ends) for ends in (time(12), time(15, 30))]
     asked, course, by_s = coats(1, 2 * HOUR), wave(285.0, 5.0), 1.8e9
@@ -236,8 +231,6 @@ def test_a_log_that_is_too_steep_for_its_table_goes_the_long_way() -> None:
 
 def test_work_that_finds_no_shift_in_a_hundred_is_not_guessed_at() -> None:
     """Nine hours on Sundays; on other days twenty shifts of fifty minutes: 120 of them lie between two Sundays."""
-    from datetime import time
-
     *others, sunday = Weekday
     short = [Shift(days=tuple(others), starts=time(hour), ends=time(hour, 50)) for hour in range(20)]
     long = Shift(days=(sunday,), starts=time(8), ends=time(17))

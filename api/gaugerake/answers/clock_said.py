@@ -45,13 +45,12 @@ def say_log(context: Context, from_s: float, until_s: float) -> None:
     course = context.shared(basis_of).course
     if not isinstance(course, LoggedCourse):
         return
-    ends = {"readings-begin-late": 0, "readings-end-early": -1}
-    beyond_s = {
-        "readings-begin-late": course.instants_s[0] - from_s,
-        "readings-end-early": until_s - course.instants_s[-1],
-    }
-    for code, index in ends.items():
-        if beyond_s[code] > SAID_FROM_S:
+    ends = (
+        ("readings-begin-late", 0, course.instants_s[0] - from_s),
+        ("readings-end-early", -1, until_s - course.instants_s[-1]),
+    )
+    for code, index, beyond_s in ends:
+        if beyond_s > SAID_FROM_S:
             at = context.shared(zone_of).datetime_at(course.instants_s[index]).strftime("%Y-%m-%d %H:%M")
             held = Figure(course.temperatures_k[index], "temperature")
             context.record.caution(code, f"{TEMPERATURES}/readings", at=at, held=held)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 
 from gaugerake.answers.confidence import by_mix
 from gaugerake.answers.context import Context
@@ -38,10 +38,9 @@ class _LineWorking:
         self.mixes = {other.product.code: other.basis.quantity for other in products}
         self.kind = need_kind(one.needs[0].layer)
         self.source = f"catalogue: product {one.product.code}"
-        mine = {offer.sku for offer in context.job.order.offers if offer.price is not None}
-        priced = [offered.sku for offered in one.shelf.offered if offered.price is not None]
-        self.price = _prices(context, {line.sku in mine})
-        self.prices = _prices(context, {sku in mine for sku in priced})
+        self.price = _price_source(context, {line.sku})
+        priced = {offered.sku for offered in one.shelf.offered if offered.price is not None}
+        self.prices = _price_source(context, priced)
         rows = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
         self.pack, self.offered, _ = next(row for row in rows if row[0].sku == line.sku)
 
@@ -111,10 +110,13 @@ class _LineWorking:
         self._work("amount", "rule-amount", inputs, str(line.amount), self.price)
 
 
-def _prices(context: Context, offered: set[bool]) -> str:
-    """Where prices are from: the price book, the offers that came with the job, or both."""
-    sources = {False: f"price book {context.book.code}", True: "the job's own offer"}
-    return "; ".join(sources[own] for own in sorted(offered)) or sources[False]
+def _price_source(context: Context, skus: Set[str]) -> str:
+    """Where the prices of skus are from: the price book, the offers that came with the job, or both."""
+    book, offer = f"price book {context.book.code}", "the job's own offer"
+    own = skus & {each.sku for each in context.job.order.offers if each.price is not None}
+    if not own:
+        return book
+    return offer if own == skus else f"{book}; {offer}"
 
 
 def _on_offer(name: str, pack: Pack, offered: Offered, kind: str) -> Pairs:

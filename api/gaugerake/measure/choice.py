@@ -32,9 +32,9 @@ _TEXT_UNITS = {
     "g/m2/24h": "g/m²/24 h",
     "d": "day",
 }
-WHOLE_DAYS = 60
-"""From so many on, a part of a day says nothing: seven months are 213 days."""
 _PLURALS = {"mix": "mixes", "piece": "pieces", "d": "days"}
+_WHOLE_DAYS = 60
+"""From so many on, a part of a day says nothing: seven months are 213 days."""
 
 
 class UnitChoice:
@@ -94,18 +94,19 @@ class UnitChoice:
         ('72 °F', '0.84', '5 mixes', '84 %')
         """
         value, name = self.show(value_si, kind)
-        number = _number(value)
         if kind == "small-length" and name == "in":
             number = _by_the_rule(value)
-        elif kind == "days" and value >= WHOLE_DAYS:
+        elif kind == "days" and value >= _WHOLE_DAYS:
             number = f"{value:,.0f}"
+        else:
+            number = _number(value)
         if name == "1":
             return number
         if name in ("CSP", "pH"):
             return f"{name} {number}"
         if name in _PLURALS and value != 1:
             return f"{number} {_PLURALS[name]}"
-        return f"{number} {_TEXT_UNITS.get(name, name)}"
+        return f"{number} {text_unit(name)}"
 
 
 def text_unit(name: str) -> str:
