@@ -1,9 +1,13 @@
 """The files of the page: packed for those who take them so, each form with a tag of its own, and sent once."""
 
 import gzip
+import re
 
 import pytest
 from flask.testing import FlaskClient
+
+from gaugerake.measure.choice import SI, US, text_unit
+from gaugerake.measure.dimension import KINDS
 
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
 PLAIN = {"Accept-Encoding": "identity"}
@@ -62,3 +66,13 @@ def test_a_file_is_packed_the_same_in_every_worker(client: FlaskClient) -> None:
     """No time of packing stands in it: the same tag means the same bytes."""
     packed = client.get("/style.css", headers=GZIP).data
     assert packed[4:8] == b"\0\0\0\0"
+
+
+def test_the_page_spells_units_as_sentences_do(request: pytest.FixtureRequest) -> None:
+    words = (request.config.rootpath / "client" / "js" / "words.js").read_text("utf-8")
+    table = words.partition("const UNITS = {")[2].partition("};")[0]
+    spelled = {one or other: said for one, other, said in re.findall(r"(?:'([^']+)'|(\w+)): '([^']*)'", table)}
+    shown = {made.unit(kind) for kind in KINDS for made in (US, SI)}
+    said = {name: text_unit(name) for name in shown & set(spelled) if spelled[name]}
+    assert said == {name: spelled[name] for name in said}
+    assert {"ft2", "ft2/h", "lb/1000ft2/24h", "m2/L", "um"} <= set(said)
