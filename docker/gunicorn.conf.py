@@ -6,8 +6,8 @@
 
 import os
 
-worker_class = "gaugerake.web.worker.Worker"
-logger_class = "gaugerake.web.worker.Log"
+worker_class = "gaugerake.web.server.worker.Worker"
+logger_class = "gaugerake.web.server.worker.Log"
 threads = 8
 worker_connections = 1000
 backlog = 2048
@@ -33,7 +33,7 @@ forwarder_headers = ""
 logconfig_dict = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"lines": {"()": "gaugerake.web.traces.JsonLines"}},
+    "formatters": {"lines": {"()": "gaugerake.web.observe.traces.JsonLines"}},
     "handlers": {"out": {"class": "logging.StreamHandler", "stream": "ext://sys.stdout", "formatter": "lines"}},
     "root": {"level": "WARNING", "handlers": ["out"]},
     "loggers": {

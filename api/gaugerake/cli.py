@@ -15,12 +15,12 @@ from typing import TYPE_CHECKING
 
 from gaugerake import __version__
 from gaugerake.catalogue.errors import CatalogueError
-from gaugerake.catalogue.faults import FileRefused, Remark
+from gaugerake.catalogue.file.faults import FileRefused, Remark
 from gaugerake.cli_keys import add_database, add_keys
 from gaugerake.environment import UnreadableSetting, take_files
 
 if TYPE_CHECKING:
-    from gaugerake.catalogue.store import Store
+    from gaugerake.catalogue.store.revisions import Store
 
 DONE, FAULTS, HINDERED = 0, 1, 3
 
@@ -111,7 +111,7 @@ def _whole(low: int, high: int) -> Callable[[str], int]:
 
 def _serve(asked: argparse.Namespace) -> int:
     gc.disable()  # what is loaded now is no garbage; it is looked for again from when the service is ready
-    from gaugerake.web import serving  # not for the other commands: it loads the whole web edge
+    from gaugerake.web.server import serving  # not for the other commands: it loads the whole web edge
 
     return serving.serve(host=asked.host, port=asked.port, workers=asked.workers)
 
@@ -119,7 +119,7 @@ def _serve(asked: argparse.Namespace) -> int:
 def _openapi(_asked: argparse.Namespace) -> int:
     from ruamel.yaml import YAML
 
-    from gaugerake.web.description import description
+    from gaugerake.web.describe.description import description
 
     writer = YAML()
     writer.width = 120
@@ -129,7 +129,7 @@ def _openapi(_asked: argparse.Namespace) -> int:
 
 
 def _check(asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.format import load_text
+    from gaugerake.catalogue.file.format import load_text
 
     try:
         loaded = load_text(_read(asked.file))
@@ -159,7 +159,7 @@ def _list(_asked: argparse.Namespace) -> int:
 
 
 def _show(asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.summary import summary
+    from gaugerake.catalogue.file.summary import summary
 
     store = _store()
     revision = store.resolve(asked.revision)
@@ -182,7 +182,7 @@ def _use(asked: argparse.Namespace) -> int:
 
 
 def _diff(asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.difference import differences
+    from gaugerake.catalogue.file.difference import differences
 
     for line in differences(_either(asked.old), _either(asked.new)) or ["no difference"]:
         print(line)
@@ -212,15 +212,15 @@ def _drop_prices(asked: argparse.Namespace) -> int:
 
 
 def _store() -> Store:
-    from gaugerake.catalogue.database import database_url
-    from gaugerake.catalogue.first_start import ensure_ready
+    from gaugerake.catalogue.store.database import database_url
+    from gaugerake.catalogue.store.first_start import ensure_ready
 
     return ensure_ready(database_url())
 
 
 def _either(name: str) -> str:
     """The text of a revision, or of a file when there is one of that name."""
-    from gaugerake.catalogue.format import load_text
+    from gaugerake.catalogue.file.format import load_text
 
     if not Path(name).is_file():
         store = _store()
@@ -235,7 +235,7 @@ def _either(name: str) -> str:
 
 def _read_prices(file: str) -> str:
     """A price list as CSV, whose lines are the rows of the sheet when it is one."""
-    from gaugerake.catalogue.sheet import is_sheet, sheet_text
+    from gaugerake.catalogue.prices.sheet import is_sheet, sheet_text
 
     data = _bytes(file)
     return sheet_text(data) if is_sheet(data) else _text(file, data)

@@ -6,8 +6,8 @@ from __future__ import annotations
 import argparse
 import sys
 
-from gaugerake.catalogue.database import database_url
-from gaugerake.catalogue.keys import LIVE_PER_HOLDER, USUAL_RATE
+from gaugerake.catalogue.keys.key import LIVE_PER_HOLDER, USUAL_RATE
+from gaugerake.catalogue.store.database import database_url
 
 DONE = 0
 
@@ -51,8 +51,8 @@ def add_database(parser: argparse.ArgumentParser) -> None:
 
 
 def _make(asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.first_start import ensure_ready
-    from gaugerake.catalogue.key_store import make_key
+    from gaugerake.catalogue.store.first_start import ensure_ready
+    from gaugerake.catalogue.store.keys import make_key
 
     text = make_key(ensure_ready(database_url()), asked.holder, book=asked.book, origins=asked.origin, rate=asked.rate)
     print(text, flush=True)
@@ -61,8 +61,8 @@ def _make(asked: argparse.Namespace) -> int:
 
 
 def _list(_asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.first_start import ensure_ready
-    from gaugerake.catalogue.key_store import list_keys
+    from gaugerake.catalogue.store.first_start import ensure_ready
+    from gaugerake.catalogue.store.keys import list_keys
 
     for listed in list_keys(ensure_ready(database_url())):
         key = listed.key
@@ -73,8 +73,8 @@ def _list(_asked: argparse.Namespace) -> int:
 
 
 def _revoke(asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.first_start import ensure_ready
-    from gaugerake.catalogue.key_store import revoke_key
+    from gaugerake.catalogue.store.first_start import ensure_ready
+    from gaugerake.catalogue.store.keys import revoke_key
 
     key = revoke_key(ensure_ready(database_url()), asked.prefix)
     print(f"{key.prefix} of {key.holder} is revoked; workers refuse it within 5 s")
@@ -82,8 +82,8 @@ def _revoke(asked: argparse.Namespace) -> int:
 
 
 def _open(_asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.first_start import ensure_ready
-    from gaugerake.catalogue.key_store import open_again
+    from gaugerake.catalogue.store.first_start import ensure_ready
+    from gaugerake.catalogue.store.keys import open_again
 
     count = open_again(ensure_ready(database_url()))
     print(f"{count} revoked keys are forgotten; no key is asked for")
@@ -91,15 +91,15 @@ def _open(_asked: argparse.Namespace) -> int:
 
 
 def _upgrade(_asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue.first_start import prepare
+    from gaugerake.catalogue.store.first_start import prepare
 
     prepare(database_url())
     return _steps(_asked)
 
 
 def _downgrade(asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue import database, migrations
     from gaugerake.catalogue.errors import UnknownStep
+    from gaugerake.catalogue.store import database, migrations
 
     if asked.step not in {step.revision for step in migrations.steps().walk_revisions()}:
         raise UnknownStep(asked.step)  # Alembic also takes "base", which would drop every table
@@ -109,7 +109,7 @@ def _downgrade(asked: argparse.Namespace) -> int:
 
 
 def _steps(_asked: argparse.Namespace) -> int:
-    from gaugerake.catalogue import database, migrations
+    from gaugerake.catalogue.store import database, migrations
 
     with database.reading(database.reader(database_url())) as session:
         taken = migrations.schema_of(session.connection())

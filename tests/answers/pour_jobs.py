@@ -7,13 +7,12 @@ from functools import reduce
 from types import MappingProxyType
 from typing import Any
 
-from gaugerake.answers.clock_remedies import SteadyValue
-from gaugerake.answers.context import Context
-from gaugerake.answers.pour_change import AnyRemedy, PourChange, PourRemedy
-from gaugerake.answers.pour_plan import PourPlan, pour_plan
-from gaugerake.answers.render import render
-from gaugerake.floor.cure import TimeCurve, TimePoint
-from gaugerake.floor.figure import Figure
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.answers.pour_plan.change import AnyRemedy, PourChange, PourRemedy
+from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.answers.show.render import render
+from gaugerake.floor.cure.curve import TimeCurve, TimePoint
 from gaugerake.floor.job import (
     Crew,
     Daily,
@@ -37,6 +36,7 @@ from gaugerake.floor.system import (
     Thickness,
     Triple,
 )
+from gaugerake.floor.values.figure import Figure
 from gaugerake.measure.choice import US
 
 FT = 0.3048

@@ -6,16 +6,16 @@ from typing import Any
 import jsonschema
 import pytest
 
-from gaugerake.answers.context import Context
-from gaugerake.answers.describe import Describer
-from gaugerake.answers.errors import Refused
-from gaugerake.answers.order import order
-from gaugerake.answers.quantities import Quantities, quantities
-from gaugerake.answers.render import render
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.catalogue.snapshot import snapshot_of
-from gaugerake.floor.errors import UnknownName
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.quantities.answer import Quantities, quantities
+from gaugerake.answers.quantities.order import order
+from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.render import render
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.job import Cove, Crack, Job, Joint, Measured, Offer, OnHand, Order, Rectangle, Room
+from gaugerake.floor.values.errors import UnknownName
 from gaugerake.measure.choice import SI, US
 
 # made up for these tests, with figures that are easy to follow: 10 L to a mix, exact unless it says otherwise

@@ -38,13 +38,12 @@ from tests.answers.pour_jobs import (
     with_remedy,
 )
 
-from gaugerake.answers import times
-from gaugerake.answers.describe import Describer
-from gaugerake.answers.pour_plan import PourPlan, pour_plan
-from gaugerake.answers.render import render
-from gaugerake.answers.return_times import return_times
-from gaugerake.floor.course import LoggedCourse, logged_course
-from gaugerake.floor.figure import Figure
+from gaugerake.answers.job import times
+from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.answers.return_times.answer import return_times
+from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.render import render
+from gaugerake.floor.cure.course import LoggedCourse, logged_course
 from gaugerake.floor.job import (
     Daily,
     Measured,
@@ -60,6 +59,7 @@ from gaugerake.floor.system import (
     Hazard,
     Triple,
 )
+from gaugerake.floor.values.figure import Figure
 from gaugerake.measure.choice import SI, US
 
 KINDS = {

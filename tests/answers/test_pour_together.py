@@ -25,9 +25,9 @@ from tests.answers.pour_jobs import (
     with_remedy,
 )
 
-from gaugerake.answers.pour_change import CombinedPourRemedy
-from gaugerake.answers.pour_plan import pour_plan
-from gaugerake.answers.render import render
+from gaugerake.answers.pour_plan.answer import pour_plan
+from gaugerake.answers.pour_plan.change import CombinedPourRemedy
+from gaugerake.answers.show.render import render
 from gaugerake.floor.job import Daily, Rectangle, Room, Steady, Work
 from gaugerake.floor.system import System
 from gaugerake.measure.choice import SI, US

@@ -2,8 +2,8 @@
 
 import pytest
 
-from gaugerake.answers import render as module
-from gaugerake.floor.value import dataclass
+from gaugerake.answers.show import render as module
+from gaugerake.floor.values.frozen import dataclass
 from gaugerake.measure.choice import US
 
 

@@ -8,16 +8,13 @@ from types import MappingProxyType
 
 import pytest
 
-from gaugerake.answers.clock_remedies import Remedy
-from gaugerake.answers.context import Context
-from gaugerake.answers.describe import Describer
-from gaugerake.answers.errors import Refused
-from gaugerake.answers.render import render
-from gaugerake.answers.return_times import ReturnTimes, return_times, work_span
-from gaugerake.floor.caution import Note
-from gaugerake.floor.cure import TimeCurve, time_curve, time_point
-from gaugerake.floor.errors import Contradiction, NeverOpen, NoSuchLocalTime, OutOfOrder, UnknownName
-from gaugerake.floor.figure import Figure
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.return_times.answer import ReturnTimes, return_times, work_span
+from gaugerake.answers.return_times.remedies import Remedy
+from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.render import render
+from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import (
     Air,
     Crew,
@@ -51,6 +48,9 @@ from gaugerake.floor.system import (
     Thickness,
     Triple,
 )
+from gaugerake.floor.values.errors import Contradiction, NeverOpen, NoSuchLocalTime, OutOfOrder, UnknownName
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Note
 from gaugerake.measure.choice import SI, US
 
 FT = 0.3048

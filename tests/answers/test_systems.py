@@ -6,11 +6,11 @@ from typing import Any
 import jsonschema
 import pytest
 
-from gaugerake.answers.describe import Describer
-from gaugerake.answers.render import render
-from gaugerake.answers.systems import OneSystem, Systems, one_system, systems
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.catalogue.snapshot import Snapshot, snapshot_of
+from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.render import render
+from gaugerake.answers.systems.answer import OneSystem, Systems, one_system, systems
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.catalogue.store.snapshot import Snapshot, snapshot_of
 from gaugerake.measure.choice import SI, US, UnitChoice
 
 METRIC = (Path(__file__).parents[1] / "catalogue" / "data" / "metric.yaml").read_text("utf-8")

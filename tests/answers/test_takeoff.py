@@ -10,26 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.answers.context import Context
-from gaugerake.answers.errors import Refused
-from gaugerake.answers.render import render
-from gaugerake.answers.takeoff import gross_areas, take_off
-from gaugerake.floor.cure import TimePoint, time_curve
-from gaugerake.floor.errors import (
-    Contradiction,
-    CrossingOutline,
-    DegenerateOutline,
-    FloorError,
-    ImpossiblePerimeter,
-    NoPlace,
-    NotHeld,
-    NothingLeft,
-    OutOfRange,
-    OutsideRoom,
-    Overlapping,
-    UnknownName,
-)
-from gaugerake.floor.figure import Figure
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.show.render import render
+from gaugerake.answers.takeoff.measure import gross_areas, take_off
+from gaugerake.floor.cure.curve import TimePoint, time_curve
 from gaugerake.floor.job import (
     Circle,
     Cove,
@@ -75,6 +60,21 @@ from gaugerake.floor.system import (
     Triple,
 )
 from gaugerake.floor.takeoff import LayerNeed, Takeoff
+from gaugerake.floor.values.errors import (
+    Contradiction,
+    CrossingOutline,
+    DegenerateOutline,
+    FloorError,
+    ImpossiblePerimeter,
+    NoPlace,
+    NotHeld,
+    NothingLeft,
+    OutOfRange,
+    OutsideRoom,
+    Overlapping,
+    UnknownName,
+)
+from gaugerake.floor.values.figure import Figure
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read

@@ -20,8 +20,8 @@ FLAGS = doctest.ELLIPSIS | doctest.register_optionflag("NUMBER")
 
 
 def examples() -> Iterator[Any]:
-    for found in pkgutil.iter_modules(gaugerake.floor.__path__):
-        module = importlib.import_module(f"gaugerake.floor.{found.name}")
+    for found in pkgutil.walk_packages(gaugerake.floor.__path__, "gaugerake.floor."):
+        module = importlib.import_module(found.name)
         for name, value in _of(module):
             text = getattr(value, "__doc__", None)
             if text and ">>>" in text:

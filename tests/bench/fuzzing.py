@@ -33,8 +33,8 @@ from tests.contract.mangling import mangled
 from tests.contract.whole_jobs import jobs, written
 from tests.service import running
 
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.web.description import description
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.web.describe.description import description
 
 ROOT = Path(__file__).parents[2]
 KEPT = Path(tempfile.gettempdir()) / "gaugerake-fuzz.jsonl"

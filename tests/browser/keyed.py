@@ -7,8 +7,8 @@ from pathlib import Path
 
 from tests.service import running
 
-from gaugerake.catalogue.first_start import ensure_ready
-from gaugerake.catalogue.key_store import make_key
+from gaugerake.catalogue.store.first_start import ensure_ready
+from gaugerake.catalogue.store.keys import make_key
 
 BRANCH = "sku,price,from\nLB-1,126.40,1\nLB-24,2610.00,1\n"
 """Prices of a branch, that are not the list's."""

@@ -14,8 +14,8 @@ from tests.browser.test_keyboard import Hands
 from tests.browser.test_trouble import QUOTES, TROUBLE, failing
 from tests.service import running
 
-from gaugerake.catalogue.demo import demo_text
-from gaugerake.catalogue.first_start import ensure_ready
+from gaugerake.catalogue.store.demo import demo_text
+from gaugerake.catalogue.store.first_start import ensure_ready
 
 FOLD = "The clock of every mix"
 SUMMARY = ".clock > summary"

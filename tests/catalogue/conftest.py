@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from gaugerake.catalogue.faults import FileRefused, Remark
-from gaugerake.catalogue.format import load_text
+from gaugerake.catalogue.file.faults import FileRefused, Remark
+from gaugerake.catalogue.file.format import load_text
 
 DATA = Path(__file__).parent / "data"
 Change = tuple[str, str]

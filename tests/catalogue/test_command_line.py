@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 import pytest
 
-from gaugerake.catalogue.demo import demo_text
-from gaugerake.catalogue.snapshot import revision_id
+from gaugerake.catalogue.store.demo import demo_text
+from gaugerake.catalogue.store.snapshot import revision_id
 
 SECOND = Path(__file__).parents[1] / "contract" / "data" / "second.yaml"
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from gaugerake.catalogue.difference import differences
+from gaugerake.catalogue.file.difference import differences
 
 
 @pytest.mark.parametrize(

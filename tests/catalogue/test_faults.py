@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 import pytest
 
-from gaugerake.catalogue.codes import DELETED
-from gaugerake.catalogue.faults import Remark
+from gaugerake.catalogue.file.codes import DELETED
+from gaugerake.catalogue.file.faults import Remark
 
 Spoil = Callable[..., str]
 Tell = Callable[[str], tuple[Remark, ...]]

@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from sqlalchemy import text
 
-from gaugerake.catalogue import database
+from gaugerake.catalogue.store import database
 
 START = """
 import sys
-from gaugerake.catalogue.first_start import ensure_ready
+from gaugerake.catalogue.store.first_start import ensure_ready
 print(ensure_ready(sys.argv[1]).state().revision)
 """
 

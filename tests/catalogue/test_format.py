@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 
 import gaugerake.catalogue
-from gaugerake.catalogue.demo import demo_catalogue, demo_text
-from gaugerake.catalogue.examples import EXAMPLES
-from gaugerake.catalogue.format import load_text
+from gaugerake.catalogue.file.examples import EXAMPLES
+from gaugerake.catalogue.file.format import load_text
+from gaugerake.catalogue.store.demo import demo_catalogue, demo_text
 from gaugerake.floor.system import (
     BodyLayer,
     Break,
@@ -185,7 +185,7 @@ def test_a_missing_cure_is_a_caution_naming_what_follows(spoiled: Callable[..., 
 def required_keys() -> set[str]:
     """Every key that some reader of the room asks for, from the code itself."""
     found: set[str] = set()
-    for path in Path(gaugerake.catalogue.__file__).parent.glob("*.py"):
+    for path in Path(gaugerake.catalogue.__file__).parent.rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             asks = isinstance(node, ast.keyword) and node.arg == "required"
             names = isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) in ("_REQUIRED", "_PACK", "_SPREAD")

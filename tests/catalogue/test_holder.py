@@ -11,10 +11,10 @@ from pathlib import Path
 import pytest
 
 from gaugerake.catalogue.errors import Unavailable, UnknownBook, UnknownRevision
-from gaugerake.catalogue.first_start import ensure_ready
-from gaugerake.catalogue.holder import POLL_SECONDS, SnapshotHolder
-from gaugerake.catalogue.snapshot import revision_id
-from gaugerake.catalogue.store import Store
+from gaugerake.catalogue.store.first_start import ensure_ready
+from gaugerake.catalogue.store.holder import POLL_SECONDS, SnapshotHolder
+from gaugerake.catalogue.store.revisions import Store
+from gaugerake.catalogue.store.snapshot import revision_id
 
 BOOK = "sku,price\nBD-1,64.00\n"
 
@@ -171,8 +171,8 @@ def serves(holder: SnapshotHolder, revision: str) -> bool:
 
 FORK = """
 import os, sys, time
-from gaugerake.catalogue.holder import SnapshotHolder
-from gaugerake.catalogue.store import Store
+from gaugerake.catalogue.store.holder import SnapshotHolder
+from gaugerake.catalogue.store.revisions import Store
 store = Store(sys.argv[1])
 holder = SnapshotHolder(store, poll_seconds=0.05)
 before = holder.current.revision

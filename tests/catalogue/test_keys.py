@@ -10,13 +10,14 @@ from pathlib import Path
 import pytest
 from sqlalchemy import text
 
-from gaugerake.catalogue import database, keys
 from gaugerake.catalogue.errors import BadKeyDetail, BookInUse, UnknownBook, UnknownKey
-from gaugerake.catalogue.first_start import ensure_ready
-from gaugerake.catalogue.holder import SnapshotHolder
-from gaugerake.catalogue.key_store import list_keys, make_key, open_again, revoke_key
-from gaugerake.catalogue.keys import Access, Key, new_key, origins_of
-from gaugerake.catalogue.store import Store
+from gaugerake.catalogue.keys import key as keys
+from gaugerake.catalogue.keys.key import Access, Key, new_key, origins_of
+from gaugerake.catalogue.store import database
+from gaugerake.catalogue.store.first_start import ensure_ready
+from gaugerake.catalogue.store.holder import SnapshotHolder
+from gaugerake.catalogue.store.keys import list_keys, make_key, open_again, revoke_key
+from gaugerake.catalogue.store.revisions import Store
 
 BOTH = pytest.mark.parametrize("url", ["sqlite", "postgresql"], indirect=True)
 BOOK = "sku,price\nLB-1,110.00\n"

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from gaugerake.catalogue.faults import FileRefused
-from gaugerake.catalogue.format import load_text
+from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.catalogue.file.format import load_text
 
 ODD = (
     "null",

@@ -8,11 +8,11 @@ from alembic.autogenerate import compare_metadata
 from alembic.runtime.migration import MigrationContext
 from sqlalchemy import Connection, inspect, text
 
-from gaugerake.catalogue import database, migrations
 from gaugerake.catalogue.errors import Unavailable
-from gaugerake.catalogue.first_start import ensure_ready, prepare
-from gaugerake.catalogue.key_store import list_keys, make_key
-from gaugerake.catalogue.tables import SCHEMA, Base
+from gaugerake.catalogue.store import database, migrations
+from gaugerake.catalogue.store.first_start import ensure_ready, prepare
+from gaugerake.catalogue.store.keys import list_keys, make_key
+from gaugerake.catalogue.store.tables import SCHEMA, Base
 
 BOTH = pytest.mark.parametrize("url", ["sqlite", "postgresql"], indirect=True)
 

@@ -4,8 +4,8 @@ from decimal import Decimal
 
 import pytest
 
-from gaugerake.catalogue.faults import FileRefused
-from gaugerake.catalogue.price_book import LONGEST_BYTES, LoadedBook, read_price_book
+from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.catalogue.prices.price_book import LONGEST_BYTES, LoadedBook, read_price_book
 from gaugerake.floor.system import Break, Price
 
 SKUS = frozenset({"BD-1", "CL-2"})

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from ruamel.yaml import YAML
 
-from gaugerake.catalogue import format as whole
-from gaugerake.catalogue import layers, products, systems
-from gaugerake.catalogue.demo import demo_text
-from gaugerake.catalogue.format import load_text
+from gaugerake.catalogue.file import format as whole
+from gaugerake.catalogue.file import layers, products, systems
+from gaugerake.catalogue.file.format import load_text
+from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.floor.system import LAYER_KINDS, CountedIn, Hazard, SundryBasis
 
 TESTS = Path(__file__).parents[1]

@@ -10,12 +10,12 @@ from typing import Any
 import openpyxl
 import pytest
 
-from gaugerake.catalogue import sheet
-from gaugerake.catalogue.faults import FileRefused
-from gaugerake.catalogue.first_start import ensure_ready
-from gaugerake.catalogue.price_book import read_price_book
-from gaugerake.catalogue.sheet import is_sheet, sheet_text
-from gaugerake.catalogue.store import Store
+from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.catalogue.prices import sheet
+from gaugerake.catalogue.prices.price_book import read_price_book
+from gaugerake.catalogue.prices.sheet import is_sheet, sheet_text
+from gaugerake.catalogue.store.first_start import ensure_ready
+from gaugerake.catalogue.store.revisions import Store
 
 ROWS = [("SKU", "Price", "From"), ("BD-1", 64), ("BD-1", 60.5, 12), (), ("CL-2", "90.00"), (1001, 4.0)]
 AS_CSV = "sku,price,from\nBD-1,64,\nBD-1,60.5,12\n\nCL-2,90.00,\n1001,4,\n"

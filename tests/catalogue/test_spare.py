@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from gaugerake.catalogue.first_start import TOKEN_SECRET, ensure_ready
-from gaugerake.catalogue.holder import SnapshotHolder
-from gaugerake.catalogue.snapshot import revision_id
-from gaugerake.catalogue.spare import Spare
-from gaugerake.catalogue.store import Store
+from gaugerake.catalogue.store.first_start import TOKEN_SECRET, ensure_ready
+from gaugerake.catalogue.store.holder import SnapshotHolder
+from gaugerake.catalogue.store.revisions import Store
+from gaugerake.catalogue.store.snapshot import revision_id
+from gaugerake.catalogue.store.spare import Spare
 
 BOOK = "sku,price\nBD-1,64.00\n"
 

@@ -5,13 +5,13 @@ from pathlib import Path
 
 import pytest
 
-from gaugerake.catalogue import database
-from gaugerake.catalogue.demo import demo_text
 from gaugerake.catalogue.errors import BadBranch, BadDatabase, OtherCurrency, Unavailable, UnknownBook, UnknownRevision
-from gaugerake.catalogue.faults import FileRefused
-from gaugerake.catalogue.first_start import TOKEN_SECRET, ensure_ready
-from gaugerake.catalogue.snapshot import plain_text, revision_id, snapshot_of
-from gaugerake.catalogue.store import State, Store
+from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.catalogue.store import database
+from gaugerake.catalogue.store.demo import demo_text
+from gaugerake.catalogue.store.first_start import TOKEN_SECRET, ensure_ready
+from gaugerake.catalogue.store.revisions import State, Store
+from gaugerake.catalogue.store.snapshot import plain_text, revision_id, snapshot_of
 
 BOOK = "sku,price,from\nBD-1,64.00,\nBD-1,60.00,12\nCL-2,90\nCL-8,350\nSD-40,10\nTN-RED,4\nTN-BLUE,4\n"
 

@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
-from gaugerake.catalogue.faults import FileRefused, Notebook, Remark
-from gaugerake.catalogue.nodes import DEEPEST, LONGEST_BYTES, MOST_ALIASES, tree
+from gaugerake.catalogue.file.faults import FileRefused, Notebook, Remark
+from gaugerake.catalogue.file.nodes import DEEPEST, LONGEST_BYTES, MOST_ALIASES, tree
 
 Tell = Callable[[str], tuple[Remark, ...]]
 

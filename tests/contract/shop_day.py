@@ -20,7 +20,7 @@ import requests
 from tests.contract.ordering_site import Cart, Shop
 from tests.service import running
 
-from gaugerake.catalogue.demo import demo_text
+from gaugerake.catalogue.store.demo import demo_text
 
 EXAMPLES = Path(__file__).parents[2] / "openapi" / "examples"
 LOG = Path(__file__).with_name("shop_day.log")

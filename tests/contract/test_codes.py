@@ -11,11 +11,11 @@ from typing import Any
 import pytest
 from tests.contract.golden.record import FOLDER
 
-from gaugerake.answers import codes as answers
-from gaugerake.answers.words import templates
-from gaugerake.web import codes as web
-from gaugerake.web.description import description
-from gaugerake.web.problems import TABLE
+from gaugerake.answers.show import codes as answers
+from gaugerake.answers.show.words import templates
+from gaugerake.web.describe.description import description
+from gaugerake.web.errors import codes as web
+from gaugerake.web.errors.problems import TABLE
 
 PACKAGE = Path(__file__).parents[2] / "api" / "gaugerake"
 KINDS = {"assume": "assumptions", "caution": "cautions", "lack": "missing", "Note": "blockers"}

@@ -15,7 +15,7 @@ from ruamel.yaml import YAML
 from tests.contract.compatibility import breaking
 
 from gaugerake import __version__
-from gaugerake.web.description import description
+from gaugerake.web.describe.description import description
 
 KEPT = Path(__file__).parents[2] / "openapi" / "released"
 RELEASES = sorted(KEPT.glob("*.yaml"))

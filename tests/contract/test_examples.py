@@ -8,7 +8,7 @@ import pytest
 import requests
 from jsonschema import Draft202012Validator
 
-from gaugerake.web.description import description
+from gaugerake.web.describe.description import description
 
 JOBS = sorted((Path(__file__).parents[2] / "openapi" / "examples").glob("*.json"))
 CALCULATIONS = [

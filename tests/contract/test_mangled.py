@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 from tests.contract.mangling import mangled
 
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.web.app import create_app
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.web.server.app import create_app
 
 
 class Demonstration:

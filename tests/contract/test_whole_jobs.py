@@ -22,11 +22,11 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 from tests.contract.whole_jobs import jobs, written
 
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.catalogue.snapshot import Snapshot, snapshot_of
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.catalogue.store.snapshot import Snapshot, snapshot_of
 from gaugerake.floor.system import Catalogue
-from gaugerake.web.app import create_app
-from gaugerake.web.description import description
+from gaugerake.web.describe.description import description
+from gaugerake.web.server.app import create_app
 
 METRIC = Path(__file__).parents[1] / "catalogue" / "data" / "metric.yaml"
 CATALOGUES = {"demonstration": demo_snapshot(), "metric": snapshot_of(METRIC.read_text("utf-8"))}

@@ -9,11 +9,11 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from gaugerake.catalogue.demo import demo_snapshot
 from gaugerake.catalogue.errors import UnknownBook, UnknownRevision
-from gaugerake.catalogue.snapshot import Snapshot
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.floor.system import PriceBook
-from gaugerake.web.app import create_app
+from gaugerake.web.server.app import create_app
 
 SECRET = "only-for-the-tests-of-this-folder"
 JOB: dict[str, Any] = {

@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 
-from gaugerake.web.reading import MOST_BYTES
-from gaugerake.web.resources import batches
-from gaugerake.web.resources.batches import MOST_JOBS
+from gaugerake.web.api.resources import batches
+from gaugerake.web.api.resources.batches import MOST_JOBS
+from gaugerake.web.json_in.reading import MOST_BYTES
 
 NDJSON = "application/x-ndjson"
 

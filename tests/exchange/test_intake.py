@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.web import intake as intakes
-from gaugerake.web.intake import Intake
+from gaugerake.web.json_in import intake as intakes
+from gaugerake.web.json_in.intake import Intake
 
 
 def intake(stream: object, *, most_line: int = 100, most_lines: int = 1000, most_bytes: int = 10**6) -> Intake:

@@ -9,8 +9,8 @@ from flask.testing import FlaskClient
 
 from gaugerake.catalogue.errors import Unavailable
 from gaugerake.exchange.token import Keys
-from gaugerake.web import tokens
-from gaugerake.web.app import create_app
+from gaugerake.web.api import tokens
+from gaugerake.web.server.app import create_app
 
 from .conftest import SECRET
 
@@ -137,7 +137,7 @@ def test_another_engine_is_another_tag(
 ) -> None:
     token = client.post("/v1/quotes", json=job).get_json()["token"]
     tag = client.get(f"/v1/quotes/{token}").headers["ETag"]
-    monkeypatch.setattr("gaugerake.web.resources.quotes.__version__", "0.2.0")
+    monkeypatch.setattr("gaugerake.web.api.resources.quotes.__version__", "0.2.0")
     monkeypatch.setattr(tokens, "__version__", "0.2.0")
     assert client.get(f"/v1/quotes/{token}", headers={"If-None-Match": tag}).status_code == 200
 

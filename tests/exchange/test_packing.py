@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.answers.fingerprint import canonical
+from gaugerake.answers.quote.fingerprint import canonical
 from gaugerake.exchange.packing import codec, pack, unpack
 from gaugerake.floor.job import (
     Circle,

@@ -11,7 +11,7 @@ from lxml import etree
 
 from gaugerake.exchange.errors import QrTooLong
 from gaugerake.exchange.qr import MOST_CHARACTERS, qr_svg
-from gaugerake.web.app import create_app
+from gaugerake.web.server.app import create_app
 
 from .conftest import SECRET
 

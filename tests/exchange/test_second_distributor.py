@@ -11,8 +11,8 @@ import pytest
 from flask.testing import FlaskClient
 from lxml import etree
 
-from gaugerake.catalogue.snapshot import snapshot_of
-from gaugerake.web.app import create_app
+from gaugerake.catalogue.store.snapshot import snapshot_of
+from gaugerake.web.server.app import create_app
 
 from .conftest import SECRET, Shelf
 

@@ -13,7 +13,7 @@ from gaugerake.exchange import token as tokens
 from gaugerake.exchange.errors import NotAToken, WeakSecret
 from gaugerake.exchange.token import MOST_CHARACTERS, Keys, Sealed
 from gaugerake.floor.job import Job, Measured, Order, Polygon, Room
-from gaugerake.web.schemas.job import JOB as SCHEMA
+from gaugerake.web.json_in.schemas.job import JOB as SCHEMA
 
 from .conftest import JOB, SECRET
 

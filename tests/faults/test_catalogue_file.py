@@ -13,10 +13,10 @@ import pytest
 from tests.faults.load import ANSWERED, Load
 from tests.faults.processes import MAIN, Service, environment, free_port, gaugerake
 
-from gaugerake.catalogue.demo import demo_text
-from gaugerake.catalogue.faults import FileRefused
-from gaugerake.catalogue.format import load_text
-from gaugerake.catalogue.store import Store
+from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.catalogue.file.format import load_text
+from gaugerake.catalogue.store.demo import demo_text
+from gaugerake.catalogue.store.revisions import Store
 
 Note = Callable[..., None]
 

@@ -9,7 +9,7 @@ from tests.faults.load import ANSWERED, Load
 from tests.faults.processes import Postgres, Service, eventually, gaugerake, kill
 from tests.faults.wire import Wire
 
-from gaugerake.catalogue.demo import demo_text
+from gaugerake.catalogue.store.demo import demo_text
 
 Note = Callable[..., None]
 

@@ -15,8 +15,8 @@ from pathlib import Path
 import pytest
 from tests.faults.processes import Service, eventually, free_port
 
-from gaugerake.catalogue.first_start import ensure_ready
-from gaugerake.catalogue.key_store import make_key
+from gaugerake.catalogue.store.first_start import ensure_ready
+from gaugerake.catalogue.store.keys import make_key
 
 RATE = 60
 

@@ -87,7 +87,7 @@ def test_a_stop_answers_all_that_was_asked_and_leaves_nothing_behind(service: Se
 
 SLOW_TO_HEAR = """
 import sys, time
-from gaugerake.web import metrics
+from gaugerake.web.observe import metrics
 take = metrics.take_slot
 metrics.take_slot = lambda slot: (time.sleep(3), take(slot))
 from gaugerake.cli import main

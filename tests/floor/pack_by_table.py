@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from gaugerake.floor.pack_size import Size
+from gaugerake.floor.packs.size import Size
 
 Table = NDArray[np.int64]
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.air import dew_point, spread
-from gaugerake.floor.condensation import condensation_spans, extremes
-from gaugerake.floor.course import Course, SteadyCourse, daily_course, logged_course
-from gaugerake.floor.local import zone_named
+from gaugerake.floor.cure.course import Course, SteadyCourse, daily_course, logged_course
+from gaugerake.floor.slab.air import dew_point, spread
+from gaugerake.floor.slab.condensation import condensation_spans, extremes
+from gaugerake.floor.values.local_time import zone_named
 
 HOUR_S = 3600.0
 temperatures = st.floats(233.15, 353.15)

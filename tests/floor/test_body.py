@@ -7,10 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gaugerake.floor.body import allowance_at, body_volume, cove_volume, profile_volume, whole
-from gaugerake.floor.need import needed, rounded
+from gaugerake.floor.layers.need import needed, rounded
+from gaugerake.floor.layers.volumes import allowance_at, body_volume, cove_volume, profile_volume
 from gaugerake.floor.system import ProfileAllowance, Triple
 from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.values.rounding import whole
 
 amounts = st.floats(1e-3, 1e5)
 

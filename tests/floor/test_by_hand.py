@@ -8,26 +8,26 @@ import numpy as np
 import pytest
 from scipy import integrate, stats
 
-from gaugerake.floor import accrual
-from gaugerake.floor.accrual import Accrual, Bounds, Gait
-from gaugerake.floor.age import milestone
-from gaugerake.floor.course import DailyCourse, SteadyCourse
-from gaugerake.floor.cure import time_curve, time_point
-from gaugerake.floor.day import Day
+from gaugerake.floor.clock.schedule import Site
+from gaugerake.floor.clock.shifts import MOST_DAYS, Shifts
+from gaugerake.floor.cure import accrual
+from gaugerake.floor.cure.accrual import Accrual, Bounds, Gait
+from gaugerake.floor.cure.course import DailyCourse, SteadyCourse
+from gaugerake.floor.cure.curve import time_curve, time_point
+from gaugerake.floor.cure.fast.daily import Day
+from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
-from gaugerake.floor.keyway import inset
-from gaugerake.floor.local import zone_named
-from gaugerake.floor.mix_pairs import Pairs
-from gaugerake.floor.pack_line import Stretch, marginal
-from gaugerake.floor.pour import Lane, Pace
-from gaugerake.floor.pour_shifts import RoomPour, Window, spread_over_shifts
-from gaugerake.floor.schedule import Site
-from gaugerake.floor.shape import plan, ring
-from gaugerake.floor.shifts import MOST_DAYS, Shifts
-from gaugerake.floor.spread import reached, triangular_nodes
-from gaugerake.floor.sum_chance import BatchChance, SumChance
+from gaugerake.floor.packs.marginal import Stretch, marginal
+from gaugerake.floor.pour.edge import Lane, Pace
+from gaugerake.floor.pour.windows import RoomPour, Window, spread_over_shifts
+from gaugerake.floor.room.keyway import inset
+from gaugerake.floor.room.shape import plan, ring
+from gaugerake.floor.shortage.mix_pairs import Pairs
+from gaugerake.floor.shortage.sums import BatchChance, SumChance
+from gaugerake.floor.shortage.triangular import reached, triangular_nodes
 from gaugerake.floor.system import Limits, Triple
 from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.values.local_time import zone_named
 
 EIGHT_HOURS = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)])
 

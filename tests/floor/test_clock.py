@@ -11,16 +11,16 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.clock import minute_up, run
-from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, logged_course
-from gaugerake.floor.cure import COLUMNS, Column, TimeCurve, time_curve, time_point
+from gaugerake.floor.clock.forward import minute_up, run
+from gaugerake.floor.clock.latest import in_time, latest_start
+from gaugerake.floor.clock.schedule import Stops
+from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
+from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Run, StepKind
+from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse, logged_course
+from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Shift, Weekday
-from gaugerake.floor.latest import in_time, latest_start
-from gaugerake.floor.local import zone_named
-from gaugerake.floor.schedule import Stops
-from gaugerake.floor.shifts import OpenHours, RoundTheClock, Shifts
 from gaugerake.floor.system import Limits, Return
-from gaugerake.floor.timetable import Cause, LayerWork, Plan, Run, StepKind
+from gaugerake.floor.values.local_time import zone_named
 
 HOUR = 3600.0
 CHICAGO = zone_named("America/Chicago")

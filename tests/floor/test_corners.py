@@ -7,25 +7,25 @@ from decimal import Decimal
 import numpy as np
 import pytest
 
-from gaugerake.floor import pack
-from gaugerake.floor.age import milestone
-from gaugerake.floor.backward import about_latest_start
-from gaugerake.floor.clock import run
-from gaugerake.floor.course import SteadyCourse, daily_course, logged_course
-from gaugerake.floor.cure import TimeCurve, time_at, time_curve, time_point
-from gaugerake.floor.day import MOST_TABLES
-from gaugerake.floor.errors import DegenerateOutline, OutOfRange
+from gaugerake.floor.clock.backward import about_latest_start
+from gaugerake.floor.clock.forward import run
+from gaugerake.floor.clock.latest import latest_start
+from gaugerake.floor.clock.schedule import Site
+from gaugerake.floor.clock.shifts import RoundTheClock, Shifts
+from gaugerake.floor.clock.timetable import LayerWork, Plan
+from gaugerake.floor.cure.course import SteadyCourse, daily_course, logged_course
+from gaugerake.floor.cure.curve import TimeCurve, time_at, time_curve, time_point
+from gaugerake.floor.cure.fast.daily import MOST_TABLES
+from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Polygon, Shift, Weekday
-from gaugerake.floor.latest import latest_start
-from gaugerake.floor.local import zone_named
-from gaugerake.floor.pack import Offered, choose_packs
-from gaugerake.floor.schedule import Site
-from gaugerake.floor.shape import plan
-from gaugerake.floor.shifts import RoundTheClock, Shifts
-from gaugerake.floor.sum_chance import SumChance
+from gaugerake.floor.packs import choice as pack
+from gaugerake.floor.packs.choice import Offered, choose_packs
+from gaugerake.floor.room.shape import plan
+from gaugerake.floor.shortage.sums import SumChance
 from gaugerake.floor.system import Break, Limits, Price, Return, Triple
 from gaugerake.floor.takeoff import Demand
-from gaugerake.floor.timetable import LayerWork, Plan
+from gaugerake.floor.values.errors import DegenerateOutline, OutOfRange
+from gaugerake.floor.values.local_time import zone_named
 
 HOUR = 3600.0
 

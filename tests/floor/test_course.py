@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.course import Course, SteadyCourse, daily_course, logged_course, pieces
-from gaugerake.floor.errors import OutOfOrder, OutOfRange
-from gaugerake.floor.local import zone_named
+from gaugerake.floor.cure.course import Course, SteadyCourse, daily_course, logged_course, pieces
+from gaugerake.floor.values.errors import OutOfOrder, OutOfRange
+from gaugerake.floor.values.local_time import zone_named
 
 HOUR = 3600.0
 NEW_YORK = zone_named("America/New_York")

@@ -7,10 +7,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.accrual import Bounds
-from gaugerake.floor.age import NEVER_S, Milestone, _piecewise, milestone
-from gaugerake.floor.course import LONGEST_PIECE_S, DailyCourse, LoggedCourse, SteadyCourse, logged_course
-from gaugerake.floor.cure import (
+from gaugerake.floor.cure.accrual import Bounds
+from gaugerake.floor.cure.course import LONGEST_PIECE_S, DailyCourse, LoggedCourse, SteadyCourse, logged_course
+from gaugerake.floor.cure.curve import (
     ASSUMED_ENERGY_J_MOL,
     COLUMNS,
     GAS_CONSTANT_J_MOL_K,
@@ -20,8 +19,9 @@ from gaugerake.floor.cure import (
     time_curve,
     time_point,
 )
-from gaugerake.floor.errors import DoubledTemperature, FasterWhenColder, NoTimeStated, OutOfRange
-from gaugerake.floor.local import zone_named
+from gaugerake.floor.cure.maturity import NEVER_S, Milestone, _piecewise, milestone
+from gaugerake.floor.values.errors import DoubledTemperature, FasterWhenColder, NoTimeStated, OutOfRange
+from gaugerake.floor.values.local_time import zone_named
 
 HOUR = 3600.0
 CHICAGO = zone_named("America/Chicago")

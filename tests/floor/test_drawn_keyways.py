@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gaugerake.floor.job import Rectangle, RoundDrain
-from gaugerake.floor.keyway import beside_line, surround_length, surround_ring
-from gaugerake.floor.shape import drain_shape, plan
+from gaugerake.floor.room.keyway import beside_line, surround_length, surround_ring
+from gaugerake.floor.room.shape import drain_shape, plan
 
 OFFSETS = st.floats(0.02, 0.5)
 

@@ -8,8 +8,8 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from gaugerake.floor.job import Circle, Measured, Polygon, Rectangle, RoundDrain, Shape, TrenchDrain
-from gaugerake.floor.keyway import Inset, inset, keyway_volume, surround_length
-from gaugerake.floor.shape import plan
+from gaugerake.floor.room.keyway import Inset, inset, keyway_volume, surround_length
+from gaugerake.floor.room.shape import plan
 
 sides = st.floats(0.01, 1_000)
 offsets = st.floats(0.01, 1)

@@ -12,11 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.floor.pack_by_table import table_best
 
-from gaugerake.floor.pack import Load, Offered, choose_packs, price_of
-from gaugerake.floor.pack_line import stretches
-from gaugerake.floor.pack_residue import Departure, Filling, Weighed, least_regret
-from gaugerake.floor.pack_search import Assortment, Search
-from gaugerake.floor.pack_size import Size, Tier, weighed
+from gaugerake.floor.packs.choice import Load, Offered, choose_packs, price_of
+from gaugerake.floor.packs.marginal import stretches
+from gaugerake.floor.packs.residue import Departure, Filling, Weighed, least_regret
+from gaugerake.floor.packs.search import Assortment, Search
+from gaugerake.floor.packs.size import Size, Tier, weighed
 from gaugerake.floor.system import Break, Price
 
 GALLON, LITRE = 0.003785411784, 0.001

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gaugerake.floor.job import Circle, Measured, Point, Polygon, Rectangle, Shape
-from gaugerake.floor.placing import Piece, lies_inside, line_piece, overlaps, piece
-from gaugerake.floor.shape import plan
+from gaugerake.floor.room.placing import Piece, lies_inside, line_piece, overlaps, piece
+from gaugerake.floor.room.shape import plan
 
 FOOT, INCH = 0.3048, 0.0254
 ROOM = Rectangle(length_m=6.0, width_m=4.0)

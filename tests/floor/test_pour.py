@@ -8,15 +8,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.course import SteadyCourse
-from gaugerake.floor.cure import TimeCurve, TimePoint
+from gaugerake.floor.clock.schedule import Site
+from gaugerake.floor.clock.shifts import Shifts
+from gaugerake.floor.cure.course import SteadyCourse
+from gaugerake.floor.cure.curve import TimeCurve, TimePoint
 from gaugerake.floor.job import Shift, Weekday
-from gaugerake.floor.local import zone_named
-from gaugerake.floor.pour import Lane, Pace, PaceTerm, lane, mix_area_m2, pace, wet_edge
-from gaugerake.floor.pour_mixes import Handling, mixes_of, open_time_s
-from gaugerake.floor.pour_shifts import RoomPour, Stop, Stretch, Window, spread_over_shifts
-from gaugerake.floor.schedule import Site
-from gaugerake.floor.shifts import Shifts
+from gaugerake.floor.pour.edge import Lane, Pace, PaceTerm, lane, mix_area_m2, pace, wet_edge
+from gaugerake.floor.pour.mixes import Handling, mixes_of, open_time_s
+from gaugerake.floor.pour.windows import RoomPour, Stop, Stretch, Window, spread_over_shifts
+from gaugerake.floor.values.local_time import zone_named
 
 DAY = 86_400
 FT2 = 0.09290304

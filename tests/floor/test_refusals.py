@@ -8,9 +8,12 @@ from typing import Any
 
 import pytest
 
-from gaugerake.floor.course import daily_course, logged_course
-from gaugerake.floor.cure import time_curve, time_point
-from gaugerake.floor.errors import (
+from gaugerake.floor.clock.shifts import Shifts
+from gaugerake.floor.cure.course import daily_course, logged_course
+from gaugerake.floor.cure.curve import time_curve, time_point
+from gaugerake.floor.job import Measured, Point, Polygon
+from gaugerake.floor.room.shape import plan
+from gaugerake.floor.values.errors import (
     CrossingOutline,
     DegenerateOutline,
     DoubledTemperature,
@@ -24,11 +27,8 @@ from gaugerake.floor.errors import (
     OutOfRange,
     UnknownName,
 )
-from gaugerake.floor.figure import Figure
-from gaugerake.floor.job import Measured, Point, Polygon
-from gaugerake.floor.local import instant_of, zone_named
-from gaugerake.floor.shape import plan
-from gaugerake.floor.shifts import Shifts
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.local_time import instant_of, zone_named
 
 UTC_ZONE = zone_named("UTC")
 YORK = zone_named("America/New_York")

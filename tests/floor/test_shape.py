@@ -9,9 +9,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.errors import CrossingOutline, DegenerateOutline, ImpossiblePerimeter
 from gaugerake.floor.job import Circle, Measured, Point, Polygon, Rectangle
-from gaugerake.floor.shape import least_perimeter, plan
+from gaugerake.floor.room.shape import least_perimeter, plan
+from gaugerake.floor.values.errors import CrossingOutline, DegenerateOutline, ImpossiblePerimeter
 
 sides = st.floats(0.01, 10_000)
 ELL = ((0.0, 0.0), (10.0, 0.0), (10.0, 4.0), (4.0, 4.0), (4.0, 9.0), (0.0, 9.0))

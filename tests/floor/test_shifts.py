@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.errors import NeverOpen, NoSuchLocalTime, UnknownName
+from gaugerake.floor.clock.shifts import RoundTheClock, Shifts
 from gaugerake.floor.job import Shift, Weekday
-from gaugerake.floor.local import Zone, instant_of, zone_named
-from gaugerake.floor.shifts import RoundTheClock, Shifts
+from gaugerake.floor.values.errors import NeverOpen, NoSuchLocalTime, UnknownName
+from gaugerake.floor.values.local_time import Zone, instant_of, zone_named
 
 HOUR = 3600.0
 DAY = 24 * HOUR

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.floor.mix_chance import MixChance
-from gaugerake.floor.shortage import Chance, all_suffice, chance_of, each_chance, uncertain
-from gaugerake.floor.spread import factor_nodes, triangular_nodes
-from gaugerake.floor.sum_chance import BatchChance, SumChance
+from gaugerake.floor.shortage.chance import Chance, all_suffice, chance_of, each_chance, uncertain
+from gaugerake.floor.shortage.mixes import MixChance
+from gaugerake.floor.shortage.sums import BatchChance, SumChance
+from gaugerake.floor.shortage.triangular import factor_nodes, triangular_nodes
 from gaugerake.floor.system import CountedIn, Triple
 from gaugerake.floor.takeoff import Demand
 

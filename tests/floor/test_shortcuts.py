@@ -12,25 +12,27 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from gaugerake.floor import keyway, schedule, series
-from gaugerake.floor.accrual import Bounds
-from gaugerake.floor.age import milestone
-from gaugerake.floor.backward import about_latest_start
-from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course, pieces
-from gaugerake.floor.cure import COLUMNS, Column, time_at, time_curve, time_point
-from gaugerake.floor.day import Day
+from gaugerake.floor.clock import schedule
+from gaugerake.floor.clock.backward import about_latest_start
+from gaugerake.floor.clock.latest import _Search, latest_start
+from gaugerake.floor.clock.schedule import Site
+from gaugerake.floor.clock.shifts import Shifts
+from gaugerake.floor.clock.timetable import LayerWork, Plan
+from gaugerake.floor.cure.accrual import Bounds
+from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course, pieces
+from gaugerake.floor.cure.curve import COLUMNS, Column, time_at, time_curve, time_point
+from gaugerake.floor.cure.fast import series
+from gaugerake.floor.cure.fast.daily import Day
+from gaugerake.floor.cure.fast.logged import Log
+from gaugerake.floor.cure.fast.series import MOST_SWING, Series
+from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Shift, Weekday
-from gaugerake.floor.keyway import MITRE_LIMIT, _follows_each_corner, inset
-from gaugerake.floor.latest import _Search, latest_start
-from gaugerake.floor.local import DAY_S, zone_named
-from gaugerake.floor.log import Log
-from gaugerake.floor.placing import _apart, lies_inside, line_piece, overlaps, piece
-from gaugerake.floor.schedule import Site
-from gaugerake.floor.series import MOST_SWING, Series
-from gaugerake.floor.shape import Circle, Polygon, Rectangle, plan
-from gaugerake.floor.shifts import Shifts
+from gaugerake.floor.room import keyway
+from gaugerake.floor.room.keyway import MITRE_LIMIT, _follows_each_corner, inset
+from gaugerake.floor.room.placing import _apart, lies_inside, line_piece, overlaps, piece
+from gaugerake.floor.room.shape import Circle, Polygon, Rectangle, plan
 from gaugerake.floor.system import Limits, Return
-from gaugerake.floor.timetable import LayerWork, Plan
+from gaugerake.floor.values.local_time import DAY_S, zone_named
 
 HOUR = 3600.0
 CHICAGO = zone_named("America/Chicago")

@@ -4,8 +4,8 @@ import itertools
 
 import pytest
 
-from gaugerake.floor.slab import Side, Verdict, side, worst
-from gaugerake.floor.strength import may_still_gain, whole_days_short
+from gaugerake.floor.slab.strength import may_still_gain, whole_days_short
+from gaugerake.floor.slab.verdict import Side, Verdict, side, worst
 from gaugerake.floor.system import Limits
 
 DAY_S = 86_400.0

@@ -3,9 +3,9 @@
 import pytest
 
 from gaugerake.floor.job import PullOff, PullOffFailure
-from gaugerake.floor.pull_off import judge_pull_off
-from gaugerake.floor.slab import Verdict
-from gaugerake.floor.surface import Contaminant, Preparation, Substrate, contaminant, preparation, substrate
+from gaugerake.floor.slab.pull_off import judge_pull_off
+from gaugerake.floor.slab.surface import Contaminant, Preparation, Substrate, contaminant, preparation, substrate
+from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.system import Limits
 
 

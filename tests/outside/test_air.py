@@ -3,7 +3,7 @@
 import pytest
 from CoolProp.HumidAirProp import HAPropsSI
 
-from gaugerake.floor.air import dew_point
+from gaugerake.floor.slab.air import dew_point
 
 ZERO_C = 273.15
 PRESSURE_PA = 101_325.0

@@ -6,10 +6,10 @@ NCHRP Synthesis 423, Long-Term Performance of Polymer Concrete for Bridge Decks 
 
 import pytest
 
-from gaugerake.answers.context import Context
-from gaugerake.answers.takeoff import take_off
-from gaugerake.floor.broadcast import cast_mass, cleared_mass
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.job import Job, Measured, Order, Room
+from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
 from gaugerake.floor.system import BroadcastLayer, Catalogue, CoatLayer, CountedIn, PriceBook, Product, System, Triple
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import Dimension

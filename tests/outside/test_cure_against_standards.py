@@ -8,10 +8,10 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 from structuralcodes.codes import ec2_2004
 
-from gaugerake.floor.age import milestone
-from gaugerake.floor.course import Course, DailyCourse, SteadyCourse, logged_course
-from gaugerake.floor.cure import GAS_CONSTANT_J_MOL_K, TimeCurve, time_at, time_curve, time_point
-from gaugerake.floor.local import zone_named
+from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse, logged_course
+from gaugerake.floor.cure.curve import GAS_CONSTANT_J_MOL_K, TimeCurve, time_at, time_curve, time_point
+from gaugerake.floor.cure.maturity import milestone
+from gaugerake.floor.values.local_time import zone_named
 
 HOUR, DAY = 3600.0, 86_400.0
 ZERO_C = 273.15

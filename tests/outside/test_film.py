@@ -6,8 +6,8 @@ A US gallon is 231 cubic inches (NIST Handbook 44, appendix C, from memory), so 
 
 import pytest
 
-from gaugerake.floor.coat import dry_film, spreading_time, wet_film
-from gaugerake.floor.need import needed
+from gaugerake.floor.layers.film import dry_film, spreading_time, wet_film
+from gaugerake.floor.layers.need import needed
 from gaugerake.floor.system import Triple
 from gaugerake.floor.takeoff import Demand
 from gaugerake.measure.choice import SI, US

@@ -3,7 +3,7 @@
 import pytest
 
 from gaugerake.floor.job import DriesFrom
-from gaugerake.floor.moisture import (
+from gaugerake.floor.slab.moisture import (
     deep_enough,
     dish_emission,
     exposure_counts,

@@ -26,8 +26,8 @@ from decimal import Decimal
 
 import pytest
 
-from gaugerake.answers.context import Context
-from gaugerake.answers.quantities import Quantities, quantities
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.floor.job import Job, Measured, Order, Rectangle, Room
 from gaugerake.floor.system import (
     BodyLayer,

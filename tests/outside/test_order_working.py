@@ -23,10 +23,10 @@ from numpy.typing import NDArray
 SCRIPT = """
 import json, sys
 from decimal import Decimal
-from gaugerake.answers.context import Context
-from gaugerake.answers.quantities import quantities
-from gaugerake.answers.render import render
-from gaugerake.catalogue.demo import demo_snapshot
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.quantities.answer import quantities
+from gaugerake.answers.show.render import render
+from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import *
 from gaugerake.measure.choice import SI, US
 

@@ -11,12 +11,12 @@ from types import MappingProxyType
 
 import pytest
 
-from gaugerake.answers.context import Context
-from gaugerake.answers.pour_clock import Mix
-from gaugerake.answers.pour_plan import PourPlan, pour_plan
-from gaugerake.floor.cure import TimeCurve, time_curve, time_point
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.answers.pour_plan.mix_clock import Mix
+from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Crew, Job, Order, Rectangle, Room, Shift, Steady, Weekday, Work
-from gaugerake.floor.pour_mixes import open_time_s
+from gaugerake.floor.pour.mixes import open_time_s
 from gaugerake.floor.system import (
     BodyLayer,
     BroadcastLayer,

@@ -14,8 +14,8 @@ from typing import Any
 
 import pytest
 
-from gaugerake.catalogue.snapshot import snapshot_of
-from gaugerake.web.app import create_app
+from gaugerake.catalogue.store.snapshot import snapshot_of
+from gaugerake.web.server.app import create_app
 
 CATALOGUE = """
 catalogue: A sum with a pencil

@@ -13,7 +13,7 @@ import pytest
 from numpy.typing import NDArray
 from scipy import stats
 
-from gaugerake.floor.shortage import Chance, all_suffice, chance_of, each_chance
+from gaugerake.floor.shortage.chance import Chance, all_suffice, chance_of, each_chance
 from gaugerake.floor.system import CountedIn, Triple
 from gaugerake.floor.takeoff import Demand
 

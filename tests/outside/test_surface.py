@@ -5,10 +5,10 @@ import math
 import pytest
 
 from gaugerake.floor.job import PullOff
-from gaugerake.floor.pull_off import judge_pull_off
-from gaugerake.floor.slab import Verdict
-from gaugerake.floor.strength import expected_strength, strength_fraction
-from gaugerake.floor.surface import Preparation, preparation
+from gaugerake.floor.slab.pull_off import judge_pull_off
+from gaugerake.floor.slab.strength import expected_strength, strength_fraction
+from gaugerake.floor.slab.surface import Preparation, preparation
+from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.system import Limits
 
 PSI = 0.45359237 * 9.80665 / 0.0254**2

@@ -20,9 +20,9 @@ from dataclasses import dataclass
 
 import pytest
 
-from gaugerake.answers.context import Context
-from gaugerake.answers.takeoff import take_off
-from gaugerake.catalogue.demo import demo_catalogue
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import (
     Cove,
     Crack,

@@ -40,10 +40,10 @@ UNITS = {
 }
 SCRIPT = """
 import json, sys
-from gaugerake.answers.context import Context
-from gaugerake.answers.quantities import quantities
-from gaugerake.answers.render import render
-from gaugerake.catalogue.demo import demo_catalogue
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.quantities.answer import quantities
+from gaugerake.answers.show.render import render
+from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import *
 from gaugerake.floor.system import PriceBook
 from gaugerake.measure.choice import SI, US

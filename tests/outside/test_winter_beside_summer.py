@@ -24,10 +24,10 @@ import pytest
 from ruamel.yaml import YAML
 from scipy.optimize import brentq
 
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.web.app import create_app
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.web.server.app import create_app
 
-CATALOGUE = Path(__file__).parents[2] / "api" / "gaugerake" / "catalogue" / "demo.yaml"
+CATALOGUE = Path(__file__).parents[2] / "api" / "gaugerake" / "catalogue" / "store" / "demo.yaml"
 ZONE = ZoneInfo("America/Chicago")
 OPENS, CLOSES, COLDEST = clock_time(7), clock_time(15, 30), 5.0
 SECONDS = {"h": 3600.0, "min": 60.0}

@@ -4,11 +4,11 @@ from datetime import datetime
 
 import pytest
 
-from gaugerake.floor.age import milestone
-from gaugerake.floor.course import SteadyCourse
-from gaugerake.floor.cure import time_curve, time_point
-from gaugerake.floor.errors import NoSuchLocalTime
-from gaugerake.floor.local import instant_of, zone_named
+from gaugerake.floor.cure.course import SteadyCourse
+from gaugerake.floor.cure.curve import time_curve, time_point
+from gaugerake.floor.cure.maturity import milestone
+from gaugerake.floor.values.errors import NoSuchLocalTime
+from gaugerake.floor.values.local_time import instant_of, zone_named
 
 HOUR = 3600.0
 

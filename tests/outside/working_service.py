@@ -8,9 +8,9 @@ from typing import Any
 
 SCRIPT = """
 import json, sys
-from gaugerake.catalogue.demo import demo_text
-from gaugerake.catalogue.snapshot import snapshot_of
-from gaugerake.web.app import create_app
+from gaugerake.catalogue.store.demo import demo_text
+from gaugerake.catalogue.store.snapshot import snapshot_of
+from gaugerake.web.server.app import create_app
 
 class Shelf:
     stale_since = None

@@ -29,11 +29,11 @@ UNITS = {
 
 
 def public_functions() -> Iterator[tuple[str, Callable[..., Any]]]:
-    for info in pkgutil.iter_modules(gaugerake.floor.__path__):
-        module = importlib.import_module(f"gaugerake.floor.{info.name}")
+    for info in pkgutil.walk_packages(gaugerake.floor.__path__, "gaugerake.floor."):
+        module = importlib.import_module(info.name)
         for name, function in inspect.getmembers(module, inspect.isfunction):
             if function.__module__ == module.__name__ and not name.startswith("_"):
-                yield f"{info.name}.{name}", function
+                yield f"{info.name.removeprefix('gaugerake.floor.')}.{name}", function
 
 
 FUNCTIONS = dict(public_functions())

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from gaugerake.answers.words import templates
+from gaugerake.answers.show.words import templates
 
 ROOT = Path(__file__).parents[2]
 TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "LICENSE", "api", "client", "tests", "openapi", "docker"}

@@ -8,9 +8,9 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.catalogue.snapshot import Snapshot
-from gaugerake.web.app import create_app
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.web.server.app import create_app
 
 
 class DemoShelf:

@@ -10,12 +10,12 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from gaugerake.catalogue.demo import demo_snapshot
-from gaugerake.catalogue.keys import Access, Key, new_key
-from gaugerake.catalogue.snapshot import Snapshot
-from gaugerake.web.app import create_app
-from gaugerake.web.edge import BadSetting
-from gaugerake.web.resources import RESOURCES
+from gaugerake.catalogue.keys.key import Access, Key, new_key
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.web.api.resources import RESOURCES
+from gaugerake.web.server.app import create_app
+from gaugerake.web.server.edge import BadSetting
 
 SHOP, OTHER = "https://shop.example", "https://other.example"
 JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}

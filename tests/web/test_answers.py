@@ -9,8 +9,8 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from gaugerake.web.page import CLIENT
-from gaugerake.web.traces import JsonLines
+from gaugerake.web.api.page import CLIENT
+from gaugerake.web.observe.traces import JsonLines
 
 LEAST: dict[str, Any] = {
     "system": "level-clear",

@@ -12,10 +12,10 @@ import pytest
 from flask.testing import FlaskClient
 from marshmallow import fields as marshmallow
 
-from gaugerake.web.document import Document, Either, Items, Object
-from gaugerake.web.fields import Choice, Flag, Money, Number, Text, Whole
-from gaugerake.web.fields_measure import Measure
-from gaugerake.web.schemas.job import JOB
+from gaugerake.web.json_in.document import Document, Either, Items, Object
+from gaugerake.web.json_in.fields import Choice, Flag, Money, Number, Text, Whole
+from gaugerake.web.json_in.fields_measure import Measure
+from gaugerake.web.json_in.schemas.job import JOB
 
 Read = Callable[[Any], dict[str, Any]]
 Document_ = dict[str, Any]

@@ -11,12 +11,12 @@ import pytest
 from flask.testing import FlaskClient
 
 import gaugerake.web
-from gaugerake.answers.describe import MEASURE
+from gaugerake.answers.show.describe import MEASURE
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import KINDS
-from gaugerake.web.description import description
-from gaugerake.web.examples import LEAST
-from gaugerake.web.problems import TABLE
+from gaugerake.web.describe.description import description
+from gaugerake.web.describe.examples import LEAST
+from gaugerake.web.errors.problems import TABLE
 
 
 def test_every_operation_object_and_problem_stands_on_the_page(client: FlaskClient) -> None:

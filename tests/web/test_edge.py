@@ -7,8 +7,8 @@ import pytest
 from flask import Flask, request
 from flask.testing import FlaskClient
 
-from gaugerake.web.app import create_app
-from gaugerake.web.edge import BadSetting, page_address, proxy_hops, trusted_hosts
+from gaugerake.web.server.app import create_app
+from gaugerake.web.server.edge import BadSetting, page_address, proxy_hops, trusted_hosts
 
 Read = Callable[[Any], dict[str, Any]]
 CLOUD = {

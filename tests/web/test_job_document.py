@@ -42,8 +42,8 @@ from gaugerake.floor.job import (
     Work,
 )
 from gaugerake.measure.choice import SI, US, UnitChoice
-from gaugerake.web.finding import placed
-from gaugerake.web.schemas.job import JOB, SLAB_JOB
+from gaugerake.web.errors.finding import placed
+from gaugerake.web.json_in.schemas.job import JOB, SLAB_JOB
 
 FULL: dict[str, Any] = {
     "system": "level-clear",

@@ -8,13 +8,14 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from gaugerake.answers.errors import Fault, Refused
-from gaugerake.answers.words import templates
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.show.words import templates
 from gaugerake.catalogue.errors import Unavailable
-from gaugerake.floor import errors as floor
-from gaugerake.floor.figure import Figure
-from gaugerake.web import errors, problems, refusals
-from gaugerake.web.app import create_app
+from gaugerake.floor.values import errors as floor
+from gaugerake.floor.values.figure import Figure
+from gaugerake.web.errors import problems, refusals
+from gaugerake.web.errors import refusal as errors
+from gaugerake.web.server.app import create_app
 
 Read = Callable[[Any], dict[str, Any]]
 

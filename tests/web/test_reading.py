@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugerake.web import errors
-from gaugerake.web.reading import MOST_BYTES, MOST_DEPTH, read
+from gaugerake.web.errors import refusal as errors
+from gaugerake.web.json_in.reading import MOST_BYTES, MOST_DEPTH, read
 
 SHALLOW = st.recursive(
     st.none()

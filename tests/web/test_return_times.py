@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 
-from gaugerake.catalogue.demo import demo_catalogue
+from gaugerake.catalogue.store.demo import demo_catalogue
 
 ROOMS = [{"name": "Dock", "shape": {"rectangle": {"length": "60 ft", "width": "30 ft"}}, "joints": []}]
 TEMPERATURES: dict[str, Any] = {

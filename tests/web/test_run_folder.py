@@ -5,12 +5,12 @@ import subprocess
 import sys
 from pathlib import Path
 
-from gaugerake.web.run_folder import run_folder
+from gaugerake.web.server.run_folder import run_folder
 
 KILLED = """
 import os, signal, sys
 from pathlib import Path
-from gaugerake.web.run_folder import run_folder
+from gaugerake.web.server.run_folder import run_folder
 with run_folder(Path(sys.argv[1])) as folder:
     (folder / "kept").write_text("a secret")
     os.kill(os.getpid(), signal.SIGKILL)
@@ -19,7 +19,7 @@ with run_folder(Path(sys.argv[1])) as folder:
 FORKED = """
 import os, sys
 from pathlib import Path
-from gaugerake.web.run_folder import run_folder
+from gaugerake.web.server.run_folder import run_folder
 with run_folder(Path(sys.argv[1])) as folder:
     child = os.fork()
     if child:

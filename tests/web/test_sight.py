@@ -12,10 +12,10 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from gaugerake.catalogue.demo import demo_snapshot
 from gaugerake.catalogue.errors import Unavailable
-from gaugerake.web.app import create_app
-from gaugerake.web.traces import JsonLines
+from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.web.observe.traces import JsonLines
+from gaugerake.web.server.app import create_app
 
 Read = Callable[[Any], dict[str, Any]]
 SECRET = "marble-hall-4711"

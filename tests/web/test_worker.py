@@ -12,8 +12,8 @@ import pytest
 from gunicorn.http.errors import InvalidRequestLine  # type: ignore[import-untyped]
 from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped]
 
-from gaugerake.web.problems import TABLE
-from gaugerake.web.worker import Worker, answer, give_slot
+from gaugerake.web.errors.problems import TABLE
+from gaugerake.web.server.worker import Worker, answer, give_slot
 
 
 class Wire:

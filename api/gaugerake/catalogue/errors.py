@@ -12,7 +12,7 @@
     ├── UnknownStep           no step of the database is called so
     └── OtherCurrency         a catalogue whose currency is not that of the branches' price books
 
-Faults of a file are `gaugerake.catalogue.faults.FileRefused`.
+Faults of a file are `gaugerake.catalogue.file.faults.FileRefused`.
 """
 
 from __future__ import annotations

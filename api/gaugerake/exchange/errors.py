@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from gaugerake.floor.caution import Value
+from gaugerake.floor.values.note import Value
 
 
 class ExchangeError(Exception):

@@ -11,7 +11,7 @@ import csv
 import io
 from collections.abc import Iterator
 
-from gaugerake.answers.order_lines import OrderLine
+from gaugerake.answers.quantities.lines import OrderLine
 from gaugerake.exchange.paper import Paper
 
 COLUMNS = (

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
-from gaugerake.answers.context import Context
-from gaugerake.answers.envelope import Envelope, envelope
-from gaugerake.answers.quote import Quote, quote
-from gaugerake.answers.words import sentence, written
-from gaugerake.floor.caution import Note, Value
-from gaugerake.floor.value import dataclass
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.envelope import Envelope, envelope
+from gaugerake.answers.quote.answer import Quote, quote
+from gaugerake.answers.show.words import sentence, written
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Note, Value
 from gaugerake.measure.choice import UnitChoice
 
 

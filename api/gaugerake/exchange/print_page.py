@@ -13,11 +13,11 @@ from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
-from gaugerake.answers.order_lines import Totals
+from gaugerake.answers.quantities.lines import Totals
 from gaugerake.exchange.paper import Paper
 from gaugerake.exchange.print_form import STYLE, TEMPLATE
-from gaugerake.floor.caution import Value
-from gaugerake.floor.slab import Verdict
+from gaugerake.floor.slab.verdict import Verdict
+from gaugerake.floor.values.note import Value
 
 _DIGEST = b64encode(sha256(STYLE.encode()).digest()).decode()
 POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; img-src 'self'; base-uri 'none'; frame-ancestors 'none'"

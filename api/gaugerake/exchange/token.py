@@ -21,7 +21,7 @@ from gaugerake.exchange.dictionary import DICTIONARY
 from gaugerake.exchange.errors import NotAToken, WeakSecret
 from gaugerake.exchange.packing import pack, unpack
 from gaugerake.floor.job import Job
-from gaugerake.floor.value import dataclass
+from gaugerake.floor.values.frozen import dataclass
 from gaugerake.measure.choice import ChoiceName
 
 MOST_CHARACTERS = 4000

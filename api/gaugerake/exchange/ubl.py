@@ -10,7 +10,7 @@ import re
 from decimal import Decimal
 from xml.etree.ElementTree import Element, SubElement, register_namespace, tostring
 
-from gaugerake.answers.order_lines import OrderLine, Totals
+from gaugerake.answers.quantities.lines import OrderLine, Totals
 from gaugerake.exchange.errors import NothingOrdered, NotIssued
 from gaugerake.exchange.paper import Paper
 

@@ -10,7 +10,7 @@ from datetime import date, datetime, time
 from decimal import Decimal
 from enum import StrEnum
 
-from gaugerake.floor.value import dataclass
+from gaugerake.floor.values.frozen import dataclass
 
 Point = tuple[float, float]  # [m], from the lower left of the room's box
 

@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 from enum import StrEnum
 
-from gaugerake.floor.cure import TimeCurve
-from gaugerake.floor.value import dataclass
+from gaugerake.floor.cure.curve import TimeCurve
+from gaugerake.floor.values.frozen import dataclass
 
 
 class CountedIn(StrEnum):

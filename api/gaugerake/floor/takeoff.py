@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gaugerake.floor.job import Point
 from gaugerake.floor.system import Layer, Triple
-from gaugerake.floor.value import dataclass
+from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

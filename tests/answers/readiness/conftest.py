@@ -7,12 +7,12 @@ from typing import Any
 
 import pytest
 
-from gaugerake.answers.checks.base import Check
-from gaugerake.answers.context import Context
-from gaugerake.answers.readiness import Readiness, readiness
-from gaugerake.answers.record import Record
-from gaugerake.answers.render import render
-from gaugerake.floor.cure import TimeCurve, TimePoint
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.record import Record
+from gaugerake.answers.readiness.answer import Readiness, readiness
+from gaugerake.answers.readiness.base import Check
+from gaugerake.answers.show.render import render
+from gaugerake.floor.cure.curve import TimeCurve, TimePoint
 from gaugerake.floor.job import (
     Air,
     DriesFrom,

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from gaugerake.answers.errors import Refused
+from gaugerake.answers.job.errors import Refused
 
 DAY_S = 86_400.0
 

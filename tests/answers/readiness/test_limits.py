@@ -5,10 +5,10 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from gaugerake.floor.air import dew_point
-from gaugerake.floor.figure import Figure
 from gaugerake.floor.job import EmissionReading, HumidityReading, PullOff
+from gaugerake.floor.slab.air import dew_point
 from gaugerake.floor.system import Limits, Thickness
+from gaugerake.floor.values.figure import Figure
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read
 

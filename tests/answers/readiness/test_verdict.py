@@ -9,9 +9,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from tests.outside.working_values import figures
 
-from gaugerake.answers.checks.base import SOURCES, CheckName
-from gaugerake.answers.describe import Describer
-from gaugerake.answers.readiness import CHECKS, Readiness
+from gaugerake.answers.readiness.answer import CHECKS, Readiness
+from gaugerake.answers.readiness.base import SOURCES, CheckName
+from gaugerake.answers.show.describe import Describer
 from gaugerake.floor.job import (
     Air,
     DriesFrom,
@@ -24,7 +24,7 @@ from gaugerake.floor.job import (
     Room,
     Slab,
 )
-from gaugerake.floor.slab import Verdict, worst
+from gaugerake.floor.slab.verdict import Verdict, worst
 from gaugerake.floor.system import AirLimits, SlabLimits
 from gaugerake.measure.choice import SI
 

@@ -15,8 +15,8 @@ from typing import Any
 from flask.testing import FlaskClient
 
 from gaugerake import __version__
-from gaugerake.catalogue.snapshot import Snapshot, snapshot_of
-from gaugerake.web.app import create_app
+from gaugerake.catalogue.store.snapshot import Snapshot, snapshot_of
+from gaugerake.web.server.app import create_app
 
 FOLDER = Path(__file__).parent
 EXAMPLES = FOLDER.parents[2] / "openapi" / "examples"
@@ -84,7 +84,7 @@ def answer(client: FlaskClient, call: Call) -> bytes:
 
 def record(release: Path) -> int:
     """Write the jobs, the catalogue and the answers; how many these are."""
-    from gaugerake.catalogue.demo import demo_text
+    from gaugerake.catalogue.store.demo import demo_text
 
     release.mkdir()
     (release / CATALOGUE).write_text(demo_text(), "utf-8")

@@ -1,0 +1,1 @@
+"""The job as every answer takes it, with what it leaves unsaid filled in."""

@@ -1,0 +1,78 @@
+"""What every answer is made from: the job, its system, the catalogue's revision, the price book; and what they share.
+
+An answer is a pure function of these. What several answers need (the takeoff, the clock's runs) is worked out once
+per context, by whichever asks first; what it assumes is then recorded once too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from typing import TypeVar
+
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.record import Record
+from gaugerake.floor.job import Job, Work
+from gaugerake.floor.system import Catalogue, PriceBook, System
+from gaugerake.floor.values.errors import UnknownName
+
+T = TypeVar("T")
+
+
+class Context:
+    """One job against one catalogue revision and one price book."""
+
+    def __init__(
+        self,
+        *,
+        job: Job,
+        catalogue: Catalogue,
+        revision: str,
+        book: PriceBook,
+        book_id: str | None = None,
+        with_working: bool = False,
+    ) -> None:
+        """Look the system up. ``book_id`` names the content of a branch's book, None the revision's own prices.
+
+        Raises
+        ------
+        Refused
+            When the catalogue has no such system; the error names those that it has.
+        """
+        system = catalogue.systems.get(job.system)
+        if system is None:
+            raise Refused(Fault("/system", UnknownName("system", seen=job.system, known=catalogue.systems)))
+        self.job: Job = job
+        self.system: System = system
+        self.catalogue = catalogue
+        self.revision = revision
+        self.book = book
+        self.book_id = book_id
+        self.record = Record(with_working=with_working)
+        self._shared: dict[Callable[[Context], object], object] = {}
+
+    def shared(self, make: Callable[[Context], T]) -> T:
+        """``make(self)``, worked out once: ``context.shared(take_off)``."""
+        if make not in self._shared:
+            self._shared[make] = make(self)
+        return self._shared[make]  # type: ignore[return-value]
+
+    def with_work(self, work: Work, *, keep: Iterable[Callable[[Context], object]] = ()) -> Context:
+        """The same job with other work, and a record of its own; ``keep`` names what work does not touch."""
+        changed = Context(
+            job=replace(self.job, work=work),
+            catalogue=self.catalogue,
+            revision=self.revision,
+            book=self.book,
+            book_id=self.book_id,
+        )
+        changed._shared.update((make, self._shared[make]) for make in keep if make in self._shared)
+        return changed
+
+    def aside(self, make: Callable[[Context], T]) -> T:
+        """``make(self)`` for one answer's use of another: what it says beside its figures is not said again here."""
+        if make in self._shared:
+            return self._shared[make]  # type: ignore[return-value]
+        other = Context(job=self.job, catalogue=self.catalogue, revision=self.revision, book=self.book)
+        other._shared = dict(self._shared)
+        return make(other)

@@ -1,0 +1,1 @@
+"""How to pour the body."""

@@ -1,0 +1,143 @@
+"""The pour plan: whether the wet edge holds, what would make it hold, and the clock of every mix."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Annotated, Literal
+
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.pour_plan.cautions import say_beside, say_hazards, say_why_never
+from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
+from gaugerake.answers.pour_plan.explain import work_out
+from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
+from gaugerake.answers.pour_plan.mix_clock import Clock, Mix, clock_of, mixes
+from gaugerake.answers.pour_plan.remedies import remedies
+from gaugerake.answers.pour_plan.site import clock_zone, pour_site
+from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+
+Bottleneck = Literal["mixing", "placing", "open-time"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PourLane:
+    """A lane across the room: its width along the wet edge, its depth forward, and the floor of one."""
+
+    width: Figure
+    depth: Figure
+    area: Figure
+    strips: Annotated[
+        int, "Strips that the room is poured in, none wider than this, each stopped at a joint or keyway."
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pour:
+    """What is poured of one room without a stop."""
+
+    layer: Annotated[str, "The id of the body layer."]
+    room: str
+    first_mix: Annotated[int, "The first mix that reaches the room; one begun for the room before counts too."]
+    last_mix: Annotated[int, "The last mix that reaches the room; it may run on into the next one."]
+    mixes: Annotated[int, "How many mixes reach the room."]
+    from_: Annotated[datetime | None, "When the first of them is begun; null without `work.start`."]
+    until: Annotated[datetime | None, "When the mix after the last would be begun."]
+    after: Annotated[Figure, "From the first mix of the plan to the first of this pour."]
+    mix_area: Annotated[Figure, "The floor that one mix covers."]
+    cadence: Annotated[Figure, "From one mix to the next."]
+    lane: PourLane
+    overtaken_after: Annotated[Figure, "From the first mix of a lane to the one beside it in the next lane."]
+    needed: Annotated[Figure, "That, the wait to the pour and the placing of one mix: what must fit in the open time."]
+    open_time: Annotated[Figure | None, "How long the material surely stays open; null when its maker does not say."]
+    temperature: Annotated[Figure, "The hotter of floor and material during the pour, at which the open time is read."]
+    holds: Annotated[bool | None, "Whether the wet edge is met in time; null when nobody can say."]
+    stops_at: Annotated[
+        Literal["room", "joint", "end"] | None,
+        "Where work stops after it: between rooms, at a joint or keyway within the room, at the end; null: it goes on.",
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PourPlan:
+    """How to pour the body, room by room and mix by mix."""
+
+    feasible: Annotated[bool | None, "Whether every wet edge holds; null when an open time is not stated."]
+    bottleneck: Annotated[Bottleneck | None, "What keeps it from holding; `open-time`: no crew could hold it."]
+    remedies: tuple[PourRemedy | CombinedPourRemedy, ...]
+    cadence: Annotated[Figure | None, "From one mix to the next in the slowest room; null without a poured body."]
+    pours: tuple[Pour, ...]
+    mixes: Annotated[tuple[Mix, ...] | None, "The clock of every mix; null in a quote."]
+
+
+def pour_plan(context: Context, *, with_mixes: bool = True) -> PourPlan:
+    """The pour plan of the context's job; a system without a poured body has nothing that could fail.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be.
+    """
+    takeoff = context.shared(take_off)
+    site = context.shared(pour_site)
+    judged = judge(takeoff, site)
+    clock = clock_of(judged, clock_zone(context))
+    say_beside(context, takeoff, judged)
+    if with_mixes:
+        say_why_never(context, judged)
+        say_hazards(context, takeoff)
+    work_out(context, site, judged)
+    return PourPlan(
+        feasible=judged.feasible,
+        bottleneck=_bottleneck(judged),
+        remedies=remedies(context, judged),
+        cadence=_cadence(judged),
+        pours=tuple(_pour(takeoff, clock, layer, part) for layer, part in judged.parts()),
+        mixes=mixes(takeoff, site, judged, clock) if with_mixes else None,
+    )
+
+
+def _bottleneck(judged: Judged) -> Bottleneck | None:
+    """The larger term of the worst pour's cadence, unless no crew could hold it."""
+    worst = judged.worst
+    if worst is None:
+        return None
+    layer, part = worst
+    if beyond_any_crew(layer.site, part):
+        return "open-time"
+    return part.part.pour.pace.slower.value
+
+
+def _cadence(judged: Judged) -> Figure | None:
+    slowest = max((pour.pace.cadence_s for layer in judged.layers for pour in layer.pours), default=None)
+    return None if slowest is None else Figure(slowest, "minutes")
+
+
+def _pour(takeoff: Takeoff, clock: Clock, layer: JudgedLayer, judged: JudgedPart) -> Pour:
+    part, edge = judged.part, judged.edge
+    pour = part.pour
+    return Pour(
+        layer=layer.site.layer.id,
+        room=takeoff.rooms[pour.room].name,
+        first_mix=part.first_mix,
+        last_mix=part.last_mix,
+        mixes=part.last_mix - part.first_mix + 1,
+        from_=clock.instant(part.begins_s),
+        until=clock.instant(part.ends_s),
+        after=Figure(part.begins_s - clock.first_s, "minutes"),
+        mix_area=Figure(pour.pace.mix_area_m2, "area"),
+        cadence=Figure(pour.pace.cadence_s, "minutes"),
+        lane=PourLane(
+            width=Figure(pour.lane.width_m, "length"),
+            depth=Figure(pour.lane.depth_m, "length"),
+            area=Figure(pour.lane.area_m2, "area"),
+            strips=pour.lane.strip_count,
+        ),
+        overtaken_after=Figure(edge.overtaken_after_s, "minutes"),
+        needed=Figure(edge.needed_s, "minutes"),
+        open_time=None if edge.open_time_s is None else Figure(edge.open_time_s, "minutes"),
+        temperature=Figure(judged.hotter_k, "temperature"),
+        holds=edge.holds,
+        stops_at=None if judged.stop is None else judged.stop.value,
+    )

@@ -1,0 +1,86 @@
+"""What frees a pour: changes of the job, one alone or several together, and a step on the way to one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+from typing import Annotated, Literal
+
+from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.floor.job import Work
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Say
+
+Kind = Literal[
+    "mixing-stations",
+    "placing",
+    "stations-and-placing",
+    "narrower-pour",
+    "cooler-material",
+    "cooler-floor",
+    "later-start",
+    "earlier-start",
+]
+RemedyValue = int | Figure | datetime | SteadyValue | dict[str, int | float | Figure]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PourRemedy:
+    """One change to the job with which every wet edge holds; one step less of it does not do."""
+
+    kind: Kind
+    text: Say
+    pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
+    value: RemedyValue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PourChange:
+    """A change to the job that goes with another."""
+
+    kind: Kind
+    pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
+    value: RemedyValue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CombinedPourRemedy:
+    """Changes to the job with which every wet edge holds, all of them together; one step less of any does not do."""
+
+    kind: Literal["combined"]
+    text: Say
+    pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
+    value: RemedyValue
+    first: Annotated[Kind, "The kind of the change that `pointer` and `value` are."]
+    also: Annotated[tuple[PourChange, ...], "What has to be changed as well: none of these is enough alone."]
+
+
+AnyRemedy = PourRemedy | CombinedPourRemedy
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Try:
+    """A remedy, and the change of the work that it is, a shade less favourable than the figure shown."""
+
+    remedy: PourRemedy
+    change: Callable[[Work], Work]
+
+
+def together(parts: list[PourRemedy]) -> CombinedPourRemedy:
+    """Several changes as one remedy."""
+    first, *rest = parts
+    return CombinedPourRemedy(
+        kind="combined",
+        text=Say(code="pour-remedy-together", params={"changes": _list(parts)}),
+        pointer=first.pointer,
+        value=first.value,
+        first=first.kind,
+        also=tuple(PourChange(kind=one.kind, pointer=one.pointer, value=one.value) for one in rest),
+    )
+
+
+def _list(parts: list[PourRemedy]) -> Say:
+    """Their sentences, one after the other."""
+    first, *rest = parts
+    return Say(code="pour-remedy-list", params={"first": first.text, "rest": _list(rest)}) if rest else first.text

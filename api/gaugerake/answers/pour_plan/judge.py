@@ -1,0 +1,220 @@
+"""A pour, judged: each room in its hours, and whether its wet edge holds at the temperatures of those hours."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gaugerake.answers.job.times import UNSTATED_MIXING_S
+from gaugerake.floor.cure.course import Course
+from gaugerake.floor.pour.edge import Pace, WetEdge, lane, mix_area_m2, pace, wet_edge
+from gaugerake.floor.pour.mixes import Handling, open_time_s
+from gaugerake.floor.pour.windows import Part, RoomPour, Stop, Stretch, Window, spread_over_shifts
+from gaugerake.floor.system import BodyLayer, BroadcastLayer, Product
+from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
+from gaugerake.floor.values.frozen import dataclass
+
+MOST_STATIONS = 50
+"""The most stations that a job can have."""
+MOST_PLACING_RATE_M2_S = 20_000 * 0.3048**2 / 3600
+"""The fastest placing that is ever considered: 20,000 ft²/h, some twenty crews."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hands:
+    """The crew as it works on one product: a station's ``mix_cycle_s`` from one mix to its next."""
+
+    station_count: int
+    mix_cycle_s: float
+    placing_rate_m2_s: float
+    lane_depth_m: float
+    widest_lane_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerSite:
+    """By whom and when one body layer is poured: no ``windows`` is never, or not within the year looked at."""
+
+    need: LayerNeed
+    layer: BodyLayer
+    hands: Hands
+    windows: tuple[Window, ...]
+    longest_shift_s: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PourSite:
+    """What the pour of a job depends on: its layers in the order of the work, its temperatures."""
+
+    layers: tuple[LayerSite, ...]
+    course: Course
+    material_k: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedPart:
+    """One part and its wet edge; ``hotter_k`` is what its open time was read at; ``stop`` where a stretch ends."""
+
+    part: Part
+    edge: WetEdge
+    floor_k: float
+    hottest_floor_k: float
+    hotter_k: float
+    stop: Stop | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedLayer:
+    """One body layer: its rooms, its stretches, its parts; no parts when it is never poured."""
+
+    site: LayerSite
+    pours: tuple[RoomPour, ...]
+    stretches: tuple[Stretch, ...]
+    parts: tuple[JudgedPart, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """The whole pour."""
+
+    layers: tuple[JudgedLayer, ...]
+
+    def parts(self) -> Iterator[tuple[JudgedLayer, JudgedPart]]:
+        """Every part in the order of the work."""
+        for layer in self.layers:
+            for part in layer.parts:
+                yield layer, part
+
+    @property
+    def feasible(self) -> bool | None:
+        """Whether every edge holds and every layer gets down; None when an open time is not stated."""
+        holds = [part.edge.holds for _, part in self.parts()]
+        if False in holds or not all(layer.parts for layer in self.layers):
+            return False
+        return None if None in holds else True
+
+    @property
+    def worst(self) -> tuple[JudgedLayer, JudgedPart] | None:
+        """The part whose edge fails by most, in the share of its open time."""
+        failing = [pair for pair in self.parts() if pair[1].edge.holds is False]
+        return max(failing, key=lambda pair: pair[1].edge.needed_s / (pair[1].edge.open_time_s or 1.0), default=None)
+
+
+def handling_of(layer: BodyLayer, *, broadcast: bool) -> Handling:
+    """How a layer wants to be handled."""
+    product = layer.product
+    return Handling(
+        mixing_s=UNSTATED_MIXING_S if product.mixing_s is None else product.mixing_s,
+        pour_within_s=product.pour_within_s,
+        roll_within_s=product.roll_within_s,
+        open_time=product.open_time,
+        broadcast_wait=layer.broadcast_wait if broadcast else None,
+    )
+
+
+def room_pours(takeoff: Takeoff, need: LayerNeed, layer: BodyLayer, hands: Hands) -> tuple[RoomPour, ...]:
+    """The rooms of a layer in the job's order, each with its pace and its lane."""
+    pairs = zip(takeoff.rooms, need.room_likely, strict=True)
+    return tuple(room_pour(room, mixes, layer, hands) for room, mixes in pairs)
+
+
+def room_pour(room: RoomTakeoff, mixes: float, layer: BodyLayer, hands: Hands) -> RoomPour:
+    """One room of a layer, its pace and its lane."""
+    return RoomPour(
+        room=room.index,
+        need_mixes=mixes,
+        pace=_pace(layer, hands, room.thickness_m or 0.0),
+        lane=lane(shorter_side_m=room.shorter_side_m, depth_m=hands.lane_depth_m, widest_m=hands.widest_lane_m),
+    )
+
+
+def _pace(layer: BodyLayer, hands: Hands, thickness_m: float) -> Pace:
+    assert layer.product.yield_m3 is not None, "the catalogue lets no body in without a yield"
+    area = mix_area_m2(yield_m3=layer.product.yield_m3.likely, thickness_m=thickness_m * layer.share_fraction)
+    return pace(
+        mix_cycle_s=hands.mix_cycle_s,
+        station_count=hands.station_count,
+        placing_rate_m2_s=hands.placing_rate_m2_s,
+        mix_area_m2=area,
+    )
+
+
+def judge(takeoff: Takeoff, site: PourSite) -> Judged:
+    """Spread every body layer over its shifts and judge its edges."""
+    return Judged(layers=tuple(_judge_layer(takeoff, site, layer) for layer in site.layers))
+
+
+def holds(takeoff: Takeoff, site: PourSite) -> bool:
+    """Whether a pour would be judged feasible, or not to be judged: stops looking at the first edge that is lost."""
+    for layer in site.layers:
+        stretches = _stretches(layer, room_pours(takeoff, layer.need, layer.layer, layer.hands))
+        parts = (part for stretch in stretches for part in stretch.parts)
+        if not stretches or any(_edge(site, layer, part).holds is False for part in parts):
+            return False
+    return True
+
+
+def _stretches(layer: LayerSite, pours: tuple[RoomPour, ...]) -> tuple[Stretch, ...]:
+    return spread_over_shifts(pours=pours, windows=layer.windows, longest_shift_s=layer.longest_shift_s)
+
+
+def _edge(site: PourSite, layer: LayerSite, part: Part) -> WetEdge:
+    hottest = hottest_k(site.course, part.begins_s, part.ends_s)
+    return edge_of(layer.layer.product, part.pour, floor_k=hottest, material_k=site.material_k)
+
+
+def _judge_layer(takeoff: Takeoff, site: PourSite, layer: LayerSite) -> JudgedLayer:
+    pours = room_pours(takeoff, layer.need, layer.layer, layer.hands)
+    stretches = _stretches(layer, pours)
+    parts = tuple(
+        _judge_part(site, layer.layer.product, part, stretch.stop if part is stretch.parts[-1] else None)
+        for stretch in stretches
+        for part in stretch.parts
+    )
+    return JudgedLayer(site=layer, pours=pours, stretches=stretches, parts=parts)
+
+
+def _judge_part(site: PourSite, product: Product, part: Part, stop: Stop | None) -> JudgedPart:
+    hottest = hottest_k(site.course, part.begins_s, part.ends_s)
+    return JudgedPart(
+        part=part,
+        edge=edge_of(product, part.pour, floor_k=hottest, material_k=site.material_k),
+        floor_k=site.course.at(part.begins_s),
+        hottest_floor_k=hottest,
+        hotter_k=max(hottest, site.material_k),
+        stop=stop,
+    )
+
+
+def edge_of(product: Product, pour: RoomPour, *, floor_k: float, material_k: float) -> WetEdge:
+    """The wet edge of a room with the floor and the material at such temperatures."""
+    stays_s = open_time_s(curve=product.open_time, floor_k=floor_k, material_k=material_k)
+    return wet_edge(lane=pour.lane, pace=pour.pace, pour_within_s=product.pour_within_s, open_time_s=stays_s)
+
+
+def beyond_any_crew(layer: LayerSite, judged: JudgedPart) -> bool:
+    """Whether even the most stations and the fastest hands would lose this edge."""
+    quickest = pace(
+        mix_cycle_s=layer.hands.mix_cycle_s,
+        station_count=MOST_STATIONS,
+        placing_rate_m2_s=max(MOST_PLACING_RATE_M2_S, layer.hands.placing_rate_m2_s),
+        mix_area_m2=judged.part.pour.pace.mix_area_m2,
+    )
+    edge = wet_edge(
+        lane=judged.part.pour.lane,
+        pace=quickest,
+        pour_within_s=layer.layer.product.pour_within_s,
+        open_time_s=judged.edge.open_time_s,
+    )
+    return edge.holds is False
+
+
+def hottest_k(course: Course, from_s: float, until_s: float) -> float:
+    """The highest temperature of a course between two instants: at an end, or where it bends."""
+    return course.reached_k(from_s, until_s)[1]
+
+
+def is_broadcast(takeoff: Takeoff, layer: BodyLayer) -> bool:
+    """Whether aggregate is cast into a body layer: the next layer of the job is a broadcast."""
+    layers = [need.layer for need in takeoff.layers]
+    at = layers.index(layer)
+    return at + 1 < len(layers) and isinstance(layers[at + 1], BroadcastLayer)

@@ -1,0 +1,128 @@
+"""The clock of the pour as people read it: instants on the wall clock of the job, and minutes from the first mix."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from itertools import islice
+from typing import Annotated
+
+from gaugerake.answers.pour_plan.judge import Judged, PourSite, handling_of, is_broadcast
+from gaugerake.floor.pour.mixes import MixClock, mixes_of
+from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.local_time import Zone
+
+MOST_MIXES = 5_000
+"""More mixes than this are counted, but not listed one by one."""
+_NOISE_S = 1e-3  # what floats of today's instants may be off by, and more
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixMinutes:
+    """The same in minutes from the first mix of the plan."""
+
+    mix_at: float
+    pour_by: float
+    placed: float
+    roll_by: float
+    wet_until: float | None
+    broadcast_from: float | None
+    broadcast_by: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mix:
+    """One mix, from the mixer to the broadcast. Instants are null without `work.start`."""
+
+    number: Annotated[int, "From 1 through the layer."]
+    layer: Annotated[str, "The id of the body layer."]
+    room: Annotated[str, "Where it begins."]
+    runs_on_to: Annotated[str | None, "The last room that it is shared with, when it runs over a boundary."]
+    mix_at: Annotated[datetime | None, "When mixing starts."]
+    pour_by: Annotated[datetime | None, "When it must be on the floor, at the latest."]
+    placed: Annotated[datetime | None, "When it is raked to thickness."]
+    roll_by: Annotated[datetime | None, "When it must be rolled, at the latest."]
+    wet_until: Annotated[datetime | None, "How long its edge may wait for the next lane."]
+    broadcast_from: Annotated[datetime | None, "Not before: the aggregate would sink."]
+    broadcast_by: Annotated[datetime | None, "Not after: the aggregate would not be held."]
+    minutes: MixMinutes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clock:
+    """Turns instants [s] into what people read; ``zone`` None is a job without a start."""
+
+    first_s: float
+    zone: Zone | None
+
+    def instant(self, at_s: float | None) -> datetime | None:
+        """On the wall clock, to the nearest second."""
+        return None if at_s is None or self.zone is None else self.zone.datetime_at(at_s)
+
+    def by(self, at_s: float | None) -> datetime | None:
+        """A deadline, to the second before."""
+        return None if at_s is None else self.instant(math.floor(at_s + _NOISE_S))
+
+    def not_before(self, at_s: float | None) -> datetime | None:
+        """An earliest time, to the second after."""
+        return None if at_s is None else self.instant(math.ceil(at_s - _NOISE_S))
+
+    def minutes(self, at_s: float | None) -> float | None:
+        """Minutes from the first mix of the plan."""
+        return None if at_s is None else self.minutes_at(at_s)
+
+    def minutes_at(self, at_s: float) -> float:
+        """Minutes from the first mix of the plan."""
+        return round((at_s - self.first_s) / 60, 4)
+
+
+def clock_of(judged: Judged, zone: Zone | None) -> Clock:
+    """The clock of a pour, counted from its first mix."""
+    first = next((part.part.begins_s for _, part in judged.parts()), 0.0)
+    return Clock(first_s=first, zone=zone)
+
+
+def mixes(takeoff: Takeoff, site: PourSite, judged: Judged, clock: Clock) -> tuple[Mix, ...]:
+    """The clock of every mix, up to ``MOST_MIXES``."""
+    return tuple(islice(_all(takeoff, site, judged, clock), MOST_MIXES))
+
+
+def _all(takeoff: Takeoff, site: PourSite, judged: Judged, clock: Clock) -> Iterator[Mix]:
+    names = [room.name for room in takeoff.rooms]
+    for layer in judged.layers:
+        body = layer.site.layer
+        found = mixes_of(
+            stretches=layer.stretches,
+            handling=handling_of(body, broadcast=is_broadcast(takeoff, body)),
+            floor_k=site.course.at,
+            material_k=site.material_k,
+        )
+        for mix in found:
+            yield _mix(mix, body.id, names, clock)
+
+
+def _mix(mix: MixClock, layer: str, names: Sequence[str], clock: Clock) -> Mix:
+    return Mix(
+        number=mix.number,
+        layer=layer,
+        room=names[mix.room],
+        runs_on_to=None if mix.last_room == mix.room else names[mix.last_room],
+        mix_at=clock.instant(mix.mix_at_s),
+        pour_by=clock.by(mix.pour_by_s),
+        placed=clock.instant(mix.placed_s),
+        roll_by=clock.by(mix.roll_by_s),
+        wet_until=clock.by(mix.wet_until_s),
+        broadcast_from=clock.not_before(mix.broadcast_from_s),
+        broadcast_by=clock.by(mix.broadcast_by_s),
+        minutes=MixMinutes(
+            mix_at=clock.minutes_at(mix.mix_at_s),
+            pour_by=clock.minutes_at(mix.pour_by_s),
+            placed=clock.minutes_at(mix.placed_s),
+            roll_by=clock.minutes_at(mix.roll_by_s),
+            wet_until=clock.minutes(mix.wet_until_s),
+            broadcast_from=clock.minutes(mix.broadcast_from_s),
+            broadcast_by=clock.minutes(mix.broadcast_by_s),
+        ),
+    )

@@ -1,0 +1,135 @@
+"""The least changes that make a pour hold, each found by asking again with the change made.
+
+A remedy is the first step of its kind that holds; the one before it does not. Where floor and material are both too
+hot, or where no change alone does it, the least of several together is looked for.
+"""
+
+from __future__ import annotations
+
+from itertools import chain
+from typing import cast
+
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.pour_plan.beyond import say_beyond
+from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy
+from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S, Judged
+from gaugerake.answers.pour_plan.search import Search
+from gaugerake.answers.pour_plan.steps import (
+    DEGREE_K,
+    another_hour,
+    cooler_floor,
+    cooler_material,
+    lowest_floor_k,
+    lowest_material_k,
+    narrower,
+    placing,
+    stations,
+    with_crew,
+)
+from gaugerake.answers.pour_plan.together import together_alone, together_with
+from gaugerake.floor.job import Crew
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Say
+
+MOST_HOURS_LATER = 72
+MOST_HOURS_EARLIER = 24
+
+
+def remedies(context: Context, judged: Judged) -> tuple[AnyRemedy, ...]:
+    """One remedy of each kind that frees the pour; none when it holds or when nobody can say.
+
+    Where none frees it, that is said, and why.
+    """
+    if judged.worst is None:
+        return ()
+    search = Search(context, judged)
+    found = [*_crew(search), search.first_here(narrower(search)), *_cooler(search)]
+    kept = tuple(remedy for remedy in found if remedy is not None) or _whatever(search)
+    if not kept:
+        say_beyond(search)
+    return kept
+
+
+def _crew(search: Search) -> list[PourRemedy | None]:
+    """More stations, faster hands, else both."""
+    alone = [search.first(stations(search)), search.first(placing(search))]
+    return [_both(search)] if alone == [None, None] else alone
+
+
+def _both(search: Search) -> PourRemedy | None:
+    """The fewest stations with which some rate of placing holds, and the least such rate."""
+    endless = with_crew(search.work, placing_rate_m2_s=MOST_PLACING_RATE_M2_S)
+    more = search.first(stations(search), base=endless)
+    if more is None:
+        return None
+    work = with_crew(search.work, mixing_stations=cast(int, more.value))
+    faster = search.first(placing(search), base=work)
+    if faster is None:
+        return None
+    rate = cast(Figure, faster.value)
+    text = Say(code="pour-remedy-stations-and-placing", params={"stations": more.value, "rate": rate})  # type: ignore[dict-item]
+    value = _crew_value(with_crew(work, placing_rate_m2_s=rate.value).crew)
+    return PourRemedy(kind="stations-and-placing", text=text, pointer="/work/crew", value=value)
+
+
+def _crew_value(crew: Crew) -> dict[str, int | float | Figure]:
+    """The crew as the job document writes it, less what is not said."""
+    kinds = {
+        "mixing_stations": crew.mixing_stations,
+        "minutes_per_mix": crew.minutes_per_mix,
+        "placing_rate": _figure(crew.placing_rate_m2_s, "area-rate"),
+        "lane_depth": _figure(crew.lane_depth_m, "length"),
+        "lane_width": _figure(crew.lane_width_m, "length"),
+        "coating_rate": _figure(crew.coating_rate_m2_s, "area-rate"),
+        "clearing_rate": _figure(crew.clearing_rate_m2_s, "area-rate"),
+    }
+    return {name: value for name, value in kinds.items() if value is not None}
+
+
+def _figure(value: float | None, kind: str) -> Figure | None:
+    return None if value is None else Figure(value, kind)
+
+
+def _cooler(search: Search) -> list[AnyRemedy | None]:
+    """Cooler material, a cooler floor or hour, each as far as the other lets it matter; else two of them together."""
+    floor_k = min(part.hottest_floor_k for part in search.parts)
+    material_least_k = max(floor_k - DEGREE_K, lowest_material_k(search))
+    floor_least_k = max(search.site.material_k - DEGREE_K, lowest_floor_k(search))
+    alone: list[AnyRemedy | None] = [
+        search.first_here(cooler_material(search, least_k=material_least_k)),
+        search.first(cooler_floor(search, least_k=floor_least_k)),
+        search.first(another_hour(search, 1, MOST_HOURS_LATER), asked=MOST_HOURS_LATER),
+        search.first(another_hour(search, -1, MOST_HOURS_EARLIER), asked=MOST_HOURS_EARLIER),
+    ]
+    return alone if any(alone) else _both_cooler(search)
+
+
+def _both_cooler(search: Search) -> list[AnyRemedy | None]:
+    """Where material and floor are both hotter than the system's times hold at: both cooler, or a cooler hour."""
+    usual_k = search.context.system.reference_temperature_k
+    if min(search.site.material_k, max(part.hottest_floor_k for part in search.parts)) <= usual_k:
+        return []
+    material = tuple(cooler_material(search, least_k=max(usual_k, lowest_material_k(search))))
+    if search.steady:
+        floor = tuple(cooler_floor(search, least_k=max(usual_k, lowest_floor_k(search))))
+        return [together_alone(search, (floor, material))]
+    return [
+        together_with(search, another_hour(search, 1, MOST_HOURS_LATER), (material,)),
+        together_with(search, another_hour(search, -1, MOST_HOURS_EARLIER), (material,)),
+    ]
+
+
+def _whatever(search: Search) -> tuple[AnyRemedy, ...]:
+    """Where no change alone frees the pour: the fewest together, at an hour as near as can be."""
+    changes = (
+        tuple(stations(search)),
+        tuple(placing(search)),
+        tuple(narrower(search)),
+        tuple(cooler_material(search, least_k=lowest_material_k(search))),
+        tuple(cooler_floor(search, least_k=lowest_floor_k(search))),
+    )
+    found = together_alone(search, changes)
+    if found is None:
+        later, earlier = another_hour(search, 1, MOST_HOURS_LATER), another_hour(search, -1, MOST_HOURS_EARLIER)
+        found = together_with(search, chain(later, earlier), changes)
+    return () if found is None else (found,)

@@ -1,0 +1,134 @@
+"""What can be changed about a pour, step by step, each a little more than the one before it.
+
+The steps are those in which people give such figures: a whole station, 50 ft²/h, half a foot, a whole degree
+Fahrenheit, a whole hour.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+
+from gaugerake.answers.job.times import start_of, zone_of
+from gaugerake.answers.pour_plan.change import Kind, PourRemedy, Try
+from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
+from gaugerake.answers.pour_plan.search import Search
+from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.floor.cure.course import SteadyCourse
+from gaugerake.floor.job import Steady, Work
+from gaugerake.floor.pour.edge import GUARD
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Say, Value
+
+PLACING_STEP_M2_S = 50 * 0.3048**2 / 3600
+WIDTH_STEP_M = 0.1524
+DEGREE_K = 5 / 9
+LOWEST_K = 277.6
+"""Where the product states no low limit, nobody is told to go below 40 °F."""
+HOUR_STEP_S = 3600.0
+SHOWN = 5e-6
+"""A figure is shown to six digits: what it is rounded by at most must not lose the edge again (see ``EDGE_GUARD``)."""
+
+
+def with_crew(work: Work, **changes: float) -> Work:
+    """The work with the crew changed."""
+    return replace(work, crew=replace(work.crew, **changes))  # type: ignore[arg-type]
+
+
+def stations(search: Search) -> Iterator[Try]:
+    """One station more and more."""
+    for count in range(search.hands.station_count + 1, MOST_STATIONS + 1):
+        text = Say(code="pour-remedy-mixing-stations", params={"stations": count, "now": search.hands.station_count})
+        remedy = PourRemedy(kind="mixing-stations", text=text, pointer="/work/crew/mixing_stations", value=count)
+        yield Try(remedy=remedy, change=partial(with_crew, mixing_stations=count))
+
+
+def placing(search: Search) -> Iterator[Try]:
+    """50 ft²/h more and more."""
+    for rate in _steps_up(search.hands.placing_rate_m2_s, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S):
+        shown, now = Figure(rate, "area-rate"), Figure(search.hands.placing_rate_m2_s, "area-rate")
+        text = Say(code="pour-remedy-placing", params={"rate": shown, "now": now})
+        remedy = PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
+        yield Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
+
+
+def narrower(search: Search) -> Iterator[Try]:
+    """Half a foot narrower and narrower, to a lane as wide as it is deep."""
+    widest = max(part.part.pour.lane.width_m for part in search.parts)
+    for width in _steps_down(widest, WIDTH_STEP_M, max(search.hands.lane_depth_m, WIDTH_STEP_M)):
+        shown = Figure(width, "length")
+        text = Say(code="pour-remedy-narrower-pour", params={"width": shown, "now": Figure(widest, "length")})
+        remedy = PourRemedy(kind="narrower-pour", text=text, pointer="/work/crew/lane_width", value=shown)
+        yield Try(remedy=remedy, change=partial(with_crew, lane_width_m=width * (1 + SHOWN)))
+
+
+def cooler_material(search: Search, *, least_k: float) -> Iterator[Try]:
+    """A degree less and less of the material."""
+    for temperature in _degrees_down(search.site.material_k, least_k):
+        shown, now = Figure(temperature, "temperature"), Figure(search.site.material_k, "temperature")
+        text = Say(code="pour-remedy-cooler-material", params={"temperature": shown, "now": now})
+        remedy = PourRemedy(kind="cooler-material", text=text, pointer="/work/material_temperature", value=shown)
+        yield Try(remedy=remedy, change=partial(replace, material_temperature_k=temperature + SHOWN))
+
+
+def cooler_floor(search: Search, *, least_k: float) -> Iterator[Try]:
+    """A degree less and less of a steady floor."""
+    if not isinstance(search.site.course, SteadyCourse):
+        return
+    now_k = search.site.course.temperature_k
+    for temperature in _degrees_down(now_k, least_k):
+        shown = Figure(temperature, "temperature")
+        params = {"temperature": shown, "now": Figure(now_k, "temperature")}
+        text = Say(code="pour-remedy-cooler-floor", params=params)
+        value = SteadyValue(steady=shown)
+        remedy = PourRemedy(kind="cooler-floor", text=text, pointer="/work/temperatures", value=value)
+        yield Try(remedy=remedy, change=partial(replace, temperatures=Steady(temperature_k=temperature + SHOWN)))
+
+
+def another_hour(search: Search, direction: int, most_hours: int) -> Iterator[Try]:
+    """An hour later and later (or earlier), where the floor's temperature changes with the hour."""
+    start, zone = search.context.shared(start_of), search.context.shared(zone_of)
+    if start is None or isinstance(search.site.course, SteadyCourse):
+        return
+    for hours in range(1, most_hours + 1):
+        other = zone.datetime_at(start.timestamp() + direction * hours * HOUR_STEP_S)
+        params: dict[str, Value] = {
+            "hours": Figure(hours * HOUR_STEP_S, "duration"),
+            "start": f"{other:%Y-%m-%d %H:%M}",
+        }
+        kind: Kind = "later-start" if direction > 0 else "earlier-start"
+        text = Say(code=f"pour-remedy-{kind}", params=params)
+        remedy = PourRemedy(kind=kind, text=text, pointer="/work/start", value=other)
+        yield Try(remedy=remedy, change=partial(replace, start=other))
+
+
+def lowest_material_k(search: Search) -> float:
+    """The lowest temperature at which every body may be placed."""
+    return _highest_low_k([site.layer.product.temperature_k.low for site in search.site.layers])
+
+
+def lowest_floor_k(search: Search) -> float:
+    """The lowest temperature of a floor at which every layer may be placed: all of them wait for it."""
+    return _highest_low_k([need.layer.product.temperature_k.low for need in search.takeoff.layers])
+
+
+def _highest_low_k(lows_k: list[float | None]) -> float:
+    return max((low_k for low_k in lows_k if low_k is not None), default=LOWEST_K)
+
+
+def _steps_up(above: float, step: float, most: float) -> Iterator[float]:
+    first = math.floor(above / step * (1 + GUARD)) + 1
+    return (count * step for count in range(first, math.floor(most / step * (1 + GUARD)) + 1))
+
+
+def _steps_down(below: float, step: float, least: float) -> Iterator[float]:
+    first = math.ceil(below / step * (1 - GUARD)) - 1
+    return (count * step for count in range(first, math.ceil(least / step * (1 - GUARD)) - 1, -1))
+
+
+def _degrees_down(below_k: float, least_k: float) -> Iterator[float]:
+    """Whole degrees Fahrenheit under one temperature, down to another."""
+    zero_k = 273.15 - 32 * DEGREE_K
+    return (zero_k + above_zero_k for above_zero_k in _steps_down(below_k - zero_k, DEGREE_K, least_k - zero_k))

@@ -1,0 +1,1 @@
+"""What to load on the truck."""

@@ -1,0 +1,79 @@
+"""How much of each product is ordered, so that the whole order suffices with the confidence asked."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from gaugerake.answers.job.context import Context
+from gaugerake.floor.shortage.chance import Chance, chance_of, each_chance, uncertain
+from gaugerake.floor.system import SundryBasis, SundryLayer
+from gaugerake.floor.takeoff import LayerNeed
+from gaugerake.floor.values.frozen import dataclass
+
+CONFIDENCE = 0.9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ordered:
+    """What is ordered of one product, before packs; ``chance`` is None where its need is exact.
+
+    ``confidence`` is what the order as a whole is asked for, ``each`` what that makes for each uncertain product, of
+    which there are ``among``.
+    """
+
+    quantity: float
+    chance: Chance | None
+    confidence: float
+    each: float
+    among: int
+
+
+def ordered_quantities(context: Context, needs: Mapping[str, Sequence[LayerNeed]]) -> dict[str, Ordered]:
+    """For each product the quantity that suffices with its part of the confidence."""
+    chances = {code: _chance(context, layers) for code, layers in needs.items()}
+    among = sum(chance is not None for chance in chances.values())
+    confidence = _confidence(context, among)
+    each = each_chance(confidence=confidence, product_count=among)
+    found = {}
+    for code, layers in needs.items():
+        chance = chances[code]
+        if chance is None:
+            quantity = math.fsum(need.rounded_likely for need in layers if not by_mix(need))
+        else:  # a product counted in pieces has no chance, so no layer of this one is a sundry
+            quantity = chance.quantity(each)
+        found[code] = Ordered(quantity=quantity, chance=chance, confidence=confidence, each=each, among=among)
+    return found
+
+
+def by_mix(need: LayerNeed) -> bool:
+    """Whether a layer goes by the whole mixes ordered of another product."""
+    return isinstance(need.layer, SundryLayer) and need.layer.basis is SundryBasis.PRODUCT
+
+
+def per_mix(needs: Sequence[LayerNeed], ordered: Mapping[str, Ordered]) -> float:
+    """What such layers take, for all mixes ordered."""
+    total = 0.0
+    for need in needs:
+        layer = need.layer
+        if isinstance(layer, SundryLayer) and layer.basis is SundryBasis.PRODUCT:
+            mixes = ordered.get(layer.per_product or "")
+            total += (layer.count or 0.0) * mixes.quantity if mixes else 0.0
+    return total
+
+
+def _chance(context: Context, layers: Sequence[LayerNeed]) -> Chance | None:
+    demands = [need.demand for need in layers if need.demand is not None]
+    sd_fraction = context.system.thickness_sd_fraction
+    if not uncertain(demands=demands, sd_fraction=sd_fraction):
+        return None
+    return chance_of(demands=demands, counted_in=layers[0].layer.product.counted_in, sd_fraction=sd_fraction)
+
+
+def _confidence(context: Context, among: int) -> float:
+    confidence = context.job.order.confidence
+    if confidence is None:
+        confidence = CONFIDENCE
+        if among:
+            context.record.assume("confidence", "/order/confidence", confidence)
+    return confidence

@@ -1,0 +1,192 @@
+"""How each figure of the order came about: needs, packs, money and weight. Made only when it is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence, Set
+
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.quantities.confidence import by_mix
+from gaugerake.answers.quantities.lines import OrderLine, Totals
+from gaugerake.answers.quantities.measured import need_kind
+from gaugerake.answers.quantities.order import ProductOrder
+from gaugerake.floor.packs.choice import Offered
+from gaugerake.floor.system import CountedIn, Pack, SundryLayer, Triple
+from gaugerake.floor.takeoff import Demand, LayerNeed
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Value
+
+Inputs = dict[str, Value]
+Pairs = Iterator[tuple[str, Value]]
+JOB = "the job"
+_COLUMNS = ("low", "likely", "high")
+
+
+def work_lines(context: Context, products: Sequence[ProductOrder], lines: Sequence[OrderLine]) -> None:
+    """Record the working of every line."""
+    by_code = {one.product.code: one for one in products}
+    for index, line in enumerate(lines):
+        _LineWorking(context, by_code[line.product], products, line, f"/order_lines/{index}").record()
+
+
+class _LineWorking:
+    """The working of one line."""
+
+    def __init__(
+        self, context: Context, one: ProductOrder, products: Sequence[ProductOrder], line: OrderLine, at: str
+    ) -> None:
+        self.context, self.one, self.line, self.at = context, one, line, at
+        self.mixes = {other.product.code: other.basis.quantity for other in products}
+        self.kind = need_kind(one.needs[0].layer)
+        self.source = f"catalogue: product {one.product.code}"
+        self.price = _price_source(context, {line.sku})
+        priced = {offered.sku for offered in one.shelf.offered if offered.price is not None}
+        self.prices = _price_source(context, priced)
+        rows = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
+        self.pack, self.offered, _ = next(row for row in rows if row[0].sku == line.sku)
+
+    def record(self) -> None:
+        line, one = self.line, self.one
+        if line.need is not None:
+            for column in _COLUMNS:
+                self._work(f"need/{column}", *self._column(column), getattr(line.need, column), JOB)
+            self._work("need/ordered", *self._ordered(), line.need.ordered, JOB)
+            held = {"in packs": self._figure(one.load.contents), "on hand": self._figure(one.shelf.on_hand)}
+            inputs: Inputs = {**held, "likely": self._figure(one.likely)}
+            self._work("left_over", "rule-left-over", inputs, line.left_over, JOB)
+        self._work("packs", "rule-packs", self._choice(), line.packs, self.prices)
+        self._work("contents", "rule-listed", {"listed": line.contents}, line.contents, self.source)
+        self._weigh()
+        self._price()
+
+    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> None:
+        self.context.record.work(f"{self.at}/{figure}", rule, inputs, result, source)
+
+    def _figure(self, value: float) -> Figure:
+        return Figure(value, self.kind)
+
+    def _column(self, column: str) -> tuple[str, Inputs]:
+        inputs: Inputs = {}
+        for number, need in enumerate(self.one.needs, 1):
+            if not by_mix(need):
+                inputs[f"layer {number} used"] = self._figure(getattr(need, f"rounded_{column}"))
+        return "rule-product-need", {**inputs, **dict(self._by_mixes())}
+
+    def _by_mixes(self) -> Pairs:
+        for number, need in enumerate(self.one.needs, 1):
+            if by_mix(need) and isinstance(need.layer, SundryLayer):
+                yield f"layer {number} for each mix", need.layer.count
+                yield f"layer {number} mixes", Figure(self.mixes.get(need.layer.per_product or "", 0.0), "mix")
+
+    def _ordered(self) -> tuple[str, Inputs]:
+        if self.one.basis.chance is None:
+            rule, inputs = self._column("likely")
+            return rule, inputs
+        return f"rule-ordered-{self.one.product.counted_in.value}", {
+            "confidence": self.one.basis.confidence,
+            "uncertain products": self.one.basis.among,
+            **model_of(self.context, self.one),
+        }
+
+    def _choice(self) -> Inputs:
+        inputs: Inputs = {"ordered": self._figure(self.one.ordered), "on hand": self._figure(self.one.shelf.on_hand)}
+        for number, (pack, offered) in enumerate(zip(self.one.shelf.packs, self.one.shelf.offered, strict=True), 1):
+            inputs.update(_on_offer(f"pack {number}", pack, offered, self.kind))
+        return inputs
+
+    def _weigh(self) -> None:
+        line = self.line
+        if line.weight is not None and self.pack.weight_kg is not None:
+            inputs: Inputs = {"packs": line.packs, "weight of one": Figure(self.pack.weight_kg, "mass")}
+            self._work("weight", "rule-line-weight", inputs, line.weight, self.source)
+
+    def _price(self) -> None:
+        line = self.line
+        if line.unit_price is None or line.amount is None:
+            return
+        offer = dict(_on_offer("pack", self.pack, self.offered, self.kind))
+        prices: Inputs = {name: value for name, value in offer.items() if name.startswith("pack price")}
+        self._work("unit_price", "rule-unit-price", {"packs": line.packs, **prices}, str(line.unit_price), self.price)
+        inputs: Inputs = {"packs": line.packs, "unit price": str(line.unit_price)}
+        self._work("amount", "rule-amount", inputs, str(line.amount), self.price)
+
+
+def _price_source(context: Context, skus: Set[str]) -> str:
+    """Where the prices of skus are from: the price book, the offers that came with the job, or both."""
+    book, offer = f"price book {context.book.code}", "the job's own offer"
+    own = skus & {each.sku for each in context.job.order.offers if each.price is not None}
+    if not own:
+        return book
+    return offer if own == skus else f"{book}; {offer}"
+
+
+def _on_offer(name: str, pack: Pack, offered: Offered, kind: str) -> Pairs:
+    """A pack as it is offered: sku, contents, price and its breaks, stock."""
+    yield f"{name} sku", pack.sku
+    yield f"{name} contents", Figure(pack.contents, kind)
+    if offered.price is not None:
+        yield f"{name} price", str(offered.price.price)
+        for step in offered.price.breaks:
+            yield f"{name} price from {step.from_count}", str(step.price)
+    if offered.available is not None:
+        yield f"{name} in stock", offered.available
+
+
+def model_of(context: Context, one: ProductOrder, name: str = "") -> Inputs:
+    """What makes a product's need uncertain, as inputs; ``name`` goes before each."""
+    inputs: Inputs = {}
+    if any(need.demand is not None and need.demand.varying > 0 for need in one.needs):
+        inputs[f"{name}thickness sd"] = Figure(context.system.thickness_sd_fraction * 100, "percent")
+    for number, need in enumerate(one.needs, 1):
+        if need.demand is not None:
+            inputs.update(_demand(f"{name}layer {number}", one, need, need.demand))
+    return inputs
+
+
+def _demand(name: str, one: ProductOrder, need: LayerNeed, demand: Demand) -> Pairs:
+    mixes = one.product.counted_in is CountedIn.MIX
+    spread = demand.divisor is not None and not mixes
+    kind = "volume" if mixes else need_kind(need.layer)
+    if spread or demand.multiplier is not None:
+        kind = "area"
+    if demand.varying > 0:
+        yield f"{name} by thickness", Figure(demand.varying, kind)
+    yield f"{name} else", Figure(demand.fixed, kind)
+    if demand.divisor is not None:
+        word = "yield" if mixes else "spreading rate"
+        yield from _spread(f"{name} {word}", demand.divisor, "volume" if mixes else "spreading-rate")
+    if demand.multiplier is not None:
+        yield from _spread(f"{name} rate", demand.multiplier, "areal-mass")
+    if demand.step is not None:
+        yield f"{name} smallest", Figure(demand.step, need_kind(need.layer))
+
+
+def _spread(name: str, spread: Triple, kind: str) -> Pairs:
+    yield f"{name} low", Figure(spread.low, kind)
+    yield f"{name} likely", Figure(spread.likely, kind)
+    yield f"{name} high", Figure(spread.high, kind)
+
+
+def work_totals(context: Context, lines: Sequence[OrderLine], totals: Totals, area_m2: float) -> None:
+    """Record the working of what the lines add up to."""
+    order, work = context.job.order, context.record.work
+    amounts: Inputs = {f"line {line.id}": str(line.amount) for line in lines if line.amount is not None}
+    work("/totals/lines", "rule-lines", amounts, str(totals.lines), JOB)
+    percent = str(order.discount_percent or 0)
+    discount: Inputs = {"lines": str(totals.lines), "percent": percent}
+    work("/totals/discount", "rule-percent", discount, str(totals.discount), JOB)
+    stated: Inputs = {"stated": str(order.delivery or 0)}
+    work("/totals/delivery", "rule-money-stated", stated, str(totals.delivery), JOB)
+    net: Inputs = {
+        "lines": str(totals.lines),
+        "discount": str(totals.discount),
+        "delivery": str(totals.delivery),
+    }
+    work("/totals/net", "rule-net", net, str(totals.net), JOB)
+    tax: Inputs = {"net": str(totals.net), "percent": str(order.tax_percent or 0)}
+    work("/totals/tax", "rule-percent-of-net", tax, str(totals.tax), JOB)
+    gross: Inputs = {"net": str(totals.net), "tax": str(totals.tax)}
+    work("/totals/gross", "rule-gross", gross, str(totals.gross), JOB)
+    weights: Inputs = {f"line {line.id}": line.weight for line in lines if line.weight is not None}
+    work("/totals/weight", "rule-weight", weights, totals.weight, JOB)
+    by_area: Inputs = {"net": str(totals.net), "area": Figure(area_m2, "area")}
+    work("/totals/per_area", "rule-per-area", by_area, totals.per_area, JOB)

@@ -1,0 +1,135 @@
+"""How each figure of the takeoff came about, room by room and layer by layer; made only when it is asked for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from gaugerake.answers.job import assume
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.quantities.explain_layers import work_layers
+from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle, Room
+from gaugerake.floor.room.keyway import inset, surround_length
+from gaugerake.floor.room.shape import Plan, drain_shape, plan
+from gaugerake.floor.system import Keyway
+from gaugerake.floor.takeoff import RoomTakeoff, Takeoff
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Value
+
+GEOMETRY = "plane geometry"
+JOB = "the job"
+Inputs = dict[str, Value]
+
+
+def work_takeoff(context: Context, takeoff: Takeoff) -> None:
+    """Record the working of every room and layer; their pointers are those of an answer's ``rooms`` and ``layers``."""
+    if context.record.working is None:
+        return
+    for measured, room in zip(takeoff.rooms, context.job.rooms, strict=True):
+        _work_room(context, measured, room)
+    work_layers(context, takeoff)
+
+
+def _work_room(context: Context, measured: RoomTakeoff, room: Room) -> None:
+    work, at = context.record.work, f"/rooms/{measured.index}"
+    found = plan(shape=room.shape)
+    gross, perimeter = Figure(found.area_m2, "area"), Figure(found.perimeter_m, "length")
+    rule, inputs = _outline_rule(room)
+    work(f"{at}/gross_area", f"rule-area-{rule}", inputs, gross, GEOMETRY)
+    rule, inputs = _perimeter_rule(room, found)
+    work(f"{at}/perimeter", f"rule-perimeter-{rule}", inputs, perimeter, GEOMETRY)
+    net = {"gross area": gross, **dict(_taken(room))}
+    work(f"{at}/area", "rule-net-area", net, Figure(measured.area_m2, "area"), GEOMETRY)
+    moving = {f"joint {number}": Figure(length, "length") for number, length in enumerate(_moving(room), 1)}
+    total = Figure(measured.moving_joint_length_m, "length")
+    work(f"{at}/moving_joint_length", "rule-moving-joints", moving, total, JOB)
+    cove = Figure(measured.cove_length_m, "length")
+    work(f"{at}/cove_length", "rule-as-stated", {"stated": cove}, cove, JOB)
+    for axis, name in enumerate(("length", "width") if measured.outline_m else ()):
+        reach = [point[axis] for point in measured.outline_m]
+        ends: Inputs = {"least": Figure(min(reach), "length"), "greatest": Figure(max(reach), "length")}
+        work(f"{at}/box/{name}", "rule-extent", ends, Figure(max(reach) - min(reach), "length"), GEOMETRY)
+    _work_keyway(context, measured, room, found)
+    _work_choices(context, measured, room)
+
+
+def _outline_rule(room: Room) -> tuple[str, Inputs]:
+    shape = room.shape
+    if isinstance(shape, Rectangle):
+        sides = {"length": Figure(shape.length_m, "length"), "width": Figure(shape.width_m, "length")}
+        return "rectangle", dict(sides)
+    if isinstance(shape, Circle):
+        return "circle", {"diameter": Figure(shape.diameter_m, "length")}
+    if isinstance(shape, Measured):
+        return "stated", {"stated": Figure(shape.area_m2, "area")}
+    corners: Inputs = {}
+    for number, (x, y) in enumerate(shape.points_m, 1):
+        corners[f"x {number}"], corners[f"y {number}"] = Figure(x, "length"), Figure(y, "length")
+    return "polygon", corners
+
+
+def _perimeter_rule(room: Room, found: Plan) -> tuple[str, Inputs]:
+    shape = room.shape
+    if not isinstance(shape, Measured):
+        return _outline_rule(room)
+    if shape.perimeter_m is None:
+        return "two-to-one", {"area": Figure(found.area_m2, "area")}
+    return "stated", {"stated": Figure(shape.perimeter_m, "length")}
+
+
+def _taken(room: Room) -> Iterator[tuple[str, Value]]:
+    for name, part, count in _parts(room):
+        yield f"{name} area", Figure(part.area_m2, "area")
+        yield f"{name} count", count
+
+
+def _parts(room: Room) -> Iterator[tuple[str, Plan, int]]:
+    for number, cutout in enumerate(room.cutouts, 1):
+        yield f"cutout {number}", plan(shape=cutout.shape), cutout.count
+    for number, drain in enumerate(room.drains, 1):
+        yield f"drain {number}", plan(shape=drain_shape(drain=drain.shape)), drain.count
+
+
+def _moving(room: Room) -> Iterator[float]:
+    for joint in room.joints or ():
+        if joint.kind is not JointKind.CONTRACTION:
+            yield joint.length_m or 0.0 if joint.line_m is None else math.dist(*joint.line_m)
+
+
+def _work_keyway(context: Context, measured: RoomTakeoff, room: Room, found: Plan) -> None:
+    keyway = context.system.keyway
+    if keyway is None:
+        return
+    figure = f"/rooms/{measured.index}/keyway_length"
+    inputs = dict(_keyway_inputs(keyway, measured, room, found))
+    source = f"catalogue: system {context.system.code}"
+    context.record.work(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, "length"), source)
+
+
+def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Plan) -> Iterator[tuple[str, Value]]:
+    offset = keyway.offset_m
+    yield "offset", Figure(offset, "small-length")
+    yield "along walls", Figure(inset(plan=found, offset_m=offset).length_m, "length")
+    for name, part, count in _parts(room):
+        yield f"round {name}", Figure(surround_length(shape=part.shape, offset_m=offset), "length")
+        yield f"{name} count", count
+    yield "terminations", Figure(math.fsum(stop.length_m for stop in room.terminations), "length")
+    yield "moving joints", Figure(measured.moving_joint_length_m, "length")
+
+
+def _work_choices(context: Context, measured: RoomTakeoff, room: Room) -> None:
+    """What the job or the system says, as it was taken."""
+    at, system, usual = f"/rooms/{measured.index}", f"catalogue: system {context.system.code}", context.system.thickness
+    if measured.thickness_m is not None and usual is not None:
+        thickness = Figure(measured.thickness_m, "small-length")
+        said = room.thickness_m is not None or context.job.thickness_m is not None
+        rule, source = ("rule-as-stated", JOB) if said else ("rule-as-usual", system)
+        context.record.work(f"{at}/thickness", rule, {"stated": thickness}, thickness, source)
+    if measured.csp is not None:
+        csp = Figure(measured.csp, "csp")
+        if room.profile_csp is not None or context.job.slab.profile_csp is not None:
+            context.record.work(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, JOB)
+        else:
+            ends = assume.ends_of(context.system.slab_limits.profile_csp)
+            inputs: Inputs = {f"end {number}": Figure(end, "csp") for number, end in enumerate(ends, 1)}
+            context.record.work(f"{at}/profile_csp", "rule-profile-middle", inputs, csp, system)

@@ -1,0 +1,139 @@
+"""The order as an answer shows it: a line for each sku, in whole packs, and what the lines add up to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Annotated
+
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.quantities.measured import need_kind
+from gaugerake.answers.quantities.order import ProductOrder
+from gaugerake.catalogue.file.codes import MINOR_UNITS
+from gaugerake.floor.packs.choice import Offered, price_of
+from gaugerake.floor.system import Pack
+from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.money import amount_at, percent_of, to_minor
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineNeed:
+    """What a product's layers need together, in whole mixes or batches where they are never split."""
+
+    low: Figure
+    likely: Figure
+    high: Figure
+    ordered: Annotated[Figure, "What the packs must cover, with what is on hand."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderLine:
+    """One sku of the order. Need and what is left over stand on the first line of a product."""
+
+    id: Annotated[str, "Its number in this order."]
+    product: Annotated[str, "The code of the product."]
+    sku: Annotated[str, "As the catalogue has it."]
+    description: Annotated[str, "For people: product, colour and contents."]
+    packs: Annotated[int, "How many whole ones to load."]
+    unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
+    contents: Annotated[Figure, "Of one pack."]
+    layers: Annotated[tuple[str, ...], "Ids of the layers that take the product."]
+    need: Annotated[LineNeed | None, "Of the product; null on its further lines."]
+    left_over: Annotated[Figure | None, "Ordered and on hand, less the likely need."]
+    weight: Annotated[Figure | None, "Of the line; null where the catalogue states none."]
+    unit_price: Annotated[Decimal | None, "Of one pack at this count; null where there is none."]
+    amount: Annotated[Decimal | None, "Of the line, rounded once, half up, to the currency's minor unit."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Totals:
+    """What the order comes to, in decimal strings; what has no price is left out."""
+
+    currency: Annotated[str, "ISO 4217."]
+    lines: Annotated[Decimal, "The amounts of the lines."]
+    discount: Annotated[Decimal, "Taken off the lines."]
+    delivery: Annotated[Decimal, "As the job says."]
+    net: Annotated[Decimal, "Lines less discount, and delivery."]
+    tax: Annotated[Decimal, "On the net, once."]
+    gross: Annotated[Decimal, "Net and tax."]
+    weight: Annotated[Figure, "Of the packs whose weight the catalogue states."]
+    per_area: Annotated[Rate, "Net by net area."]
+
+
+def order_lines(context: Context, products: Sequence[ProductOrder]) -> tuple[OrderLine, ...]:
+    """A line for each sku, in the order of the products and of their packs in the catalogue."""
+    digits = MINOR_UNITS[context.book.currency]
+    lines: list[OrderLine] = []
+    for one in products:
+        chosen = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
+        bought = [(pack, offered, count) for pack, offered, count in chosen if count > 0]
+        for place, (pack, offered, count) in enumerate(bought):
+            number = str(len(lines) + 1)
+            lines.append(_line(one, pack, offered, count, number=number, digits=digits, first=place == 0))
+    return tuple(lines)
+
+
+def _line(
+    one: ProductOrder, pack: Pack, offered: Offered, count: int, *, number: str, digits: int, first: bool
+) -> OrderLine:
+    price = None if offered.price is None else price_of(price=offered.price, packs=count)
+    kind = need_kind(one.needs[0].layer)
+    return OrderLine(
+        id=number,
+        product=one.product.code,
+        sku=pack.sku,
+        description=pack.description,
+        packs=count,
+        unit_code=pack.unit_code,
+        contents=Figure(pack.contents, kind),
+        layers=tuple(need.layer.id for need in one.needs),
+        need=_need(one, kind) if first else None,
+        left_over=Figure(one.held - one.likely, kind) if first else None,
+        weight=None if pack.weight_kg is None else Figure(pack.weight_kg * count, "mass"),
+        unit_price=None if price is None else _shown(price, digits),
+        amount=None if price is None else amount_at(price=price, packs=count, digits=digits),
+    )
+
+
+def _need(one: ProductOrder, kind: str) -> LineNeed:
+    return LineNeed(
+        low=Figure(one.low, kind),
+        likely=Figure(one.likely, kind),
+        high=Figure(one.high, kind),
+        ordered=Figure(one.ordered, kind),
+    )
+
+
+def _shown(price: Decimal, digits: int) -> Decimal:
+    """A price with the digits of its currency at least; one that is finer is shown as it is."""
+    if price.as_tuple().exponent == -digits:
+        return price
+    rounded = to_minor(amount=price, digits=digits)
+    return rounded if rounded == price else price
+
+
+def totals(context: Context, lines: Sequence[OrderLine], *, area_m2: float) -> Totals:
+    """What the lines add up to."""
+    currency = context.book.currency
+    digits = MINOR_UNITS[currency]
+    order = context.job.order
+    total = to_minor(amount=sum((line.amount for line in lines if line.amount is not None), NOTHING), digits=digits)
+    discount = percent_of(amount=total, percent=order.discount_percent or NOTHING, digits=digits)
+    delivery = to_minor(amount=order.delivery or NOTHING, digits=digits)
+    net = total - discount + delivery
+    tax = percent_of(amount=net, percent=order.tax_percent or NOTHING, digits=digits)
+    weight = sum(line.weight.value for line in lines if line.weight is not None)
+    return Totals(
+        currency=currency,
+        lines=total,
+        discount=discount,
+        delivery=delivery,
+        net=net,
+        tax=tax,
+        gross=net + tax,
+        weight=Figure(weight, "mass"),
+        per_area=Rate(net / Decimal(area_m2), currency, digits),
+    )

@@ -1,0 +1,167 @@
+"""The takeoff as an answer shows it: what was measured of each room, and what each layer needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Annotated
+
+from gaugerake.floor.job import Point
+from gaugerake.floor.system import (
+    BroadcastLayer,
+    CoatLayer,
+    CountedIn,
+    Layer,
+    PrimerLayer,
+    SundryBasis,
+    SundryLayer,
+    Triple,
+)
+from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+
+Place = Annotated[tuple[float, ...], "x and y from the lower left of the room's box, in metres."]
+Ring = Annotated[tuple[Place, ...], "Corners in turn, not closed, in metres whatever the units of the answer."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """How far a room reaches along x and along y."""
+
+    length: Figure
+    width: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoomAnswer:
+    """One room, measured."""
+
+    name: Annotated[str, "As the job has it, or else its number."]
+    gross_area: Annotated[Figure, "The shape's own."]
+    area: Annotated[Figure, "Net of cutouts and drains."]
+    perimeter: Figure
+    thickness: Annotated[Figure | None, "Placed wet, before the broadcast; null where nothing is poured."]
+    profile_csp: Annotated[
+        Figure | None, "Concrete surface profile, as stated or assumed; null where nothing hangs on it."
+    ]
+    keyway_length: Annotated[Figure | None, "Of all keyways; null where the system has none."]
+    moving_joint_length: Figure
+    cove_length: Figure
+    outline: Annotated[Ring, "The room as it is drawn; empty where only its area is known."]
+    box: Annotated[Box | None, "The outline's extent; null where only the area is known."]
+    inset: Annotated[tuple[Ring, ...], "The keyway along the walls."]
+    holes: Annotated[tuple[Ring, ...], "Cutouts that were placed."]
+    drains: Annotated[tuple[Ring, ...], "Drains that were placed."]
+    joint_lines: Annotated[tuple[Ring, ...], "Joints that were placed."]
+    grooves: Annotated[tuple[Ring, ...], "Lines of the keyways round and beside what was placed."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """A need with its spread."""
+
+    low: Figure
+    likely: Figure
+    high: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerAnswer:
+    """What one layer needs."""
+
+    id: Annotated[str, "By which order lines and steps name it."]
+    layer: Annotated[str, "Its kind."]
+    name: Annotated[str, "For people."]
+    product: Annotated[str, "The code of its product."]
+    quantity: Annotated[Figure, "What it covers or holds in all rooms, without waste."]
+    need: Annotated[Range, "With waste, not rounded."]
+    used: Annotated[Range, "With waste, in whole mixes or smallest batches, which are never split."]
+    wet_film: Annotated[Figure | None, "At the likely spreading rate; null over a broadcast, whose voids it fills."]
+    dry_film: Annotated[Figure | None, "What stays of it by the product's volume solids."]
+    retained: Annotated[Figure | None, "Of a broadcast: what stays in the floor."]
+    cleared_away: Annotated[Figure | None, "Of a broadcast: what is scraped and vacuumed away after the cure."]
+
+
+def room_answers(takeoff: Takeoff, *, keyed: bool) -> tuple[RoomAnswer, ...]:
+    """The rooms as shown; ``keyed`` says whether the system has keyways."""
+    return tuple(_room(room, keyed=keyed) for room in takeoff.rooms)
+
+
+def layer_answers(takeoff: Takeoff) -> tuple[LayerAnswer, ...]:
+    """The layers as shown, in the order of the work."""
+    return tuple(_layer(need) for need in takeoff.layers)
+
+
+def need_kind(layer: Layer) -> str:
+    """The kind of figure that a layer's need is."""
+    return {
+        CountedIn.MIX: "mix",
+        CountedIn.LIQUID: "liquid",
+        CountedIn.MASS: "mass",
+        CountedIn.PIECE: "piece",
+    }[layer.product.counted_in]
+
+
+def quantity_kind(layer: Layer) -> str:
+    """The kind of figure that a layer's quantity is."""
+    if isinstance(layer, SundryLayer):
+        by = {SundryBasis.AREA: "area", SundryBasis.PRODUCT: "mix"}
+        return by.get(layer.basis, "length")
+    return "area" if isinstance(layer, PrimerLayer | CoatLayer | BroadcastLayer) else "volume"
+
+
+def _room(room: RoomTakeoff, *, keyed: bool) -> RoomAnswer:
+    return RoomAnswer(
+        name=room.name,
+        gross_area=Figure(room.gross_area_m2, "area"),
+        area=Figure(room.area_m2, "area"),
+        perimeter=Figure(room.perimeter_m, "length"),
+        thickness=_figure(room.thickness_m, "small-length"),
+        profile_csp=_figure(room.csp, "csp"),
+        keyway_length=Figure(room.keyway_length_m, "length") if keyed else None,
+        moving_joint_length=Figure(room.moving_joint_length_m, "length"),
+        cove_length=Figure(room.cove_length_m, "length"),
+        outline=room.outline_m,
+        box=_box(room.outline_m),
+        inset=room.inset_m,
+        holes=room.holes_m,
+        drains=room.drains_m,
+        joint_lines=_lines(room.joint_lines_m),
+        grooves=room.grooves_m,
+    )
+
+
+def _box(outline: tuple[Point, ...]) -> Box | None:
+    if not outline:
+        return None
+    length, width = (max(axis) - min(axis) for axis in zip(*outline, strict=True))
+    return Box(length=Figure(length, "length"), width=Figure(width, "length"))
+
+
+def _lines(lines: Iterable[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...]:
+    return tuple(lines)
+
+
+def _layer(need: LayerNeed) -> LayerAnswer:
+    layer, kind = need.layer, need_kind(need.layer)
+    return LayerAnswer(
+        id=layer.id,
+        layer=layer.kind,
+        name=layer.name,
+        product=layer.product.code,
+        quantity=Figure(need.quantity, quantity_kind(layer)),
+        need=_range(Triple(low=need.low, likely=need.likely, high=need.high), kind),
+        used=_range(Triple(low=need.rounded_low, likely=need.rounded_likely, high=need.rounded_high), kind),
+        wet_film=_figure(need.wet_film_m, "film"),
+        dry_film=_figure(need.dry_film_m, "film"),
+        retained=_figure(need.retained_kg, "mass"),
+        cleared_away=_figure(need.cleared_away_kg, "mass"),
+    )
+
+
+def _range(need: Triple, kind: str) -> Range:
+    return Range(low=Figure(need.low, kind), likely=Figure(need.likely, kind), high=Figure(need.high, kind))
+
+
+def _figure(value: float | None, kind: str) -> Figure | None:
+    return None if value is None else Figure(value, kind)

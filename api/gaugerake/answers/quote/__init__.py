@@ -1,0 +1,1 @@
+"""All answers to one job under one number."""

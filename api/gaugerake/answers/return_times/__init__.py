@@ -1,0 +1,1 @@
+"""When the work is done and when traffic returns."""

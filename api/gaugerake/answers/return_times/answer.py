@@ -1,0 +1,198 @@
+"""When each step of the work is done, when traffic may return, and whether that is in time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+from itertools import takewhile
+from typing import Annotated
+
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.times import zone_of
+from gaugerake.answers.return_times.cautions import say_runs
+from gaugerake.answers.return_times.deadline import Deadline, deadline_of
+from gaugerake.answers.return_times.explain import work_times
+from gaugerake.answers.timetable.plan import Basis, Runs, basis_of, run_end_s, runs_of
+from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
+from gaugerake.floor.clock.timetable import Cause, Step, StepKind
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.local_time import DAY_S, Zone
+
+MOST_OPEN_HOURS = 400
+"""More shifts than this are not listed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """A stretch of time."""
+
+    from_: datetime
+    until: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wait:
+    """What a step waits for, one after the other, before it can begin."""
+
+    cause: Annotated[Cause, "`cure` and `work` are those of `layer`; `shift` is hours that it fits into."]
+    layer: str | None
+    until: Annotated[datetime | None, "When that wait is over; null without a start."]
+    after: Annotated[Figure, "The same, as hours from the start."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimedStep:
+    """One step of the likely run. Instants are null without `work.start`, and in what is never reached."""
+
+    step: StepKind
+    layer: Annotated[str | None, "The id of the layer; null for preparing the slab."]
+    from_: Annotated[datetime | None, "When its work begins."]
+    until: Annotated[datetime | None, "When its work ends."]
+    after: Annotated[Figure | None, "Hours from the start to the step's beginning; null: never."]
+    lasts: Annotated[Figure | None, "Hours from its beginning to its end, nights between its parts included."]
+    cured: Annotated[datetime | None, "When the next layer may go on."]
+    cured_after: Annotated[Figure | None, "The same, as hours from the start."]
+    parts: Annotated[tuple[Span, ...], "The hours of a step that is split over shifts; empty for one that is not."]
+    waits_for: Annotated[tuple[Wait, ...], "Why it begins no sooner."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReturnTime:
+    """When one class of traffic may return: shown alone, it is the latest."""
+
+    traffic: Annotated[str, "As the system calls it."]
+    earliest: Annotated[datetime | None, "The soonest of the three runs; null without `work.start`, or for never."]
+    likely: Annotated[datetime | None, "In the likely run."]
+    latest: Annotated[datetime | None, "The last of the three runs."]
+    after: Annotated[Figure | None, "Hours from the start to the latest return; null: never."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReturnTimes:
+    """The timetable of the job, from the first step to the last class of traffic."""
+
+    steps: tuple[TimedStep, ...]
+    returns: tuple[ReturnTime, ...]
+    deadline: Annotated[Deadline | None, "Null without `work.reopen_by`."]
+    open_hours: Annotated[tuple[Span, ...], "The shifts as instants, from the start to the last return."]
+
+
+def return_times(context: Context) -> ReturnTimes:
+    """The timetable of the context's job.
+
+    Raises
+    ------
+    Refused
+        When the job's rooms, times, temperatures, shifts or traffic mean something that cannot be.
+    """
+    basis, runs = context.shared(basis_of), context.shared(runs_of)
+    clock = _Clock(basis, context.shared(zone_of) if basis.timed else None)
+    say_runs(context)
+    answer = ReturnTimes(
+        steps=tuple(clock.step(step) for step in runs.likely.steps),
+        returns=tuple(clock.returns(runs)),
+        deadline=deadline_of(context),
+        open_hours=tuple(clock.open_hours(runs)),
+    )
+    if context.record.working is not None:
+        work_times(context, answer)
+    return answer
+
+
+def work_span(context: Context) -> tuple[datetime, datetime] | None:
+    """From the start to the end of the last cure of the likely run; None without a start.
+
+    Where a cure never ends, to the end of the last step that has one.
+    """
+    basis = context.shared(basis_of)
+    if not basis.timed:
+        return None
+    zone = context.shared(zone_of)
+    return zone.datetime_at(basis.start_s), zone.datetime_at(run_end_s(context.shared(runs_of).likely))
+
+
+class _Clock:
+    """Turns a run into what people read: instants of the zone, or hours from the start alone."""
+
+    def __init__(self, basis: Basis, zone: Zone | None) -> None:
+        self._basis, self._zone = basis, zone
+        self._site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + 400 * DAY_S)
+
+    def step(self, step: Step) -> TimedStep:
+        placed = step.placed
+        from_s, until_s = (placed.from_s, placed.until_s) if placed else (None, None)
+        stretches = placed.stretches if placed and len(placed.stretches) > 1 else ()
+        return TimedStep(
+            step=step.kind,
+            layer=step.layer,
+            from_=self._at(from_s),
+            until=self._at(until_s),
+            after=self._after(from_s),
+            lasts=None if placed is None else Figure(placed.until_s - placed.from_s, "duration"),
+            cured=self._at(step.cured_s),
+            cured_after=self._after(step.cured_s),
+            parts=tuple(self._spans(stretches)),
+            waits_for=tuple(self._waits(step)),
+        )
+
+    def returns(self, runs: Runs) -> Iterator[ReturnTime]:
+        rows = zip(runs.first_returns, runs.likely.returns, runs.last_returns, strict=True)
+        for earliest, likely, (_, latest) in rows:
+            yield ReturnTime(
+                traffic=latest.traffic,
+                earliest=self._at(earliest.at_s),
+                likely=self._at(likely.at_s),
+                latest=self._at(latest.at_s),
+                after=self._after(latest.at_s),
+            )
+
+    def open_hours(self, runs: Runs) -> Iterator[Span]:
+        if self._zone is None:
+            return
+        end_s = runs.end_s
+        stretches = takewhile(lambda stretch: stretch[0] < end_s, self._basis.hours.since(self._basis.start_s))
+        for _, (from_s, until_s) in zip(range(MOST_OPEN_HOURS), stretches, strict=False):
+            yield from self._spans([(from_s, min(until_s, max(end_s, from_s + DAY_S)))])
+
+    def _spans(self, stretches: Iterable[tuple[float, float]]) -> Iterator[Span]:
+        if self._zone is not None:
+            for from_s, until_s in stretches:
+                yield Span(from_=self._zone.datetime_at(from_s), until=self._zone.datetime_at(until_s))
+
+    def _waits(self, step: Step) -> Iterator[Wait]:
+        """What the step waits for: what is under it, then a shift that it fits, then the temperature."""
+        if step.ready_s is None or step.placed is None:
+            return
+        yield self._wait(step.cause, step.awaited, step.ready_s)
+        begins_s = step.placed.from_s
+        if begins_s <= step.ready_s + SAME_INSTANT_S:
+            return
+        open_s = self._opens(step.ready_s, step.placed)
+        if open_s > step.ready_s + SAME_INSTANT_S:
+            yield self._wait(Cause.SHIFT, None, open_s)
+        if begins_s > open_s + SAME_INSTANT_S:
+            yield self._wait(Cause.TEMPERATURE, None, begins_s)
+
+    def _opens(self, ready_s: float, placed: Placed) -> float:
+        """When it, or its first part where it is split, could have begun, whatever the temperature."""
+        from_s, until_s = placed.stretches[0]
+        since = self._basis.hours.since
+        if placed.stops is Stops.AT_SHIFT_END and until_s > next(since(from_s))[1] - SAME_INSTANT_S:
+            return max(ready_s, next(since(ready_s))[0])  # longer than any shift: any open hour will do
+        fits_s = self._site.fit(ready_s, until_s - from_s)
+        return from_s if fits_s is None else fits_s
+
+    def _wait(self, cause: Cause, layer: str | None, until_s: float) -> Wait:
+        return Wait(
+            cause=cause,
+            layer=layer,
+            until=self._at(until_s),
+            after=Figure(until_s - self._basis.start_s, "duration"),
+        )
+
+    def _at(self, instant_s: float | None) -> datetime | None:
+        return None if instant_s is None or self._zone is None else self._zone.datetime_at(instant_s)
+
+    def _after(self, instant_s: float | None) -> Figure | None:
+        return None if instant_s is None else Figure(instant_s - self._basis.start_s, "duration")

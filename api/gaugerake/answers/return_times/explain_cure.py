@@ -1,0 +1,65 @@
+"""The age of a layer as it goes into a working: what a reader needs to reckon a cure by hand."""
+
+from __future__ import annotations
+
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.times import zone_of
+from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
+from gaugerake.answers.timetable.plan import basis_of
+from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
+from gaugerake.floor.cure.maturity import Milestone
+from gaugerake.floor.system import Limits
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Value
+
+AGE_SOURCE = "ASTM C1074, equivalent age; the maker's table in the catalogue"
+
+
+def cure_inputs(
+    context: Context, from_s: float, curve: TimeCurve, column: Column, cure: Milestone, limits_k: Limits
+) -> Inputs:
+    """What the end of a cure is worked out from, and what held it up."""
+    stopped, capped = Figure(cure.stopped_s, "duration"), Figure(cure.capped_s, "duration")
+    inputs = age_inputs(context, from_s, curve, column, cure.at_s, limits_k)
+    return {**inputs, "stood_still": stopped, "capped": capped}
+
+
+def age_inputs(
+    context: Context, from_s: float, curve: TimeCurve, column: Column, until_s: float | None, limits_k: Limits
+) -> Inputs:
+    """The instant that age counts from, the floor and the table's time then, the table, and the floor's course."""
+    course = context.shared(basis_of).course
+    floor_k, last_s = course.at(from_s), from_s if until_s is None else until_s
+    return {
+        "work_ends": said(context, from_s),
+        "floor_then": Figure(floor_k, "temperature"),
+        "time_at_that": Figure(time_at(curve, temperature_k=floor_k, column=column), "duration"),
+        **curve_inputs(curve, column),
+        **limit_inputs(limits_k),
+        **course_inputs(context, course, lambda at_s: said(context, at_s), from_s, last_s),
+    }
+
+
+def curve_inputs(curve: TimeCurve, column: Column) -> Inputs:
+    """The rows of a maker's table in one of its columns, and what it goes on with beyond them."""
+    inputs: Inputs = {"activation_energy_kj_mol": curve.activation_energy_j_mol / 1000}
+    for number, point in enumerate(curve.points, start=1):
+        inputs[f"row_{number}_at"] = Figure(point.temperature_k, "temperature")
+        inputs[f"row_{number}_takes"] = Figure(getattr(point, f"{column}_s"), "duration")
+    return inputs
+
+
+def limit_inputs(limits_k: Limits) -> Inputs:
+    """A product's temperatures, as far as it states them."""
+    ends = {"product_low": limits_k.low, "product_high": limits_k.high}
+    return {name: Figure(end_k, "temperature") for name, end_k in ends.items() if end_k is not None}
+
+
+def said(context: Context, instant_s: float | None) -> Value:
+    """An instant as it stands in a working: on the wall clock, or as hours from the start."""
+    basis = context.shared(basis_of)
+    if instant_s is None:
+        return None
+    if not basis.timed:
+        return Figure(instant_s - basis.start_s, "duration")
+    return context.shared(zone_of).datetime_at(instant_s).isoformat(timespec="seconds")

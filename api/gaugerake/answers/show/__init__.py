@@ -1,0 +1,1 @@
+"""Answers as people and programs read them: units, sentences, JSON and its schema."""

@@ -1,0 +1,203 @@
+"""The JSON schema (2020-12) of an answer, made from its dataclass: the same classes that ``render`` shows.
+
+A field's description is the string in its ``Annotated`` type; a class's is the first line of its docstring.
+"""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from enum import StrEnum
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from gaugerake.answers.job.record import Working
+from gaugerake.answers.readiness.base import CheckName
+from gaugerake.answers.show.codes import CODES
+from gaugerake.answers.show.render import shown_as
+from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.note import Note, Say
+
+Schema = dict[str, Any]
+
+MEASURE: Schema = {
+    "type": "object",
+    "description": "A figure and its unit, to 6 significant digits.",
+    "properties": {
+        "value": {"type": "number"},
+        "unit": {
+            "type": "string",
+            "maxLength": 32,
+            "description": "A name of `GET /v1/units`, or `1`, `%`, `pH` or `CSP`.",
+        },
+    },
+    "required": ["value", "unit"],
+    "additionalProperties": False,
+}
+RATE: Schema = {
+    "type": "object",
+    "description": "Money by area.",
+    "properties": {
+        "value": {"type": "string", "pattern": r"^-?\d+(\.\d+)?$", "maxLength": 32},
+        "unit": {"type": "string", "maxLength": 32, "description": "ISO 4217 code, a stroke, the unit of area."},
+    },
+    "required": ["value", "unit"],
+    "additionalProperties": False,
+}
+CODE: Schema = {"type": "string", "pattern": "^[a-z0-9-]+$", "maxLength": 64}
+"""Any code: beside each list of those known, as others may come within ``/v1``."""
+NOTE: Schema = {
+    "type": "object",
+    "description": "Something said beside the figures; `code` stays, `text` may be reworded.",
+    "properties": {
+        "code": CODE,
+        "text": {"type": "string", "maxLength": 2000, "description": "A sentence for people."},
+        "pointer": {"type": "string", "maxLength": 200, "description": "RFC 6901 pointer into the job."},
+        "value": {
+            "anyOf": [
+                {"$ref": "#/components/schemas/Measure"},
+                {"type": ["string", "number", "boolean"]},
+            ],
+            "description": "What was taken or found, where there is one thing to name.",
+        },
+    },
+    "required": ["code", "text"],
+    "additionalProperties": False,
+}
+SHOWN: Schema = {
+    "anyOf": [
+        {"$ref": "#/components/schemas/Measure"},
+        {"$ref": "#/components/schemas/Rate"},
+        {"type": ["string", "number", "boolean", "null"]},
+    ],
+}
+FIGURE = (
+    "RFC 6901 pointer of the figure in the answer. Of a list: all that stands in it. Below a figure: a step on the way"
+    " to it, such as an hour of the run that a return is from."
+)
+WORKING: Schema = {
+    "type": "object",
+    "description": "How one figure came about, in words and numbers.",
+    "properties": {
+        "figure": {"type": "string", "maxLength": 200, "description": FIGURE},
+        "rule": {"type": "string", "maxLength": 64, "description": "The code of the rule."},
+        "words": {"type": "string", "maxLength": 2000, "description": "The rule in words."},
+        "inputs": {
+            "type": "array",
+            "description": "What went in, by the names that the words use.",
+            "items": {
+                "type": "object",
+                "properties": {"name": {"type": "string", "maxLength": 64}, "value": SHOWN},
+                "required": ["name", "value"],
+                "additionalProperties": False,
+            },
+        },
+        "result": SHOWN,
+        "source": {"type": "string", "maxLength": 200, "description": "The standard or the data that it rests on."},
+    },
+    "required": ["figure", "rule", "words", "inputs", "result", "source"],
+    "additionalProperties": False,
+}
+_SIMPLE: Mapping[Any, Schema] = {
+    str: {"type": "string"},
+    int: {"type": "integer"},
+    bool: {"type": "boolean"},
+    float: {"type": "number"},
+    Decimal: {"type": "string", "pattern": r"^-?\d+(\.\d+)?$"},
+    datetime: {"type": "string", "format": "date-time"},
+    date: {"type": "string", "format": "date"},
+    Say: {"type": "string"},
+    type(None): {"type": "null"},
+}
+
+
+def open_list(known: Schema) -> Schema:
+    """One of a list of codes, or one that has come since: who does not know it shows the text beside it."""
+    return {"anyOf": [known, CODE], "description": "One of these; later versions may have others, told by their text."}
+
+
+class Describer:
+    """Gathers the component schemas that an answer needs, by class name.
+
+    >>> describer = Describer()
+    >>> describer.schema(tuple[Figure, ...])
+    {'type': 'array', 'items': {'$ref': '#/components/schemas/Measure'}}
+    >>> sorted(describer.components)
+    ['Measure']
+    """
+
+    def __init__(self) -> None:
+        self.components: dict[str, Schema] = {}
+
+    def schema(self, kind: Any) -> Schema:
+        """The schema of a type; dataclasses become components and are referred to."""
+        if kind in _SIMPLE:
+            return dict(_SIMPLE[kind])
+        if kind is Figure:
+            return self._named("Measure", MEASURE)
+        if kind is Rate:
+            return self._named("Rate", RATE)
+        if kind is Working:
+            self._named("Measure", MEASURE)
+            self._named("Rate", RATE)
+            return self._named("Working", WORKING)
+        origin, arguments = get_origin(kind), get_args(kind)
+        if origin is not None:
+            return self._generic(kind, origin, arguments)
+        if isinstance(kind, type) and issubclass(kind, StrEnum):
+            known = self._named(kind.__name__, {"type": "string", "enum": [member.value for member in kind]})
+            return open_list(known) if kind is CheckName else known
+        if is_dataclass(kind) and isinstance(kind, type) and kind is not Note:
+            return self._dataclass(kind)
+        raise TypeError(f"an answer holds a {kind}, which has no schema")
+
+    def _field(self, name: str, kind: Any) -> Schema:
+        """A field's schema; notes have the codes of the field that they stand in."""
+        if get_origin(kind) is Annotated:
+            inner, about, *_ = get_args(kind)
+            return {**self._field(name, inner), "description": about}
+        if kind != tuple[Note, ...]:
+            return self.schema(kind)
+        self._named("Measure", MEASURE)
+        told = name.removesuffix("s").capitalize()
+        code = self._named(f"{told}Code", {"type": "string", "enum": list(CODES[name])})
+        note = {**NOTE, "properties": NOTE["properties"] | {"code": open_list(code)}}
+        return {"type": "array", "items": self._named(told, note)}
+
+    def _named(self, name: str, schema: Schema) -> Schema:
+        self.components[name] = schema
+        return {"$ref": f"#/components/schemas/{name}"}
+
+    def _generic(self, kind: Any, origin: Any, arguments: tuple[Any, ...]) -> Schema:
+        if origin is Annotated:
+            inner = self.schema(arguments[0])
+            return {**inner, "description": arguments[1]}
+        if origin is Literal:
+            return {"type": "string", "enum": list(arguments)}
+        if origin in (Union, types.UnionType):
+            return {"anyOf": [self.schema(argument) for argument in arguments]}
+        if origin is tuple and len(arguments) == 2 and arguments[1] is Ellipsis:
+            return {"type": "array", "items": self.schema(arguments[0])}
+        if origin is tuple:
+            items = [self.schema(argument) for argument in arguments]
+            return {"type": "array", "prefixItems": items, "minItems": len(items), "maxItems": len(items)}
+        if issubclass(origin, Mapping):
+            return {"type": "object", "additionalProperties": self.schema(arguments[1])}
+        raise TypeError(f"an answer holds a {kind}, which has no schema")
+
+    def _dataclass(self, kind: type) -> Schema:
+        name = kind.__name__
+        if name not in self.components:
+            self.components[name] = {}  # named before its fields, as a class may hold itself
+            hints = get_type_hints(kind, include_extras=True)
+            keys = {field.name: shown_as(field.name) for field in fields(kind)}
+            self.components[name] = {
+                "type": "object",
+                "description": (kind.__doc__ or "").strip().split("\n")[0],
+                "properties": {key: self._field(field, hints[field]) for field, key in keys.items()},
+                "required": list(keys.values()),
+                "additionalProperties": False,
+            }
+        return {"$ref": f"#/components/schemas/{name}"}

@@ -1,0 +1,221 @@
+"""An answer in plain lists and dictionaries, its figures in the reader's units, ready for the encoder.
+
+What a dataclass holds is what an answer shows: the keys are its fields' names, a Figure is ``{value, unit}``, a Note
+``{code, text, pointer?, value?}``, a Say its sentence, money a decimal string, an instant ISO 8601 with its offset.
+``describe`` makes the schema from the same classes, so the two cannot drift apart.
+
+An answer shows hundreds of fields, so how a class is shown is written out once as Python, as ``dataclasses`` does with
+its own methods: one dictionary display, in which each field is shown as its type says. What a type leaves open is left
+to ``render``, which looks at the value.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from enum import StrEnum
+from functools import lru_cache
+from types import NoneType, UnionType
+from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from gaugerake.answers.job.record import Input, Working
+from gaugerake.answers.show.words import rate_shown, sentence
+from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.note import Note, Say, Value
+from gaugerake.measure.choice import UnitChoice
+
+Renderer = Callable[[Any, UnitChoice], Any]
+Plain = dict[str, Any] | list[Any] | str | int | float | bool | None
+
+
+def shown_as(field_name: str) -> str:
+    """The key of a field: its name, less the underscore that keeps a word of Python's apart.
+
+    >>> shown_as("from_"), shown_as("until")
+    ('from', 'until')
+    """
+    return field_name.removesuffix("_")
+
+
+def render(answer: object, choice: UnitChoice) -> Any:
+    """``answer`` as plain values.
+
+    >>> from gaugerake.measure.choice import SI
+    >>> render((Figure(0.0047625, "small-length"), None), SI)
+    [{'value': 4.7625, 'unit': 'mm'}, None]
+    """
+    renderer = _RENDERERS.get(type(answer))
+    if renderer is None:
+        renderer = _of(type(answer))
+    return renderer(answer, choice)
+
+
+def _as_is(value: Any, _choice: UnitChoice) -> Any:
+    return value
+
+
+# most figures of an answer stand in it twice, or are the catalogue's own; showing is pure, so it need not be done again
+@lru_cache(maxsize=8192)
+def _figure(figure: Figure, choice: UnitChoice) -> Plain:
+    """The one object of all that show this figure: who reads answers changes none."""
+    value, unit = choice.show(*figure)
+    return {"value": value, "unit": unit}
+
+
+def _rate(rate: Rate, choice: UnitChoice) -> Plain:
+    value, unit = rate_shown(rate, choice)
+    return {"value": value, "unit": unit}
+
+
+def _value(value: Value, choice: UnitChoice) -> Plain:
+    if isinstance(value, Figure):
+        return _figure(value, choice)
+    if isinstance(value, Rate):
+        return _rate(value, choice)
+    return _say(value, choice) if isinstance(value, Say) else value
+
+
+def _note(note: Note, choice: UnitChoice) -> Plain:
+    params = {**note.params, "value": note.value}
+    plain: dict[str, Any] = {"code": note.code, "text": sentence(note.code, params, choice)}
+    if note.pointer is not None:
+        plain["pointer"] = note.pointer
+    if note.value is not None:
+        plain["value"] = _value(note.value, choice)
+    return plain
+
+
+def _say(say: Say, choice: UnitChoice) -> Plain:
+    return sentence(say.code, say.params, choice)
+
+
+def _input(entry: Input, choice: UnitChoice) -> Plain:
+    return {"name": entry.name, "value": _value(entry.value, choice)}
+
+
+def _working(working: Working, choice: UnitChoice) -> Plain:
+    return {
+        "figure": working.figure,
+        "rule": working.rule,
+        "words": sentence(working.rule, {entry.name: entry.value for entry in working.inputs}, choice),
+        "inputs": [_input(entry, choice) for entry in working.inputs],
+        "result": _value(working.result, choice),
+        "source": working.source,
+    }
+
+
+def _instant(instant: datetime, _choice: UnitChoice) -> Plain:
+    return instant.isoformat(timespec="seconds")
+
+
+def _day(day: date, _choice: UnitChoice) -> Plain:
+    return day.isoformat()
+
+
+def _list(values: Any, choice: UnitChoice) -> Plain:
+    return [render(value, choice) for value in values]
+
+
+def _mapping(values: Mapping[str, Any], choice: UnitChoice) -> Plain:
+    return {key: render(value, choice) for key, value in values.items()}
+
+
+def _number(value: float, _choice: UnitChoice) -> Plain:
+    # a whole number in a field of floats stays whole; the percent sign is faster here than an f-string
+    return float("%.6g" % value) if type(value) is float else value  # noqa: UP031
+
+
+def _word(value: StrEnum, _choice: UnitChoice) -> Plain:
+    return value._value_  # the property costs three times as much
+
+
+_RENDERERS: dict[type, Renderer] = {
+    type(None): _as_is,
+    str: _as_is,
+    int: _as_is,
+    bool: _as_is,
+    float: _number,
+    Decimal: lambda value, _choice: str(value),
+    datetime: _instant,
+    date: _day,
+    tuple: _list,
+    list: _list,
+    dict: _mapping,
+    Figure: _figure,
+    Rate: _rate,
+    Note: _note,
+    Say: _say,
+    Working: _working,
+}
+
+
+def _renderer(kind: type) -> Renderer:
+    """What shows the instances of a class."""
+    if kind in _RENDERERS:
+        return _RENDERERS[kind]
+    if issubclass(kind, StrEnum):
+        return _word
+    if not is_dataclass(kind):
+        raise TypeError(f"an answer holds a {kind.__name__}, which has no form")
+    return _written_out(kind)
+
+
+@dataclass(slots=True)
+class _Source:
+    """Python that shows a class, in the making; ``names`` are the renderers that it calls."""
+
+    names: dict[str, Any]
+
+    def shown(self, hint: Any, value: str, depth: int = 0) -> str:
+        """An expression that shows ``value``, an expression itself, of a type."""
+        origin, inner = get_origin(hint), get_args(hint)
+        if hint in (str, int, bool, NoneType) or origin is Literal:
+            return value
+        if hint is float:  # as ``_number`` does, without a call for each of a drawing's coordinates
+            held = f"n{depth}"
+            return f'(float("%.6g" % {held}) if type({held} := {value}) is float else {held})'
+        if origin in (Union, UnionType):
+            return self._either(hint, inner, value, depth)
+        if origin is tuple and inner[1:] == (Ellipsis,):
+            item = f"v{depth}"
+            shown = self.shown(inner[0], item, depth + 1)
+            return f"[*{value}]" if shown == item else f"[{shown} for {item} in {value}]"
+        if origin is tuple:
+            return f"[{', '.join(self.shown(one, f'{value}[{at}]', depth) for at, one in enumerate(inner))}]"
+        if isinstance(hint, type) and hint not in (tuple, list, dict) and origin is None:
+            return f"{self._name(hint)}({value}, choice)"
+        return f"render({value}, choice)"
+
+    def _either(self, hint: Any, inner: tuple[Any, ...], value: str, depth: int) -> str:
+        """What may be None, or be one of several: these are told apart by their values."""
+        kinds = [kind for kind in inner if kind is not NoneType]
+        if all(kind in (str, int, bool) or get_origin(kind) is Literal for kind in kinds):
+            return value
+        if len(kinds) == 1 and len(inner) == 2:
+            held = f"h{depth}"
+            return f"(None if ({held} := {value}) is None else {self.shown(kinds[0], held, depth)})"
+        return f"render({value}, choice)"
+
+    def _name(self, kind: type) -> str:
+        name, shows = f"show_{kind.__name__}", _of(kind)
+        if self.names.setdefault(name, shows) is not shows:
+            raise TypeError(f"an answer holds two classes that are called {kind.__name__}")
+        return name
+
+
+def _of(kind: type) -> Renderer:
+    """What shows a class, made when it is first wanted. Where two threads make it at once, the first one's stays."""
+    return _RENDERERS.get(kind) or _RENDERERS.setdefault(kind, _renderer(kind))
+
+
+def _written_out(kind: type) -> Renderer:
+    """A function that shows a dataclass, compiled."""
+    source, hints = _Source({"render": render}), get_type_hints(kind)
+    parts = [
+        f"{shown_as(field.name)!r}: {source.shown(hints[field.name], f'answer.{field.name}')}" for field in fields(kind)
+    ]
+    scope: dict[str, Any] = source.names
+    exec(f"def shown(answer, choice):\n    return {{{', '.join(parts)}}}", scope)
+    return scope["shown"]  # type: ignore[no-any-return]

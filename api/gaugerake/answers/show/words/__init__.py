@@ -1,0 +1,99 @@
+"""Sentences: one folder a language, each file a flat table of ``code = "template"``; a code stands once in a language.
+
+Placeholders are ``{name}``; figures are written in the reader's units, so a template never names a unit of a figure.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache, lru_cache
+from importlib.resources import files
+from string import Formatter
+
+from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.money import to_minor
+from gaugerake.floor.values.note import Say, Value
+from gaugerake.measure.choice import UnitChoice, text_unit
+
+_SQUARE_METRES = {"m2": Decimal(1), "ft2": Decimal("0.3048") ** 2}
+
+
+@cache
+def templates(language: str = "en") -> Mapping[str, str]:
+    """Every template of a language by its code.
+
+    Raises
+    ------
+    ValueError
+        When a code stands in two files.
+    """
+    found: dict[str, str] = {}
+    for file in sorted(files(__package__).joinpath(language).iterdir(), key=lambda entry: entry.name):
+        for code, template in tomllib.loads(file.read_text("utf-8")).items():
+            if code in found:
+                raise ValueError(f"sentence {code!r} stands twice, again in {file.name}")
+            found[code] = template
+    return found
+
+
+def written(value: Value, choice: UnitChoice) -> str:
+    """One figure as it stands in a sentence."""
+    if isinstance(value, Figure):
+        return _written_figure(choice, value)
+    if isinstance(value, Rate):
+        return _written_rate(*rate_shown(value, choice))
+    if isinstance(value, Say):
+        return sentence(value.code, value.params, choice)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:,.6g}"
+    return "" if value is None else str(value)
+
+
+@lru_cache(maxsize=4096)
+def _written_figure(choice: UnitChoice, figure: Figure) -> str:
+    """A figure in a sentence, kept: the same limits and hours come in every answer."""
+    return choice.text(*figure)
+
+
+def _written_rate(amount: str, unit: str) -> str:
+    currency, area = unit.split("/")
+    return f"{amount} {currency} a {text_unit(area)}"
+
+
+def rate_shown(rate: Rate, choice: UnitChoice) -> tuple[str, str]:
+    """Money by area, rounded once, half up, and its unit.
+
+    >>> from gaugerake.measure.choice import US
+    >>> rate_shown(Rate(Decimal("34.5"), "USD", 2), US)
+    ('3.21', 'USD/ft2')
+    """
+    unit = choice.unit("area")
+    amount = to_minor(amount=rate.amount_m2 * _SQUARE_METRES[unit], digits=rate.digits)
+    return str(amount), f"{rate.currency}/{unit}"
+
+
+def sentence(code: str, params: Mapping[str, Value], choice: UnitChoice) -> str:
+    """The sentence of ``code`` with its figures in the reader's units.
+
+    Raises
+    ------
+    KeyError
+        When there is no such template, or it asks for a figure that is not given: a defect of ours, never of a job.
+    """
+    return "".join([part if name is None else written(params[name], choice) for part, name in _parts(code)])
+
+
+@cache
+def _parts(code: str) -> tuple[tuple[str, str | None], ...]:
+    """A template taken apart once: texts, and between them the names of what is written there."""
+    parts: list[tuple[str, str | None]] = []
+    for text, name, form, conversion in Formatter().parse(templates()[code]):
+        if form or conversion:
+            raise ValueError(f"sentence {code!r} tells a figure how to be written; the reader's units do")
+        parts += [(text, None)] if text else []
+        parts += [] if name is None else [("", name)]
+    return tuple(parts)

@@ -1,0 +1,132 @@
+"""Products as an integrator needs them: packs with their prices, and what the maker says of their use."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated
+
+from gaugerake.answers.systems.ranges import Bounds, Spread, TimeRow, bounds_of, figure_of, rows_of, spread_of
+from gaugerake.floor.system import CountedIn, Hazard, Pack, Price, PriceBook, Product
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+
+CONTENTS_KIND = {
+    CountedIn.MIX: "mix",
+    CountedIn.LIQUID: "liquid",
+    CountedIn.MASS: "mass",
+    CountedIn.PIECE: "piece",
+}
+"""The kind of figure in which a product is counted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceBreak:
+    """What each pack costs when so many of the sku are bought."""
+
+    from_packs: Annotated[int, "So many or more."]
+    price: Annotated[Decimal, "Of each pack, in the catalogue's currency."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackOnSale:
+    """One thing that can be put on the truck."""
+
+    sku: str
+    description: str
+    contents: Figure
+    contents_text: Annotated[str, "As the maker writes it."]
+    unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
+    weight: Annotated[Figure | None, "Shipping weight."]
+    colour: Annotated[str | None, "Null where the product comes in none."]
+    price: Annotated[Decimal | None, "In the catalogue's currency; null when it has no price."]
+    breaks: tuple[PriceBreak, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Storage:
+    """How a product is kept and brought to temperature."""
+
+    temperature: Bounds | None
+    condition: Annotated[Figure | None, "How long it stands at working temperature before it is mixed."]
+    shelf_life: Annotated[Figure | None, "In closed packs."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProductForSale:
+    """A product, what its maker says of it, and its packs. Null is: not stated."""
+
+    code: str
+    name: str
+    counted_in: CountedIn
+    yield_of_mix: Annotated[Spread | None, "Volume that one mix makes."]
+    mixing: Annotated[Figure | None, "How long a mix is mixed."]
+    mixing_note: Annotated[str | None, "How its maker wants it mixed."]
+    pour_within: Annotated[Figure, "From the end of mixing to the pour."]
+    roll_within: Annotated[Figure, "From placing to the roller."]
+    open_time: Annotated[tuple[TimeRow, ...] | None, "How long it can be worked after placing."]
+    pot_life: Annotated[tuple[TimeRow, ...] | None, "How long a batch can be used after mixing."]
+    temperature: Annotated[Bounds | None, "Of the floor, while it is placed and while it cures."]
+    humidity: Annotated[Bounds | None, "Of the air, while it is placed."]
+    volume_solids: Annotated[Figure | None, "What of the wet film stays when it is dry."]
+    wet_film: Annotated[Bounds | None, "What one coat may be."]
+    smallest_batch: Annotated[Figure | None, "The least that is mixed at once."]
+    storage: Storage | None
+    hazards: tuple[Hazard, ...]
+    colours: Annotated[tuple[str, ...], "Those that order.colour may name; the first is taken unless one is named."]
+    packs: tuple[PackOnSale, ...]
+
+
+def product_for_sale(product: Product, book: PriceBook) -> ProductForSale:
+    """A product with the prices of ``book``."""
+    kind = CONTENTS_KIND[product.counted_in]
+    solids = product.volume_solids_fraction
+    return ProductForSale(
+        code=product.code,
+        name=product.name,
+        counted_in=product.counted_in,
+        yield_of_mix=spread_of(product.yield_m3, "volume"),
+        mixing=figure_of(product.mixing_s, "minutes"),
+        mixing_note=product.mixing_note,
+        pour_within=Figure(product.pour_within_s, "minutes"),
+        roll_within=Figure(product.roll_within_s, "minutes"),
+        open_time=rows_of(product.open_time, "minutes"),
+        pot_life=rows_of(product.pot_life, "minutes"),
+        temperature=bounds_of(product.temperature_k, "temperature"),
+        humidity=bounds_of(product.humidity_percent, "percent"),
+        volume_solids=None if solids is None else Figure(solids * 100, "percent"),
+        wet_film=bounds_of(product.wet_film_m, "film"),
+        smallest_batch=figure_of(product.smallest_batch, kind),
+        storage=_storage(product),
+        hazards=product.hazards,
+        colours=tuple(dict.fromkeys(pack.colour for pack in product.packs if pack.colour)),
+        packs=tuple(_pack(pack, kind, book.prices.get(pack.sku)) for pack in product.packs),
+    )
+
+
+def _storage(product: Product) -> Storage | None:
+    store = product.store
+    if store is None:
+        return None
+    temperature = None
+    if store.low_k is not None or store.high_k is not None:
+        temperature = Bounds(low=figure_of(store.low_k, "temperature"), high=figure_of(store.high_k, "temperature"))
+    return Storage(
+        temperature=temperature,
+        condition=figure_of(store.condition_s, "duration"),
+        shelf_life=figure_of(store.shelf_life_s, "days"),
+    )
+
+
+def _pack(pack: Pack, kind: str, price: Price | None) -> PackOnSale:
+    breaks = price.breaks if price else ()
+    return PackOnSale(
+        sku=pack.sku,
+        description=pack.description,
+        contents=Figure(pack.contents, kind),
+        contents_text=pack.contents_text,
+        unit_code=pack.unit_code,
+        weight=figure_of(pack.weight_kg, "mass"),
+        colour=pack.colour,
+        price=price.price if price else None,
+        breaks=tuple(PriceBreak(from_packs=step.from_count, price=step.price) for step in breaks),
+    )

@@ -1,0 +1,1 @@
+"""The job measured: its rooms, and what each layer needs."""

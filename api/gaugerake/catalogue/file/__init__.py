@@ -1,0 +1,1 @@
+"""Reading a catalogue file and telling its faults."""

@@ -1,0 +1,80 @@
+"""The catalogue's file: one YAML text in, a whole catalogue and its list prices out, or everything that is wrong.
+
+::
+
+    catalogue: Title         invented: true      currency: USD      valid_days: 30
+    products: [{code, name, counted_in: mix | liquid | mass | piece, packs: [{sku, contents, unit_code, price …}], …}]
+    systems: [{code, name, reference_temperature, layers: [{layer: body, product: …}, …], …}]
+
+Measures are texts (``3/16 in``), times are tables by temperature (``[{at: 70 degF, low: 8 h, high: 10 h}]``), and a
+figure with a spread is ``{low, likely, high}`` or one measure.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from gaugerake.catalogue.file.faults import Notebook, Remark
+from gaugerake.catalogue.file.nodes import Node, tree
+from gaugerake.catalogue.file.prices import currency
+from gaugerake.catalogue.file.products import Shelf, read_products
+from gaugerake.catalogue.file.read import Table, integer, text, truth
+from gaugerake.catalogue.file.systems import read_systems
+from gaugerake.floor.system import Catalogue, PriceBook, System
+from gaugerake.floor.values.frozen import dataclass
+
+LIST = "list"
+"""The code of the price book that the catalogue itself carries."""
+
+_REQUIRED = ("catalogue", "invented", "currency", "valid_days", "products", "systems")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loaded:
+    """A catalogue as read, its list prices, and what may be slips in it."""
+
+    catalogue: Catalogue
+    list_book: PriceBook
+    cautions: tuple[Remark, ...]
+
+
+@lru_cache(maxsize=2)
+def load_text(written: str) -> Loaded:
+    """The catalogue that the text of a file holds; kept, as a first start reads again what it has just written.
+
+    Raises
+    ------
+    FileRefused
+        With all faults of the file, each with its line.
+    """
+    notebook = Notebook()
+    table = Table(tree(written.removeprefix("\ufeff"), notebook), required=_REQUIRED)
+    title = table.read("catalogue", text, "")
+    invented = table.read("invented", truth, False)
+    money = table.read("currency", currency, "")
+    valid_days = table.read("valid_days", integer(1, 3660), None)
+    shelf = table.read("products", lambda node: read_products(node, money), Shelf(currency=money))
+    systems = table.read("systems", lambda node: _systems(node, shelf), {})
+    notebook.raise_any()
+    catalogue = Catalogue(
+        title=title,
+        invented=invented,
+        currency=money,
+        valid_days=valid_days or 1,
+        products=shelf.products,
+        systems=systems,
+    )
+    book = PriceBook(code=LIST, currency=money, prices=shelf.prices)
+    return Loaded(catalogue=catalogue, list_book=book, cautions=tuple(notebook.cautions))
+
+
+def _systems(node: Node, shelf: Shelf) -> dict[str, System]:
+    systems = read_systems(node, shelf)
+    _unsold(node, shelf, systems)
+    return systems
+
+
+def _unsold(node: Node, shelf: Shelf, systems: dict[str, System]) -> None:
+    used = {layer.product.code for system in systems.values() for layer in system.layers}
+    for name in shelf.products.keys() - used:
+        node.caution(f'no system uses the product "{name}"')

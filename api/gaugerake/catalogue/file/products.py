@@ -1,0 +1,220 @@
+"""Reading products and their packs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from gaugerake.catalogue.file import ranges
+from gaugerake.catalogue.file.codes import DELETED, UNIT_CODES
+from gaugerake.catalogue.file.curves import minutes
+from gaugerake.catalogue.file.faults import nearest
+from gaugerake.catalogue.file.nodes import Node, Scalar
+from gaugerake.catalogue.file.prices import price
+from gaugerake.catalogue.file.ranges import Range
+from gaugerake.catalogue.file.read import (
+    NAN,
+    Table,
+    choice,
+    code,
+    description,
+    items,
+    limits,
+    measure,
+    number,
+    sku,
+    text,
+    triple,
+)
+from gaugerake.floor.system import CountedIn, Hazard, Limits, Pack, Price, Product, Store
+from gaugerake.measure.dimension import Dimension
+
+DIMENSIONS = {
+    CountedIn.MIX: Dimension.MIX,
+    CountedIn.LIQUID: Dimension.VOLUME,
+    CountedIn.MASS: Dimension.MASS,
+    CountedIn.PIECE: Dimension.PIECE,
+}
+"""What a pack's contents measure."""
+
+_REQUIRED = ("code", "name", "counted_in", "packs")
+_ANY = ("mixing", "temperatures", "humidity", "store", "hazards")
+_WET = ("open_time", "pot_life", "pour_within", "roll_within")
+_OWN_KEYS = {
+    CountedIn.MIX: (*_WET, "yield"),
+    CountedIn.LIQUID: (*_WET, "volume_solids_percent", "wet_film", "smallest_batch"),
+    CountedIn.MASS: (),
+    CountedIn.PIECE: (),
+}
+_ALL_OWN = tuple(dict.fromkeys(key for keys in _OWN_KEYS.values() for key in keys))
+_temperature = measure(ranges.TEMPERATURE)
+_humidity = number(0, 100)
+_PACK = ("sku", "contents", "unit_code")
+_PACK_MAY = ("weight", "price", "breaks", "colour", "description")
+
+
+@dataclass(slots=True)
+class Shelf:
+    """What has been read so far: products by code and prices by sku.
+
+    ``doubtful`` are products whose counting or yield could not be read or is told already, so that nothing more is
+    said of it; ``places`` is where each product stands.
+    """
+
+    currency: str
+    products: dict[str, Product] = field(default_factory=dict)
+    prices: dict[str, Price] = field(default_factory=dict)
+    doubtful: set[str] = field(default_factory=set)
+    places: dict[str, Node] = field(default_factory=dict)
+    _skus: dict[str, int] = field(default_factory=dict)
+
+    def new_sku(self, node: Node) -> str:
+        """The sku at ``node``, which no pack before it has."""
+        name = sku(node)
+        if name in self._skus:
+            node.fault(f"this sku stands already on line {self._skus[name]}: each pack needs one of its own")
+        elif name:
+            self._skus[name] = node.line
+        return name
+
+
+def read_products(node: Node, currency: str) -> Shelf:
+    """All products of a catalogue."""
+    shelf = Shelf(currency=currency)
+    for item in items(node):
+        _product(item, shelf)
+    return shelf
+
+
+def _product(node: Node, shelf: Shelf) -> None:
+    table = Table(node, required=_REQUIRED, optional=(*_ANY, *_ALL_OWN))
+    name = table.read("code", code, "")
+    counted_in = table.read("counted_in", choice(CountedIn), None)
+    if counted_in is None:
+        shelf.doubtful.add(name)
+    else:
+        _own_keys_only(table, counted_in)
+    counted = counted_in or CountedIn.PIECE
+    title = table.read("name", text, "")
+    packs = table.read("packs", lambda place: _packs(place, title, counted_in, shelf), ())
+    product = _filled(table, Product(code=name, name=title, counted_in=counted, packs=packs))
+    if name in shelf.products:
+        table.fault("code", f'there is a product "{name}" before this one: each needs a code of its own')
+    elif name:
+        shelf.products[name] = product
+        shelf.places[name] = node
+
+
+def _own_keys_only(table: Table, counted_in: CountedIn) -> None:
+    for key in _ALL_OWN:
+        if key in table and key not in _OWN_KEYS[counted_in]:
+            rightly = " or ".join(kind for kind, keys in _OWN_KEYS.items() if key in keys)
+            table.fault(key, f"{key} is for what is counted in {rightly}, and this in {counted_in}: leave it out")
+
+
+def _filled(table: Table, bare: Product) -> Product:
+    mixing = table.read("mixing", _mixing, (None, None))
+    return Product(
+        code=bare.code,
+        name=bare.name,
+        counted_in=bare.counted_in,
+        packs=bare.packs,
+        yield_m3=table.read("yield", triple(ranges.YIELD), None),
+        mixing_s=mixing[0],
+        mixing_note=mixing[1],
+        pour_within_s=table.read("pour_within", measure(ranges.MINUTES), bare.pour_within_s),
+        roll_within_s=table.read("roll_within", measure(ranges.MINUTES), bare.roll_within_s),
+        open_time=table.read("open_time", minutes, None),
+        pot_life=table.read("pot_life", minutes, None),
+        temperature_k=table.read("temperatures", limits(_temperature), Limits()),
+        humidity_percent=table.read("humidity", limits(_humidity), Limits()),
+        store=table.read("store", _store, None),
+        hazards=table.read("hazards", _hazards, ()),
+        volume_solids_fraction=_fraction(table.read("volume_solids_percent", number(0, 100, above=True), None)),
+        wet_film_m=table.read("wet_film", limits(measure(ranges.FILM)), Limits()),
+        smallest_batch=table.read("smallest_batch", measure(ranges.BATCH), None),
+    )
+
+
+def _fraction(percent: float | None) -> float | None:
+    return None if percent is None else percent / 100
+
+
+def _mixing(node: Node) -> tuple[float | None, str | None]:
+    table = Table(node, optional=("minutes", "note"))
+    spent = table.read("minutes", number(0, 120, above=True), None)
+    return None if spent is None else spent * 60, table.read("note", description, None)
+
+
+def _store(node: Node) -> Store:
+    table = Table(node, optional=("low", "high", "condition", "shelf_life"))
+    low, high = (table.read(key, _temperature, None) for key in ("low", "high"))
+    if low is not None and high is not None and low > high:
+        node.fault("low is above high")
+    return Store(
+        low_k=low,
+        high_k=high,
+        condition_s=table.read("condition", measure(ranges.STORAGE), None),
+        shelf_life_s=table.read("shelf_life", measure(ranges.STORAGE), None),
+    )
+
+
+def _hazards(node: Node) -> tuple[Hazard, ...]:
+    found = [choice(Hazard)(item) for item in items(node)]
+    return tuple(dict.fromkeys(hazard for hazard in found if hazard))
+
+
+def _packs(node: Node, title: str, counted_in: CountedIn | None, shelf: Shelf) -> tuple[Pack, ...]:
+    tables = [Table(item, required=_PACK, optional=_PACK_MAY) for item in items(node)]
+    packs = tuple(_pack(table, title, counted_in, shelf) for table in tables)
+    bare = [table for table, pack in zip(tables, packs, strict=True) if pack.colour is None]
+    if 0 < len(bare) < len(packs):
+        bare[0].node.fault("some packs of this product have a colour and this one has none: say colour for all or none")
+    return packs
+
+
+def _pack(table: Table, title: str, counted_in: CountedIn | None, shelf: Shelf) -> Pack:
+    name = table.read("sku", shelf.new_sku, "")
+    listed = price(table, shelf.currency)
+    if name and listed:
+        shelf.prices[name] = listed
+    written, contents = table.read("contents", _contents(counted_in), ("", NAN))
+    colour = table.read("colour", lambda node: text(node, longest=40), None)
+    plain = ", ".join(part for part in (title, colour, written) if part)
+    return Pack(
+        sku=name,
+        contents=contents,
+        contents_text=written,
+        unit_code=table.read("unit_code", _unit_code, ""),
+        description=table.read("description", text, plain),
+        weight_kg=table.read("weight", measure(ranges.WEIGHT), None),
+        colour=colour,
+    )
+
+
+def _contents(counted_in: CountedIn | None) -> Callable[[Node], tuple[str, float]]:
+    def reader(node: Node) -> tuple[str, float]:
+        if counted_in is None:
+            return "", NAN
+        value = measure(_span(counted_in))(node)
+        if counted_in is CountedIn.PIECE and math.isfinite(value) and not value.is_integer():
+            node.fault("pieces are whole")
+        return node.text if isinstance(node, Scalar) else "", value
+
+    return reader
+
+
+def _span(counted_in: CountedIn) -> Range:
+    return ranges.CONTENTS[DIMENSIONS[counted_in]]
+
+
+def _unit_code(node: Node) -> str:
+    words = node.text if isinstance(node, Scalar) else ""
+    if words in UNIT_CODES:
+        return words
+    if words in DELETED:
+        node.fault(f"{words} is deleted in UN/ECE Recommendation 20: write {DELETED[words]}")
+    else:
+        node.fault(f'"{words[:40]}" is no unit code of UN/ECE Recommendation 20 or 21. {nearest(words, UNIT_CODES)}')
+    return ""

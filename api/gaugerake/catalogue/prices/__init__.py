@@ -1,0 +1,1 @@
+"""Price books: their files and sheets."""

@@ -1,0 +1,1 @@
+"""The database of catalogue revisions, and the snapshot that a worker holds."""

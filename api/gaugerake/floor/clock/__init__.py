@@ -1,0 +1,1 @@
+"""When each step of the work is done and when traffic returns."""

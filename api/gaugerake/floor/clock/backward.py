@@ -1,0 +1,141 @@
+"""About when work must begin so that traffic is back in time, worked from the deadline backwards in one go.
+
+It looks at no recoat window and at no frost, and gives up where it would have to think twice. Nobody relies on it: it
+tells a search that runs forward where to look first.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import islice
+
+from gaugerake.floor.clock.shifts import OpenHours
+from gaugerake.floor.clock.timetable import LayerWork, Plan
+from gaugerake.floor.cure.accrual import Bounds
+from gaugerake.floor.cure.course import LONGEST_PIECE_S, Course, DailyCourse, SteadyCourse
+from gaugerake.floor.cure.curve import TimeCurve, time_at
+from gaugerake.floor.cure.fast.daily import Day
+from gaugerake.floor.cure.fast.logged import Log
+from gaugerake.floor.system import Limits
+
+_MOST_SHIFTS = 102  # work that takes more is not guessed at
+
+
+class _NoGuess(Exception):
+    """Where going backwards is not as simple as that."""
+
+
+def about_latest_start(plan: Plan, *, hours: OpenHours, course: Course, by_s: float) -> float | None:
+    """About the last instant from which every return of the plan's latest run is there by ``by_s``.
+
+    Parameters
+    ----------
+    plan : Plan
+        The work.
+    hours : OpenHours
+        When the crew works.
+    course : Course
+        The floor's temperature.
+    by_s : float [s]
+        When traffic must be back.
+
+    Returns
+    -------
+    float or None
+        The instant [s], a guess to be tried; None where there is no simple one.
+
+    Notes
+    -----
+    Limits of temperature are not looked at, nor are changes of the clocks within a cure.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.cure.curve import time_curve, time_point
+    >>> from gaugerake.floor.clock.shifts import RoundTheClock
+    >>> from gaugerake.floor.system import Return
+    >>> after = time_curve([time_point(temperature_k=293.15, likely_s=36000.0)])
+    >>> plan = Plan(preparation_s=0.0, layers=(LayerWork(layer="coat", parts_s=(7200.0,)),),
+    ...             returns=(Return(traffic="foot", after=after),), returns_from=0)
+    >>> about_latest_start(plan, hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15), by_s=50000.0)
+    6800.0
+
+    References
+    ----------
+    Our own.
+    """
+    try:
+        return _Backward(hours, course, by_s).begin(plan)
+    except _NoGuess:
+        return None
+
+
+class _Backward:
+    """A latest run, from its end to its start."""
+
+    def __init__(self, hours: OpenHours, course: Course, by_s: float) -> None:
+        self._hours, self._course, self._by_s = hours, course, by_s
+
+    def begin(self, plan: Plan) -> float:
+        next_s = math.inf
+        for index in range(len(plan.layers) - 1, -1, -1):
+            work, worked_by_s = plan.layers[index], math.inf
+            if index == plan.returns_from:
+                worked_by_s = min([self._aged(one.after, self._by_s, work.limits_k) for one in plan.returns])
+            next_s = self._layer(work, next_s, worked_by_s)
+        if plan.preparation_s > 0:
+            next_s = self._worked((plan.preparation_s,), next_s)
+        if not math.isfinite(next_s):
+            raise _NoGuess
+        return next_s
+
+    def _layer(self, work: LayerWork, next_s: float, worked_by_s: float) -> float:
+        """When a layer must begin so that the next may, and its work is done by then."""
+        if work.clear_s > 0:
+            next_s = self._worked((work.clear_s,), min(next_s, self._by_s))
+        if work.cure is not None:
+            next_s = self._aged(work.cure, next_s, work.limits_k)
+        end_s = min(next_s, worked_by_s)
+        if work.broadcast is not None and work.broadcast_wait is not None:
+            end_s = self._aged(work.broadcast_wait, end_s, work.wait_limits_k)
+        return self._worked(work.parts_s, end_s)
+
+    def _aged(self, curve: TimeCurve, by_s: float, limits_k: Limits) -> float:
+        """From when a layer must age to reach its milestone by then."""
+        if by_s == math.inf:
+            return by_s
+        course = self._course
+        if isinstance(course, SteadyCourse):
+            return by_s - time_at(curve, temperature_k=course.temperature_k, column="high")
+        bounds = Bounds(low_k=limits_k.low, high_k=limits_k.high)
+        if not isinstance(course, DailyCourse):
+            log = Log.of(course, curve=curve, column="high", bounds=bounds)
+            if log is None or log.lossy:
+                raise _NoGuess
+            return log.instant(log.age(by_s) - 1.0)
+        day = Day.of(course, curve=curve, column="high", bounds=bounds, longest_piece_s=LONGEST_PIECE_S)
+        if day.lossy:
+            raise _NoGuess
+        phase_s = course.phase_s(by_s)
+        return by_s - phase_s + day.phase(day.age(phase_s) - 1.0)
+
+    def _worked(self, parts_s: Sequence[float], by_s: float) -> float:
+        """When work must begin to be done by then."""
+        if by_s == math.inf or self._hours.longest_s == math.inf:
+            return by_s - sum(parts_s)
+        whole_s = sum(parts_s)
+        if whole_s <= self._hours.longest_s:
+            return self._part(whole_s, by_s)
+        for part_s in reversed(parts_s):
+            by_s = self._part(part_s, by_s)
+        return by_s
+
+    def _part(self, part_s: float, by_s: float) -> float:
+        """When a part must begin: within one shift where it fits one, else over as many as it takes."""
+        split = part_s > self._hours.longest_s
+        for open_s, close_s in islice(self._hours.before(by_s), _MOST_SHIFTS):
+            end_s = min(close_s, by_s)
+            if end_s - open_s >= part_s:
+                return end_s - part_s
+            part_s -= end_s - open_s if split else 0.0
+        raise _NoGuess

@@ -1,0 +1,145 @@
+"""When people work: shifts by weekday on the wall clock, as stretches of instants."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from datetime import date, time
+from itertools import count, pairwise
+
+from gaugerake.floor.job import Shift, Weekday
+from gaugerake.floor.values.errors import NeverOpen
+from gaugerake.floor.values.local_time import DAY_S, Zone
+
+WEEK_S = 7 * DAY_S
+LONGEST_STRETCH_S = 370 * DAY_S
+"""Where shifts touch for longer than this, the stretch is cut: nothing is planned so far ahead."""
+
+MOST_SHIFTS_A_DAY = 8
+"""More crews and breaks than any day has. Work over a year of more would be cut into tens of thousands of pieces."""
+MOST_DAYS = 1000
+"""So many days' shifts are kept."""
+CLOCK_CHANGE_S = 3 * 3600.0
+"""More than any clock is ever set forward or back by."""
+
+Stretch = tuple[float, float]
+
+_WEEKDAYS = {day: index for index, day in enumerate(Weekday)}
+_EPOCH_WEEKDAY = date(1970, 1, 1).weekday()
+
+
+class RoundTheClock:
+    """Work at every hour."""
+
+    longest_s = math.inf
+
+    def since(self, instant_s: float) -> Iterator[Stretch]:
+        """The one stretch from ``instant_s`` on."""
+        yield instant_s, math.inf
+
+    def before(self, instant_s: float) -> Iterator[Stretch]:
+        """Days counted back from ``instant_s``, without end."""
+        return ((instant_s - day * DAY_S, instant_s - (day - 1) * DAY_S) for day in count(1))
+
+
+class Shifts:
+    """The shifts of a place as stretches [s], overlaps united, closed dates left out.
+
+    A shift belongs to the day on which it starts; one that ends at or before its start ends on the next day. How long
+    it is in real hours the wall clock says: on the night of a change an hour less or more. ``longest_s`` is the
+    longest stretch of an ordinary week.
+    """
+
+    def __init__(self, *, shifts: Iterable[Shift], closed: Iterable[date], zone: Zone) -> None:
+        """Read the shifts.
+
+        Raises
+        ------
+        NeverOpen
+            When no weekday has a shift.
+        """
+        self._week = _week(shifts)
+        if not any(self._week):
+            raise NeverOpen("shifts")
+        self._closed = frozenset(_day_number(day) for day in closed)
+        self._zone = zone
+        self._known: dict[int, tuple[Stretch, ...]] = {}
+        self.longest_s = _longest_s(self._week)
+        self._apart = _apart(self._week)
+
+    def since(self, instant_s: float) -> Iterator[Stretch]:
+        """The stretches that end after ``instant_s``, in order, without end; the first may have begun before it."""
+        first = self._day_of(instant_s) - 2
+        later = (stretch for day in count(first) for stretch in self._on(day) if stretch[1] > instant_s)
+        return later if self._apart else _united(later)  # apart is the usual case
+
+    def before(self, instant_s: float) -> Iterator[Stretch]:
+        """The shifts that start before ``instant_s``, the last first, without end, not united."""
+        days = count(-self._day_of(instant_s) - 1)
+        return (stretch for day in days for stretch in reversed(self._on(-day)) if stretch[0] < instant_s)
+
+    def _day_of(self, instant_s: float) -> int:
+        return math.floor(self._zone.wall_s(instant_s) / DAY_S)
+
+    def _on(self, day: int) -> tuple[Stretch, ...]:
+        """The shifts that start on a day (counted from 1970-01-01), as instants."""
+        known = self._known.get(day)
+        if known is None:
+            spans = () if day in self._closed else self._week[(day + _EPOCH_WEEKDAY) % 7]
+            instant_s, midnight_s = self._zone.instant_s, day * DAY_S
+            ends = ((instant_s(midnight_s + start_s), instant_s(midnight_s + end_s)) for start_s, end_s in spans)
+            if len(self._known) >= MOST_DAYS:
+                self._known.clear()
+            known = self._known[day] = tuple(stretch for stretch in ends if stretch[1] > stretch[0])
+        return known
+
+
+OpenHours = RoundTheClock | Shifts
+
+
+def _united(stretches: Iterator[Stretch]) -> Iterator[Stretch]:
+    """Endless stretches in the order of their starts, those that meet made one, unless it would be too long."""
+    open_from_s, open_until_s = next(stretches)
+    while True:
+        start_s, end_s = next(stretches)
+        if start_s > open_until_s or end_s - open_from_s > LONGEST_STRETCH_S:
+            yield open_from_s, open_until_s
+            open_from_s = start_s
+        open_until_s = max(open_until_s, end_s)
+
+
+def _day_number(day: date) -> int:
+    return day.toordinal() - date(1970, 1, 1).toordinal()
+
+
+def _seconds(at: time) -> float:
+    return at.hour * 3600.0 + at.minute * 60.0 + at.second
+
+
+def _week(shifts: Iterable[Shift]) -> tuple[tuple[Stretch, ...], ...]:
+    """For each weekday its shifts, in seconds after midnight, in order."""
+    week: list[list[Stretch]] = [[] for _ in Weekday]
+    for shift in shifts:
+        start_s, end_s = _seconds(shift.starts), _seconds(shift.ends)
+        for day in shift.days:
+            week[_WEEKDAYS[day]].append((start_s, end_s if end_s > start_s else end_s + DAY_S))
+    return tuple(tuple(sorted(set(day))) for day in week)
+
+
+def _apart(week: tuple[tuple[Stretch, ...], ...]) -> bool:
+    """Whether shifts are so far from each other that none meet, even in the night in which the clocks are changed."""
+    flat = [(day * DAY_S + start_s, day * DAY_S + end_s) for day in range(15) for start_s, end_s in week[day % 7]]
+    return all(before[1] + CLOCK_CHANGE_S < after[0] for before, after in pairwise(flat))
+
+
+def _longest_s(week: tuple[tuple[Stretch, ...], ...]) -> float:
+    """The longest stretch of an ordinary week; infinite when the week has no gap."""
+    longest_s = 0.0
+    open_from_s, open_until_s = -math.inf, -math.inf
+    for day in range(15):
+        for start_s, end_s in week[day % 7]:
+            if day * DAY_S + start_s > open_until_s:
+                open_from_s = day * DAY_S + start_s
+            open_until_s = max(open_until_s, day * DAY_S + end_s)
+            longest_s = max(longest_s, open_until_s - open_from_s)
+    return longest_s if longest_s < WEEK_S else math.inf

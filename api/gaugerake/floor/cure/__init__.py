@@ -1,0 +1,1 @@
+"""How long a cure takes, and where it stands, on a floor whose temperature changes."""

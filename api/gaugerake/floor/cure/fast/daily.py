@@ -1,0 +1,153 @@
+"""A day of a daily wave as a table: what accrues in it by phase, so that whole days are counted and not walked."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left, bisect_right
+from itertools import accumulate, pairwise
+from typing import NamedTuple
+
+from gaugerake.floor.cure.accrual import TYPICAL, Bounds, Gait, Piece
+from gaugerake.floor.cure.course import DailyCourse
+from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
+from gaugerake.floor.cure.fast.series import Arc, Series
+from gaugerake.floor.values.local_time import DAY_S
+
+MOST_TABLES = 500
+"""A course forgets all of its tables when it holds more."""
+
+
+class Day:
+    """A day of a daily wave from its coldest hour on: its pieces, and what has accrued at the start of each.
+
+    ``lossy`` tells whether any age is lost in it: stopped, capped or frozen.
+    """
+
+    def __init__(
+        self, curve: TimeCurve, column: Column, course: DailyCourse, bounds: Bounds, longest_piece_s: float
+    ) -> None:
+        self.curve = curve  # held, so that the table is never taken for that of another curve at the same address
+        self.starts_s: list[float] = []
+        self.pieces: list[Piece | Arc] = []
+        self._fill(column, course, bounds, longest_piece_s)
+        self.ages = [0.0, *accumulate([piece.gained for piece in self.pieces])]
+        self.lossy = any(piece.gait is not Gait.ACCRUING for piece in self.pieces)
+        self.spent: dict[Gait, list[float]] = {}
+        if self.lossy:
+            self.spent = {gait: self._spent(gait) for gait in (Gait.STOPPED, Gait.CAPPED)}
+
+    def _fill(self, column: Column, course: DailyCourse, bounds: Bounds, longest_piece_s: float) -> None:
+        curve, lines = self.curve, _lines(self.curve, course)
+        longest_s = longest_piece_s if lines.series is None else math.inf
+        for start_s, end_s, typical_k in _spans(course, bounds.levels_k(curve), longest_s):
+            self.starts_s.append(start_s)
+            along = lines.along(column, typical_k)
+            if along is not None and bounds.gait(typical_k) is Gait.ACCRUING:
+                self.pieces.append(Arc(along, start_s, end_s))
+            else:
+                self.pieces.append(Piece(curve, column, bounds, course.by_phase(start_s), end_s - start_s))
+
+    def _spent(self, gait: Gait) -> list[float]:
+        lengths_s = (piece.length_s if piece.gait is gait else 0.0 for piece in self.pieces)
+        return [0.0, *accumulate(lengths_s)]
+
+    @classmethod
+    def of(
+        cls, course: DailyCourse, *, curve: TimeCurve, column: Column, bounds: Bounds, longest_piece_s: float
+    ) -> Day:
+        """The day of a course for a table, made once."""
+        key = (id(curve), column, bounds, longest_piece_s)
+        known = course.tables.get(key)
+        if not isinstance(known, Day) or known.curve is not curve:
+            if len(course.tables) > MOST_TABLES:  # other catalogues' among them
+                course.tables.clear()
+            known = course.tables[key] = cls(curve, column, course, bounds, longest_piece_s)
+        return known
+
+    def age(self, phase_s: float) -> float:
+        """The age gained since the coldest hour of the first day."""
+        days, within_s = divmod(phase_s, DAY_S)
+        index = bisect_right(self.starts_s, within_s) - 1
+        return days * self.ages[-1] + self.ages[index] + self.pieces[index].by(within_s - self.starts_s[index])
+
+    def phase(self, age: float) -> float:
+        """When that age is gained, the inverse; infinite when no day gains any."""
+        if self.ages[-1] <= 0:
+            return math.inf
+        days, within = divmod(age, self.ages[-1])
+        index = min(bisect_left(self.ages, within), len(self.pieces))
+        if index == 0:  # at the very start of a day: the end of what accrued the day before
+            days, within, index = days - 1, self.ages[-1], bisect_left(self.ages, self.ages[-1])
+        piece = self.pieces[index - 1]
+        return days * DAY_S + self.starts_s[index - 1] + piece.until(within - self.ages[index - 1])
+
+    def went(self, gait: Gait, from_phase_s: float, until_phase_s: float) -> float:
+        """How long age accrues in one way between two phases [s]."""
+        if not self.lossy:
+            return 0.0
+        return self._went(gait, until_phase_s) - self._went(gait, from_phase_s)
+
+    def _went(self, gait: Gait, phase_s: float) -> float:
+        days, within_s = divmod(phase_s, DAY_S)
+        index = bisect_right(self.starts_s, within_s) - 1
+        part_s = within_s - self.starts_s[index] if self.pieces[index].gait is gait else 0.0
+        return days * self.spent[gait][-1] + self.spent[gait][index] + part_s
+
+    def frost(self, phase_s: float) -> float:
+        """The first phase not before this one at which the floor is frozen; infinite when it never is."""
+        if not self.lossy:
+            return math.inf
+        days, within_s = divmod(phase_s, DAY_S)
+        for lap in (0.0, DAY_S):
+            for start_s, piece in zip(self.starts_s, self.pieces, strict=True):
+                if piece.gait is Gait.FROZEN and start_s + piece.length_s + lap > within_s:
+                    return days * DAY_S + max(start_s + lap, within_s)
+        return math.inf
+
+
+def _spans(course: DailyCourse, levels_k: list[float], longest_s: float) -> list[tuple[float, float, float]]:
+    """The pieces of a day and a temperature within each, made once for all curves that bend where this does.
+
+    Where every piece has its series, they are as long as the same levels hold.
+    """
+    crossed_k = tuple(sorted({level_k for level_k in levels_k if course.low_k < level_k < course.high_k}))
+    key = ("spans", crossed_k, longest_s)
+    known = course.tables.get(key)
+    if known is None:
+        phases = pairwise(course.crossings(crossed_k)) if longest_s == math.inf else course.phases(crossed_k, longest_s)
+        known = [(from_s, until_s, course.by_phase(from_s)(TYPICAL * (until_s - from_s))) for from_s, until_s in phases]
+        course.tables[key] = known
+    return known  # type: ignore[return-value]
+
+
+class _Lines(NamedTuple):
+    """The series of the lines of a curve that a wave touches, from the coldest on, by column."""
+
+    curve: TimeCurve
+    first: int
+    series: dict[Column, list[Series]] | None
+    """None where some line is too steep for one."""
+
+    def along(self, column: Column, temperature_k: float) -> Series | None:
+        """The series of the line at a temperature of the wave; floats may put its warmest hour past its last line."""
+        if self.series is None:
+            return None
+        found = self.series[column]
+        index = bisect_right(self.curve.temperatures_k, temperature_k) - self.first
+        return found[min(max(index, 0), len(found) - 1)]
+
+
+def _lines(curve: TimeCurve, course: DailyCourse) -> _Lines:
+    """The series of a curve's lines, those of all columns worked together and once."""
+    key = ("lines", id(curve))
+    known = course.tables.get(key)
+    if not isinstance(known, _Lines) or known.curve is not curve:
+        rows_k = curve.temperatures_k
+        first = bisect_right(rows_k, course.low_k)
+        count = max(bisect_left(rows_k, course.high_k) - first, 0) + 1
+        found = Series.on([line for column in COLUMNS for line in curve.lines[column][first : first + count]], course)
+        by_column = (
+            {column: found[at * count : (at + 1) * count] for at, column in enumerate(COLUMNS)} if found else None
+        )
+        known = course.tables[key] = _Lines(curve, first, by_column)
+    return known

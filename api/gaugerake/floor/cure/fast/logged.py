@@ -1,0 +1,175 @@
+"""The age that accrues along a log of readings, as a table: what has accrued at the start of each of its pieces.
+
+A log is linear between its readings. Cut where it crosses a row of the maker's table or a limit, each piece has one
+line of ln t, and Gauss-Legendre's eight nodes hold nine digits of its age. All pieces are worked together and once;
+the age gained between two instants is then a difference, whatever lies between them.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from gaugerake.floor.cure.accrual import FASTEST, FREEZING_K, MOST_BEND, NODES_8, Bounds, Gait, Piece
+from gaugerake.floor.cure.course import LoggedCourse
+from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
+
+Floats = np.ndarray[Any, np.dtype[np.float64]]
+_NODES = np.array([node for node, _ in NODES_8])
+_WEIGHTS = np.array([weight for _, weight in NODES_8])
+
+
+class _Cut(NamedTuple):
+    """A log in pieces, the first and the last without end: how age accrues on each, and how much of it by column.
+
+    ``gaits`` is None where it accrues unhindered on all of them; ``gained``, which knows nothing of the first and the
+    last, where ln t changes by more on one of the others than the nodes can hold.
+    """
+
+    curve: TimeCurve  # held, so that the pieces are never taken for those of another curve at the same address
+    bounds_s: list[float]
+    gaits: list[Gait] | None
+    gained: dict[Column, Floats] | None
+
+
+class Log:
+    """The age by instant along a log, on one column of a table and within limits.
+
+    Before the first reading and after the last, age accrues at one rate. ``lossy`` tells whether any may be lost:
+    stopped, capped or frozen.
+    """
+
+    def __init__(self, course: LoggedCourse, column: Column, bounds: Bounds, cut: _Cut, gained: Floats) -> None:
+        self._course, self._column, self._limits, self._curve = course, column, bounds, cut.curve
+        self._bounds_s, self._gaits = cut.bounds_s, cut.gaits
+        self._ages: list[float] = [0.0, *np.cumsum(gained).tolist()]
+        self._pieces: dict[int, Piece] = {}
+        self._before, self._after = (self._held(course.temperatures_k[end]) for end in (0, -1))
+        self.lossy = cut.gaits is not None
+
+    def _held(self, temperature_k: float) -> Piece:
+        """A second at one temperature."""
+        return Piece(self._curve, self._column, self._limits, lambda _since_s: temperature_k, 1.0)
+
+    @classmethod
+    def of(cls, course: LoggedCourse, *, curve: TimeCurve, column: Column, bounds: Bounds) -> Log | None:
+        """The table of a log, made once; None where it is too steep for one."""
+        key = (id(curve), column, bounds)
+        known = course.tables.get(key)
+        if isinstance(known, tuple) and known[0] is curve:
+            return known[1]  # type: ignore[no-any-return]
+        cut = _cut(course, curve, bounds)
+        log = None if cut.gained is None else cls(course, column, bounds, cut, cut.gained[column])
+        course.tables[key] = curve, log
+        return log
+
+    def age(self, instant_s: float) -> float:
+        """The age gained since the first reading, less than nothing before it."""
+        first_s, last_s = self._bounds_s[0], self._bounds_s[-1]
+        if instant_s <= first_s:
+            return (instant_s - first_s) * self._before.gained
+        if instant_s >= last_s:
+            return self._ages[-1] + (instant_s - last_s) * self._after.gained
+        index = bisect_right(self._bounds_s, instant_s) - 1
+        return self._ages[index] + self._piece(index).by(instant_s - self._bounds_s[index])
+
+    def instant(self, age: float) -> float:
+        """When that age is gained, the inverse [s]; infinite when it never is."""
+        first_s, last_s = self._bounds_s[0], self._bounds_s[-1]
+        if age > self._ages[-1]:
+            rate = self._after.gained
+            return last_s + (age - self._ages[-1]) / rate if rate > 0 else math.inf
+        if age <= 0:
+            return first_s + age / self._before.gained if self._before.gained > 0 else first_s
+        index = bisect_left(self._ages, age) - 1
+        return self._bounds_s[index] + self._piece(index).until(age - self._ages[index])
+
+    def _piece(self, index: int) -> Piece:
+        known = self._pieces.get(index)
+        if known is None:
+            from_s, until_s = self._bounds_s[index : index + 2]
+            within = self._course.within(from_s)
+            known = self._pieces[index] = Piece(self._curve, self._column, self._limits, within, until_s - from_s)
+        return known
+
+    def went(self, gait: Gait, from_s: float, until_s: float) -> float:
+        """How long age accrues in one way between two instants [s]."""
+        spans = self._spans(from_s, until_s)
+        return math.fsum(min(end_s, until_s) - max(start_s, from_s) for one, start_s, end_s in spans if one is gait)
+
+    def frost(self, instant_s: float) -> float:
+        """The first instant not before this one at which the floor is frozen; infinite when it never is."""
+        spans = self._spans(instant_s, math.inf)
+        return next((max(start_s, instant_s) for one, start_s, _ in spans if one is Gait.FROZEN), math.inf)
+
+    def _spans(self, from_s: float, until_s: float) -> Iterable[tuple[Gait, float, float]]:
+        """The pieces that reach into a span, where any age is lost."""
+        ends_s, gaits = [-math.inf, *self._bounds_s, math.inf], self._gaits or []
+        first, last = bisect_right(ends_s, from_s) - 1, bisect_left(ends_s, until_s)
+        return zip(gaits[first:last], ends_s[first:last], ends_s[first + 1 : last + 1], strict=True)
+
+
+def _cut(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
+    """The pieces of a log, for all columns at once."""
+    key = ("cut", id(curve), bounds)
+    known = course.tables.get(key)
+    if not isinstance(known, _Cut) or known.curve is not curve:
+        known = course.tables[key] = _cut_anew(course, curve, bounds)
+    return known
+
+
+def _cut_anew(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
+    instants, readings = np.array(course.instants_s), np.array(course.temperatures_k)
+    slopes = np.diff(readings) / np.diff(instants)
+    ends = _ends(instants, readings, slopes, bounds.levels_k(curve))
+    starts, lengths = ends[:-1], np.diff(ends)
+    place = np.searchsorted(instants, starts + lengths / 2, "right") - 1
+    begins_k, slope = readings[place] + slopes[place] * (starts - instants[place]), slopes[place]
+    gaits = _gaits([readings[:1], begins_k + slope * lengths / 2, readings[-1:]], bounds)
+    if gaits is not None:
+        inner = gaits[1:-1]
+        capped = np.array([gait is Gait.CAPPED for gait in inner], dtype=bool)
+        begins_k, slope = np.where(capped, bounds.high_k or 0.0, begins_k), np.where(capped, 0.0, slope)
+        lost = np.array([gait in (Gait.FROZEN, Gait.STOPPED) for gait in inner], dtype=bool)
+        gained = _gained(curve, begins_k, slope * lengths, np.where(lost, 0.0, lengths))
+    else:
+        gained = _gained(curve, begins_k, slope * lengths, lengths)
+    return _Cut(curve, ends.tolist(), gaits, gained)
+
+
+def _ends(instants: Floats, readings: Floats, slopes: Floats, levels_k: Sequence[float]) -> Floats:
+    """The readings' instants, and those at which a level is crossed between two of them."""
+    lower, upper = np.minimum(readings[:-1], readings[1:]), np.maximum(readings[:-1], readings[1:])
+    found = [instants]
+    for level_k in set(levels_k):
+        at = np.flatnonzero((lower < level_k) & (level_k < upper))
+        found.append(instants[at] + (level_k - readings[at]) / slopes[at])
+    return np.unique(np.concatenate(found))
+
+
+def _gaits(typical_k: list[Floats], bounds: Bounds) -> list[Gait] | None:
+    """How age accrues on each piece, as ``Bounds.gait`` says of one temperature; None where unhindered on all."""
+    all_k = np.concatenate(typical_k)
+    least_k = max(FREEZING_K, bounds.low_k or FREEZING_K)
+    if all_k.min() >= least_k and (bounds.high_k is None or all_k.max() <= bounds.high_k):
+        return None
+    return [bounds.gait(temperature_k) for temperature_k in all_k.tolist()]
+
+
+def _gained(curve: TimeCurve, begins_k: Floats, rises_k: Floats, lengths_s: Floats) -> dict[Column, Floats] | None:
+    """The age of each piece by column; None where some piece is too steep for the nodes."""
+    lines = np.searchsorted(curve.temperatures_k, begins_k + rises_k / 2, "right")
+    inverse = 1 / (begins_k[:, None] + rises_k[:, None] * _NODES)
+    bends = np.abs(1 / begins_k - 1 / (begins_k + rises_k))
+    found: dict[Column, Floats] = {}
+    for column in COLUMNS:
+        b, m = np.array(curve.lines[column]).T[:, lines]
+        if (m * bends > MOST_BEND).any():
+            return None
+        rates = np.exp(np.minimum(-b[:, None] - m[:, None] * inverse, FASTEST))
+        found[column] = (rates @ _WEIGHTS) * lengths_s
+    return found

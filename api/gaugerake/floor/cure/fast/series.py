@@ -1,0 +1,140 @@
+"""The age that accrues along a daily wave on one line of a curve, as a short series of sines.
+
+On one line, ln of the rate is −b − m/T with T a cosine of the phase: a smooth periodic function, whose Fourier series
+ends quickly. With m·amplitude/T² = z the harmonic k is about (z/2)^k/k! of the rate, so sixteen of them hold twelve
+digits up to z = 4, ten times what a floor and a maker's table have. The age gained between two phases is then a
+difference of two sums, whatever lies between them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from gaugerake.floor.cure.accrual import Gait
+from gaugerake.floor.cure.course import DailyCourse
+from gaugerake.floor.cure.curve import Line
+from gaugerake.floor.values.local_time import DAY_S
+
+FREQUENCY = 2 * math.pi / DAY_S
+HARMONICS = 16
+MOST_SWING = 4.0
+_LEAST = 1e-14  # of the mean rate: harmonics below it are left out
+_SLOWEST, _FASTEST = -100.0, 0.0  # ln of the age per second, so that no table that is far too steep leaves floats
+_MOST_STEPS = 50
+_LAST_STEP_S = 0.1
+"""A step of Newton's that is no longer leaves less than 2 µs: half the steepest bend of ln rate times its square."""
+
+
+def _integrals() -> np.ndarray[Any, np.dtype[np.float64]]:
+    """What rates at phases from the coldest hour to the warmest add to the mean and to each sine of the integral.
+
+    The discrete cosine transform of type I, each row divided by its frequency.
+    """
+    orders = np.arange(HARMONICS + 1)
+    cosines = np.cos(np.outer(orders, orders) * math.pi / HARMONICS) * 2 / HARMONICS
+    cosines[[0, -1], :] /= 2
+    cosines[:, [0, -1]] /= 2
+    cosines[:, 1:] /= orders[1:] * FREQUENCY
+    return cosines
+
+
+_INTEGRALS = _integrals()
+_FREQUENCIES = np.arange(HARMONICS + 1) * FREQUENCY
+_FREQUENCIES[0] = 1.0
+_COSINES = np.cos(np.arange(HARMONICS + 1) / HARMONICS * math.pi)
+
+
+class Series:
+    """The age gained since the coldest hour, by phase, were the whole wave on this line."""
+
+    __slots__ = ("_line", "_mean", "_sines", "_wave")
+
+    def __init__(self, line: Line, wave: tuple[float, float], sums: list[float]) -> None:
+        self._line, self._wave = line, wave
+        self._mean, *sines = sums
+        self._sines = sines[::-1]  # the highest first, as they are summed
+
+    @staticmethod
+    def on(lines: Sequence[Line], course: DailyCourse) -> list[Series] | None:
+        """The series of some lines on one wave; None where one of them is too steep for it."""
+        wave = mean_k, amplitude_k = course.wave_k
+        for b, m in lines:
+            steep = m * amplitude_k > MOST_SWING * course.low_k * course.low_k
+            if steep or -b - m / course.low_k < _SLOWEST or -b - m / course.high_k > _FASTEST:
+                return None
+        given = np.array(lines)
+        exponents = -given[:, :1] - given[:, 1:] / (mean_k - amplitude_k * _COSINES)
+        rows = np.exp(exponents) @ _INTEGRALS
+        told = np.abs(rows * _FREQUENCIES) > _LEAST * rows[:, :1]
+        sums = rows[:, : int(np.flatnonzero(told.any(axis=0))[-1]) + 1].tolist()
+        return [Series(line, wave, row) for line, row in zip(lines, sums, strict=True)]
+
+    def age(self, phase_s: float) -> float:
+        """The age at a phase: Clenshaw's sum of the sines."""
+        angle = FREQUENCY * phase_s
+        twice = 2 * math.cos(angle)
+        sum_, before = 0.0, 0.0
+        for factor in self._sines:
+            sum_, before = factor + twice * sum_ - before, sum_
+        return self._mean * phase_s + sum_ * math.sin(angle)
+
+    def age_and_rate(self, phase_s: float) -> tuple[float, float]:
+        """The age at a phase, and how fast it grows there per second: they share a cosine."""
+        angle = FREQUENCY * phase_s
+        cosine = math.cos(angle)
+        twice = 2 * cosine
+        sum_, before = 0.0, 0.0
+        for factor in self._sines:
+            sum_, before = factor + twice * sum_ - before, sum_
+        mean_k, amplitude_k = self._wave
+        b, m = self._line
+        return self._mean * phase_s + sum_ * math.sin(angle), math.exp(-b - m / (mean_k - amplitude_k * cosine))
+
+    def rate(self, phase_s: float) -> float:
+        """Age per second at a phase."""
+        mean_k, amplitude_k = self._wave
+        b, m = self._line
+        return math.exp(-b - m / (mean_k - amplitude_k * math.cos(FREQUENCY * phase_s)))
+
+
+class Arc:
+    """A piece of a day on which age accrues along a series."""
+
+    __slots__ = ("_begun", "_from_s", "_paces_s", "_series", "gained", "length_s")
+
+    gait = Gait.ACCRUING
+
+    def __init__(self, series: Series, from_s: float, until_s: float) -> None:
+        self._series, self._from_s, self.length_s = series, from_s, until_s - from_s
+        self._begun = series.age(from_s)
+        self.gained = series.age(until_s) - self._begun
+        self._paces_s: tuple[float, float] | None = None
+
+    def by(self, since_s: float) -> float:
+        """The age gained in the first ``since_s``."""
+        return self._series.age(self._from_s + since_s) - self._begun
+
+    def until(self, age: float) -> float:
+        """The seconds in which ``age``, no more than is gained, is gained: Newton's method from a cubic's guess."""
+        series, from_s, wanted, length_s = self._series, self._from_s, self._begun + age, self.length_s
+        since_s = self._guess(age / self.gained)
+        for _ in range(_MOST_STEPS):
+            reached, rate = series.age_and_rate(from_s + since_s)
+            better_s = min(max(since_s - (reached - wanted) / rate, 0.0), length_s)
+            if -_LAST_STEP_S < better_s - since_s < _LAST_STEP_S:
+                return better_s
+            since_s = better_s
+        return since_s
+
+    def _guess(self, share: float) -> float:
+        """Where about a share of the age is gained: the cubic through both ends with the paces there."""
+        if self._paces_s is None:
+            rates = self._series.rate(self._from_s), self._series.rate(self._from_s + self.length_s)
+            self._paces_s = self.gained / rates[0], self.gained / rates[1]
+        first_s, last_s = self._paces_s
+        paced_s = first_s * (1 - share) ** 2 - last_s * share * (1 - share)
+        return min(max(share * (paced_s + (3 - 2 * share) * share * self.length_s), 0.0), self.length_s)

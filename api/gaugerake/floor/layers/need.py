@@ -1,0 +1,60 @@
+"""From what a layer covers or holds to what it needs, likely and at either end of its product's range."""
+
+from __future__ import annotations
+
+from gaugerake.floor.system import Triple
+from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.values.rounding import whole
+
+_ONE = Triple(low=1.0, likely=1.0, high=1.0)
+
+
+def needed(demand: Demand) -> Triple:
+    """Give the need that a demand makes, thickness as asked.
+
+    Parameters
+    ----------
+    demand : Demand
+        Quantity with waste, its divisor (a mix's yield, a spreading rate) and multiplier (a broadcast's rate).
+
+    Returns
+    -------
+    Triple
+        In the product's base quantity, not rounded: low with the high yield, high with the low one.
+
+    Examples
+    --------
+    >>> yields = Triple(low=0.01, likely=0.0125, high=0.02)
+    >>> needed(Demand(varying=0.9, fixed=0.1, divisor=yields, step=1))
+    Triple(low=50.0, likely=80.0, high=100.0)
+    """
+    quantity = demand.varying + demand.fixed
+    divisor, multiplier = demand.divisor or _ONE, demand.multiplier or _ONE
+    return Triple(
+        low=quantity / divisor.high * multiplier.low,
+        likely=quantity / divisor.likely * multiplier.likely,
+        high=quantity / divisor.low * multiplier.high,
+    )
+
+
+def rounded(*, need: float, step: float | None) -> float:
+    """Round a need up to what is used up when mixes or smallest batches are never split.
+
+    Parameters
+    ----------
+    need : float
+        In the product's base quantity.
+    step : float or None
+        1 for whole mixes, the smallest batch, or None where it is measured out.
+
+    Returns
+    -------
+    float
+        The least multiple of the step that is not less (after a relative guard of 1e-9).
+
+    Examples
+    --------
+    >>> rounded(need=6.1, step=2.0), rounded(need=6.1, step=None)
+    (8.0, 6.1)
+    """
+    return need if step is None else whole(need / step) * step

@@ -1,0 +1,1 @@
+"""Which whole packs cover a need at the least cost."""

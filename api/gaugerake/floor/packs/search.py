@@ -1,0 +1,241 @@
+"""The cheapest whole packs that cover a need, in whole numbers.
+
+Packs that may be broken up (``pack_line``) name the marginal size and the price that a unit goes by at the margin. By
+that price each size has a home: the count that it is regretted least at. Within the tiers in which all are at home,
+``pack_residue`` finds the best there is. What is left are choices in which some size is bought in a tier away from its
+home; each is a search of its own, nearly always cut at once, as it already costs more broken up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from gaugerake.floor.packs.marginal import Stretch, marginal, stretches
+from gaugerake.floor.packs.residue import Departure, Filling, Weighed, least_regret
+from gaugerake.floor.packs.size import Size, Tier, weighed
+from gaugerake.floor.packs.trial import choices, lightest
+
+_FEW = 40  # choices that are all tried
+
+Range = tuple[int, int]  # the places of the first and the last tier that a size may be bought in
+
+
+class Assortment:
+    """Sizes, in the order of their skus, made ready to search for any need."""
+
+    def __init__(self, sizes: Sequence[Size]) -> None:
+        self.length = len(sizes)
+        self.kept = [place for place, size in enumerate(sizes) if size.most > 0]
+        self.units = [sizes[place].units for place in self.kept]
+        self.tiers = weighed([sizes[place] for place in self.kept])
+        self.falling = sorted(range(len(self.kept)), key=lambda index: -self.units[index])
+        self.all_units = sum(size.units * size.most for size in sizes)
+
+
+class Search:
+    """One search for ``need`` units, in which ``allowed`` counts may be weighed.
+
+    Examples
+    --------
+    >>> small, large = Size(units=1, tiers=((0, 99, 28),)), Size(units=5, tiers=((0, 99, 120),))
+    >>> Search(Assortment([small, large]), need=9, allowed=1000).best()
+    (4, 1)
+    """
+
+    def __init__(self, assortment: Assortment, *, need: int, allowed: int) -> None:
+        self.assortment, self.need, self.weighed = assortment, need, Weighed(allowed)
+        self.units = assortment.units
+        self.counts = [tiers[-1].last for tiers in assortment.tiers]
+        self.weight = sum(tiers[-1].weight * tiers[-1].last for tiers in assortment.tiers)
+        self.tiers: list[list[Tier]] = []
+        self.hulls: dict[tuple[int, Range], list[Stretch]] = {}
+
+    def best(self) -> tuple[int, ...] | None:
+        """Counts in the order of the sizes as given; None when all there is does not cover the need."""
+        if self.need > self.assortment.all_units:
+            return None
+        if not self._try_all():
+            for index in range(len(self.units)):
+                self._take_alone(index)
+            self._branch([(0, len(tiers) - 1) for tiers in self.tiers])
+        counts = [0] * self.assortment.length
+        for place, count in zip(self.assortment.kept, self.counts, strict=True):
+            counts[place] = count
+        return tuple(counts)
+
+    def offer(self, weight: int, counts: list[int]) -> None:
+        """Keep a choice that weighs less than the best so far."""
+        if weight < self.weight:
+            self.weight, self.counts = weight, counts
+
+    def _try_all(self) -> bool:
+        """Whether the choices are so few that all were tried."""
+        order = self.assortment.falling
+        units, tiers = [self.units[index] for index in order], [self.assortment.tiers[index] for index in order]
+        if choices(need=self.need, units=units, tiers=tiers) > _FEW:
+            return False
+        found = lightest(need=self.need, units=units, tiers=tiers)
+        assert found is not None  # best() has seen that all there is covers the need
+        self.offer(found[0], [count for _, count in sorted(zip(order, found[1], strict=True))])
+        return True
+
+    def _take_alone(self, index: int) -> None:
+        """Cover the need by one size. Only alone is more of it bought than that takes: to reach a break."""
+        tiers, enough = self.assortment.tiers[index], -(-self.need // self.units[index])
+        for tier in tiers:
+            count = max(tier.first, enough)
+            if count <= tier.last and tier.weight * count < self.weight:
+                self.offer(tier.weight * count, [count if i == index else 0 for i in range(len(self.units))])
+        self.tiers.append([tier._replace(last=min(tier.last, enough)) for tier in tiers if tier.first <= enough])
+
+    def _branch(self, ranges: list[Range]) -> None:
+        """The best within these tiers of each size."""
+        if self.weighed.left < 0:
+            return
+        least = [tiers[low].first for tiers, (low, _) in zip(self.tiers, ranges, strict=True)]
+        left = self.need - sum(count * units for count, units in zip(least, self.units, strict=True))
+        if left <= 0:
+            self._take_least(ranges)
+            return
+        found = marginal(left=left, units=self.units, hulls=[self._hull(*place) for place in enumerate(ranges)])
+        if found is None:
+            return
+        stretch, count = found
+        index, (low, high) = stretch.size, ranges[stretch.size]
+        tier = next(i for i in range(low, high + 1) if stretch.stop <= self.tiers[index][i].last)
+        first = self.tiers[index][tier].first
+        if first <= stretch.start or (stretch.start == 0 and first <= count):
+            balance = _Balance(self, ranges, index, tier)
+            balance.take_best_at_home()
+            parts = balance.away()
+        else:  # at the margin no whole packs cost what the hull says
+            parts = (_but(ranges, index, part) for part in ((tier, high), (low, tier - 1)))
+        for part in parts:
+            self._branch(part)
+
+    def _hull(self, index: int, part: Range) -> list[Stretch]:
+        hull = self.hulls.get((index, part))
+        if hull is None:
+            tiers = self.tiers[index][part[0] : part[1] + 1]
+            hull = self.hulls[index, part] = stretches(index=index, units=self.units[index], tiers=tiers)
+        return hull
+
+    def _take_least(self, ranges: list[Range]) -> None:
+        """Cover the need by what must be bought in any case: of each size, what weighs least."""
+        cheapest = [
+            min((tier.weight * tier.first, tier.first) for tier in tiers[low : high + 1])
+            for tiers, (low, high) in zip(self.tiers, ranges, strict=True)
+        ]
+        self.offer(sum(weight for weight, _ in cheapest), [count for _, count in cheapest])
+
+
+@dataclass(frozen=True, slots=True)
+class _Home:
+    """Where a size is bought when a unit goes by the marginal price; what its packs are regretted by, and from where.
+
+    ``count`` packs are regretted by ``slope · count − least`` in the tier at ``tier``.
+    """
+
+    tier: int
+    count: int
+    slope: int
+    least: int
+
+
+class _Balance:
+    """All sizes, in these tiers, beside the price of a unit bought in one tier of the marginal size."""
+
+    def __init__(self, search: Search, ranges: list[Range], filling: int, tier: int) -> None:
+        self.search, self.ranges, self.filling = search, ranges, filling
+        self.price, self.scale = search.tiers[filling][tier].weight, search.units[filling]
+        self.homes = [
+            _Home(tier, 0, 0, 0) if index == filling else self._home(index) for index in range(len(search.units))
+        ]
+        self.bound = self.price * search.need + sum(home.least for home in self.homes)
+        others = (home.count * units for home, units in zip(self.homes, search.units, strict=True))
+        self.left = search.need - sum(others)
+
+    def _slope(self, index: int, tier: int) -> int:
+        """What a pack is regretted by."""
+        search = self.search
+        return self.scale * search.tiers[index][tier].weight - self.price * search.units[index]
+
+    def _home(self, index: int) -> _Home:
+        low, high = self.ranges[index]
+        homes = []
+        for tier in range(low, high + 1):
+            slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
+            count = first if slope >= 0 else last
+            homes.append((slope * count, tier, count, slope))
+        least, tier, count, slope = min(homes)
+        return _Home(tier, count, slope, least)
+
+    def _limit(self) -> int:
+        """The regret from which on nothing is better than the best so far."""
+        return self.scale * self.search.weight - self.bound
+
+    def _departures(self) -> Iterator[tuple[int, Departure]]:
+        """The departures within the home tiers that are below the limit."""
+        limit = self._limit()
+        for index, home in enumerate(self.homes):
+            tier, regret = self.search.tiers[index][home.tier], abs(home.slope)
+            most = tier.last - tier.first
+            if index != self.filling and most and regret < limit:
+                units = self.search.units[index]
+                yield index, Departure(units=units if home.slope > 0 else -units, regret=regret, most=most)
+
+    def take_best_at_home(self) -> None:
+        """Offer the best choice in which each size is bought in its home tier."""
+        if self._limit() <= 0:
+            return
+        search, kinds = self.search, list(self._departures())
+        tier = search.tiers[self.filling][self.homes[self.filling].tier]
+        filling = Filling(units=self.scale, first=tier.first, last=tier.last, over=self.price)
+        found = least_regret(
+            left=self.left,
+            filling=filling,
+            departures=[kind for _, kind in kinds],
+            limit=self._limit(),
+            weighed=search.weighed,
+        )
+        if found is None:
+            return
+        regret, departed, filled = found
+        counts = [home.count for home in self.homes]
+        counts[self.filling] = filled
+        for (index, kind), count in zip(kinds, departed, strict=True):
+            counts[index] += count if kind.units > 0 else -count
+        search.offer((self.bound + regret) // self.scale, counts)
+
+    def away(self) -> Iterator[list[Range]]:
+        """The ranges of tiers in which something better may be left, each choice in one of them only."""
+        ranges = self.ranges
+        order = sorted(range(len(self.homes)), key=lambda index: index == self.filling)
+        for index in order:
+            home, (low, high) = self.homes[index].tier, ranges[index]
+            for part in ((low, home - 1), (home + 1, high)):
+                if any(self._may_gain(index, tier) for tier in range(part[0], part[1] + 1)):
+                    yield _but(ranges, index, part)
+            ranges = _but(ranges, index, (home, home))
+
+    def _may_gain(self, index: int, tier: int) -> bool:
+        """Whether buying a size in a tier away from home may be regretted less than the limit."""
+        slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
+        if index != self.filling:
+            return slope * (first if slope >= 0 else last) - self.homes[index].least < self._limit()
+        return self._may_fill(slope, first, last)
+
+    def _may_fill(self, slope: int, first: int, last: int) -> bool:
+        """The same for the size that fills the rest, with all others in their home tiers."""
+        limit, kinds = self._limit(), [kind for _, kind in self._departures()]
+        rise = max((limit * kind.units // kind.regret for kind in kinds if kind.units > 0), default=0)
+        fall = max((limit * -kind.units // kind.regret for kind in kinds if kind.units < 0), default=0)
+        count = max(first, -((rise - self.left) // self.scale))
+        over = max(0, count * self.scale - self.left - fall) if count == first else 0
+        return count <= last and slope * count + self.price * over < limit
+
+
+def _but(ranges: list[Range], index: int, part: Range) -> list[Range]:
+    """The ranges with another one for one size."""
+    return [*ranges[:index], part, *ranges[index + 1 :]]

@@ -1,0 +1,88 @@
+"""The cheapest whole packs where there are few choices: all are tried, which is faster than being clever about them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from gaugerake.floor.packs.size import Tier
+
+Choice = tuple[int, tuple[int, ...]]  # weight, counts
+
+
+def choices(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]]) -> int:
+    """Give how many choices there are to try.
+
+    Parameters
+    ----------
+    need : int
+        Units to cover.
+    units : Sequence[int]
+        Of each size.
+    tiers : Sequence[Sequence[Tier]]
+        Of each size.
+
+    Returns
+    -------
+    int
+        Those of all sizes but the last, which makes up what they leave.
+
+    Examples
+    --------
+    17 units are none to four fives; none to two tens.
+
+    >>> choices(need=17, units=[10, 5], tiers=[[Tier(0, 99, 8, 8)], [Tier(0, 99, 5, 5)]])
+    3
+    >>> choices(need=17, units=[5, 10], tiers=[[Tier(0, 3, 5, 5)], [Tier(0, 99, 8, 8)]])
+    4
+    """
+    number = 1
+    for held, mine in zip(units[:-1], tiers, strict=False):
+        number *= min(-(-need // held), mine[-1].last) + 1
+    return number
+
+
+def lightest(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]]) -> Choice | None:
+    """Try every choice of packs that cover a need.
+
+    Parameters
+    ----------
+    need : int
+        Units to cover.
+    units : Sequence[int]
+        Of each size.
+    tiers : Sequence[Sequence[Tier]]
+        Of each size.
+
+    Returns
+    -------
+    tuple of int and tuple of int, or None
+        The least weight and its counts; None when all there is does not cover the need.
+
+    Notes
+    -----
+    Only the size that covers what the others leave may be bought beyond that, to reach a break: the last, or one
+    before it when that leaves nothing.
+
+    Examples
+    --------
+    >>> lightest(need=17, units=[10, 5], tiers=[[Tier(0, 99, 8, 8)], [Tier(0, 99, 5, 5)]])
+    (16, (2, 0))
+    >>> lightest(need=17, units=[10], tiers=[[Tier(0, 1, 8, 8)]])
+    """
+    held, mine = units[0], tiers[0]
+    enough = max(0, -(-need // held))
+    found: Choice | None = None
+    for first, last, _, weight in mine:
+        covering = max(first, enough)
+        if covering <= last:
+            found = _lighter(found, (weight * covering, (covering, *(0,) * (len(units) - 1))))
+        if len(units) > 1:
+            for count in range(first, min(last, enough - 1) + 1):
+                rest = lightest(need=need - count * held, units=units[1:], tiers=tiers[1:])
+                if rest is not None:
+                    found = _lighter(found, (weight * count + rest[0], (count, *rest[1])))
+    return found
+
+
+def _lighter(one: Choice | None, other: Choice) -> Choice:
+    return other if one is None or other[0] < one[0] else one

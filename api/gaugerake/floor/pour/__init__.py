@@ -1,0 +1,1 @@
+"""The pour: its pace, its wet edge, its mixes."""

@@ -1,0 +1,1 @@
+"""A room measured: its shape, its keyways, what is placed in it."""

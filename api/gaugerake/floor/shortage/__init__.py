@@ -1,0 +1,1 @@
+"""The chance of running short."""

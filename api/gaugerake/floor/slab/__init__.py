@@ -1,0 +1,1 @@
+"""The arithmetic of the slab's checks, and of the air above it."""

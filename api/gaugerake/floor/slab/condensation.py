@@ -1,0 +1,122 @@
+"""When a floor is too near the dew point: exact, by the course of its temperature."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse
+from gaugerake.floor.slab.verdict import GUARD
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DampSpan:
+    """From one instant to another [s] the floor is too near the dew point, at the least by ``least_spread_k``."""
+
+    from_s: float
+    until_s: float
+    least_spread_k: float
+
+
+def condensation_spans(
+    *, course: Course, dew_point_k: float, spread_k: float, from_s: float, until_s: float
+) -> tuple[DampSpan, ...]:
+    """Spans in which the floor's temperature less the dew point is under the spread that is asked.
+
+    Parameters
+    ----------
+    course : Course
+        The floor's temperature.
+    dew_point_k : float [K]
+        Dew point of the air, taken as constant.
+    spread_k : float [K]
+        The least difference that is asked.
+    from_s : float [s]
+        Instant to begin at.
+    until_s : float [s]
+        Instant to end at.
+
+    Returns
+    -------
+    tuple of DampSpan
+        In order, none touching the next.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.cure.course import logged_course
+    >>> course = logged_course([(0.0, 290.0), (3600.0, 280.0), (7200.0, 290.0)])
+    >>> condensation_spans(course=course, dew_point_k=282.0, spread_k=3.0, from_s=0.0, until_s=7200.0)
+    (DampSpan(from_s=1800.0, until_s=5400.0, least_spread_k=-2.0),)
+
+    References
+    ----------
+    .. [1] ISO 8502-4 for the spread; the spans are the exact roots of the course.
+    """
+    level_k = dew_point_k + spread_k - GUARD * abs(spread_k)
+    bounds = [from_s, *course.kinks(from_s, until_s, [level_k]), until_s]
+    spans: list[DampSpan] = []
+    for start_s, end_s in pairwise(bounds):
+        within = course.within(start_s)  # between two kinks it is monotone and crosses nothing
+        if end_s <= start_s or within((end_s - start_s) / 2) >= level_k:
+            continue
+        least = min(within(0.0), within(end_s - start_s)) - dew_point_k
+        if spans and spans[-1].until_s == start_s:
+            last = spans.pop()
+            start_s, least = last.from_s, min(last.least_spread_k, least)
+        spans.append(DampSpan(from_s=start_s, until_s=end_s, least_spread_k=least))
+    return tuple(spans)
+
+
+def extremes(*, course: Course, from_s: float, until_s: float) -> tuple[float, float]:
+    """The lowest and the highest temperature of a floor between two instants.
+
+    Parameters
+    ----------
+    course : Course
+        The floor's temperature.
+    from_s : float [s]
+        Instant to begin at.
+    until_s : float [s]
+        Instant to end at.
+
+    Returns
+    -------
+    tuple of float
+        Lowest and highest [K].
+
+    Examples
+    --------
+    >>> from gaugerake.floor.cure.course import logged_course
+    >>> extremes(course=logged_course([(0.0, 290.0), (3600.0, 280.0)]), from_s=1800.0, until_s=9000.0)
+    (280.0, 285.0)
+    """
+    found: list[float] = []
+    for start_s, end_s in pairwise([from_s, *course.kinks(from_s, until_s, []), until_s]):
+        within = course.within(start_s)
+        found += [within(0.0), within(end_s - start_s)]
+    return min(found), max(found)
+
+
+def whole_range(course: Course) -> tuple[float, float]:
+    """The lowest and the highest temperature that a course ever has.
+
+    Parameters
+    ----------
+    course : Course
+        The floor's temperature.
+
+    Returns
+    -------
+    tuple of float
+        Lowest and highest [K].
+
+    Examples
+    --------
+    >>> whole_range(SteadyCourse(temperature_k=290.0))
+    (290.0, 290.0)
+    """
+    if isinstance(course, SteadyCourse):
+        return course.temperature_k, course.temperature_k
+    if isinstance(course, DailyCourse):
+        return course.low_k, course.high_k
+    return min(course.temperatures_k), max(course.temperatures_k)

@@ -1,0 +1,1 @@
+"""What every room speaks: frozen values, figures, notes, errors, money and local time."""

@@ -1,0 +1,174 @@
+"""What the trade refuses. The tree, which holds data and no status codes::
+
+FloorError
+├── OutOfRange            a figure outside what the system or physics allows
+├── UnknownName           a code, colour, layer or sku that the catalogue does not have
+├── ShapeError
+│   ├── CrossingOutline   a polygon whose sides cross or touch
+│   ├── DegenerateOutline fewer than three corners, or no area
+│   ├── ImpossiblePerimeter  shorter than a circle's round the same area
+│   ├── NoPlace           something placed that is known by its area alone
+│   ├── OutsideRoom       something placed that is not inside its room
+│   ├── Overlapping       two placed things that share floor
+│   └── NothingLeft       cutouts and drains leave no floor
+├── TimeError
+│   ├── NoSuchLocalTime   skipped by a clock change
+│   ├── OutOfOrder        readings unsorted or doubled
+│   └── NeverOpen         shifts in which no hour of the week is open
+├── CurveError
+│   ├── NoTimeStated      a row of a table without a time, or a table without a row
+│   ├── DoubledTemperature  two rows at one temperature
+│   └── FasterWhenColder  a time that falls with the temperature
+├── NotHeld               a broadcast without the layer that it is cast into
+└── Contradiction         two statements of the job that cannot both hold
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from datetime import datetime
+
+from gaugerake.floor.values.figure import Figure
+
+
+class FloorError(ValueError):
+    """Something that cannot be; ``parameter`` names it in the words of the function that refused it."""
+
+    def __init__(self, parameter: str) -> None:
+        self.parameter = parameter
+        super().__init__(parameter)
+
+
+class OutOfRange(FloorError):
+    """``value`` is not within ``low`` to ``high``."""
+
+    def __init__(self, parameter: str, *, value: Figure, low: Figure | None, high: Figure | None) -> None:
+        super().__init__(parameter)
+        self.value, self.low, self.high = value, low, high
+
+
+class UnknownName(FloorError):
+    """``seen`` is none of ``known``; ``nearest`` is the one most like it, if any is."""
+
+    def __init__(self, parameter: str, *, seen: str, known: Iterable[str]) -> None:
+        super().__init__(parameter)
+        self.seen, self.known = seen, tuple(known)
+        near = difflib.get_close_matches(seen, self.known, n=1)
+        self.nearest = near[0] if near else None
+
+
+class ShapeError(FloorError):
+    """A shape that no floor can have."""
+
+
+class CrossingOutline(ShapeError):
+    """The outline crosses or touches itself at ``x_m``, ``y_m``."""
+
+    def __init__(self, parameter: str, *, x_m: float, y_m: float) -> None:
+        super().__init__(parameter)
+        self.x_m, self.y_m = x_m, y_m
+
+
+class DegenerateOutline(ShapeError):
+    """The outline encloses nothing."""
+
+
+class ImpossiblePerimeter(ShapeError):
+    """``perimeter_m`` cannot enclose the area: a circle needs ``least_m``."""
+
+    def __init__(self, parameter: str, *, perimeter_m: float, least_m: float) -> None:
+        super().__init__(parameter)
+        self.perimeter_m, self.least_m = perimeter_m, least_m
+
+
+class NoPlace(ShapeError):
+    """What was placed has an area and no shape."""
+
+
+class OutsideRoom(ShapeError):
+    """What was placed does not lie inside the room."""
+
+
+class Overlapping(ShapeError):
+    """What was placed shares floor with ``other``, the index of an earlier one."""
+
+    def __init__(self, parameter: str, *, other: str) -> None:
+        super().__init__(parameter)
+        self.other = other
+
+
+class NothingLeft(ShapeError):
+    """Cutouts and drains take ``taken_m2`` of ``gross_m2``."""
+
+    def __init__(self, parameter: str, *, taken_m2: float, gross_m2: float) -> None:
+        super().__init__(parameter)
+        self.taken_m2, self.gross_m2 = taken_m2, gross_m2
+
+
+class TimeError(FloorError):
+    """A time that cannot be."""
+
+
+class NoSuchLocalTime(TimeError):
+    """The clocks skip ``seen``; ``nearest`` is the first local time that exists after it."""
+
+    def __init__(self, parameter: str, *, seen: datetime, nearest: datetime) -> None:
+        super().__init__(parameter)
+        self.seen, self.nearest = seen, nearest
+
+
+class OutOfOrder(TimeError):
+    """``index`` is not later than the one before it."""
+
+    def __init__(self, parameter: str, *, index: int) -> None:
+        super().__init__(parameter)
+        self.index = index
+
+
+class NeverOpen(TimeError):
+    """No hour of the week is in a shift."""
+
+
+class CurveError(FloorError):
+    """A table of times that no product can have."""
+
+
+class NoTimeStated(CurveError):
+    """No time is stated at ``temperature_k`` (None: no row at all)."""
+
+    def __init__(self, parameter: str, *, temperature_k: float | None) -> None:
+        super().__init__(parameter)
+        self.temperature_k = temperature_k
+
+
+class DoubledTemperature(CurveError):
+    """Two rows hold at ``temperature_k``."""
+
+    def __init__(self, parameter: str, *, temperature_k: float) -> None:
+        super().__init__(parameter)
+        self.temperature_k = temperature_k
+
+
+class FasterWhenColder(CurveError):
+    """At ``colder_k`` the time of ``column`` is ``time_s``, less than at the next warmer row."""
+
+    def __init__(self, parameter: str, *, column: str, colder_k: float, time_s: float) -> None:
+        super().__init__(parameter)
+        self.column, self.colder_k, self.time_s = column, colder_k, time_s
+
+
+class NotHeld(FloorError):
+    """``layer`` is cast into ``holder``, which does not take part."""
+
+    def __init__(self, parameter: str, *, layer: str, holder: str) -> None:
+        super().__init__(parameter)
+        self.layer, self.holder = layer, holder
+
+
+class Contradiction(FloorError):
+    """``parameter`` says one thing and ``other`` another; ``expected`` is what ``other`` would make it."""
+
+    def __init__(self, parameter: str, *, other: str, expected: str) -> None:
+        super().__init__(parameter)
+        self.other, self.expected = other, expected

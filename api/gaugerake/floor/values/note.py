@@ -1,0 +1,34 @@
+"""Things to be said beside a figure: what was assumed, what to beware of, what would sharpen the answer.
+
+A note is a code and figures; its sentence is made from a template when it is shown, in the reader's units, so that a
+second language is a file and not a rewrite.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+
+from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Say:
+    """A sentence inside an answer, or a phrase inside a sentence: the code of its template and the figures in it."""
+
+    code: str
+    params: Mapping[str, Value] = field(default_factory=dict)
+
+
+Value = Figure | Rate | Say | str | int | float | bool | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """A coded remark. ``pointer`` is the RFC 6901 place in the job that it is about; ``value`` the figure assumed."""
+
+    code: str
+    pointer: str | None = None
+    value: Value = None
+    params: Mapping[str, Value] = field(default_factory=dict)

@@ -1,0 +1,1 @@
+"""The operations: what each takes, what it calls and how it replies."""

@@ -1,0 +1,91 @@
+"""What every calculation does: read the job, answer it from the catalogue, show the answer in its envelope."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from flask import Response, g, request
+
+from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.envelope import envelope
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.show.render import render
+from gaugerake.catalogue.file.format import LIST
+from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.floor.job import Job
+from gaugerake.floor.values.errors import UnknownName
+from gaugerake.web.api.access import book_code
+from gaugerake.web.api.operations import Asked
+from gaugerake.web.api.replies import json_reply
+from gaugerake.web.api.snapshots import the_snapshot
+from gaugerake.web.errors.finding import Finding, Placed
+from gaugerake.web.errors.refusal import OtherPriceBook
+from gaugerake.web.json_in import reading
+from gaugerake.web.json_in.document import Document
+
+
+def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) -> Response:
+    """The reply to a job.
+
+    Raises
+    ------
+    Refusal, ValidationError, Refused
+        What `problems` makes problems of.
+    """
+    snapshot = the_snapshot()
+    g.document = reading.body(request)
+    job: Job = schema.load(g.document)
+    context = context_of(job, snapshot, with_working=asked["working"] == "true")
+    body = answered(answer, context)
+    if context.record.working is not None:
+        body["working"] = render(tuple(context.record.working), g.choice)
+    if asked["echo"] == "true":
+        body["job"] = schema.write(job, g.choice)
+    return json_reply(body)
+
+
+def context_of(job: Job, snapshot: Snapshot, *, with_working: bool = False) -> Context:
+    """What an answer to the job is made from.
+
+    Raises
+    ------
+    Refused
+        When the job names a system or a price book that there is not.
+    """
+    code = book_of(job, snapshot)
+    return Context(
+        job=job,
+        catalogue=snapshot.catalogue,
+        revision=snapshot.revision,
+        book=snapshot.books[code],
+        book_id=None if code == LIST else snapshot.book_ids[code],
+        with_working=with_working,
+    )
+
+
+def answered(answer: Callable[[Context], Any], context: Context) -> dict[str, Any]:
+    """The answer beside its envelope, in the units of the request."""
+    body: dict[str, Any] = render(answer(context), g.choice)
+    body |= render(envelope(context), g.choice)
+    return body
+
+
+def book_of(job: Job, snapshot: Snapshot) -> str:
+    """The code of the price book that the request's key has; without a key, of the one that the job asks for.
+
+    Raises
+    ------
+    Refused
+        When there is no such book.
+    OtherPriceBook
+        When the job asks for another than the key's.
+    """
+    asked, own = job.order.price_book, book_code(snapshot)
+    if asked is None or asked == own:
+        return own
+    if g.get("key") is not None:
+        raise OtherPriceBook(Placed("/order/price_book", Finding("other-price-book", asked)))
+    if asked not in snapshot.books:
+        raise Refused(Fault("/order/price_book", UnknownName("price_book", seen=asked, known=snapshot.books)))
+    return asked

@@ -1,0 +1,85 @@
+"""The page: the files of the client folder, each under its own name, and what a browser may do with them."""
+
+from __future__ import annotations
+
+import gzip
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+from flask import Flask, Response, request
+
+from gaugerake.web.api.replies import named_reply
+
+CLIENT = Path(__file__).resolve().parents[4] / "client"
+TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".mjs": "text/javascript; charset=utf-8",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+    ".ico": "image/x-icon",
+    ".webmanifest": "application/manifest+json",
+}
+POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
+    "manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+# what a module, a sheet or a picture may do is the page's to say; the service worker fetches on its own
+_SPOKEN_FOR = {".css", ".js", ".mjs", ".svg", ".png", ".ico"}
+_WORKER = "sw.js"
+_COMPRESSED = {".html", ".css", ".js", ".mjs", ".svg", ".webmanifest"}
+
+
+@dataclass(slots=True)
+class _File:
+    """One file, read again when it has changed."""
+
+    path: Path
+    stamp: tuple[int, int] = (0, 0)
+    body: bytes = b""
+    packed: bytes = b""
+    etag: str = ""
+
+    def refresh(self) -> None:
+        """Read the file if it is not the one that was read."""
+        stat = self.path.stat()
+        stamp = (stat.st_mtime_ns, stat.st_size)
+        if stamp != self.stamp:
+            self.body = self.path.read_bytes()
+            self.packed = gzip.compress(self.body, 9, mtime=0) if self.path.suffix in _COMPRESSED else b""
+            self.etag, self.stamp = sha256(self.body).hexdigest()[:16], stamp
+
+    def reply(self) -> Response:
+        """The file, packed for those who take it so; each form has a tag of its own."""
+        self.refresh()
+        packed = bool(self.packed) and request.accept_encodings.quality("gzip") > 0
+        body, etag = (self.packed, f"{self.etag}-gz") if packed else (self.body, self.etag)
+        response = named_reply(body, TYPES[self.path.suffix], etag=etag)
+        if self.path.suffix not in _SPOKEN_FOR or self.path.name == _WORKER:
+            response.headers["Content-Security-Policy"] = POLICY
+        if self.packed:
+            response.headers["Vary"] = "Accept-Encoding"
+        if packed and response.status_code == 200:
+            response.headers["Content-Encoding"] = "gzip"
+        return response
+
+
+def add_page(app: Flask, folder: Path = CLIENT) -> None:
+    """Serve the folder's files. What is there now has an address, and nothing else has."""
+    for path in sorted(folder.rglob("*")):
+        if path.is_file() and path.suffix in TYPES:
+            name = path.relative_to(folder).as_posix()
+            _add(app, f"/{name}", path)
+            if name == "index.html":
+                _add(app, "/", path)
+
+
+def _add(app: Flask, address: str, path: Path) -> None:
+    file = _File(path)
+
+    def view() -> Response:
+        return file.reply()
+
+    app.add_url_rule(address, f"page:{address}", view, methods=["GET"])

@@ -1,0 +1,71 @@
+"""Query parameters: a closed list for each address, each with its few words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from werkzeug.datastructures import MultiDict
+
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.web.errors.finding import Finding, Placed, nearest
+from gaugerake.web.errors.refusal import BadParameter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameter:
+    """One query parameter and the words that it can have; the first is taken when it is left out."""
+
+    name: str
+    words: tuple[str, ...]
+    about: str
+
+    def form(self) -> dict[str, Any]:
+        """The JSON schema of its value."""
+        if self.words == _FLAG:
+            return {"type": "boolean", "default": False}
+        return {"type": "string", "enum": list(self.words), "default": self.words[0]}
+
+
+_FLAG = ("false", "true")
+UNITS = Parameter(name="units", words=("us", "si"), about="The units of the figures in the answer.")
+ECHO = Parameter(name="echo", words=_FLAG, about="Whether the answer holds `job`, the document as it was understood.")
+WORKING = Parameter(
+    name="working", words=_FLAG, about="Whether the answer holds `working`: how each figure came about."
+)
+CALCULATION = (UNITS, ECHO, WORKING)
+
+
+def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[str, str]:
+    """The word of each parameter.
+
+    Raises
+    ------
+    BadParameter
+        With every parameter that is unknown, given twice, or cannot have its value.
+    """
+    known = {parameter.name: parameter for parameter in parameters}
+    words = {parameter.name: parameter.words[0] for parameter in parameters}
+    places: list[Placed] = []
+    for name, values in given.lists():
+        finding = _finding(name, values, known)
+        if finding is None:
+            words[name] = values[0]
+        else:
+            places.append(Placed(None, finding, name[:80]))
+    if places:
+        raise BadParameter(*places)
+    return words
+
+
+def _finding(name: str, values: list[str], known: dict[str, Parameter]) -> Finding | None:
+    parameter = known.get(name)
+    if parameter is None:
+        return Finding(
+            "unknown-parameter", name, {"known": ", ".join(known) or "none", "nearest": nearest(name, known)}
+        )
+    if len(values) > 1:
+        return Finding("parameter-twice", ", ".join(values))
+    if values[0] not in parameter.words:
+        words = ", ".join(parameter.words)
+        return Finding("unknown-word", values[0], {"known": words, "nearest": nearest(values[0], parameter.words)})
+    return None

@@ -1,0 +1,31 @@
+"""One blueprint for each resource."""
+
+from gaugerake.web.api.operations import Resource
+from gaugerake.web.api.resources import (
+    batches,
+    pour_plan,
+    quantities,
+    quotes,
+    readiness,
+    return_times,
+    service,
+    systems,
+    units,
+)
+
+RESOURCES: tuple[Resource, ...] = (
+    systems.resource,
+    units.resource,
+    readiness.resource,
+    quantities.resource,
+    pour_plan.resource,
+    return_times.resource,
+    quotes.resource,
+    batches.resource,
+    service.resource,
+)
+
+KEYLESS = frozenset(
+    operation.endpoint for resource in RESOURCES for operation in resource.operations if operation.keyless
+)
+"""The endpoints that need no key where others do."""

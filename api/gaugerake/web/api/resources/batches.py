@@ -1,0 +1,104 @@
+"""``POST /v1/batches``: a job a line in, a quote a line out, in order and in bounded memory."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import orjson
+from flask import Response, g, request, stream_with_context
+
+from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.web.api.calculation import answered, context_of
+from gaugerake.web.api.operations import Asked, Resource
+from gaugerake.web.api.parameters import UNITS
+from gaugerake.web.api.snapshots import the_snapshot
+from gaugerake.web.api.tokens import quote_with_token
+from gaugerake.web.describe.examples import COUNTER, LEAST
+from gaugerake.web.errors import problems
+from gaugerake.web.errors.refusal import BatchCutShort, BatchTooLarge, EncodedBody, WrongBatchType
+from gaugerake.web.json_in import reading
+from gaugerake.web.json_in.intake import Intake, stream_of
+from gaugerake.web.json_in.schemas.job import JOB
+
+resource = Resource("batches")
+
+NDJSON = "application/x-ndjson"
+MOST_JOBS = 10_000
+MOST_BYTES = 256 << 20
+
+
+@resource.offers(
+    id="makeQuotes",
+    method="POST",
+    path="/v1/batches",
+    summary="A quote for each job",
+    about=(
+        "Takes a job a line and answers a line for each, in order, while the next ones still come in: what"
+        " `POST /v1/quotes` answers for that job, or the problem of that line alone, which has the number of the line"
+        " as `line`. Blank lines are passed over. Each line has at most 256 kB, a batch at most"
+        f" {MOST_JOBS:,} jobs and {MOST_BYTES >> 20} MB. All are answered from one catalogue revision. A last problem"
+        " without `line` says that the batch had more jobs or was cut short."
+    ),
+    body={
+        "required": True,
+        "description": "A job a line, as `POST /v1/quotes` takes it.",
+        "content": {
+            NDJSON: {
+                "schema": {"type": "string", "description": "Lines of JSON, each a `Job`."},
+                "example": "".join(orjson.dumps(job).decode() + "\n" for job in (LEAST, COUNTER)),
+            }
+        },
+    },
+    media_type=NDJSON,
+    answer={"type": "string", "description": "Lines of JSON, each a `QuoteAnswer` or a `Problem`."},
+    parameters=(UNITS,),
+    statuses=(413, 415, 503),
+)
+def make_quotes(_asked: Asked) -> Response:
+    """The quotes, as they are made."""
+    if request.mimetype != NDJSON:
+        raise WrongBatchType(seen=request.mimetype or "none")
+    if request.headers.get("Content-Encoding", "identity").strip().lower() != "identity":
+        raise EncodedBody
+    if (request.content_length or 0) > MOST_BYTES:
+        raise _too_large()
+    intake = Intake(
+        stream_of(request.environ),
+        most_line=reading.MOST_BYTES,
+        most_lines=MOST_JOBS,
+        most_bytes=MOST_BYTES,
+        length=request.content_length,
+    )
+    response = Response(stream_with_context(_answers(intake, the_snapshot())), content_type=NDJSON)
+    response.headers["Cache-Control"] = "no-store"
+    response.headers["Accept-Query"] = NDJSON
+    response.headers["X-Accel-Buffering"] = "no"  # a proxy that holds it back would undo the streaming
+    return response
+
+
+def _answers(intake: Intake, snapshot: Snapshot) -> Iterator[bytes]:
+    for number, line in intake.lines():
+        yield _line(_answer(number, line, snapshot))
+    if intake.cut_short:
+        yield _line(problems.body_of(BatchCutShort()))
+    elif intake.too_much:
+        yield _line(problems.body_of(_too_large()))
+
+
+def _answer(number: int, line: bytes, snapshot: Snapshot) -> dict[str, Any]:
+    """What the job of one line is answered; whatever is wrong with it spoils no other."""
+    g.document = None
+    try:
+        g.document = reading.read(line)
+        return answered(quote_with_token, context_of(JOB.load(g.document), snapshot))
+    except Exception as error:  # noqa: BLE001 - becomes the problem of its line, and is logged when the fault is ours
+        return problems.body_of(error) | {"line": number}
+
+
+def _line(body: dict[str, Any]) -> bytes:
+    return orjson.dumps(body) + b"\n"
+
+
+def _too_large() -> BatchTooLarge:
+    return BatchTooLarge(jobs=MOST_JOBS, bytes=MOST_BYTES)

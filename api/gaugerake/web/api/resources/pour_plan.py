@@ -1,0 +1,28 @@
+"""``POST /v1/pour-plan``: how to pour it."""
+
+from __future__ import annotations
+
+from flask import Response
+
+from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.web.api.calculation import calculate
+from gaugerake.web.api.operations import Asked, Resource
+from gaugerake.web.api.parameters import CALCULATION
+from gaugerake.web.json_in.schemas.job import JOB
+
+resource = Resource("pour-plan")
+
+
+@resource.offers(
+    id="planPour",
+    method="POST",
+    path="/v1/pour-plan",
+    summary="How to pour it",
+    about="Says whether the crew can hold a wet edge, mix by mix, and what would let it.",
+    takes=JOB,
+    answer=PourPlan,
+    parameters=CALCULATION,
+)
+def plan_pour(asked: Asked) -> Response:
+    """The plan, with every mix."""
+    return calculate(pour_plan, JOB, asked)

@@ -1,0 +1,68 @@
+"""Where the web edge takes the catalogue from."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Protocol, cast
+
+from flask import current_app, g
+
+from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.floor.system import PriceBook
+
+EXTENSION = "gaugerake.shelf"
+
+
+class Shelf(Protocol):
+    """Holds the current snapshot of the catalogue in memory, as ``catalogue.holder.SnapshotHolder`` does."""
+
+    @property
+    def current(self) -> Snapshot:
+        """The snapshot to answer from.
+
+        Raises
+        ------
+        CatalogueError, FileRefused
+            When there is none yet.
+        """
+
+    @property
+    def stale_since(self) -> datetime | None:
+        """Since when the store could not be asked; None while it answers."""
+
+    def revision(self, revision: str) -> Snapshot:
+        """Any revision that is kept, by its whole id, with its list prices alone.
+
+        Raises
+        ------
+        UnknownRevision, FileRefused
+        Unavailable
+            When the store does not answer.
+        """
+
+    def book(self, book_id: str) -> PriceBook:
+        """A branch's price book by its content, whether it is still in use or not.
+
+        Raises
+        ------
+        UnknownBook, FileRefused
+        Unavailable
+            When the store does not answer.
+        """
+
+
+def the_shelf() -> Shelf:
+    """The shelf of the running app."""
+    return cast(Shelf, current_app.extensions[EXTENSION])
+
+
+def the_snapshot() -> Snapshot:
+    """The snapshot that this request is answered from, and it alone: the one in use when it was first asked for.
+
+    Raises
+    ------
+    CatalogueError, FileRefused
+    """
+    if "snapshot" not in g:
+        g.snapshot = the_shelf().current
+    return cast(Snapshot, g.snapshot)

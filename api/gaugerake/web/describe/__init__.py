@@ -1,0 +1,1 @@
+"""The OpenAPI description and the documentation made from it."""

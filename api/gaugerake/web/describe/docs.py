@@ -1,0 +1,150 @@
+"""``/openapi.json`` for programs, ``/docs`` and ``/problems/{code}`` for people: all made from the description."""
+
+from __future__ import annotations
+
+import re
+from base64 import b64encode
+from collections.abc import Callable
+from functools import cache
+from hashlib import sha256
+from typing import Any
+
+import orjson
+from flask import Flask, Response
+from jinja2 import Environment
+from markupsafe import Markup, escape
+
+from gaugerake.web.api.replies import named_reply
+from gaugerake.web.describe.bounds import GREATEST_NUMBER
+from gaugerake.web.describe.description import PROBLEMS, description
+from gaugerake.web.describe.docs_page import STYLE, TEMPLATE
+from gaugerake.web.errors.problems import TABLE, Kind
+from gaugerake.web.errors.refusal import NotNamed
+
+_STYLE_HASH = b64encode(sha256(STYLE.encode()).digest()).decode()
+POLICY = f"default-src 'none'; style-src 'sha256-{_STYLE_HASH}'; base-uri 'none'; frame-ancestors 'none'"
+_CODE = re.compile(r"`([^`]+)`")
+
+
+def add_docs(app: Flask) -> None:
+    """Give the description its addresses."""
+    app.add_url_rule("/openapi.json", "openapi", lambda: named_reply(_json(), "application/json"))
+    app.add_url_rule("/docs", "docs", _docs)
+    app.add_url_rule("/problems/<code>", "problem", _problem)
+
+
+@cache
+def _json() -> bytes:
+    return orjson.dumps(description())
+
+
+def _docs() -> Response:
+    response = named_reply(_html(), "text/html; charset=utf-8")
+    response.headers["Content-Security-Policy"] = POLICY
+    return response
+
+
+def _problem(code: str) -> Response:
+    kind = kinds().get(code)
+    if kind is None:
+        raise NotNamed(thing="problem", name=code[:80], known=", ".join(kinds()))
+    text = f"{kind.title} ({kind.status}, {kind.code}).\n\nThe request's own fault stands in its detail and errors.\n"
+    return named_reply(text.encode(), "text/plain; charset=utf-8")
+
+
+@cache
+def kinds() -> dict[str, Kind]:
+    """Each kind of problem by its code."""
+    return {kind.code: kind for kind in TABLE.values()}
+
+
+@cache
+def _html() -> bytes:
+    environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
+    environment.filters |= {"prose": prose, "inline": inline, "kind": kind_of, "anchor": anchor, "nullable": nullable}
+    environment.globals["pretty"] = _pretty
+    api = description()
+    page = environment.from_string(TEMPLATE)
+    asked = {name for name in api["components"]["schemas"] if name.startswith("Job") or name.endswith("Job")}
+    return page.render(api=api, style=Markup(STYLE), asked=asked, statuses=PROBLEMS, kinds=kinds().values()).encode()
+
+
+def prose(text: str) -> Markup:
+    """Paragraphs and code of a description, as HTML.
+
+    >>> prose("Write `1 ft`.")
+    Markup('<p>Write <code>1 ft</code>.</p>')
+    """
+    return Markup("").join(Markup("<p>{}</p>").format(inline(part)) for part in text.strip().split("\n\n"))
+
+
+def inline(text: str | None) -> Markup:
+    """One line of a description, its code marked up."""
+    return Markup(_CODE.sub(r"<code>\1</code>", str(escape(text or ""))))
+
+
+def anchor(reference: str) -> str:
+    """The name at the end of a reference."""
+    return reference.rsplit("/", 1)[-1]
+
+
+def kind_of(schema: dict[str, Any]) -> Markup:
+    """A schema in a few words, with links to the objects that it holds."""
+    for key, writer in _WRITERS.items():
+        if key in schema:
+            return writer(schema)
+    return Markup("anything")
+
+
+def nullable(schema: dict[str, Any]) -> bool:
+    """Whether a null may stand there.
+
+    >>> nullable({"type": ["string", "null"]}), nullable({"anyOf": [{"type": "string"}, {"type": "null"}]})
+    (True, True)
+    >>> nullable({"type": "string"})
+    False
+    """
+    parts = [schema, *schema.get("anyOf", ()), *schema.get("oneOf", ())]
+    return any("null" in (kinds if isinstance(kinds := part.get("type"), list) else [kinds]) for part in parts)
+
+
+def _reference(schema: dict[str, Any]) -> Markup:
+    name = escape(anchor(schema["$ref"]))
+    return Markup('<a href="#{0}">{0}</a>').format(name)
+
+
+def _words(schema: dict[str, Any]) -> Markup:
+    words = [Markup("<code>{}</code>").format(word) for word in schema["enum"] if word is not None]
+    return Markup(", ").join(words)
+
+
+def _either(key: str) -> Callable[[dict[str, Any]], Markup]:
+    def write(schema: dict[str, Any]) -> Markup:
+        parts = [kind_of(part) for part in schema[key] if part.get("type") != "null"]
+        return Markup(" or ").join(parts)
+
+    return write
+
+
+def _type(schema: dict[str, Any]) -> Markup:
+    kinds = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
+    if "array" in kinds:
+        inner = schema.get("items") or {"anyOf": schema.get("prefixItems", [])}
+        return Markup("list of {}").format(kind_of(inner))
+    named = Markup(", ").join(kind for kind in kinds if kind != "null")
+    if "minimum" in schema and "maximum" in schema and schema["maximum"] != GREATEST_NUMBER:
+        return Markup("{} {} to {}").format(named, f"{schema['minimum']:,}", f"{schema['maximum']:,}")
+    return named
+
+
+_WRITERS: dict[str, Callable[[dict[str, Any]], Markup]] = {
+    "$ref": _reference,
+    "enum": _words,
+    "oneOf": _either("oneOf"),
+    "anyOf": _either("anyOf"),
+    "type": _type,
+}
+
+
+def _pretty(value: Any) -> str:
+    return orjson.dumps(value, option=orjson.OPT_INDENT_2).decode()

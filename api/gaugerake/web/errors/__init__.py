@@ -1,0 +1,1 @@
+"""Refusals, and the problems that they become."""

@@ -1,0 +1,97 @@
+"""One thing that is wrong with what a client sent: where, what was seen, and what to write instead.
+
+Fields raise findings inside marshmallow's ``ValidationError``; its nested messages give each one its place. The words
+stand in the sentence files, as ``problem-<code>`` and ``hint-<code>``, unless the finding brings its own.
+"""
+
+from __future__ import annotations
+
+import difflib
+import json
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, NamedTuple, NoReturn
+
+from marshmallow import ValidationError
+
+from gaugerake.floor.values.note import Value
+
+MOST_CHARACTERS = 80
+_POINTER_CHARACTERS = 200
+_EXACT_INTEGER = 2**53
+
+
+class Unseen:
+    """Marks a finding that is about nothing that was written."""
+
+
+UNSEEN = Unseen()
+
+
+class Finding(NamedTuple):
+    """What is wrong; ``params`` fill the sentence of ``code``, ``detail`` and ``hint`` replace it."""
+
+    code: str
+    seen: Any = UNSEEN
+    params: Mapping[str, Value] = {}
+    detail: str | None = None
+    hint: str | None = None
+
+
+class Placed(NamedTuple):
+    """A finding and its place: an RFC 6901 pointer into the body, or the name of a query parameter."""
+
+    pointer: str | None
+    finding: Finding
+    parameter: str | None = None
+
+
+def refuse(code: str, seen: Any = UNSEEN, **params: Value) -> NoReturn:
+    """Refuse what was seen.
+
+    Raises
+    ------
+    ValidationError
+    """
+    raise ValidationError([Finding(code, seen, params)])
+
+
+def nearest(seen: str, known: Iterable[str]) -> str | None:
+    """The known name that is most like the one seen, if any is."""
+    near = difflib.get_close_matches(seen[:MOST_CHARACTERS], list(known), n=1)
+    return near[0] if near else None
+
+
+def pointer(*segments: str | int) -> str:
+    """An RFC 6901 pointer, cut when a client's own names make it absurdly long.
+
+    >>> pointer("rooms", 0, "a/b")
+    '/rooms/0/a~1b'
+    """
+    text = "".join("/" + str(segment).replace("~", "~0").replace("/", "~1") for segment in segments)
+    return text if len(text) <= _POINTER_CHARACTERS else text[:_POINTER_CHARACTERS] + "…"
+
+
+def placed(messages: Any, *segments: str | int) -> Iterator[Placed]:
+    """Each finding in marshmallow's nested messages, with its place."""
+    if isinstance(messages, Mapping):
+        for segment, inner in messages.items():
+            yield from placed(inner, *segments, segment)
+        return
+    for finding in messages:
+        yield Placed(pointer(*segments), finding)
+
+
+def shown(seen: Any) -> str | int | float | bool | None:
+    """What was seen, as a problem shows it again: short, and in a form that every JSON reader takes.
+
+    >>> shown("x" * 100) == "x" * 80 + "…", shown([1, {"a": None}]), shown(10**30)
+    (True, '[1,{"a":null}]', '1000000000000000000000000000000')
+    """
+    if seen is None or isinstance(seen, bool | float):
+        return seen
+    if isinstance(seen, int):
+        return seen if abs(seen) <= _EXACT_INTEGER else str(seen)
+    if isinstance(seen, dict | list):
+        seen = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
+    text = str(seen)
+    return text if len(text) <= MOST_CHARACTERS else text[:MOST_CHARACTERS] + "…"

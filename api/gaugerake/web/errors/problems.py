@@ -1,0 +1,200 @@
+"""Every error that leaves this service, as an RFC 9457 problem: one table, one builder.
+
+A class of error stands in `TABLE` with its status, code and title; what is raised is looked up by its own class and
+then by those above it. The codes of single faults and their sentences stand in the sentence files.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import islice
+from typing import Any, NamedTuple
+
+import orjson
+from flask import Response, g
+from marshmallow import ValidationError
+from werkzeug import exceptions as http
+
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.show.words import sentence, templates
+from gaugerake.catalogue.errors import CatalogueError
+from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.exchange.errors import ExchangeError, NotAToken, NothingOrdered, NotIssued, QrTooLong
+from gaugerake.floor.values.note import Value
+from gaugerake.measure.choice import US, UnitChoice
+from gaugerake.web.errors import refusal as errors
+from gaugerake.web.errors.finding import UNSEEN, Finding, Placed, placed, shown
+from gaugerake.web.errors.refusals import finding_of
+from gaugerake.web.json_in.reading import MOST_BYTES
+
+MEDIA_TYPE = "application/problem+json"
+MOST_ERRORS = 50
+
+logger = logging.getLogger("gaugerake.web")
+
+
+class Kind(NamedTuple):
+    """What a class of error becomes."""
+
+    status: int
+    code: str
+    title: str
+
+
+TABLE: Mapping[type[BaseException], Kind] = {
+    errors.EmptyBody: Kind(400, "empty-body", "The body is empty"),
+    errors.NotUtf8: Kind(400, "not-utf-8", "The body is not UTF-8"),
+    errors.NotJson: Kind(400, "not-json", "The body is not JSON"),
+    errors.BadNumber: Kind(400, "bad-number", "A number cannot be read"),
+    errors.TooDeep: Kind(400, "too-deep", "The body nests too deep"),
+    errors.DoubledField: Kind(400, "doubled-field", "A field stands twice"),
+    errors.TooLarge: Kind(413, "too-large", "The body is too large"),
+    errors.WrongMediaType: Kind(415, "media-type", "The media type is not JSON's"),
+    errors.WrongBatchType: Kind(415, "batch-media-type", "The media type is not that of lines of JSON"),
+    errors.BatchTooLarge: Kind(413, "batch-too-large", "The batch is too large"),
+    errors.BatchCutShort: Kind(400, "batch-cut-short", "The batch was cut short"),
+    errors.EncodedBody: Kind(415, "encoded-body", "The body is encoded"),
+    errors.NotAcceptable: Kind(406, "not-acceptable", "The answer has no form that is accepted"),
+    errors.BadParameter: Kind(422, "bad-parameter", "A parameter cannot be read"),
+    errors.NotNamed: Kind(404, "not-named", "There is no such thing"),
+    errors.KeyNeeded: Kind(401, "key-needed", "A key is needed"),
+    errors.KeyUnknown: Kind(401, "key-unknown", "The key is not known"),
+    errors.OriginNotAllowed: Kind(403, "origin-not-allowed", "The key is not for pages of this origin"),
+    errors.OtherPriceBook: Kind(403, "other-price-book", "The key has another price book"),
+    errors.QuoteGone: Kind(410, "quote-gone", "The quote can no longer be made"),
+    NotAToken: Kind(404, "no-such-quote", "There is no such quote"),
+    QrTooLong: Kind(404, "qr-too-long", "The quote's address is too long for a QR code"),
+    NotIssued: Kind(406, "quote-not-issued", "The quote has no day of issue"),
+    NothingOrdered: Kind(406, "nothing-ordered", "The quote orders nothing"),
+    CatalogueError: Kind(503, "unavailable", "There is no catalogue to answer from"),
+    FileRefused: Kind(503, "unavailable", "There is no catalogue to answer from"),
+    ValidationError: Kind(422, "invalid-job", "The job holds something that cannot be read"),
+    Refused: Kind(422, "refused-job", "The job means something that cannot be"),
+    http.NotFound: Kind(404, "not-found", "Nothing is here"),
+    http.MethodNotAllowed: Kind(405, "method-not-allowed", "The method is not answered"),
+    http.TooManyRequests: Kind(429, "too-many-requests", "Too many requests"),
+    http.RequestEntityTooLarge: Kind(413, "too-large", "The body is too large"),
+    http.HTTPException: Kind(400, "bad-request", "The request cannot be read"),
+    Exception: Kind(500, "internal-error", "Something went wrong here"),
+}
+
+
+def kind_of(error: BaseException) -> Kind:
+    """The row of an error's class, or of the nearest class above it that has one."""
+    return next(TABLE[above] for above in type(error).__mro__ if above in TABLE)
+
+
+def respond(error: Exception) -> Response:
+    """The response to an error."""
+    body = body_of(error)
+    response = Response(orjson.dumps(body), body["status"], content_type=MEDIA_TYPE)
+    response.headers["Cache-Control"] = "no-store"
+    response.headers.update(_headers(error))
+    return response
+
+
+def body_of(error: Exception) -> dict[str, Any]:
+    """The problem of an error, noted in the log when the fault is here."""
+    kind = kind_of(error)
+    if kind.status >= 500:
+        logger.error(kind.code, exc_info=error)
+    choice: UnitChoice = g.get("choice", US)
+    listed = list(islice(_errors(error, choice), MOST_ERRORS))
+    return {
+        "type": f"/problems/{kind.code}",
+        "title": kind.title,
+        "status": kind.status,
+        "detail": _detail(error, kind, listed),
+        "code": kind.code,
+        "request_id": g.get("request_id"),
+        "errors": listed,
+    }
+
+
+def _detail(error: Exception, kind: Kind, listed: list[dict[str, Any]]) -> str:
+    if kind.status == 500:
+        return _INTERNAL
+    if isinstance(error, ValidationError | Refused | errors.BadParameter):
+        if len(listed) == 1:
+            return str(listed[0]["detail"])
+        return sentence("problem-several", {"count": len(listed)}, US)
+    params: Mapping[str, Value] = {"most": MOST_BYTES} if isinstance(error, http.RequestEntityTooLarge) else {}
+    if isinstance(error, errors.Refusal | ExchangeError):
+        params = error.params
+    return sentence(f"problem-{kind.code}", params, US)
+
+
+# not from the sentence files: what went wrong may be in them
+_INTERNAL = "Something went wrong here that is not the request's fault. It has been noted under the request id."
+
+
+def _headers(error: Exception) -> dict[str, str]:
+    if isinstance(error, http.MethodNotAllowed) and error.valid_methods:
+        return {"Allow": ", ".join(sorted(error.valid_methods))}
+    if isinstance(error, errors.KeyNeeded):
+        return {"WWW-Authenticate": 'Bearer realm="gaugerake"'}
+    if isinstance(error, errors.KeyUnknown):
+        return {"WWW-Authenticate": 'Bearer realm="gaugerake", error="invalid_token"'}
+    if isinstance(error, errors.WrongMediaType):
+        return {"Accept-Post": "application/json"}
+    if isinstance(error, errors.WrongBatchType):
+        return {"Accept-Post": "application/x-ndjson"}
+    if isinstance(error, errors.EncodedBody):
+        return {"Accept-Encoding": "identity"}
+    if isinstance(error, CatalogueError | FileRefused):
+        return {"Retry-After": "5"}
+    return {}
+
+
+def _errors(error: Exception, choice: UnitChoice) -> Iterator[dict[str, Any]]:
+    for place in _places(error):
+        finding = place.finding
+        item: dict[str, Any] = {"pointer": place.pointer}
+        if place.parameter is not None:
+            item["parameter"] = place.parameter
+        item["code"] = finding.code
+        item["detail"] = finding.detail or _sentence("problem", finding, choice)
+        item["seen"] = None if finding.seen is UNSEEN else shown(finding.seen)
+        item["hint"] = finding.hint or _hint(finding, choice)
+        yield item
+
+
+def _places(error: Exception) -> Iterable[Placed]:
+    if isinstance(error, ValidationError):
+        return placed(error.messages)
+    if isinstance(error, Refused):
+        return [_fault(fault) for fault in error.faults]
+    if isinstance(error, errors.Refusal):
+        return error.places
+    return ()
+
+
+def _fault(fault: Fault) -> Placed:
+    return Placed(fault.pointer, finding_of(fault.error, _at(g.get("document"), fault.pointer)))
+
+
+def _at(document: Any, pointer: str) -> Any:
+    """What stands in the document at a pointer, when anything does."""
+    for segment in pointer.split("/")[1:]:
+        key = segment.replace("~1", "/").replace("~0", "~")
+        if isinstance(document, dict) and key in document:
+            document = document[key]
+        elif isinstance(document, list) and key.isdecimal() and int(key) < len(document):
+            document = document[int(key)]
+        else:
+            return UNSEEN
+    return document
+
+
+def _sentence(stem: str, finding: Finding, choice: UnitChoice) -> str:
+    """The sentence of a finding; the same code may have others for ranges that are open at one end."""
+    params = {"seen": None if finding.seen is UNSEEN else str(shown(finding.seen)), **finding.params}
+    return sentence(f"{stem}-{params.pop('sentence', None) or finding.code}", params, choice)
+
+
+def _hint(finding: Finding, choice: UnitChoice) -> str | None:
+    if finding.params.get("nearest"):
+        return sentence("hint-nearest" if "known" in finding.params else "hint-nearest-alone", finding.params, choice)
+    written = f"hint-{finding.params.get('sentence') or finding.code}" in templates()
+    return _sentence("hint", finding, choice) if written else None

@@ -1,0 +1,73 @@
+"""What the trade refuses, as findings: one row for each leaf of the tree in ``floor/errors.py``."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from gaugerake.floor.values import errors as floor
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Value
+from gaugerake.web.errors.finding import UNSEEN, Finding
+
+MOST_NAMES = 60
+
+
+def _range(error: floor.OutOfRange) -> dict[str, Value]:
+    params: dict[str, Value] = {"value": error.value, "low": error.low, "high": error.high}
+    if error.low is None:
+        params["sentence"] = "over-range"
+    elif error.high is None:
+        params["sentence"] = "under-range"
+    return params
+
+
+def _name(error: floor.UnknownName) -> dict[str, Value]:
+    known = ", ".join(error.known[:MOST_NAMES]) or "none"
+    return {"seen": error.seen, "known": known, "nearest": error.nearest}
+
+
+def _crossing(error: floor.CrossingOutline) -> dict[str, Value]:
+    return {"x": Figure(error.x_m, "length"), "y": Figure(error.y_m, "length")}
+
+
+def _perimeter(error: floor.ImpossiblePerimeter) -> dict[str, Value]:
+    return {"perimeter": Figure(error.perimeter_m, "length"), "least": Figure(error.least_m, "length")}
+
+
+def _nothing_left(error: floor.NothingLeft) -> dict[str, Value]:
+    return {"taken": Figure(error.taken_m2, "area"), "gross": Figure(error.gross_m2, "area")}
+
+
+def _none(_error: floor.FloorError) -> dict[str, Value]:
+    return {}
+
+
+Params = Callable[[Any], dict[str, Value]]
+TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
+    floor.OutOfRange: ("out-of-range", _range),
+    floor.UnknownName: ("unknown-name", _name),
+    floor.CrossingOutline: ("crossing-outline", _crossing),
+    floor.DegenerateOutline: ("degenerate-outline", _none),
+    floor.ImpossiblePerimeter: ("impossible-perimeter", _perimeter),
+    floor.NoPlace: ("no-place", _none),
+    floor.OutsideRoom: ("outside-room", _none),
+    floor.Overlapping: ("overlapping", lambda error: {"other": error.other}),
+    floor.NothingLeft: ("nothing-left", _nothing_left),
+    floor.NoSuchLocalTime: ("no-such-local-time", lambda error: {"moment": error.nearest.isoformat("T", "minutes")}),
+    floor.OutOfOrder: ("out-of-order", _none),
+    floor.NeverOpen: ("never-open", _none),
+    # of a catalogue's tables, which are checked when it is loaded
+    floor.NoTimeStated: ("no-time-stated", _none),
+    floor.DoubledTemperature: ("doubled-temperature", _none),
+    floor.FasterWhenColder: ("faster-when-colder", _none),
+    floor.NotHeld: ("not-held", lambda error: {"layer": error.layer, "holder": error.holder}),
+    floor.Contradiction: ("contradiction", lambda error: {"other": error.other, "expected": error.expected}),
+    floor.FloorError: ("refused", _none),
+}
+
+
+def finding_of(error: floor.FloorError, seen: Any = UNSEEN) -> Finding:
+    """What an error of the trade says, with what was ``seen`` at its place in the document."""
+    code, params = next(TABLE[above] for above in type(error).__mro__ if above in TABLE)
+    return Finding(code, seen, params(error))

@@ -1,0 +1,105 @@
+"""Measures in a document: a text as people write it, or a value and its unit; and lengths that share a unit."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Any
+
+from marshmallow import ValidationError
+
+from gaugerake.floor.values.figure import Figure
+from gaugerake.measure.choice import UnitChoice
+from gaugerake.measure.dimension import EXAMPLES, KINDS, Dimension
+from gaugerake.measure.errors import NotAMeasure, phrase
+from gaugerake.measure.grammar import LONGEST, canonical, read, read_json
+from gaugerake.measure.units import find, units_of
+from gaugerake.web.errors.finding import Finding, nearest, refuse
+from gaugerake.web.json_in.fields import Form, Strict
+
+# The same few measures come in every job; reading is pure, so one that was read need not be read again.
+_read_text = lru_cache(maxsize=4096)(read)
+
+
+class Measure(Strict):
+    """A measure of the dimension of ``kind`` (a kind of figure, which says its unit in answers), ``low`` to ``high``.
+
+    ``low`` and ``high`` are measures themselves; both ends belong to the range.
+    """
+
+    def __init__(self, kind: str, low: str, high: str, **options: Any) -> None:
+        super().__init__(**options)
+        dimension = KINDS[kind].dimension
+        if dimension is None:
+            raise ValueError(f"{kind} is a plain number")
+        self.kind, self.dimension = kind, dimension
+        self.range = low, high
+        self.low, self.high = read(low, dimension), read(high, dimension)
+
+    def read(self, value: Any) -> float:
+        """The measure in SI."""
+        try:
+            found = _read_text(value, self.dimension) if type(value) is str else read_json(value, self.dimension)
+        except NotAMeasure as error:
+            raise ValidationError([not_a_measure(error, value)]) from None
+        if not self.low <= found <= self.high:
+            low, high = Figure(self.low, self.kind), Figure(self.high, self.kind)
+            refuse("measure-out-of-range", value, low=low, high=high, low_given=self.range[0], high_given=self.range[1])
+        return found
+
+    def write(self, value: Any, choice: UnitChoice) -> Any:
+        """A value and its unit, in the reader's units, in as many digits as are read as this value again."""
+        shown, unit = choice.show(value, self.kind)
+        if read_json({"value": shown, "unit": unit}, self.dimension) != value:
+            shown = choice.exact(value, self.kind)
+        return {"value": shown, "unit": unit}
+
+    def form(self) -> Form:
+        """A string or an object, with the range in words."""
+        examples = list(EXAMPLES[self.dimension])
+        return {
+            "oneOf": [
+                {
+                    "type": "string",
+                    "format": f"measure-{self.kind}",
+                    "minLength": 1,
+                    "maxLength": LONGEST,
+                    "examples": examples,
+                },
+                {"$ref": "#/components/schemas/Measure"},
+            ],
+            "x-range": f"{phrase(self.dimension).capitalize()}, {self.range[0]} to {self.range[1]}.",
+        }
+
+
+def not_a_measure(error: NotAMeasure, value: Any) -> Finding:
+    """What the door for units found wrong, in its own words."""
+    return Finding(error.code, value, detail=error.detail, hint=error.hint)
+
+
+class LengthUnit(Strict):
+    """The name of a unit of length, alone; read as its size in metres."""
+
+    def read(self, value: Any) -> float:
+        """Metres."""
+        if not isinstance(value, str):
+            refuse("not-text", value)
+        unit = find(value, Dimension.LENGTH) if 0 < len(value) <= LONGEST else None
+        if unit is None:
+            names = [entry.unit for entry in units_of(Dimension.LENGTH)]
+            refuse("unknown-word", value, known=", ".join(names), nearest=nearest(value, names))
+        return unit.factor
+
+    def form(self) -> Form:
+        """A string."""
+        return {"type": "string", "format": "unit-of-length", "minLength": 1, "maxLength": 32, "examples": ["ft", "m"]}
+
+
+def to_metres(value: float, factor: float) -> float:
+    """A plain number in a unit of length, as a measure in that unit would be read."""
+    return canonical(value * factor) + 0.0
+
+
+def from_metres(value: float, factor: float, choice: UnitChoice) -> float:
+    """The plain number in the reader's unit of length, ``factor`` metres, that is read as this length again."""
+    shown = choice.show(value, "length")[0]
+    return shown if to_metres(shown, factor) == value else choice.exact(value, "length")

@@ -1,0 +1,190 @@
+"""Strict JSON: what may stand in a body, and nothing that a parser would let through by kindness.
+
+UTF-8 without a byte order mark, at most 256 kB, 16 deep, no doubled member, no NaN, no number of more than 40
+characters, no lone surrogate. What is read is plain dictionaries, lists, strings, numbers and truth values.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from typing import Any, NoReturn
+
+from flask import Request
+from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
+from werkzeug.exceptions import BadRequest
+
+from gaugerake.web.errors.finding import Finding, Placed, pointer
+from gaugerake.web.errors.refusal import (
+    BadNumber,
+    DoubledField,
+    EmptyBody,
+    EncodedBody,
+    NotJson,
+    NotUtf8,
+    TooDeep,
+    TooLarge,
+    WrongMediaType,
+)
+
+MOST_BYTES = 256 * 1024
+MOST_DEPTH = 16
+MOST_NUMBER_CHARACTERS = 40
+
+_STRING = re.compile(rb'"[^"]*"')
+_NOT_STRUCTURE = bytes(set(range(256)) - set(b'{}[]"'))
+_ONE_KIND = bytes.maketrans(b"[]", b"{}")
+_MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
+
+
+def body(request: Request) -> Any:
+    """The JSON value of a request's body.
+
+    Raises
+    ------
+    Refusal, BadRequest
+        When there is none, or it is not such JSON, or it ends before it is whole.
+    """
+    media_type = request.mimetype
+    if media_type != "application/json" and not (
+        media_type.startswith("application/") and media_type.endswith("+json")
+    ):
+        raise WrongMediaType(seen=media_type or "none")
+    if request.headers.get("Content-Encoding", "identity").strip().lower() != "identity":
+        raise EncodedBody()
+    if (request.content_length or 0) > MOST_BYTES:
+        raise TooLarge(most=MOST_BYTES)
+    return read(_whole(request))
+
+
+def _whole(request: Request) -> bytes:
+    """All bytes of the body; the half of a job may be a job, and is not answered."""
+    try:
+        data = request.get_data(cache=False)
+    except (OSError, ParseException):
+        raise BadRequest from None
+    if len(data) < (request.content_length or 0):
+        raise BadRequest
+    return data
+
+
+def read(data: bytes) -> Any:
+    """The value of JSON text.
+
+    >>> read(b'{"rooms": [{"slope_percent": 1.5}]}')
+    {'rooms': [{'slope_percent': 1.5}]}
+    >>> read(b'{"a": 1, "a": 2}')
+    Traceback (most recent call last):
+    gaugerake.web.errors.refusal.DoubledField: DoubledField
+
+    Raises
+    ------
+    Unreadable, TooLarge
+    """
+    if len(data) > MOST_BYTES:
+        raise TooLarge(most=MOST_BYTES)
+    if not data.strip(b" \t\r\n"):
+        raise EmptyBody()
+    text = _decode(data)
+    shallow = _is_shallow(data)
+    doubled: list[_Doubled] = []
+    try:
+        value = json.loads(
+            text,
+            object_pairs_hook=lambda pairs: _object(pairs, doubled),
+            parse_int=_integer,
+            parse_float=_decimal,
+            parse_constant=_constant,
+        )
+    except json.JSONDecodeError as error:
+        raise NotJson(line=error.lineno, column=error.colno, what=error.msg) from None
+    except RecursionError:
+        raise TooDeep(most=MOST_DEPTH) from None
+    if not shallow:
+        raise TooDeep(most=MOST_DEPTH)
+    if doubled:
+        raise DoubledField(*_where_doubled(value))
+    return value
+
+
+def _decode(data: bytes) -> str:
+    if data.startswith(_MARKS):
+        raise NotUtf8()
+    try:
+        text = data.decode()
+    except UnicodeDecodeError:
+        raise NotUtf8() from None
+    if b"\\u" in data and _has_lone_surrogate(text):
+        raise NotJson(line=1, column=1, what="Half of a surrogate pair")
+    if "\x00" in text[:4]:
+        raise NotUtf8()
+    return text
+
+
+def _has_lone_surrogate(text: str) -> bool:
+    """Whether an escape names half a character; what is broken otherwise is left to the parser."""
+    try:
+        escaped = re.findall(r'"(?:[^"\\]|\\.)*"', text)
+        return any(part != part.encode("utf-8", "ignore").decode() for part in map(json.loads, escaped))
+    except json.JSONDecodeError:
+        return False
+
+
+def _is_shallow(data: bytes) -> bool:
+    """Whether nothing nests deeper than is read, found without a parser that would itself nest.
+
+    What is not structure is taken away: escaped quotes, everything but brackets and quotes, strings. Then brackets go
+    in pairs, a level at a time. Each step is one pass over what is left.
+    """
+    rest = data.replace(b"\\\\", b"").replace(b'\\"', b"").translate(None, _NOT_STRUCTURE).replace(b'""', b"")
+    rest = _STRING.sub(b"", rest).translate(_ONE_KIND)
+    for _ in range(MOST_DEPTH):
+        if not rest:
+            return True
+        rest = rest.replace(b"{}", b"")
+    return not rest
+
+
+class _Doubled(dict[str, Any]):
+    """An object in which ``name`` stood twice."""
+
+    name: str
+
+
+def _object(pairs: list[tuple[str, Any]], doubled: list[_Doubled]) -> dict[str, Any]:
+    members = dict(pairs)
+    if len(members) == len(pairs):
+        return members
+    marked = _Doubled(members)
+    names: set[str] = set()
+    marked.name = next(name for name, _ in pairs if name in names or names.add(name))  # type: ignore[func-returns-value]
+    doubled.append(marked)
+    return marked
+
+
+def _where_doubled(value: Any, *segments: str | int) -> list[Placed]:
+    found: list[Placed] = []
+    if isinstance(value, _Doubled):
+        found.append(Placed(pointer(*segments, value.name), Finding("doubled-field", value.name)))
+    inner = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for segment, part in inner:
+        found += _where_doubled(part, *segments, segment)
+    return found
+
+
+def _integer(text: str) -> int:
+    if len(text) > MOST_NUMBER_CHARACTERS:
+        raise BadNumber(seen=text[:MOST_NUMBER_CHARACTERS] + "…")
+    return int(text)
+
+
+def _decimal(text: str) -> float:
+    value = float(text) if len(text) <= MOST_NUMBER_CHARACTERS else math.inf
+    if not math.isfinite(value):
+        raise BadNumber(seen=text[:MOST_NUMBER_CHARACTERS])
+    return value
+
+
+def _constant(name: str) -> NoReturn:
+    raise BadNumber(seen=name)

@@ -1,0 +1,161 @@
+"""Rooms: what stands in them, what must be filled in them, and what is carried through them."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from gaugerake.floor.job import (
+    Cove,
+    Crack,
+    Cutout,
+    Drain,
+    Joint,
+    JointKind,
+    Room,
+    RoundDrain,
+    Spall,
+    Termination,
+    TrenchDrain,
+)
+from gaugerake.web.json_in.document import Document, Items, Object
+from gaugerake.web.json_in.fields import Choice, Number, Text, Whole
+from gaugerake.web.json_in.fields_measure import Measure
+from gaugerake.web.json_in.schemas.shapes import SIDE, ShapeSchema, place, place_once
+
+FILLED = ("0.5 mm", "1 m")
+PLACED = ("0.05 mm", "150 mm")
+MOST_PLACED = 200
+MOST_LINES = 500
+MOST_COUNT = 1000
+
+
+def thickness(**options: Any) -> Measure:
+    """What is placed wet, before the broadcast."""
+    return Measure("small-length", *PLACED, attribute="thickness_m", **options)
+
+
+class CutoutSchema(ShapeSchema):
+    """Floor that is left out: exactly one shape, and perhaps its place."""
+
+    at = place(attribute="at_m", about="The lower left of its box, from the lower left of the room's box.")
+    count = Whole(1, MOST_COUNT, about="How many of them; 1 unless given.")
+
+    def make(self, values: dict[str, Any]) -> Cutout:
+        """The cutout."""
+        place_once(values)
+        placed = {name: values.pop(name) for name in ("at_m", "count") if name in values}
+        return Cutout(shape=super().make(values), **placed)
+
+    def part(self, value: Cutout, attribute: str) -> Any:
+        """The shape at its own name, or what is said beside it."""
+        if attribute in self.kinds:
+            return super().part(value.shape, attribute)
+        return _said(value, attribute)
+
+
+class RoundDrainSchema(Document):
+    """A round drain."""
+
+    makes = RoundDrain
+    diameter = Measure("small-length", "1 cm", "10 m", attribute="diameter_m", required=True)
+
+
+class TrenchDrainSchema(Document):
+    """A trench drain, its length along x when it is placed."""
+
+    makes = TrenchDrain
+    length = Measure("length", *SIDE, attribute="length_m", required=True)
+    width = Measure("small-length", "1 cm", "100 m", attribute="width_m", required=True)
+
+
+class DrainSchema(Document):
+    """Drains of one size: exactly one of `round` and `trench`, and perhaps a count or a place."""
+
+    makes = Drain
+    only_one = ("round", "trench")
+    kinds: ClassVar[dict[str, type]] = {"round": RoundDrain, "trench": TrenchDrain}
+    round = Object(RoundDrainSchema)
+    trench = Object(TrenchDrainSchema)
+    at = place(attribute="at_m", about="The lower left of its box, from the lower left of the room's box.")
+    count = Whole(1, MOST_COUNT, about="How many of them; 1 unless given.")
+
+    def make(self, values: dict[str, Any]) -> Drain:
+        """The drains."""
+        place_once(values)
+        placed = {name: values.pop(name) for name in ("at_m", "count") if name in values}
+        (shape,) = values.values()
+        return Drain(shape=shape, **placed)
+
+    def part(self, value: Drain, attribute: str) -> Any:
+        """The drain at its own name, or what is said beside it."""
+        if attribute in self.kinds:
+            return value.shape if isinstance(value.shape, self.kinds[attribute]) else None
+        return _said(value, attribute)
+
+
+def _said(value: Cutout | Drain, attribute: str) -> Any:
+    if attribute == "count" and value.count == 1:
+        return None
+    return getattr(value, attribute)
+
+
+class JointSchema(Document):
+    """A joint in the slab: exactly one of `length` and `line`."""
+
+    makes = Joint
+    only_one = ("length", "line")
+    length = Measure("length", *SIDE, attribute="length_m")
+    line = Items(place(), least=2, most=2, attribute="line_m", about="Its two ends.")
+    kind = Choice(JointKind, about="`moving` is carried through the floor, `contraction` is bridged.")
+    width = Measure("small-length", *FILLED, attribute="width_m")
+    depth = Measure("small-length", *FILLED, attribute="depth_m")
+
+
+class TerminationSchema(Document):
+    """A stop of the floor that the outline does not show."""
+
+    makes = Termination
+    length = Measure("length", *SIDE, attribute="length_m", required=True)
+
+
+class CrackSchema(Document):
+    """A crack as it is opened and filled."""
+
+    makes = Crack
+    length = Measure("length", *SIDE, attribute="length_m", required=True)
+    width = Measure("small-length", *FILLED, attribute="width_m", required=True)
+    depth = Measure("small-length", *FILLED, attribute="depth_m", required=True)
+
+
+class SpallSchema(Document):
+    """A patch to fill: its area and mean depth."""
+
+    makes = Spall
+    area = Measure("area", "1 cm2", "10000 m2", attribute="area_m2", required=True)
+    depth = Measure("small-length", *FILLED, attribute="depth_m", required=True)
+
+
+class CoveSchema(Document):
+    """Cove: how much wall, and how far up it."""
+
+    makes = Cove
+    length = Measure("length", *SIDE, attribute="length_m", required=True)
+    height = Measure("small-length", "5 mm", "3 m", attribute="height_m", required=True)
+
+
+class RoomSchema(Document):
+    """One room."""
+
+    makes = Room
+    name = Text(80, about="What people call it.")
+    shape = Object(ShapeSchema, required=True)
+    cutouts = Items(Object(CutoutSchema), most=MOST_PLACED)
+    drains = Items(Object(DrainSchema), most=MOST_PLACED)
+    joints = Items(Object(JointSchema), most=MOST_LINES, about="An empty list says that there are none.")
+    terminations = Items(Object(TerminationSchema), most=MOST_LINES)
+    cracks = Items(Object(CrackSchema), most=MOST_LINES)
+    spalls = Items(Object(SpallSchema), most=MOST_LINES)
+    cove = Object(CoveSchema)
+    slope_percent = Number(0, 100, about="Fall of the finished floor, in per cent.")
+    thickness = thickness(about="This room's own thickness.")
+    profile_csp = Whole(1, 10, about="This room's own concrete surface profile (ICRI 310.2R).")

@@ -1,0 +1,172 @@
+"""The work: when, in which temperatures, by whom, and until when."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import pairwise
+from typing import Any, ClassVar
+
+from marshmallow import ValidationError
+
+from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
+from gaugerake.floor.job import Crew, Daily, Readings, Shift, Steady, TemperatureReading, Weekday, Work
+from gaugerake.web.errors.finding import Finding
+from gaugerake.web.json_in.document import Document, Items, Object
+from gaugerake.web.json_in.fields import Choice, Flag, Number, Text, Whole
+from gaugerake.web.json_in.fields_measure import Measure
+from gaugerake.web.json_in.fields_time import Clock, Day, Moment, Zone
+from gaugerake.web.json_in.schemas.slab import TEMPERATURE
+
+MOST_READINGS = 3000
+RATE = ("0.1 m2/h", "10000 m2/h")
+
+
+class DailySchema(Document):
+    """A daily wave of the floor's temperature on the wall clock."""
+
+    makes = Daily
+    low = Measure("temperature", *TEMPERATURE, attribute="low_k", required=True)
+    high = Measure("temperature", *TEMPERATURE, attribute="high_k", required=True)
+    coldest_at = Clock(about="05:00 unless given.")
+
+    def make(self, values: dict[str, Any]) -> Daily:
+        """The wave."""
+        if values["low_k"] > values["high_k"]:
+            raise ValidationError({"high": [Finding("high-under-low")]})
+        return Daily(**values)
+
+
+class ReadingSchema(Document):
+    """The floor's temperature at a time."""
+
+    makes = TemperatureReading
+    at = Moment(required=True, about="Without an offset, in the job's zone.")
+    temperature = Measure("temperature", *TEMPERATURE, attribute="temperature_k", required=True)
+
+
+class TemperaturesSchema(Document):
+    """The temperature of the floor's surface: exactly one of its fields."""
+
+    makes = Steady
+    only_one = ("steady", "daily", "readings")
+    kinds: ClassVar[dict[str, type]] = {"steady": Steady, "daily": Daily, "readings": Readings}
+    steady = Measure("temperature", *TEMPERATURE)
+    daily = Object(DailySchema)
+    readings = Items(
+        Object(ReadingSchema),
+        least=1,
+        most=MOST_READINGS,
+        about="A forecast or a logger's file, in the order of time; linear between readings, held at both ends.",
+    )
+
+    def make(self, values: dict[str, Any]) -> Steady | Daily | Readings:
+        """The one kind."""
+        if "steady" in values:
+            return Steady(temperature_k=values["steady"])
+        if "daily" in values:
+            daily: Daily = values["daily"]
+            return daily
+        _hold_order(values["readings"])
+        return Readings(readings=values["readings"])
+
+    def part(self, value: Any, attribute: str) -> Any:
+        """What the kind holds, at its own name."""
+        if not isinstance(value, self.kinds[attribute]):
+            return None
+        if isinstance(value, Steady):
+            return value.temperature_k
+        return value.readings if isinstance(value, Readings) else value
+
+
+def _hold_order(readings: tuple[TemperatureReading, ...]) -> None:
+    """Refuse a reading that is not later than the one before; times of two kinds are compared by the clock's rules."""
+    for index, (before, after) in enumerate(pairwise(readings), start=1):
+        if (before.at.tzinfo is None) == (after.at.tzinfo is None) and after.at <= before.at:
+            finding = Finding("reading-out-of-order", after.at.isoformat(), {"before": before.at.isoformat()})
+            raise ValidationError({"readings": {index: {"at": [finding]}}})
+
+
+class ShiftSchema(Document):
+    """Open hours on some weekdays; one that ends at or before its start ends on the next day."""
+
+    makes = Shift
+    days = Items(Choice(Weekday), least=1, most=7, required=True)
+    begin = Clock(data_key="from", attribute="starts", required=True, about="By the wall clock, such as 06:00.")
+    end = Clock(
+        data_key="to", attribute="ends", required=True, midnight_ends=True, about="By the wall clock, up to 24:00."
+    )
+
+    def make(self, values: dict[str, Any]) -> Shift:
+        """The shift, each of its days once."""
+        return Shift(days=tuple(dict.fromkeys(values["days"])), starts=values["starts"], ends=values["ends"])
+
+
+class CrewSchema(Document):
+    """Who does the work, and how fast."""
+
+    makes = Crew
+    mixing_stations = Whole(1, 50, about="How many mix at once; 1 unless given.")
+    minutes_per_mix = Number(
+        0.5, 120, about="From one mix to the next at a station; the product's mixing time and 1.5 more unless given."
+    )
+    placing_rate = Measure(
+        "area-rate", *RATE, attribute="placing_rate_m2_s", about="Of the body; 600 ft2/h unless given."
+    )
+    lane_depth = Measure(
+        "length", "10 cm", "30 m", attribute="lane_depth_m", about="How far each lane goes on; 3 ft unless given."
+    )
+    lane_width = Measure(
+        "length", "10 cm", "10 km", attribute="lane_width_m", about="The widest lane; a wider room is poured in strips."
+    )
+    coating_rate = Measure(
+        "area-rate", *RATE, attribute="coating_rate_m2_s", about="Of primers and coats; 1,000 ft2/h unless given."
+    )
+    clearing_rate = Measure(
+        "area-rate", *RATE, attribute="clearing_rate_m2_s", about="Of loose aggregate; 2,000 ft2/h unless given."
+    )
+
+
+class WorkSchema(Document):
+    """When and how the work is done."""
+
+    makes = Work
+    start = Moment(about="Without an offset, in `zone`.")
+    zone = Zone(about="IANA name; UTC unless given.")
+    temperatures = Object(TemperaturesSchema)
+    material_temperature = Measure(
+        "temperature",
+        *TEMPERATURE,
+        attribute="material_temperature_k",
+        about="As it is mixed; the system's reference temperature unless given.",
+    )
+    shifts = Items(
+        Object(ShiftSchema),
+        least=1,
+        most=50,
+        about=(
+            f"When work goes on; Monday to Friday 07:00 to 15:30 unless given. At most {MOST_SHIFTS_A_DAY} start on a"
+            " weekday."
+        ),
+    )
+    round_the_clock = Flag(about="Work goes on at all hours; not together with `shifts`.")
+    closed = Items(Day(), most=1000, about="Days without work.")
+    crew = Object(CrewSchema)
+    preparation = Measure(
+        "duration",
+        "0 h",
+        "2000 h",
+        attribute="preparation_s",
+        about="Work on the slab before all else; none unless given.",
+    )
+    reopen_by = Moment(about="When the traffic asked must be back. Without an offset, in `zone`.")
+    traffic = Text(64, about="The class of traffic that must be back; the system's last unless given.")
+
+    def make(self, values: dict[str, Any]) -> Work:
+        """The work."""
+        if values.get("round_the_clock") and "shifts" in values:
+            raise ValidationError({"shifts": [Finding("shifts-round-the-clock")]})
+        starts = Counter(day for shift in values.get("shifts", ()) for day in shift.days)
+        if starts and max(starts.values()) > MOST_SHIFTS_A_DAY:
+            busiest = starts.most_common(1)[0][0]
+            raise ValidationError({"shifts": [Finding("shifts-a-day", busiest.value, {"most": MOST_SHIFTS_A_DAY})]})
+        return Work(**values)

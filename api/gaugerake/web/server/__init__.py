@@ -1,0 +1,1 @@
+"""The app and the processes that serve it."""

@@ -1,0 +1,77 @@
+"""The app: resources, problems, headers and logs put together."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from flask import Flask, Response, request
+
+from gaugerake.web.api import access, page, tokens
+from gaugerake.web.api.compression import pack
+from gaugerake.web.api.page import CLIENT
+from gaugerake.web.api.resources import KEYLESS, RESOURCES
+from gaugerake.web.api.snapshots import EXTENSION, Shelf
+from gaugerake.web.api.tokens import Secrets
+from gaugerake.web.describe import docs
+from gaugerake.web.errors import problems
+from gaugerake.web.json_in.reading import MOST_BYTES
+from gaugerake.web.observe import metrics, traces
+from gaugerake.web.server import edge, limits
+
+SECURITY = {
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "X-Frame-Options": "DENY",
+    "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
+    "Cache-Control": "no-store",
+}
+
+
+def create_app(
+    shelf: Shelf,
+    *,
+    secrets: Secrets | None = None,
+    address: str | None = None,
+    client: Path = CLIENT,
+    workers: int = 1,
+) -> Flask:
+    """An app that answers from the shelf's catalogue.
+
+    ``secrets`` gives the secrets that sign tokens, newest first, when they are first wanted; without them quotes have
+    no token. ``address`` is where people reach the service, when the requests themselves do not say it. ``workers`` is
+    how many of this app there are, which share what one may ask.
+    """
+    app = Flask("gaugerake", static_folder=None)
+    # one more than is read: a body without a length is cut there, and is then seen to be too long
+    app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES + 1
+    app.extensions[EXTENSION] = shelf
+    app.extensions[tokens.EXTENSION] = None if secrets is None else tokens.Keyring(secrets)
+    app.config["ADDRESS"] = address
+    app.url_map.strict_slashes = False
+    app.url_map.merge_slashes = False
+    app.register_error_handler(Exception, problems.respond)
+    app.after_request(_secure)
+    app.after_request(pack)
+    edge.trust(app, os.environ)
+    metrics.measure(app)
+    traces.trace(app)
+    openness = limits.openness(os.environ)
+    access.guard(app, keyless=KEYLESS, origins=openness.origins)
+    limits.limit(app, openness, workers=workers)
+    app.before_request(access.admit)
+    for resource in RESOURCES:
+        app.register_blueprint(resource)
+    docs.add_docs(app)
+    page.add_page(app, client)
+    return app
+
+
+def _secure(response: Response) -> Response:
+    """The headers that every answer has, unless it has its own."""
+    for name, value in SECURITY.items():
+        response.headers.setdefault(name, value)
+    rule = request.url_rule
+    if rule is not None and rule.methods is not None and "QUERY" in rule.methods:
+        response.headers.setdefault("Accept-Query", "application/json")
+    return response

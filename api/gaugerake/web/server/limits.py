@@ -1,0 +1,143 @@
+"""How often one may ask: each key at its own rate, each address at that of ``GAUGERAKE_RATE``, if that is given.
+
+A key's rate holds for all who use the key. The address's holds for those without a key, and for pages of other origins,
+where one visitor would use up the rate of all. Counting is by Flask-Limiter: in each worker's memory, with its share of
+the rate, or for all workers together in the Redis of ``GAUGERAKE_LIMITS``. While that is away or says nothing, each
+worker counts for itself; nobody is refused because of it, and nobody waits for it but one request now and then.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Mapping
+from typing import Any
+
+from flask import Flask, Response, g, request
+from flask_limiter import Limit, Limiter, RequestLimit
+from limits.errors import ConfigurationError
+from limits.storage import storage_from_string
+
+from gaugerake.catalogue.errors import BadKeyDetail
+from gaugerake.catalogue.keys.key import origins_of, rate_of
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.web.api.access import ANY, GUARDED
+from gaugerake.web.server.edge import BadSetting
+
+ORIGINS, RATE, STORAGE = "GAUGERAKE_ORIGINS", "GAUGERAKE_RATE", "GAUGERAKE_LIMITS"
+MEMORY = "memory://"
+REDIS = ("redis://", "rediss://", "redis+unix://")
+PATIENCE_SECONDS = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Openness:
+    """What the environment says: an open service's origins, the rate of an address, and where is counted."""
+
+    origins: frozenset[str] = frozenset()
+    rate: str | None = None
+    storage: str = MEMORY
+
+
+def openness(environment: Mapping[str, str]) -> Openness:
+    """What the environment says.
+
+    >>> openness({"GAUGERAKE_ORIGINS": "https://shop.example", "GAUGERAKE_RATE": "60/minute"}).rate
+    '60/minute'
+
+    Raises
+    ------
+    BadSetting
+    """
+    written = [text for part in environment.get(ORIGINS, "").split(",") if (text := part.strip())]
+    rate = environment.get(RATE, "").strip()
+    storage = environment.get(STORAGE, "").strip() or MEMORY
+    try:
+        origins = frozenset([ANY] if written == [ANY] else origins_of(written))
+    except BadKeyDetail as error:
+        raise BadSetting(f"{ORIGINS}: {error}") from None
+    try:
+        return Openness(origins=origins, rate=rate_of(rate) if rate else None, storage=_storage(storage))
+    except BadKeyDetail as error:
+        raise BadSetting(f"{RATE}: {error}") from None
+
+
+def _storage(address: str) -> str:
+    if address == MEMORY:
+        return address
+    if not address.startswith(REDIS):
+        raise BadSetting(f"{STORAGE} is the address of a Redis: redis://host:6379/0")
+    try:
+        storage_from_string(address)  # connects to nothing yet
+    except (ConfigurationError, ValueError) as error:
+        raise BadSetting(f"{STORAGE} cannot be used: {error}") from None
+    return address
+
+
+def _options(storage: str) -> dict[str, Any]:
+    """How long a Redis is waited for: once and briefly, as its client would ask on for half a minute."""
+    if storage == MEMORY:
+        return {}
+    from redis.backoff import NoBackoff  # only where one is named: it takes 0.1 s to import
+    from redis.retry import Retry
+
+    once = Retry(NoBackoff(), 0)
+    return {"socket_connect_timeout": PATIENCE_SECONDS, "socket_timeout": PATIENCE_SECONDS, "retry": once}
+
+
+def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
+    """Count the requests under ``/v1``, before they are admitted."""
+    share = workers if given.storage == MEMORY else 1
+    limits: list[Limit] = [
+        Limit(
+            lambda: "1/second" if g.key is None else _shared(g.key.rate, share),
+            key_function=lambda: str(g.key.prefix),
+            scope="key",
+            shared=True,
+            exempt_when=lambda: g.key is None,
+        )
+    ]
+    if given.rate is not None:
+        limits.append(
+            Limit(
+                _shared(given.rate, share),
+                key_function=lambda: request.remote_addr or "unknown",
+                scope="address",
+                shared=True,
+                exempt_when=lambda: g.key is not None and "Origin" not in request.headers,
+            )
+        )
+    limiter = Limiter(
+        lambda: request.remote_addr or "unknown",
+        default_limits=[*limits],
+        storage_uri=given.storage,
+        storage_options=_options(given.storage),
+        in_memory_fallback_enabled=True,
+        swallow_errors=True,
+    )
+    limiter.request_filter(lambda: request.method == "OPTIONS" or not request.path.startswith(GUARDED))
+    limiter.request_filter(lambda: g.key is None and given.rate is None)  # nothing to count
+    limiter.init_app(app)
+    app.after_request(lambda response: _tell(response, limiter.current_limit))
+
+
+def _shared(rate: str, workers: int) -> str:
+    """A worker's share of a rate, rounded up.
+
+    >>> _shared("600/minute", 4), _shared("1/second", 2)
+    ('150/minute', '1/second')
+    """
+    count, per = rate.split("/")
+    return f"{-(-int(count) // workers)}/{per}"
+
+
+def _tell(response: Response, held: RequestLimit | None) -> Response:
+    """Say what is left, in the fields of the IETF's draft, and after a breach when to come again."""
+    if held is None:
+        return response
+    wait = min(max(0, held.reset_at - int(time.time())), held.limit.get_expiry())
+    name = held.request_args[-1]
+    response.headers["RateLimit-Policy"] = f'"{name}";q={held.limit.amount};w={held.limit.get_expiry()}'
+    response.headers["RateLimit"] = f'"{name}";r={held.remaining};t={wait}'
+    if response.status_code == 429:
+        response.headers["Retry-After"] = str(max(1, wait))
+    return response

@@ -1,0 +1,195 @@
+"""A worker of gunicorn's: threads, problems for what is not HTTP, a slot in the metrics, and a main loop never held up.
+
+The main loop accepts connections for all threads. Gunicorn's own worker closes connections in it too, and waits up to
+two seconds for each client that does not close its end; here that is left to threads of their own.
+
+Who accepts is whoever comes first, so a worker that is busy steps aside for a moment and leaves a new connection to one
+that is idle: two batches that come together are then answered by two workers. Where all are busy, the least busy is
+back first; a worker alone never steps aside.
+"""
+
+from __future__ import annotations
+
+import time
+from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import suppress
+from http import HTTPStatus
+from itertools import count
+from queue import SimpleQueue
+from selectors import EVENT_READ
+from signal import SIGINT, SIGQUIT, SIGTERM
+from socket import SHUT_WR
+from typing import Any
+from uuid import uuid4
+
+import orjson
+from gunicorn import util  # type: ignore[import-untyped]
+from gunicorn.glogging import Logger  # type: ignore[import-untyped]
+from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
+from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped]
+from werkzeug.exceptions import HTTPException
+
+from gaugerake.web.errors.problems import MEDIA_TYPE, TABLE, Kind
+from gaugerake.web.observe import metrics
+
+ENDS = {SIGTERM, SIGINT, SIGQUIT}
+LOOK_SECONDS = 1.0
+CLOSERS = 16
+ASIDE_SECONDS = 0.004
+"""A busy worker leaves the door for so long for each request that it has in hand: enough for an idle one to wake."""
+LONGEST_ASIDE_SECONDS = 0.02
+_ANSWER = (
+    "HTTP/1.1 {status} {reason}\r\nConnection: close\r\nContent-Type: {media_type}\r\nContent-Length: {length}\r\n"
+    "X-Request-Id: {id}\r\nX-Content-Type-Options: nosniff\r\nCache-Control: no-store\r\n\r\n"
+)
+
+
+def before_fork(server: Any, worker: Any) -> None:
+    """Give a worker its slot, and that in which signals lie until it hears them itself."""
+    give_slot(server, worker)
+    worker.heard = server.SIG_QUEUE
+
+
+def give_slot(server: Any, worker: Any) -> None:
+    """The lowest slot that no worker has."""
+    taken = {other.slot for other in server.WORKERS.values()}
+    worker.slot = next(slot for slot in count(1) if slot not in taken)
+
+
+def free_slot(_server: Any, worker: Any) -> None:
+    """A worker is gone, however it ended."""
+    metrics.drop_slot(worker.slot)
+
+
+class Log(Logger):  # type: ignore[misc]
+    """Gunicorn's log without its access lines: `web.traces` writes those, with the request id and without addresses."""
+
+    def access(self, *_given: Any) -> None:
+        """Nothing."""
+
+
+class Worker(ThreadWorker):  # type: ignore[misc]
+    """Threads that answer, and one loop that waits."""
+
+    slot = 0
+    heard: SimpleQueue[int] | None = None
+    """Its own copy, from the fork on, of what the master has been told."""
+    looked = 0.0
+    in_hand = 0
+    """Connections of which a thread reads or answers a request."""
+    aside_until: float | None = None
+
+    def init_process(self) -> None:
+        """Take the slot's place in the metrics, then serve."""
+        metrics.take_slot(self.slot)
+        self.closers = ThreadPoolExecutor(CLOSERS, "closing")
+        super().init_process()
+
+    def init_signals(self) -> None:
+        """Hear signals, and what came since the fork: the master tells a worker once, and waits half a minute."""
+        super().init_signals()
+        while self.heard is not None and not self.heard.empty():
+            if self.heard.get_nowait() in ENDS:
+                self.alive = False
+
+    def notify(self) -> None:
+        """Say that the loop lives; now and then, put in the metrics what is served."""
+        super().notify()
+        now = time.monotonic()
+        if now - self.looked >= LOOK_SECONDS and self.app.callable is not None:
+            self.looked = now
+            metrics.observe(self.app.callable)
+
+    def accept(self, listener: Any) -> None:
+        """Take a connection, or leave it to a worker that has less to do."""
+        if self.in_hand == 0 or self.cfg.workers == 1:
+            super().accept(listener)
+            return
+        self.aside_until = time.monotonic() + min(ASIDE_SECONDS * self.in_hand, LONGEST_ASIDE_SECONDS)
+        for each in self.sockets:
+            self.poller.unregister(each)
+
+    def wait_for_and_dispatch_events(self, timeout: float) -> None:
+        """Wait, no longer than this worker stands aside."""
+        if self.aside_until is not None:
+            timeout = max(0.0, min(timeout, self.aside_until - time.monotonic()))
+        super().wait_for_and_dispatch_events(timeout)
+        if self.aside_until is not None and (self.in_hand == 0 or time.monotonic() >= self.aside_until):
+            self._come_back()
+            for listener in self.sockets:
+                super().accept(listener)  # if nobody else took it
+
+    def _come_back(self) -> None:
+        self.aside_until = None
+        for listener in self.sockets:
+            self.poller.register(listener, EVENT_READ, self.accept)
+
+    def enqueue_req(self, conn: Any) -> None:
+        """Give a connection to a thread."""
+        self.in_hand += 1
+        super().enqueue_req(conn)
+
+    def set_accept_enabled(self, enabled: bool) -> None:
+        """Take connections or not. A worker that stops first takes those that wait already, then lets go of the door:
+        whoever comes later is refused by the system or taken by another worker, and no one is cut off unheard.
+        """
+        if self.aside_until is not None:
+            self._come_back()
+        stopping = not enabled and not self.alive and self._accepting
+        if stopping:
+            for listener in self.sockets:
+                self._accept_all(listener)
+        super().set_accept_enabled(enabled)
+        if stopping:
+            for listener in self.sockets:
+                listener.close()
+
+    def _accept_all(self, listener: Any) -> None:
+        known = -1
+        while known != self.nr_conns < self.worker_connections:
+            known = self.nr_conns
+            super().accept(listener)
+
+    def finish_request(self, conn: Any, fs: Future[Any]) -> None:
+        """Keep a connection, or say that no more will come and have a thread wait for the client to say so too."""
+        self.in_hand -= 1
+        failed = fs.cancelled() or fs.exception() is not None
+        if not failed and not fs.result():
+            with suppress(OSError):  # it may be closed already
+                conn.sock.shutdown(SHUT_WR)
+            closing = self.closers.submit(conn.close, graceful=True)
+            closing.add_done_callback(lambda _: self.method_queue.defer(self._closed))
+            return
+        super().finish_request(conn, fs)
+
+    def _closed(self) -> None:
+        self.nr_conns -= 1
+
+    def handle_error(self, req: Any, client: Any, addr: Any, exc: BaseException) -> None:
+        """Answer with a problem; log what kind of fault it is, and nothing that was sent."""
+        request_id = uuid4().hex
+        if isinstance(exc, ParseException):
+            self.log.warning("a request could not be read: %s", type(exc).__name__, extra={"request_id": request_id})
+            kind = TABLE[HTTPException]
+        else:
+            self.log.error("a request could not be handled", exc_info=exc, extra={"request_id": request_id})
+            kind = TABLE[Exception]
+        with suppress(OSError):  # who is gone needs no answer
+            util.write_nonblock(client, answer(kind, request_id))
+
+
+def answer(kind: Kind, request_id: str) -> bytes:
+    """A whole HTTP answer with a problem in it."""
+    problem = {
+        "type": f"/problems/{kind.code}",
+        "title": kind.title,
+        "status": kind.status,
+        "detail": f"{kind.title}.",
+        "code": kind.code,
+        "request_id": request_id,
+        "errors": [],
+    }
+    body = orjson.dumps(problem)
+    reason = HTTPStatus(kind.status).phrase
+    head = _ANSWER.format(status=kind.status, reason=reason, media_type=MEDIA_TYPE, length=len(body), id=request_id)
+    return head.encode("ascii") + body
