@@ -16,9 +16,10 @@ from gaugerake.web.access import GUARDED
 from gaugerake.web.description_bounds import HEADERS, LONGEST_BODY, bounded, headers
 from gaugerake.web.document import Document
 from gaugerake.web.examples import EXAMPLES, REFUSED
+from gaugerake.web.finding import MOST_ERRORS
 from gaugerake.web.forms import component_name, job_components
 from gaugerake.web.operations import Operation
-from gaugerake.web.problems import MEDIA_TYPE, MOST_ERRORS
+from gaugerake.web.problems import MEDIA_TYPE
 from gaugerake.web.resources import RESOURCES
 
 Form = dict[str, Any]
