@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gaugerake.web.errors import refusal as errors
+from gaugerake.web.errors.finding import MOST_ERRORS
 from gaugerake.web.json_in.reading import MOST_BYTES, MOST_DEPTH, read
 
 SHALLOW = st.recursive(
@@ -100,6 +101,33 @@ def test_a_doubled_field_is_pointed_at() -> None:
     with pytest.raises(errors.DoubledField) as caught:
         read(b'{"rooms": [{"name": "A"}, {"name": "B", "sh/ape": 1, "sh/ape": 1}], "air": {"a": 1, "a": 1}}')
     assert [place.pointer for place in caught.value.places] == ["/rooms/1/sh~1ape", "/air/a"]
+
+
+def test_only_the_first_doubled_fields_are_told_and_their_pointers_are_short() -> None:
+    with pytest.raises(errors.DoubledField) as caught:
+        read(b'{"' + b"k" * 100_000 + b'": [' + b'{"a": 1, "a": 1},' * 9_000 + b"{}]}")
+    assert len(caught.value.places) == MOST_ERRORS
+    assert all(len(str(place.pointer)) <= 201 for place in caught.value.places)
+
+
+@pytest.mark.parametrize(
+    ("data", "line", "column"),
+    [
+        (b'{"a": "\\ud800"}', 1, 8),
+        (b'{"a":\n  "x\\udc00y"}', 2, 5),
+        ('["é é é", "\\ud83d\\ud83d"]'.encode(), 1, 12),
+    ],
+)
+def test_half_of_a_surrogate_pair_is_told_where_it_stands(data: bytes, line: int, column: int) -> None:
+    with pytest.raises(errors.NotJson) as caught:
+        read(data)
+    assert caught.value.params == {"line": line, "column": column, "what": "Half of a surrogate pair"}
+
+
+def test_what_is_wrong_before_half_of_a_pair_is_told_first() -> None:
+    with pytest.raises(errors.NotJson) as caught:
+        read(b'{"a" 1, "b": "\\ud800"}')
+    assert caught.value.params == {"line": 1, "column": 6, "what": "Expecting ':' delimiter"}
 
 
 def test_a_pair_of_surrogates_is_one_character() -> None:

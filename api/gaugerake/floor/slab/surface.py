@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from enum import StrEnum
 
@@ -70,7 +69,7 @@ _CONTAMINANTS = {word: kind for kind, listed in _CONTAMINANT_WORDS.items() for w
 
 def _folded(words: str) -> str:
     """A phrase as it stands in the tables."""
-    return re.sub(r"[\s_-]+", " ", words.casefold()).strip()
+    return " ".join(words.casefold().replace("_", " ").replace("-", " ").split())
 
 
 def _inside(phrase: str) -> Contaminant | None:

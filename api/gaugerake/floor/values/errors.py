@@ -28,6 +28,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 from datetime import datetime
+from functools import cached_property
 
 from gaugerake.floor.values.figure import Figure
 
@@ -54,8 +55,12 @@ class UnknownName(FloorError):
     def __init__(self, parameter: str, *, seen: str, known: Iterable[str]) -> None:
         super().__init__(parameter)
         self.seen, self.known = seen, tuple(known)
-        near = difflib.get_close_matches(seen, self.known, n=1)
-        self.nearest = near[0] if near else None
+
+    @cached_property
+    def nearest(self) -> str | None:
+        """The known name most like the one seen; sought only when asked, as it costs much."""
+        near = difflib.get_close_matches(self.seen, self.known, n=1)
+        return near[0] if near else None
 
 
 class ShapeError(FloorError):

@@ -18,7 +18,8 @@ from gaugerake.web.describe.bounds import HEADERS, LONGEST_BODY, bounded, header
 from gaugerake.web.describe.examples import EXAMPLES, REFUSED
 from gaugerake.web.describe.forms import component_name, job_components
 from gaugerake.web.errors import codes
-from gaugerake.web.errors.problems import MEDIA_TYPE, MOST_ERRORS
+from gaugerake.web.errors.finding import MOST_ERRORS
+from gaugerake.web.errors.problems import MEDIA_TYPE
 from gaugerake.web.json_in.document import Document
 
 Form = dict[str, Any]

@@ -16,8 +16,12 @@ from marshmallow import ValidationError
 from gaugerake.floor.values.note import Value
 
 MOST_CHARACTERS = 80
+MOST_ERRORS = 50
+"""The most findings that a problem tells. Once so many are found, the rest of a document is not read."""
+
 _POINTER_CHARACTERS = 200
 _EXACT_INTEGER = 2**53
+_COMPACT = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 
 
 class Unseen:
@@ -67,7 +71,8 @@ def pointer(*segments: str | int) -> str:
     >>> pointer("rooms", 0, "a/b")
     '/rooms/0/a~1b'
     """
-    text = "".join("/" + str(segment).replace("~", "~0").replace("/", "~1") for segment in segments)
+    short = (str(segment)[:_POINTER_CHARACTERS] for segment in segments)
+    text = "".join("/" + segment.replace("~", "~0").replace("/", "~1") for segment in short)
     return text if len(text) <= _POINTER_CHARACTERS else text[:_POINTER_CHARACTERS] + "…"
 
 
@@ -81,6 +86,15 @@ def placed(messages: Any, *segments: str | int) -> Iterator[Placed]:
         yield Placed(pointer(*segments), finding)
 
 
+def count(messages: Any) -> int:
+    """How many findings marshmallow's nested messages hold.
+
+    >>> count({"name": [Finding("required")], "rooms": {0: {"slope": [Finding("not-whole"), Finding("required")]}}})
+    3
+    """
+    return sum(map(count, messages.values())) if isinstance(messages, Mapping) else len(messages)
+
+
 def shown(seen: Any) -> str | int | float | bool | None:
     """What was seen, as a problem shows it again: short, and in a form that every JSON reader takes.
 
@@ -92,6 +106,16 @@ def shown(seen: Any) -> str | int | float | bool | None:
     if isinstance(seen, int):
         return seen if abs(seen) <= _EXACT_INTEGER else str(seen)
     if isinstance(seen, dict | list):
-        seen = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
+        seen = _beginning(seen)
     text = str(seen)
     return text if len(text) <= MOST_CHARACTERS else text[:MOST_CHARACTERS] + "…"
+
+
+def _beginning(seen: Any) -> str:
+    """The JSON of what was seen, as far as it is shown; it may go on for the whole body."""
+    text = ""
+    for part in _COMPACT.iterencode(seen):
+        text += part
+        if len(text) > MOST_CHARACTERS:
+            break
+    return text

@@ -14,9 +14,39 @@ from marshmallow import Schema, ValidationError, missing
 from marshmallow.fields import List, Nested
 
 from gaugerake.measure.choice import UnitChoice
-from gaugerake.web.errors.finding import UNSEEN, Finding, nearest, refuse
+from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, count, nearest, refuse
 from gaugerake.web.json_in.fields import Strict
 from gaugerake.web.json_in.fields_measure import Measure
+
+
+class _Errors:
+    """The findings of an object or a list by their place in it, in the order of reading, which is that of telling."""
+
+    def __init__(self) -> None:
+        self.messages: dict[str | int, Any] = {}
+        self._count = 0
+
+    def add(self, place: str | int, messages: Any) -> None:
+        """Note what is wrong at a place; raise it all once it is as much as is told.
+
+        Raises
+        ------
+        ValidationError
+        """
+        self.messages[place] = messages
+        self._count += count(messages)
+        if self._count >= MOST_ERRORS:
+            self.raise_any()
+
+    def raise_any(self) -> None:
+        """Refuse the object or the list if anything is wrong in it.
+
+        Raises
+        ------
+        ValidationError
+        """
+        if self.messages:
+            raise ValidationError(self.messages)
 
 
 class Document(Schema):
@@ -43,25 +73,24 @@ class Document(Schema):
         """
         if not isinstance(data, dict):
             refuse("not-an-object", data, fields=", ".join(self._known))
-        errors: dict[str, Any] = {}
+        errors = _Errors()
         values: dict[str, Any] = {}
         for key, given in data.items():
             field = self._known.get(key)
             if field is None:
-                errors[key] = [self._unknown(key)]
+                errors.add(key, [self._unknown(key)])
                 continue
             try:
                 value = field.deserialize(given)
             except ValidationError as error:
-                errors[key] = error.messages
+                errors.add(key, error.messages)
                 continue
             if value is not missing:
                 values[self._names[key]] = value
         for key in self._required:
-            if key not in errors and key not in data:
-                errors[key] = [Finding("required")]
-        if errors:
-            raise ValidationError(errors)
+            if key not in errors.messages and key not in data:
+                errors.add(key, [Finding("required")])
+        errors.raise_any()
         if self.only_one:
             self._hold_only_one(data)
         return self.make(values)
@@ -157,20 +186,19 @@ class Items(List[Any], Strict):
             refuse("list-too-long", len(value), most=self.most)
         if len(value) < self.least:
             refuse("list-too-short", len(value), least=self.least)
-        errors: dict[int, Any] = {}
+        errors = _Errors()
         items = []
         read = self.inner.deserialize
         for index, item in enumerate(value):
             try:
                 found = read(item)
             except ValidationError as error:
-                errors[index] = error.messages
+                errors.add(index, error.messages)
                 continue
             if found is missing:
-                errors[index] = [Finding("null-item", None)]
+                errors.add(index, [Finding("null-item", None)])
             items.append(found)
-        if errors:
-            raise ValidationError(errors)
+        errors.raise_any()
         return tuple(items)
 
     def write(self, value: Any, choice: UnitChoice) -> Any:
