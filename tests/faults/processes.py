@@ -138,11 +138,14 @@ def kill(*pids: int) -> tuple[float, float]:
     return begin, time.monotonic()
 
 
-def certificate(folder: Path) -> None:
-    """A certificate for this machine, of nobody's."""
+KEYS = {"ECDSA": ("ec", "-pkeyopt", "ec_paramgen_curve:prime256v1"), "RSA": ("rsa:2048",)}
+
+
+def certificate(folder: Path, key: str = "ECDSA") -> None:
+    """A certificate for this machine, of nobody's, with a key of this kind."""
     subprocess.run(
         [
-            *("openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1", "-nodes"),
+            *("openssl", "req", "-x509", "-nodes", "-newkey", *KEYS[key]),
             *("-keyout", folder / "certificate_key", "-out", folder / "certificate", "-days", "2"),
             *("-subj", "/CN=localhost", "-addext", "subjectAltName=IP:127.0.0.1,DNS:localhost"),
         ],
@@ -152,12 +155,16 @@ def certificate(folder: Path) -> None:
 
 
 class Nginx:
-    """nginx with docker/nginx.conf; nothing but addresses and paths are others."""
+    """nginx with docker/nginx.conf, started by docker/edge.sh; nothing but addresses and paths are others."""
 
-    def __init__(self, folder: Path, *replicas: int) -> None:
+    def __init__(self, folder: Path, *replicas: int, balancers: str = "", key: str = "ECDSA") -> None:
         self.folder = folder
+        self._env = {
+            **environment(GAUGERAKE_TRUSTED_HOSTS="floors.example, .shop.example", GAUGERAKE_BALANCERS=balancers),
+            "EDGE_SETTINGS": str(folder / "settings"),
+        }
         self.port, self.plain_port = free_port(), free_port()
-        certificate(folder)
+        certificate(folder, key)
         text = (ROOT / "docker" / "nginx.conf").read_text("utf-8")
         for old, new in (
             ("/tmp/", f"{folder}/"),
@@ -173,14 +180,22 @@ class Nginx:
             text = text.replace(old, new)
         assert not re.search(r"/run/|/dev/std|api-\d", text)
         (folder / "nginx.conf").write_text(text, "utf-8")
-        self.command = ["nginx", "-p", str(folder), "-c", str(folder / "nginx.conf")]
+        edge = (ROOT / "docker" / "edge.sh").read_text("utf-8")
+        for old, new in (('"8443 ', f'"{self.port} '), ('"8080 ', f'"{self.plain_port} '), ("[::]", "[::1]")):
+            assert old in edge, old
+            edge = edge.replace(old, new)
+        (folder / "edge.sh").write_text(edge, "utf-8")
+        self.command = ["sh", str(folder / "edge.sh"), "-p", str(folder), "-c", str(folder / "nginx.conf")]
         self.tls = ssl.create_default_context(cafile=str(folder / "certificate"))
         self.tls.set_alpn_protocols(["http/1.1"])
 
     def start(self) -> None:
         """Start, and wait until it listens."""
         self.process = subprocess.Popen(
-            [*self.command, "-g", "daemon off;"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+            [*self.command, "-g", "daemon off;"],
+            env=self._env,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
         )
         eventually(self._listens, "nginx up")
 
@@ -190,6 +205,10 @@ class Nginx:
         except OSError:
             return False
         return True
+
+    def judged(self) -> subprocess.CompletedProcess[str]:
+        """What nginx says of its own file."""
+        return subprocess.run([*self.command, "-t"], env=self._env, capture_output=True, text=True)
 
     def stop(self) -> None:
         """End it."""

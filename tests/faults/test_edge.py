@@ -10,7 +10,6 @@ import shutil
 import signal
 import socket
 import ssl
-import subprocess
 import tempfile
 import threading
 import time
@@ -375,6 +374,6 @@ def _settled(text: Callable[[str], str]) -> str:
 
 
 def test_nginx_finds_its_file_sound(deployed: Deployed) -> None:
-    done = subprocess.run([*deployed.nginx.command, "-t"], capture_output=True, text=True)
+    done = deployed.nginx.judged()
     assert done.returncode == 0, done.stderr
     assert "[warn]" not in done.stderr

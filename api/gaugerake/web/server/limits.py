@@ -21,6 +21,7 @@ from gaugerake.catalogue.errors import BadKeyDetail
 from gaugerake.catalogue.keys.key import origins_of, rate_of
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.web.api.access import ANY, GUARDED
+from gaugerake.web.server.client_address import counted_as
 from gaugerake.web.server.edge import BadSetting
 
 ORIGINS, RATE, STORAGE = "GAUGERAKE_ORIGINS", "GAUGERAKE_RATE", "GAUGERAKE_LIMITS"
@@ -100,14 +101,14 @@ def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
         limits.append(
             Limit(
                 _shared(given.rate, share),
-                key_function=lambda: request.remote_addr or "unknown",
+                key_function=lambda: counted_as(request.remote_addr),
                 scope="address",
                 shared=True,
                 exempt_when=lambda: g.key is not None and "Origin" not in request.headers,
             )
         )
     limiter = Limiter(
-        lambda: request.remote_addr or "unknown",
+        lambda: counted_as(request.remote_addr),
         default_limits=[*limits],
         storage_uri=given.storage,
         storage_options=_options(given.storage),
