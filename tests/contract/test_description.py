@@ -9,8 +9,8 @@ from jsonschema import Draft202012Validator
 from openapi_spec_validator import OpenAPIV31SpecValidator
 from ruamel.yaml import YAML
 
+from gaugerake.web.api.examples import EXAMPLES
 from gaugerake.web.describe.description import description
-from gaugerake.web.describe.examples import EXAMPLES
 
 OPENAPI = Path(__file__).parents[2] / "openapi"
 JOBS = sorted((OPENAPI / "examples").glob("*.json"))

@@ -14,8 +14,8 @@ import gaugerake.web
 from gaugerake.answers.show.describe import MEASURE
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import KINDS
+from gaugerake.web.api.examples import LEAST
 from gaugerake.web.describe.description import description
-from gaugerake.web.describe.examples import LEAST
 from gaugerake.web.errors.problems import TABLE
 
 

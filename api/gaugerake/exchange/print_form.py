@@ -98,7 +98,7 @@ TEMPLATE = """<!doctype html>
 {% if coved %}<th scope="col" class="figure">cove</th>{% endif %}</tr></thead>
 <tbody>
 {% for room in order.rooms %}
-<tr><th scope="row">{{ room.name }}</th><td class="figure">{{ room.area | figure }}</td>
+<tr><th scope="row">{{ room.name | figure }}</th><td class="figure">{{ room.area | figure }}</td>
 <td class="figure">{{ room.thickness | figure }}</td><td class="figure">{{ room.keyway_length | figure }}</td>
 {% if coved %}<td class="figure">{{ room.cove_length | figure }}</td>{% endif %}</tr>
 {% endfor %}
@@ -142,7 +142,7 @@ TEMPLATE = """<!doctype html>
 <th scope="col" class="figure">wet edge needs</th><th scope="col" class="figure">open time</th></tr></thead>
 <tbody>
 {% for pour in plan.pours %}
-<tr><th scope="row">{{ pour.room }}</th><td class="figure">{{ pour.mixes }}</td>
+<tr><th scope="row">{{ pour.room | figure }}</th><td class="figure">{{ pour.mixes }}</td>
 <td class="figure">{{ pour.mix_area | figure }}</td><td class="figure">{{ pour.cadence | figure }}</td>
 <td class="figure">{{ pour.needed | figure }}</td><td class="figure">{{ pour.open_time | figure }}</td></tr>
 {% endfor %}

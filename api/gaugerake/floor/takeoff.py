@@ -5,6 +5,7 @@ from __future__ import annotations
 from gaugerake.floor.job import Point
 from gaugerake.floor.system import Layer, Triple
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +21,7 @@ class RoomTakeoff:
     """
 
     index: int
-    name: str
+    name: Words
     gross_area_m2: float
     area_m2: float
     perimeter_m: float

@@ -17,6 +17,7 @@ from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.takeoff import Takeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Words
 
 Bottleneck = Literal["mixing", "placing", "open-time"]
 
@@ -38,7 +39,7 @@ class Pour:
     """What is poured of one room without a stop."""
 
     layer: Annotated[str, "The id of the body layer."]
-    room: str
+    room: Words
     first_mix: Annotated[int, "The first mix that reaches the room; one begun for the room before counts too."]
     last_mix: Annotated[int, "The last mix that reaches the room; it may run on into the next one."]
     mixes: Annotated[int, "How many mixes reach the room."]

@@ -13,6 +13,7 @@ from gaugerake.floor.pour.mixes import MixClock, mixes_of
 from gaugerake.floor.takeoff import Takeoff
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import Zone
+from gaugerake.floor.values.note import Words
 
 MOST_MIXES = 5_000
 """More mixes than this are counted, but not listed one by one."""
@@ -38,8 +39,8 @@ class Mix:
 
     number: Annotated[int, "From 1 through the layer."]
     layer: Annotated[str, "The id of the body layer."]
-    room: Annotated[str, "Where it begins."]
-    runs_on_to: Annotated[str | None, "The last room that it is shared with, when it runs over a boundary."]
+    room: Annotated[Words, "Where it begins."]
+    runs_on_to: Annotated[Words | None, "The last room that it is shared with, when it runs over a boundary."]
     mix_at: Annotated[datetime | None, "When mixing starts."]
     pour_by: Annotated[datetime | None, "When it must be on the floor, at the latest."]
     placed: Annotated[datetime | None, "When it is raked to thickness."]
@@ -103,7 +104,7 @@ def _all(takeoff: Takeoff, site: PourSite, judged: Judged, clock: Clock) -> Iter
             yield _mix(mix, body.id, names, clock)
 
 
-def _mix(mix: MixClock, layer: str, names: Sequence[str], clock: Clock) -> Mix:
+def _mix(mix: MixClock, layer: str, names: Sequence[Words], clock: Clock) -> Mix:
     return Mix(
         number=mix.number,
         layer=layer,

@@ -19,6 +19,7 @@ from gaugerake.floor.system import (
 from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Words
 
 Place = Annotated[tuple[float, ...], "x and y from the lower left of the room's box, in metres."]
 Ring = Annotated[tuple[Place, ...], "Corners in turn, not closed, in metres whatever the units of the answer."]
@@ -36,7 +37,7 @@ class Box:
 class RoomAnswer:
     """One room, measured."""
 
-    name: Annotated[str, "As the job has it, or else its number."]
+    name: Annotated[Words, "As the job has it, or else its number."]
     gross_area: Annotated[Figure, "The shape's own."]
     area: Annotated[Figure, "Net of cutouts and drains."]
     perimeter: Figure

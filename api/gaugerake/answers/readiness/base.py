@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from enum import StrEnum
 from functools import lru_cache
 from typing import Annotated
 
@@ -11,12 +10,12 @@ from gaugerake.floor.slab.verdict import Side, Verdict, side
 from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Say, Value
+from gaugerake.floor.values.note import OpenWord, Say, Value
 
 Measured = Figure | str | bool | None
 
 
-class CheckName(StrEnum):
+class CheckName(OpenWord):
     """Every check, in the order in which a person would do them, which is their order in an answer."""
 
     SUBSTRATE = "substrate"

@@ -7,13 +7,13 @@ from gaugerake.answers.readiness.base import Check, CheckName, Reading, check_of
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Words
 
 LEAST_FALL_PERCENT = 1.0
 """Towards a drain; less leaves puddles (common practice)."""
 
 
-def room_name(context: Context, index: int) -> Value:
+def room_name(context: Context, index: int) -> Words:
     """A room as a sentence calls it."""
     return context.job.rooms[index].name or say("unnamed-room", number=index + 1)
 

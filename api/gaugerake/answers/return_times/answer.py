@@ -12,7 +12,7 @@ from gaugerake.answers.job.times import zone_of
 from gaugerake.answers.return_times.cautions import say_runs
 from gaugerake.answers.return_times.deadline import Deadline, deadline_of
 from gaugerake.answers.return_times.explain import work_times
-from gaugerake.answers.timetable.plan import Basis, Runs, basis_of, run_end_s, runs_of
+from gaugerake.answers.return_times.plan import Basis, Runs, basis_of, run_end_s, runs_of
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
 from gaugerake.floor.clock.timetable import Cause, Step, StepKind
 from gaugerake.floor.values.figure import Figure

@@ -10,7 +10,7 @@ from gaugerake.answers.return_times.explain_course import Inputs
 from gaugerake.answers.return_times.explain_cure import AGE_SOURCE, cure_inputs, said
 from gaugerake.answers.return_times.explain_deadline import shift_inputs, work_deadline
 from gaugerake.answers.return_times.explain_steps import SHIFTS, StepsWorking
-from gaugerake.answers.timetable.plan import Runs, basis_of, last_of_all, plan_of, runs_of
+from gaugerake.answers.return_times.plan import Runs, basis_of, last_of_all, plan_of, runs_of
 from gaugerake.floor.clock.shifts import RoundTheClock
 from gaugerake.floor.clock.timetable import Cause, Returned, Run, Step, StepKind
 from gaugerake.floor.cure.curve import Column, TimeCurve

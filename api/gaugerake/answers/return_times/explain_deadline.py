@@ -11,6 +11,7 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import course_of, crew_of, listed_shifts_of, open_hours, shifts_of, zone_of
 from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.explain_cure import said
+from gaugerake.answers.return_times.plan import basis_of, make_plan, plan_of, runs_of
 from gaugerake.answers.return_times.remedies import (
     WARMTH_STEP_K,
     DailyValue,
@@ -19,7 +20,6 @@ from gaugerake.answers.return_times.remedies import (
     ShiftValue,
     SteadyValue,
 )
-from gaugerake.answers.timetable.plan import basis_of, make_plan, plan_of, runs_of
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import Plan

@@ -15,7 +15,7 @@ from gaugerake.answers.return_times.explain_cure import (
     said,
 )
 from gaugerake.answers.return_times.explain_work import work_inputs
-from gaugerake.answers.timetable.plan import Basis, basis_of, plan_of
+from gaugerake.answers.return_times.plan import Basis, basis_of, plan_of
 from gaugerake.floor.clock.forward import joined
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Stops
 from gaugerake.floor.clock.shifts import RoundTheClock, Stretch

@@ -15,7 +15,7 @@ from typing import Annotated, Literal
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import coldest_at_of, crew_of, listed_shifts_of, open_hours, zone_of
-from gaugerake.answers.timetable.plan import Basis, basis_of, make_plan, plan_of
+from gaugerake.answers.return_times.plan import Basis, basis_of, make_plan, plan_of
 from gaugerake.floor.clock.latest import in_time
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY, OpenHours
 from gaugerake.floor.clock.timetable import Plan

@@ -14,11 +14,10 @@ from enum import StrEnum
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from gaugerake.answers.job.record import Working
-from gaugerake.answers.readiness.base import CheckName
 from gaugerake.answers.show.codes import CODES
 from gaugerake.answers.show.render import shown_as
 from gaugerake.floor.values.figure import Figure, Rate
-from gaugerake.floor.values.note import Note, Say
+from gaugerake.floor.values.note import Note, OpenWord, Say
 
 Schema = dict[str, Any]
 
@@ -148,7 +147,7 @@ class Describer:
             return self._generic(kind, origin, arguments)
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             known = self._named(kind.__name__, {"type": "string", "enum": [member.value for member in kind]})
-            return open_list(known) if kind is CheckName else known
+            return open_list(known) if issubclass(kind, OpenWord) else known
         if is_dataclass(kind) and isinstance(kind, type) and kind is not Note:
             return self._dataclass(kind)
         raise TypeError(f"an answer holds a {kind}, which has no schema")
@@ -177,6 +176,9 @@ class Describer:
         if origin is Literal:
             return {"type": "string", "enum": list(arguments)}
         if origin in (Union, types.UnionType):
+            arguments = tuple(dict.fromkeys(str if argument is Say else argument for argument in arguments))
+            if len(arguments) == 1:
+                return self.schema(str)
             return {"anyOf": [self.schema(argument) for argument in arguments]}
         if origin is tuple and len(arguments) == 2 and arguments[1] is Ellipsis:
             return {"type": "array", "items": self.schema(arguments[0])}

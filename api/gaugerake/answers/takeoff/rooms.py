@@ -7,7 +7,6 @@ import math
 from gaugerake.answers.job import assume
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Fault, Faults, Refused
-from gaugerake.answers.show.words import templates
 from gaugerake.floor.job import Joint, JointKind, Measured, Point, Polygon, Rectangle, Room, Shape
 from gaugerake.floor.layers.volumes import allowance_at, crack_volume, spall_volume
 from gaugerake.floor.room.keyway import beside_line, inset, surround_length, surround_ring
@@ -29,6 +28,7 @@ from gaugerake.floor.values.errors import (
 )
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.rounding import GUARD
 
 MOST_AREA_M2 = 200_000.0
@@ -122,7 +122,7 @@ class _Surveyor:
             self.faults.add(self._taker(), NothingLeft("cutouts", taken_m2=cut_out, gross_m2=measured.area_m2))
         return RoomTakeoff(
             index=self.index,
-            name=room.name or templates()["unnamed-room"].format(number=self.index + 1),
+            name=room.name or Say(code="unnamed-room", params={"number": self.index + 1}),
             gross_area_m2=measured.area_m2,
             area_m2=measured.area_m2 - cut_out,
             perimeter_m=measured.perimeter_m,

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
+from enum import StrEnum
 
 from gaugerake.floor.values.figure import Figure, Rate
 from gaugerake.floor.values.frozen import dataclass
@@ -22,6 +23,12 @@ class Say:
 
 
 Value = Figure | Rate | Say | str | int | float | bool | None
+Words = str | Say
+"""A name as the job has it, or a phrase of ours where the job gives none."""
+
+
+class OpenWord(StrEnum):
+    """A word of a list to which later versions may add: who does not know it shows the text beside it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

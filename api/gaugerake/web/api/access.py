@@ -20,8 +20,8 @@ from gaugerake.catalogue.errors import UnknownBook
 from gaugerake.catalogue.file.format import LIST
 from gaugerake.catalogue.keys.key import Access, Key
 from gaugerake.catalogue.store.snapshot import Snapshot
-from gaugerake.web.api.snapshots import the_snapshot
 from gaugerake.web.errors.refusal import KeyNeeded, KeyUnknown, OriginNotAllowed, Refusal
+from gaugerake.web.snapshots import the_snapshot
 
 GUARDED = "/v1/"
 ANY = "*"

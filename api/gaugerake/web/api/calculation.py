@@ -18,11 +18,11 @@ from gaugerake.floor.values.errors import UnknownName
 from gaugerake.web.api.access import book_code
 from gaugerake.web.api.operations import Asked
 from gaugerake.web.api.replies import json_reply
-from gaugerake.web.api.snapshots import the_snapshot
 from gaugerake.web.errors.finding import Finding, Placed
 from gaugerake.web.errors.refusal import OtherPriceBook
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.document import Document
+from gaugerake.web.snapshots import the_snapshot
 
 
 def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) -> Response:

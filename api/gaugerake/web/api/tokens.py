@@ -17,8 +17,8 @@ from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import NotAToken
 from gaugerake.exchange.token import MOST_CHARACTERS, Keys, Sealed
 from gaugerake.floor.system import PriceBook
-from gaugerake.web.api.snapshots import the_shelf
 from gaugerake.web.errors.refusal import QuoteGone
+from gaugerake.web.snapshots import the_shelf
 
 EXTENSION = "gaugerake.keyring"
 VARIABLE = "GAUGERAKE_SECRETS"

@@ -12,10 +12,10 @@ from gaugerake.answers.job.record import Working
 from gaugerake.answers.show.describe import Describer, open_list
 from gaugerake.exchange.token import MOST_CHARACTERS
 from gaugerake.web.api.access import GUARDED
+from gaugerake.web.api.examples import EXAMPLES, REFUSED
 from gaugerake.web.api.operations import Operation
 from gaugerake.web.api.resources import RESOURCES
 from gaugerake.web.describe.bounds import HEADERS, LONGEST_BODY, bounded, headers
-from gaugerake.web.describe.examples import EXAMPLES, REFUSED
 from gaugerake.web.describe.forms import component_name, job_components
 from gaugerake.web.errors import codes
 from gaugerake.web.errors.finding import MOST_ERRORS

@@ -25,8 +25,8 @@ from gaugerake.floor.values.note import Value
 from gaugerake.measure.choice import US, UnitChoice
 from gaugerake.web.errors import refusal as errors
 from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, Placed, placed, shown
+from gaugerake.web.errors.refusal import MOST_BYTES
 from gaugerake.web.errors.refusals import finding_of
-from gaugerake.web.json_in.reading import MOST_BYTES
 
 MEDIA_TYPE = "application/problem+json"
 

@@ -32,6 +32,9 @@ from collections.abc import Mapping
 from gaugerake.floor.values.note import Value
 from gaugerake.web.errors.finding import Placed
 
+MOST_BYTES = 256 * 1024
+"""The longest body, and the longest line of a batch."""
+
 
 class Refusal(Exception):
     """Something that a client asked and that is not done; ``params`` fill the sentence, ``places`` say where."""

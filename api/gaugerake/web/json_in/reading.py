@@ -24,6 +24,7 @@ from werkzeug.exceptions import BadRequest
 
 from gaugerake.web.errors.finding import MOST_ERRORS, Finding, Placed, pointer
 from gaugerake.web.errors.refusal import (
+    MOST_BYTES,
     BadNumber,
     DoubledField,
     EmptyBody,
@@ -36,7 +37,6 @@ from gaugerake.web.errors.refusal import (
     WrongMediaType,
 )
 
-MOST_BYTES = 256 * 1024
 MOST_DEPTH = 16
 MOST_NUMBER_CHARACTERS = 40
 

@@ -20,7 +20,7 @@ from prometheus_client.multiprocess import MultiProcessCollector, mark_process_d
 from gaugerake import __version__
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
-from gaugerake.web.api.snapshots import EXTENSION as SHELF
+from gaugerake.web.snapshots import EXTENSION as SHELF
 
 EXTENSION = "gaugerake.metrics"
 DIRECTORY = "PROMETHEUS_MULTIPROC_DIR"  # the library's own name for it

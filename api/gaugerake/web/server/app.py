@@ -11,13 +11,13 @@ from gaugerake.web.api import access, page, tokens
 from gaugerake.web.api.compression import pack
 from gaugerake.web.api.page import CLIENT
 from gaugerake.web.api.resources import KEYLESS, RESOURCES
-from gaugerake.web.api.snapshots import EXTENSION, Shelf
 from gaugerake.web.api.tokens import Secrets
 from gaugerake.web.describe import docs
 from gaugerake.web.errors import problems
 from gaugerake.web.json_in.reading import MOST_BYTES
 from gaugerake.web.observe import metrics, traces
 from gaugerake.web.server import edge, limits
+from gaugerake.web.snapshots import EXTENSION, Shelf
 
 SECURITY = {
     "X-Content-Type-Options": "nosniff",

@@ -10,16 +10,16 @@ from flask import Response, g, request, stream_with_context
 
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.web.api.calculation import answered, context_of
+from gaugerake.web.api.examples import COUNTER, LEAST
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import UNITS
-from gaugerake.web.api.snapshots import the_snapshot
 from gaugerake.web.api.tokens import quote_with_token
-from gaugerake.web.describe.examples import COUNTER, LEAST
-from gaugerake.web.errors import problems
+from gaugerake.web.errors import problems, refusal
 from gaugerake.web.errors.refusal import BatchCutShort, BatchTooLarge, EncodedBody, WrongBatchType
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.intake import Intake, stream_of
 from gaugerake.web.json_in.schemas.job import JOB
+from gaugerake.web.snapshots import the_snapshot
 
 resource = Resource("batches")
 
@@ -65,7 +65,7 @@ def make_quotes(_asked: Asked) -> Response:
         raise _too_large()
     intake = Intake(
         stream_of(request.environ),
-        most_line=reading.MOST_BYTES,
+        most_line=refusal.MOST_BYTES,
         most_lines=MOST_JOBS,
         most_bytes=MOST_BYTES,
         length=request.content_length,

@@ -9,8 +9,8 @@ from flask import Response
 from gaugerake import __version__
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.replies import json_reply
-from gaugerake.web.api.snapshots import the_shelf, the_snapshot
 from gaugerake.web.observe.metrics import seconds_since
+from gaugerake.web.snapshots import the_shelf, the_snapshot
 
 resource = Resource("service")
 

@@ -13,8 +13,8 @@ from gaugerake.web.api.access import book_code
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import UNITS
 from gaugerake.web.api.replies import named_reply
-from gaugerake.web.api.snapshots import the_snapshot
 from gaugerake.web.errors.refusal import NotNamed
+from gaugerake.web.snapshots import the_snapshot
 
 resource = Resource("systems")
 

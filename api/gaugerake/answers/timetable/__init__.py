@@ -1,1 +1,0 @@
-"""The job as work for the clock."""
