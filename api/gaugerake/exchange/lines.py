@@ -2,7 +2,8 @@
 
 What holds for the whole quote stands in every row, so that no row can be read without it. An order without a line has
 one row that says so. A spreadsheet runs a cell that begins with one of ``= + - @`` as a formula: such text gets an
-apostrophe before it, which spreadsheets show as text.
+apostrophe before it, which spreadsheets show as text. Some part the cells at semicolons or tabs, and then a cell begins
+after each of them.
 """
 
 from __future__ import annotations
@@ -34,6 +35,7 @@ COLUMNS = (
 )
 _LINE_COLUMNS = COLUMNS[5:14]
 _STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+_PARTINGS = (";", "\t")
 
 
 def order_csv(paper: Paper) -> bytes:
@@ -49,10 +51,17 @@ def order_csv(paper: Paper) -> bytes:
 def harmless(cell: str) -> str:
     """The text of a cell, so that no spreadsheet takes it for a formula.
 
-    >>> harmless("=1+2"), harmless("PO 4711"), harmless(" @x")
-    ("'=1+2", 'PO 4711', "' @x")
+    >>> harmless("=1+2"), harmless("PO 4711"), harmless(" @x"), harmless("PO;=1+2;")
+    ("'=1+2", 'PO 4711', "' @x", "PO;'=1+2;")
     """
-    return f"'{cell}" if cell.lstrip(" ").startswith(_STARTS) else cell
+    for parting in _PARTINGS:
+        cell = parting.join(map(_text, cell.split(parting)))
+    return cell
+
+
+def _text(part: str) -> str:
+    """What would be a cell where the line is parted; quotes before a formula may be lost on the way."""
+    return f"'{part}" if part.lstrip(' "').startswith(_STARTS) else part
 
 
 def _rows(paper: Paper) -> Iterator[list[str]]:

@@ -16,6 +16,7 @@ from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.faults import nearest
 from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar
 from gaugerake.catalogue.file.ranges import Range
+from gaugerake.characters import has_hidden
 from gaugerake.floor.system import Limits, Triple
 from gaugerake.measure.dimension import EXAMPLES as MEASURES
 from gaugerake.measure.errors import NotAMeasure
@@ -91,6 +92,9 @@ def text(node: Node, *, longest: int = 200) -> str:
     words = " ".join(node.text.split())
     if not words or len(words) > longest:
         node.fault(f"write 1 to {longest} characters here")
+        return ""
+    if has_hidden(words):
+        node.fault("write words without control characters or others that nobody sees here")
         return ""
     return words
 

@@ -15,6 +15,7 @@ from typing import Any, NoReturn
 from marshmallow import ValidationError, missing
 from marshmallow.fields import Field
 
+from gaugerake.characters import HIDDEN_CLASS, has_hidden
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.web.errors.finding import Finding, nearest, refuse
 
@@ -112,13 +113,8 @@ class Whole(Strict):
         return {"type": "integer", "minimum": self.low, "maximum": self.high}
 
 
-# control characters, line and paragraph separators, and those that turn the direction of what follows
-_UNSEEMLY = "\\u0000-\\u001f\\u007f-\\u009f\\u2028\\u2029\\u202a-\\u202e\\u2066-\\u2069\\ufeff"
-_SEEMLY = re.compile(f"[^{_UNSEEMLY}]*")
-
-
 class Text(Strict):
-    """A line of text of at most ``most`` characters that is not blank."""
+    """A line of text of at most ``most`` characters that is not blank and hides nothing."""
 
     def __init__(self, most: int, **options: Any) -> None:
         super().__init__(**options)
@@ -130,7 +126,7 @@ class Text(Strict):
             refuse("not-text", value)
         if len(value) > self.most:
             refuse("text-too-long", value, most=self.most)
-        if not _SEEMLY.fullmatch(value):
+        if has_hidden(value):
             refuse("unseemly-text", repr(value))
         if not value.strip():
             refuse("blank-text", value)
@@ -138,7 +134,7 @@ class Text(Strict):
 
     def form(self) -> Form:
         """A string."""
-        pattern = f"^[^{_UNSEEMLY}]*[^\\s{_UNSEEMLY}][^{_UNSEEMLY}]*$"
+        pattern = f"^[^{HIDDEN_CLASS}]*[^\\s{HIDDEN_CLASS}][^{HIDDEN_CLASS}]*$"
         return {"type": "string", "minLength": 1, "maxLength": self.most, "pattern": pattern}
 
 
