@@ -19,7 +19,8 @@ from queue import SimpleQueue
 from selectors import EVENT_READ
 from signal import SIGINT, SIGQUIT, SIGTERM
 from socket import SHUT_WR
-from typing import Any
+from threading import local
+from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 import orjson
@@ -29,12 +30,20 @@ from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
 from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped]
 from werkzeug.exceptions import HTTPException
 
+from gaugerake.web import unread
 from gaugerake.web.errors.problems import MEDIA_TYPE, TABLE, Kind
 from gaugerake.web.observe import metrics
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
 ENDS = {SIGTERM, SIGINT, SIGQUIT}
 LOOK_SECONDS = 1.0
 CLOSERS = 16
+LINGER_SECONDS = 2.0
+MOST_LINGER_BYTES = 8 << 20
 ASIDE_SECONDS = 0.004
 """A busy worker leaves the door for so long for each request that it has in hand: enough for an idle one to wake."""
 LONGEST_ASIDE_SECONDS = 0.02
@@ -82,6 +91,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     def init_process(self) -> None:
         """Take the slot's place in the metrics, then serve."""
         metrics.take_slot(self.slot)
+        self.here = local()
         self.closers = ThreadPoolExecutor(CLOSERS, "closing")
         super().init_process()
 
@@ -150,6 +160,28 @@ class Worker(ThreadWorker):  # type: ignore[misc]
             known = self.nr_conns
             super().accept(listener)
 
+    def load_wsgi(self) -> None:
+        """Load the app; before each answer goes, settle what is left of the request's body."""
+        super().load_wsgi()
+        app, here = self.wsgi, self.here
+
+        def settled(environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
+            conn, req = here.conn, here.req
+
+            def start(status: str, headers: list[tuple[str, str]], exc_info: Any = None) -> Any:
+                if not unread.is_all_read(conn.parser, environ):
+                    req.force_close()
+                return start_response(status, headers, exc_info)
+
+            return app(environ, start)
+
+        self.wsgi = settled
+
+    def handle_request(self, req: Any, conn: Any) -> Any:
+        """Answer a request; this thread knows meanwhile which."""
+        self.here.req, self.here.conn = req, conn
+        return super().handle_request(req, conn)
+
     def finish_request(self, conn: Any, fs: Future[Any]) -> None:
         """Keep a connection, or say that no more will come and have a thread wait for the client to say so too."""
         self.in_hand -= 1
@@ -157,7 +189,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         if not failed and not fs.result():
             with suppress(OSError):  # it may be closed already
                 conn.sock.shutdown(SHUT_WR)
-            closing = self.closers.submit(conn.close, graceful=True)
+            closing = self.closers.submit(_close, conn)
             closing.add_done_callback(lambda _: self.method_queue.defer(self._closed))
             return
         super().finish_request(conn, fs)
@@ -176,6 +208,14 @@ class Worker(ThreadWorker):  # type: ignore[misc]
             kind = TABLE[Exception]
         with suppress(OSError):  # who is gone needs no answer
             util.write_nonblock(client, answer(kind, request_id))
+
+
+def _close(conn: Any) -> None:
+    """Close a connection when its client has, or has sent no more for a while: what comes is thrown away.
+
+    Closed with bytes unread, it would be reset, and the client might lose the answer that it has not read yet.
+    """
+    util.close_graceful(conn.sock, timeout=LINGER_SECONDS, max_drain=MOST_LINGER_BYTES)
 
 
 def answer(kind: Kind, request_id: str) -> bytes:

@@ -20,6 +20,7 @@ from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.intake import Intake, stream_of
 from gaugerake.web.json_in.schemas.job import JOB
 from gaugerake.web.snapshots import the_snapshot
+from gaugerake.web.unread import STREAMS
 
 resource = Resource("batches")
 
@@ -63,6 +64,7 @@ def make_quotes(_asked: Asked) -> Response:
         raise EncodedBody
     if (request.content_length or 0) > MOST_BYTES:
         raise _too_large()
+    request.environ[STREAMS] = True
     intake = Intake(
         stream_of(request.environ),
         most_line=refusal.MOST_BYTES,
