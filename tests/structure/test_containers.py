@@ -89,8 +89,17 @@ def test_only_the_edge_has_doors_and_only_the_replicas_see_the_database() -> Non
     assert sorted(name for name, service in services.items() if "store" in service["networks"]) == [
         "api-1",
         "api-2",
+        "backup",
         "database",
+        "restore",
     ]
+    assert COMPOSE["services"]["backup"]["profiles"] == COMPOSE["services"]["restore"]["profiles"] == ["backup"]
+    assert sorted(name for name, service in services.items() if "counts" in service["networks"]) == [
+        "api-1",
+        "api-2",
+        "counter",
+    ]
+    assert COMPOSE["networks"]["counts"]["internal"] is True
     assert COMPOSE["networks"]["store"]["internal"] is COMPOSE["networks"]["inside"]["internal"] is True
 
 
@@ -101,6 +110,16 @@ def test_no_secret_stands_in_the_file() -> None:
     assert all(secret["file"].startswith("secrets/") for secret in COMPOSE["secrets"].values())
     ignored = subprocess.run(["git", "check-ignore", "-q", "docker/secrets/any"], cwd=DOCKER.parent)
     assert ignored.returncode == 0
+
+
+def test_every_container_has_a_limit_of_processors_and_memory() -> None:
+    for service in COMPOSE["services"].values():
+        assert {"cpus", "mem_limit", "pids_limit"} <= service.keys()
+
+
+def test_the_database_is_ready_only_when_it_answers_by_tcp() -> None:
+    test = COMPOSE["services"]["database"]["healthcheck"]["test"]
+    assert test[test.index("-h") + 1] == "127.0.0.1"
 
 
 def test_nginx_names_each_replica() -> None:
