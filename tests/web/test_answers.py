@@ -142,3 +142,16 @@ def test_head_is_get_without_its_body(client: FlaskClient) -> None:
     head = client.head("/v1/systems")
     assert head.data == b""
     assert head.headers["ETag"] == client.get("/v1/systems").headers["ETag"]
+
+
+@pytest.mark.parametrize("path", ["/v1/readiness", "/v1/quantities", "/v1/pour-plan", "/v1/return-times", "/v1/quotes"])
+def test_working_is_told_of_100_rooms_and_refused_of_101(client: FlaskClient, path: str) -> None:
+    room = {"shape": {"rectangle": {"length": "10 ft", "width": "10 ft"}}}
+    assert client.post(f"{path}?working=true", json={**LEAST, "rooms": [room] * 100}).status_code == 200
+    refused = client.post(f"{path}?working=true", json={**LEAST, "rooms": [room] * 101})
+    problem = refused.get_json()
+    assert (refused.status_code, problem["code"]) == (422, "too-many-explained")
+    assert [(error["pointer"], error["hint"]) for error in problem["errors"]] == [
+        ("/rooms", "Ask without working, or ask about fewer rooms at a time.")
+    ]
+    assert client.post(path, json={**LEAST, "rooms": [room] * 101}).status_code == 200

@@ -17,9 +17,10 @@ from gaugerake.floor.job import Job
 from gaugerake.floor.values.errors import UnknownName
 from gaugerake.web.api.access import book_code
 from gaugerake.web.api.operations import Asked
+from gaugerake.web.api.parameters import MOST_EXPLAINED
 from gaugerake.web.api.replies import json_reply
 from gaugerake.web.errors.finding import Finding, Placed
-from gaugerake.web.errors.refusal import OtherPriceBook
+from gaugerake.web.errors.refusal import OtherPriceBook, TooManyExplained
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.document import Document
 from gaugerake.web.snapshots import the_snapshot
@@ -36,6 +37,9 @@ def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) 
     snapshot = the_snapshot()
     g.document = reading.body(request)
     job: Job = schema.load(g.document)
+    if asked["working"] == "true" and len(job.rooms) > MOST_EXPLAINED:
+        place = Placed("/rooms", Finding("too-many-explained", len(job.rooms), {"most": MOST_EXPLAINED}))
+        raise TooManyExplained(place, most=MOST_EXPLAINED)
     context = context_of(job, snapshot, with_working=asked["working"] == "true")
     body = answered(answer, context)
     if context.record.working is not None:

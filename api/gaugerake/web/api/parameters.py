@@ -29,8 +29,15 @@ class Parameter:
 _FLAG = ("false", "true")
 UNITS = Parameter(name="units", words=("us", "si"), about="The units of the figures in the answer.")
 ECHO = Parameter(name="echo", words=_FLAG, about="Whether the answer holds `job`, the document as it was understood.")
+MOST_EXPLAINED = 100
+"""Rooms of a job whose working is told: that of 2,000 was an answer of 28 MB, which took a worker 8 s or more."""
 WORKING = Parameter(
-    name="working", words=_FLAG, about="Whether the answer holds `working`: how each figure came about."
+    name="working",
+    words=_FLAG,
+    about=(
+        "Whether the answer holds `working`: how each figure came about."
+        f" For jobs of up to {MOST_EXPLAINED} rooms; with more it is a 422."
+    ),
 )
 CALCULATION = (UNITS, ECHO, WORKING)
 

@@ -61,6 +61,7 @@ TABLE: Mapping[type[BaseException], Kind] = {
     errors.KeyUnknown: Kind(401, "key-unknown", "The key is not known"),
     errors.OriginNotAllowed: Kind(403, "origin-not-allowed", "The key is not for pages of this origin"),
     errors.OtherPriceBook: Kind(403, "other-price-book", "The key has another price book"),
+    errors.TooManyExplained: Kind(422, "too-many-explained", "Too many rooms for working"),
     errors.QuoteGone: Kind(410, "quote-gone", "The quote can no longer be made"),
     NotAToken: Kind(404, "no-such-quote", "There is no such quote"),
     QrTooLong: Kind(404, "qr-too-long", "The quote's address is too long for a QR code"),

@@ -21,6 +21,7 @@ Refusal
 ├── KeyUnknown        a key that is none, or no longer
 ├── OriginNotAllowed  a page of an origin that the key is not for
 ├── OtherPriceBook    another price book than the key's
+├── TooManyExplained  working for more rooms than are explained; ``most``
 ├── QuoteGone         a quote of ours whose catalogue or prices are no longer kept
 └── Unavailable       no catalogue to answer from
 """
@@ -127,3 +128,7 @@ class OriginNotAllowed(Refusal):
 
 class OtherPriceBook(Refusal):
     """Another price book than the key's."""
+
+
+class TooManyExplained(Refusal):
+    """Working asked for more rooms than are explained; ``most`` is how many are."""
