@@ -1,4 +1,4 @@
-"""What the benches share: servers on loopback, wrk, medians, and the table in DEVELOPERS.md.
+"""What the benches share: servers on loopback, wrk, medians, and the tables of tests/bench/results.
 
 Times on one machine mean little on another, and little on the same one an hour later. So everything is a ratio of
 things measured side by side, in turn, in one run.
@@ -32,7 +32,7 @@ if Path(sys.prefix) != PYTHON.parents[1] and __name__ != "__main__":
         subprocess.run([sys.executable, str(ROOT / "api" / "prepare.py"), "tests/locked.txt"], check=True)
     os.execv(PYTHON, [str(PYTHON), *sys.argv])  # the project's own Python, as tests/run has it
 PEERS = ROOT / ".venv-bench"
-NOTES = ROOT / "DEVELOPERS.md"
+RESULTS = ROOT / "tests" / "bench" / "results"
 sys.path.insert(0, str(ROOT / "api"))  # this tree's own, whatever is installed
 WORKERS = 2
 BEGIN, END = "<!-- bench:begin -->", "<!-- bench:end -->"
@@ -186,22 +186,23 @@ def machine() -> str:
     )
 
 
-def report(name: str, about: str, *tables: str, within: tuple[str, str] = (BEGIN, END)) -> None:
-    """Print what was found, and with ``--write`` put it in its place in DEVELOPERS.md."""
-    text = f"#### `tests/bench/{name}`\n\n{about} {machine()}\n\n" + "\n\n".join(tables) + "\n"
+def report(name: str, about: str, *tables: str, into: str = "speed", within: tuple[str, str] = (BEGIN, END)) -> None:
+    """Print what was found, and with ``--write`` put it in its place in a file of tests/bench/results."""
+    text = f"### `tests/bench/{name}`\n\n{about} {machine()}\n\n" + "\n\n".join(tables) + "\n"
     print(text)
     if "--write" not in sys.argv:
         return
-    notes = NOTES.read_text("utf-8")
+    file = RESULTS / f"{into}.md"
+    notes = file.read_text("utf-8")
     begin, end = within
     before, _, rest = notes.partition(begin)
     inside, _, after = rest.partition(end)
     parts = {
-        part.split("`")[1]: part for part in re.split(r"(?m)^(?=#### `)", inside.strip()) if part.startswith("####")
+        part.split("`")[1]: part for part in re.split(r"(?m)^(?=### `)", inside.strip()) if part.startswith("### ")
     }
     parts[f"tests/bench/{name}"] = text
     written = "\n".join(parts[key].rstrip() + "\n" for key in sorted(parts))
-    NOTES.write_text(f"{before}{begin}\n\n{written}\n{end}{after}", "utf-8")
+    file.write_text(f"{before}{begin}\n\n{written}\n{end}{after}", "utf-8")
 
 
 def option(name: str, default: float) -> float:

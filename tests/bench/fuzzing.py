@@ -3,7 +3,7 @@
 Three kinds: *spoiled* are sound jobs mangled in bytes and values (`tests/contract/mangling.py`), *whole* are sound
 by construction (`tests/contract/whole_jobs.py`), *described* are drawn by Schemathesis from the description, with all
 of its checks and phases. Each piece of a run has a seed and adds a line to a file; `--write` sums the lines up in
-DEVELOPERS.md.
+tests/bench/results/fuzz.md.
 """
 
 from __future__ import annotations
@@ -272,13 +272,13 @@ def read(path: Path) -> list[Tally]:
 
 
 def write(table: str) -> None:
-    """Put the table in its place in DEVELOPERS.md."""
-    path = ROOT / "DEVELOPERS.md"
+    """Put the table in its place in tests/bench/results/fuzz.md."""
+    path = ROOT / "tests" / "bench" / "results" / "fuzz.md"
     text = path.read_text("utf-8")
     before, _, rest = text.partition(BEGIN)
     _, _, after = rest.partition(END)
     if not rest or not after:
-        raise SystemExit(f"DEVELOPERS.md has no {BEGIN} … {END}.")
+        raise SystemExit(f"fuzz.md has no {BEGIN} … {END}.")
     path.write_text(f"{before}{BEGIN}\n{table}\n{END}{after}", "utf-8")
 
 
@@ -289,7 +289,7 @@ def main() -> int:
     reader.add_argument("--seed", type=int, default=1)
     reader.add_argument("--count", type=int, default=10_000, help="requests; for described, examples of each operation")
     reader.add_argument("--kept", type=Path, default=KEPT, help=f"the file of all pieces ({KEPT})")
-    reader.add_argument("--write", action="store_true", help="put the summary into DEVELOPERS.md")
+    reader.add_argument("--write", action="store_true", help="put the summary into tests/bench/results/fuzz.md")
     asked = reader.parse_args()
     faults: list[str] = []
     if asked.kind != "tell":
