@@ -17,13 +17,13 @@ export PGPASSWORD
 
 statements=$(mktemp "$folder/restoring.XXXXXX")
 trap 'rm -f "$statements"' EXIT
-cat >"$statements" <<'END'
+cat >"$statements" <<'SQL'
 DO $$ DECLARE name text; BEGIN
     FOR name IN SELECT tablename FROM pg_tables WHERE schemaname = 'public' LOOP
         EXECUTE format('DROP TABLE public.%I CASCADE', name);
     END LOOP;
 END $$;
-END
+SQL
 pg_restore --no-owner --file=- "$file" >>"$statements"
 psql --quiet --no-psqlrc --single-transaction --set=ON_ERROR_STOP=1 --file="$statements" >/dev/null
 echo "restored from $file"

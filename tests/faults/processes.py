@@ -256,7 +256,7 @@ class Postgres:
         if self._user is not None and not all(parent.stat().st_mode & 0o001 for parent in install.parents):
             shutil.copytree(install, folder / "install", symlinks=True)  # the other user may not look there
             install = folder / "install"
-        self._bin = install / "bin"
+        self.programs = install / "bin"
         if self._user is not None:
             os.chown(folder, self._user, -1)
         self._run("initdb", "--auth=trust", "--encoding=utf8", "--no-sync", "-U", "gaugerake", "-D", str(self.data))
@@ -272,7 +272,7 @@ class Postgres:
 
     def _run(self, name: str, *arguments: str) -> None:
         subprocess.run(
-            [str(self._bin / name), *arguments],
+            [str(self.programs / name), *arguments],
             check=True,
             timeout=60,
             stdout=subprocess.DEVNULL,
