@@ -43,7 +43,7 @@ def test_a_code_that_is_written_out_is_listed_with_its_kind() -> None:
         for name, code, where in notes()
         if isinstance(code, ast.Constant) and code.value not in answers.CODES[KINDS[name]]
     ]
-    assert unlisted == [], "add it to gaugerake/answers/codes.py"
+    assert unlisted == [], "add it to gaugerake/answers/show/codes.py"
 
 
 def test_a_code_that_is_put_together_has_its_beginning_in_the_list() -> None:

@@ -10,7 +10,7 @@ from flask.testing import FlaskClient
 
 from gaugerake.web.api.resources import batches
 from gaugerake.web.api.resources.batches import MOST_JOBS
-from gaugerake.web.json_in.reading import MOST_BYTES
+from gaugerake.web.errors.refusal import MOST_BYTES
 
 NDJSON = "application/x-ndjson"
 

@@ -7,7 +7,7 @@ import pytest
 
 PACKAGE = Path(__file__).parents[2] / "api" / "gaugerake"
 
-# each room and the rooms whose modules it may name; ``floor.figure`` is the one value that measure may share
+# each room and the rooms whose modules it may name; ``floor.values.figure`` is the one value that measure may share
 MAY_IMPORT = {
     "floor": {"floor"},
     "measure": {"measure"},

@@ -14,7 +14,7 @@ EXTENSION = "gaugerake.shelf"
 
 
 class Shelf(Protocol):
-    """Holds the current snapshot of the catalogue in memory, as ``catalogue.holder.SnapshotHolder`` does."""
+    """Holds the current snapshot of the catalogue in memory, as ``catalogue.store.holder.SnapshotHolder`` does."""
 
     @property
     def current(self) -> Snapshot:

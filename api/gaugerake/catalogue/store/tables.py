@@ -1,6 +1,6 @@
 """What is kept in the database. Revisions and books never change once written; one row says which are in use.
 
-`catalogue.migrations` makes these tables. A change here needs a step there, and its number in `SCHEMA`.
+`catalogue.store.migrations` makes these tables. A change here needs a step there, and its number in `SCHEMA`.
 """
 
 from __future__ import annotations

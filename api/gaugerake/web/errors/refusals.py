@@ -1,4 +1,4 @@
-"""What the trade refuses, as findings: one row for each leaf of the tree in ``floor/errors.py``."""
+"""What the trade refuses, as findings: one row for each leaf of the tree in ``floor/values/errors.py``."""
 
 from __future__ import annotations
 

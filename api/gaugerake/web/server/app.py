@@ -14,7 +14,7 @@ from gaugerake.web.api.resources import KEYLESS, RESOURCES
 from gaugerake.web.api.tokens import Secrets
 from gaugerake.web.describe import docs
 from gaugerake.web.errors import problems
-from gaugerake.web.json_in.reading import MOST_BYTES
+from gaugerake.web.errors.refusal import MOST_BYTES
 from gaugerake.web.observe import metrics, traces
 from gaugerake.web.server import edge, limits
 from gaugerake.web.snapshots import EXTENSION, Shelf
