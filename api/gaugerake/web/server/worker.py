@@ -71,7 +71,7 @@ def free_slot(_server: Any, worker: Any) -> None:
 
 
 class Log(Logger):  # type: ignore[misc]
-    """Gunicorn's log without its access lines: `web.observe.traces` writes those, with the request id and without addresses."""
+    """Gunicorn's log without its access lines: `web.observe.traces` writes those, with a request id and no address."""
 
     def access(self, *_given: Any) -> None:
         """Nothing."""
