@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import lru_cache
-from itertools import chain, pairwise
+from itertools import chain
 
 import numpy as np
 import shapely
@@ -222,12 +223,26 @@ def _polygon(points_m: tuple[Point, ...]) -> tuple[shapely.Polygon, list[list[fl
 def _crossing(corners: list[Point]) -> Point:
     """The first place where two sides meet that should not; the first corner where rounding hides it."""
     ends = np.array([*corners, corners[0]])
-    sides = np.array([shapely.LineString(pair) for pair in pairwise(ends)])
-    first, second = np.triu_indices(len(sides), k=1)
-    meet = shapely.intersects(sides[first], sides[second])
-    pairs = zip(first[meet].tolist(), second[meet].tolist(), strict=True)
-    x, y = next(chain.from_iterable(_shared(sides, *pair) for pair in pairs), corners[0])
+    sides = np.asarray(shapely.linestrings(np.stack([ends[:-1], ends[1:]], axis=1)))
+    x, y = next(chain.from_iterable(_shared(sides, *pair) for pair in _near(ends)), corners[0])
     return x, y
+
+
+def _near(ends: NDArray[np.float64]) -> Iterator[tuple[int, int]]:
+    """The pairs of sides of which neither lies plainly to one side of the other, in order: a few, seen without GEOS.
+
+    Neighbours are among them only where the second turns straight back or goes straight on.
+    """
+    along = np.diff(ends, axis=0)
+    to = ends[None, :, :] - ends[:-1, None, :]
+    off = along[:, None, 0] * to[:, :, 1] - along[:, None, 1] * to[:, :, 0]  # twice the triangle of a side and a corner
+    off[np.abs(off) <= GUARD * np.abs(off).max()] = 0.0
+    apart = off[:, :-1] * off[:, 1:] > 0
+    near = np.triu(~(apart | apart.T), k=1)
+    bends = np.diagonal(off, offset=2) != 0  # the end of the next side, off this one
+    near[np.arange(len(bends)), np.arange(1, len(bends) + 1)] &= ~bends
+    near[0, -1] &= off[-1, 1] == 0  # the last side and the first, which share a corner too
+    return zip(*(found.tolist() for found in near.nonzero()), strict=True)
 
 
 def _shared(sides: NDArray[np.object_], first: int, second: int) -> list[list[float]]:
