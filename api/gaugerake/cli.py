@@ -134,7 +134,7 @@ def _check(asked: argparse.Namespace) -> int:
     try:
         loaded = load_text(_read(asked.file))
     except FileRefused as error:
-        return _tell(asked.file, error.faults)
+        return _tell(asked.file, error)
     _warn(asked.file, loaded.cautions)
     catalogue = loaded.catalogue
     print(f"{asked.file}: sound; systems: {len(catalogue.systems)}, products: {len(catalogue.products)}")
@@ -145,7 +145,7 @@ def _load(asked: argparse.Namespace) -> int:
     try:
         kept = _store().load(_read(asked.file))
     except FileRefused as error:
-        return _tell(asked.file, error.faults)
+        return _tell(asked.file, error)
     _warn(asked.file, kept.cautions)
     print(f"revision {kept.revision[:12]} {'is kept' if kept.new else 'was kept already'} and is in use")
     return DONE
@@ -193,7 +193,7 @@ def _load_prices(asked: argparse.Namespace) -> int:
     try:
         loaded = _store().load_book(asked.branch, _read_prices(asked.file))
     except FileRefused as error:
-        return _tell(asked.file, error.faults)
+        return _tell(asked.file, error)
     _warn(asked.file, loaded.cautions)
     print(f"{len(loaded.book.prices)} prices of {asked.branch} are in use")
     return DONE
@@ -259,9 +259,9 @@ def _text(file: str, data: bytes) -> str:
         raise Hindered(f"{file}: not UTF-8 at byte {error.start}; save the file as UTF-8") from None
 
 
-def _tell(file: str, faults: Sequence[Remark]) -> int:
-    for fault in faults:
-        print(f"{file}:{fault}")
+def _tell(file: str, refused: FileRefused) -> int:
+    for line in refused.told():
+        print(f"{file}:{line}")
     return FAULTS
 
 

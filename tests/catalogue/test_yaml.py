@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
-from gaugerake.catalogue.file.faults import FileRefused, Notebook, Remark
+from gaugerake.catalogue.file.faults import MOST_COMPARED, MOST_TOLD, FileRefused, Notebook, Remark
+from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.file.nodes import DEEPEST, LONGEST_BYTES, MOST_ALIASES, tree
 
 Tell = Callable[[str], tuple[Remark, ...]]
@@ -62,8 +63,24 @@ def test_a_key_that_is_no_word_is_told() -> None:
     assert [(fault.line, fault.text) for fault in notebook.faults] == [(2, "a key is a plain word")]
 
 
-def test_the_faults_of_a_file_are_bounded(faults_of: Tell) -> None:
-    assert len(faults_of("\n".join(f"key{n}: 1" for n in range(3000)))) == 500
+def test_a_file_is_read_no_further_than_the_faults_that_are_told() -> None:
+    with pytest.raises(FileRefused) as refused:
+        load_text("\n".join(f"key{n}: 1" for n in range(3000)))
+    assert [fault.path for fault in refused.value.faults] == [f"key{n}" for n in range(MOST_TOLD)]
+    assert refused.value.told()[-1] == "the file is not read beyond 500 faults: mend these and check it again"
+
+
+def test_a_file_with_fewer_faults_says_no_more_than_those() -> None:
+    with pytest.raises(FileRefused) as refused:
+        load_text("\n".join(f"key{n}: 1" for n in range(3)))
+    assert refused.value.told() == [str(fault) for fault in refused.value.faults]
+
+
+def test_names_are_compared_until_it_would_be_felt() -> None:
+    notebook, names = Notebook(), [f"sku-{n}" for n in range(MOST_COMPARED // 4)]
+    hints = [notebook.nearest("zzz", names) for _ in range(6)]
+    assert [bool(hint) for hint in hints] == [True] * 4 + [False] * 2
+    assert hints[0].endswith(" and 49,940 more.")
 
 
 def test_a_refusal_reads_as_lines() -> None:

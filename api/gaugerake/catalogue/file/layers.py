@@ -8,7 +8,6 @@ from typing import Any, NamedTuple
 
 from gaugerake.catalogue.file import ranges
 from gaugerake.catalogue.file.curves import hours, minutes
-from gaugerake.catalogue.file.faults import nearest
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
 from gaugerake.catalogue.file.products import Shelf
 from gaugerake.catalogue.file.read import NAN, Table, choice, code, integer, items, measure, number, text, triple, truth
@@ -73,7 +72,7 @@ def _kind(node: Node) -> str | None:
     if entry is None:
         node.fault(f"write which layer this is: layer: {', '.join(_FORMS)}")
     else:
-        entry.fault(f'"{words[:40]}" is no kind of layer. {nearest(words, _FORMS)}')
+        entry.fault(f'"{words[:40]}" is no kind of layer. {entry.nearest(words, _FORMS)}')
     return None
 
 
@@ -105,7 +104,7 @@ def _product(node: Node, kind: str, counted_in: CountedIn, shelf: Shelf) -> Prod
     name = node.text if isinstance(node, Scalar) else ""
     product = shelf.products.get(name)
     if product is None:
-        node.fault(f'there is no product "{name[:40]}". {nearest(name, shelf.products)}')
+        node.fault(f'there is no product "{name[:40]}". {node.nearest(name, shelf.products)}')
         return _UNKNOWN
     if name in shelf.doubtful:
         return product

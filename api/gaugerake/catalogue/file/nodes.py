@@ -6,7 +6,7 @@ nothing is constructed from its tags, and keys that are written twice are told r
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from ruamel.yaml import YAML
@@ -42,6 +42,10 @@ class Node:
     def fault(self, text: str) -> None:
         """Note what is wrong here and what to write instead."""
         self.notebook.fault(self.line, self.path, text)
+
+    def nearest(self, seen: str, known: Collection[str]) -> str:
+        """Which of the known names may have been meant, as a sentence."""
+        return self.notebook.nearest(seen, known)
 
     def caution(self, text: str) -> None:
         """Note what is likely a slip here."""

@@ -7,7 +7,6 @@ from decimal import Decimal
 from itertools import pairwise
 
 from gaugerake.catalogue.file.codes import MINOR_UNITS
-from gaugerake.catalogue.file.faults import nearest
 from gaugerake.catalogue.file.nodes import Node, Scalar
 from gaugerake.catalogue.file.read import Table, integer, items
 from gaugerake.floor.system import Break, Price
@@ -72,7 +71,7 @@ def currency(node: Node) -> str:
     words = node.text if isinstance(node, Scalar) else ""
     if words in MINOR_UNITS:
         return words
-    near = f" {nearest(words.upper(), MINOR_UNITS)}" if words.upper() in MINOR_UNITS else ""
+    near = f" {node.nearest(words.upper(), MINOR_UNITS)}" if words.upper() in MINOR_UNITS else ""
     node.fault(f'"{words[:40]}" is no currency of ISO 4217: write three capitals, such as USD.{near}')
     return ""
 

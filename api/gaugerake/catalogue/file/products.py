@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 from gaugerake.catalogue.file import ranges
 from gaugerake.catalogue.file.codes import DELETED, UNIT_CODES
 from gaugerake.catalogue.file.curves import minutes
-from gaugerake.catalogue.file.faults import nearest
 from gaugerake.catalogue.file.nodes import Node, Scalar
 from gaugerake.catalogue.file.prices import price
 from gaugerake.catalogue.file.ranges import Range
@@ -216,5 +215,7 @@ def _unit_code(node: Node) -> str:
     if words in DELETED:
         node.fault(f"{words} is deleted in UN/ECE Recommendation 20: write {DELETED[words]}")
     else:
-        node.fault(f'"{words[:40]}" is no unit code of UN/ECE Recommendation 20 or 21. {nearest(words, UNIT_CODES)}')
+        node.fault(
+            f'"{words[:40]}" is no unit code of UN/ECE Recommendation 20 or 21. {node.nearest(words, UNIT_CODES)}'
+        )
     return ""

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from enum import StrEnum
 from typing import TypeVar
 
 from gaugerake.catalogue.file.examples import EXAMPLES
-from gaugerake.catalogue.file.faults import nearest
 from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar
 from gaugerake.catalogue.file.ranges import Range
 from gaugerake.characters import has_hidden
@@ -44,8 +43,9 @@ class Table:
             return
         self._entries = node.entries
         known = (*required, *optional)
-        for key in node.entries.keys() - set(known):
-            node.entries[key].fault(f'"{key[:40]}" is not known here. {_hint(key, known)}')
+        for key, value in node.entries.items():
+            if key not in known:
+                value.fault(f'"{key[:40]}" is not known here. {_hint(value, key, known)}')
         for key in required:
             if key not in node.entries:
                 node.fault(f"{key} is missing: write {EXAMPLES[key]}")
@@ -71,9 +71,9 @@ class Table:
         (self._entries.get(key) or self.node).caution(text)
 
 
-def _hint(key: str, known: Iterable[str]) -> str:
+def _hint(node: Node, key: str, known: Collection[str]) -> str:
     """What may have been meant; words with spaces are the rest of a sentence that a comma within braces cut."""
-    return "Words with a comma inside braces go in quotes." if " " in key.strip() else nearest(key, known)
+    return "Words with a comma inside braces go in quotes." if " " in key.strip() else node.nearest(key, known)
 
 
 def items(node: Node) -> list[Node]:
@@ -144,7 +144,7 @@ def choice(kind: type[E]) -> Callable[[Node], E | None]:
         words = node.text if isinstance(node, Scalar) else ""
         if words in list(kind):
             return kind(words)
-        node.fault(f'"{words[:40]}" is none of the words for this. {nearest(words, [word.value for word in kind])}')
+        node.fault(f'"{words[:40]}" is none of the words for this. {node.nearest(words, list(kind))}')
         return None
 
     return reader

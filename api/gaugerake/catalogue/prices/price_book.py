@@ -10,7 +10,7 @@ import io
 from collections.abc import Collection, Iterator
 from decimal import Decimal
 
-from gaugerake.catalogue.file.faults import FileRefused, Notebook, Remark, nearest
+from gaugerake.catalogue.file.faults import FileRefused, Notebook, Remark
 from gaugerake.catalogue.file.prices import FREE, MOST_PACKS, BadAmount, amount
 from gaugerake.floor.system import Break, Price, PriceBook
 from gaugerake.floor.values.frozen import dataclass
@@ -126,12 +126,12 @@ def _count(written: str) -> int:
 def _known(row: _Row, skus: Collection[str] | None, notebook: Notebook) -> bool:
     if skus is None or row.sku in skus:
         return True
-    notebook.fault(row.line, row.sku, f"the catalogue has no such sku. {_near(row.sku, skus)}".strip())
+    notebook.fault(row.line, row.sku, f"the catalogue has no such sku. {_near(row.sku, skus, notebook)}")
     return False
 
 
-def _near(name: str, skus: Collection[str]) -> str:
-    hint = nearest(name, skus)
+def _near(name: str, skus: Collection[str], notebook: Notebook) -> str:
+    hint = notebook.nearest(name, skus)
     return hint if hint.startswith("Do you") else ""
 
 
