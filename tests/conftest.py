@@ -1,10 +1,11 @@
-"""What all tests share: no example has a deadline, as a busy machine is no defect; and one PostgreSQL."""
+"""What all tests share: no example has a deadline, as a busy machine is no defect; one PostgreSQL; two processes."""
 
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator
 from itertools import count
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -13,6 +14,27 @@ settings.register_profile("house", deadline=None)
 settings.load_profile("house")
 
 NewDatabase = Callable[[], str]
+TOGETHER = ("tests/faults/", "tests/browser/")
+"""Folders whose tests stay in one process: the faults as they kill processes, the browser's as they share its pages."""
+LONGEST_FIRST = (*TOGETHER, "tests/contract/", "tests/catalogue/", "tests/outside/", "tests/web/", "")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Where two processes share the tests, begin with what takes longest, so that both end at about the same time."""
+    if hasattr(config, "workerinput"):
+        items.sort(key=lambda item: next(n for n, folder in enumerate(LONGEST_FIRST) if item.nodeid.startswith(folder)))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Keep the tests of a file in one process, and those of some folders."""
+    from xdist.scheduler import LoadScopeScheduling
+
+    class Scheduling(LoadScopeScheduling):
+        def _split_scope(self, nodeid: str) -> str:
+            return next((folder for folder in TOGETHER if nodeid.startswith(folder)), nodeid.split("::")[0])
+
+    return Scheduling(config, log)
 
 
 @pytest.fixture(scope="session")
