@@ -14,7 +14,6 @@ from gaugerake.floor.cure.curve import (
     COLUMNS,
     GAS_CONSTANT_J_MOL_K,
     TimeCurve,
-    closes_before_cured,
     time_at,
     time_curve,
     time_point,
@@ -157,18 +156,6 @@ def test_a_table_that_is_absurdly_steep_ends_somewhere_on_a_changing_floor(
     for course in (wave, log):
         found = milestone(curve=time_curve(rows), column="likely", course=course, from_s=1.8e9 + since_s)
         assert found.at_s is None or found.at_s >= 1.8e9 + since_s
-
-
-def test_a_window_that_closes_before_the_cure_ends_is_found_at_its_temperature() -> None:
-    cure = time_curve(
-        [time_point(temperature_k=283.15, likely_s=40 * HOUR), time_point(temperature_k=293.15, likely_s=8 * HOUR)]
-    )
-    window = time_curve([time_point(temperature_k=293.15, likely_s=24 * HOUR)])
-    assert closes_before_cured(recoat_closes=window, cure=cure) is None
-    short = time_curve(
-        [time_point(temperature_k=283.15, likely_s=30 * HOUR), time_point(temperature_k=293.15, likely_s=24 * HOUR)]
-    )
-    assert closes_before_cured(recoat_closes=short, cure=cure) == 283.15
 
 
 # Age

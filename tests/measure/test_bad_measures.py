@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from gaugerake.measure.errors import DETAILS, BadUnit, NotAMeasure, Reason
-from gaugerake.measure.grammar import in_si, read, read_json, read_unit
+from gaugerake.measure.grammar import read, read_json, read_object
 from gaugerake.measure.units import Dimension
 
 L, A, V = Dimension.LENGTH, Dimension.AREA, Dimension.VOLUME
@@ -345,9 +345,9 @@ def test_the_sentences_say_what_was_seen_and_what_to_write() -> None:
         ("f\t", "control-character"),
     ],
 )
-def test_a_shared_unit_is_refused_for_its_reason(unit: object, reason: str) -> None:
+def test_a_unit_beside_a_number_is_refused_for_its_reason(unit: Any, reason: str) -> None:
     with pytest.raises(NotAMeasure) as caught:
-        read_unit(unit, L)
+        read_object(1.5, unit, L)
     assert caught.value.code == reason
 
 
@@ -356,7 +356,7 @@ def test_a_shared_unit_is_refused_for_its_reason(unit: object, reason: str) -> N
     [(float("nan"), "not-a-number"), (True, "not-a-number"), ("5", "not-a-number"), (10**5000, "too-large")],
     ids=["nan", "true", "text", "large"],
 )
-def test_a_number_of_a_shared_unit_is_refused_for_its_reason(value: Any, reason: str) -> None:
+def test_a_number_beside_a_unit_is_refused_for_its_reason(value: Any, reason: str) -> None:
     with pytest.raises(NotAMeasure) as caught:
-        in_si(value, read_unit("ft", L))
+        read_object(value, "ft", L)
     assert caught.value.code == reason

@@ -11,7 +11,7 @@ from math import prod
 
 import pytest
 
-from gaugerake.measure.grammar import in_si, read, read_json, read_unit
+from gaugerake.measure.grammar import read, read_json
 from gaugerake.measure.units import Dimension
 
 GOOD = {
@@ -354,11 +354,3 @@ def test_an_object_is_read_as_worked_by_hand(value: float, unit: str, dimension:
 )
 def test_one_quantity_in_two_units_is_one_float(one: str, other: str, dimension: Dimension) -> None:
     assert read(one, dimension) == read(other, dimension)
-
-
-@pytest.mark.parametrize(
-    ("value", "unit", "worked"),
-    [(-1.5, "ft", "-1.5 * 0.3048"), (42, "Feet", "42 * 0.3048"), (0.1, "in.", "0.1 * 0.0254"), (-3, "m", "-3")],
-)
-def test_numbers_that_share_a_unit_may_be_negative(value: float, unit: str, worked: str) -> None:
-    assert in_si(value, read_unit(unit, Dimension.LENGTH)) == exactly(worked)

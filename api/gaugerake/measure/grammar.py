@@ -151,41 +151,8 @@ def read_object(value: float, unit: str, dimension: Dimension) -> float:
     entry = _read_unit(unit, seen, dimension)
     if value < 0 and dimension not in SIGNED:
         raise BadNumber(seen, dimension, Reason.NEGATIVE)
-    return in_si(value, entry)
-
-
-def read_unit(unit: object, dimension: Dimension) -> Unit:
-    """The unit that a list of bare numbers shares; `in_si` turns each of them.
-
-    Raises
-    ------
-    NotAMeasure
-        When it is not the spelling of a unit of the dimension.
-
-    Examples
-    --------
-    >>> read_unit("Feet", Dimension.LENGTH).unit
-    'ft'
-    """
-    return _read_unit(unit, unit, dimension)
-
-
-def in_si(value: float, unit: Unit) -> float:
-    """The SI value of a number of a unit; the number is taken as it is written in decimals, and may be negative.
-
-    Raises
-    ------
-    NotAMeasure
-        When it is not a finite number, or an absurdly large one.
-
-    Examples
-    --------
-    >>> in_si(-1.5, read_unit("ft", Dimension.LENGTH))
-    -0.4572
-    """
-    _bounded(value, unit.dimension)
     over, under = Decimal(repr(value)).as_integer_ratio()
-    return _si(over, under, unit, repr(value))
+    return _si(over, under, entry, repr(value))
 
 
 def read_json(seen: object, dimension: Dimension) -> float:

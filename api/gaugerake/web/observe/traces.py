@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 import re
-import sys
 import time
 import traceback
 from datetime import UTC, datetime
@@ -53,16 +52,6 @@ def outline(error: BaseException | None) -> list[str]:
         ]
         error = error.__cause__ or (None if error.__suppress_context__ else error.__context__)
     return lines
-
-
-def log_to_stdout() -> None:
-    """Send everything that is logged to standard output, as JSON lines."""
-    handler = logging.StreamHandler(sys.stdout)
-    handler.setFormatter(JsonLines())
-    root = logging.getLogger("gaugerake")
-    root.handlers[:] = [handler]
-    root.setLevel(logging.INFO)
-    root.propagate = False
 
 
 def trace(app: Flask) -> None:
