@@ -11,6 +11,7 @@ import pytest
 
 from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import revision_id
+from gaugerake.cli import main
 
 SECOND = Path(__file__).parents[1] / "contract" / "data" / "second.yaml"
 
@@ -27,8 +28,24 @@ Run = Callable[..., End]
 
 
 @pytest.fixture()
-def run(url: str, tmp_path: Path) -> Run:
-    """Runs ``gaugerake`` in a directory and with a database of the test's own."""
+def run(url: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Runs ``gaugerake`` in this process, in a directory and with a database of the test's own."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("GAUGERAKE_DATABASE", url)
+
+    def command(*arguments: str) -> End:
+        try:
+            code = main(arguments)
+        except SystemExit as left:
+            code = int(left.code or 0)
+        return End(code, *capsys.readouterr())
+
+    return command
+
+
+@pytest.fixture()
+def run_alone(url: str, tmp_path: Path) -> Run:
+    """The same, each command in a process of its own; that takes a second each."""
 
     def command(*arguments: str) -> End:
         end = subprocess.run(
@@ -50,8 +67,8 @@ def file(tmp_path: Path, small: str) -> Path:
     return path
 
 
-def test_a_sound_file_is_said_to_be_so(run: Run, file: Path) -> None:
-    assert run("catalogue", "check", "small.yaml") == End(0, "small.yaml: sound; systems: 1, products: 4\n", "")
+def test_a_sound_file_is_said_to_be_so(run_alone: Run, file: Path) -> None:
+    assert run_alone("catalogue", "check", "small.yaml") == End(0, "small.yaml: sound; systems: 1, products: 4\n", "")
 
 
 def test_each_fault_is_a_line_that_editors_can_follow(run: Run, file: Path, spoiled: Callable[..., str]) -> None:
@@ -84,11 +101,11 @@ def test_a_catalogue_goes_in_is_used_shown_and_comes_out_again(run: Run, file: P
     assert run("catalogue", "list").out.splitlines()[1].startswith(f"* {demo}")
 
 
-def test_a_refused_file_leaves_what_is_in_use(run: Run, file: Path, spoiled: Callable[..., str]) -> None:
-    before = run("catalogue", "list").out
+def test_a_refused_file_leaves_what_is_in_use(run_alone: Run, file: Path, spoiled: Callable[..., str]) -> None:
+    before = run_alone("catalogue", "list").out
     file.write_text(spoiled(("currency: USD", "currency: usd")), "utf-8")
-    assert run("catalogue", "load", "small.yaml").code == 1
-    assert run("catalogue", "list").out == before
+    assert run_alone("catalogue", "load", "small.yaml").code == 1
+    assert run_alone("catalogue", "list").out == before
 
 
 def test_every_kind_of_fault_in_one_file_is_told_at_once_and_nothing_of_it_is_kept(run: Run, tmp_path: Path) -> None:
