@@ -1,5 +1,9 @@
-"""Rates counted in a Redis of the tests' own: exact over all workers; without it each worker counts for itself."""
+"""Who is promised a rate gets it, whatever connections and workers: counted in a file, or in a Redis of the tests' own.
 
+Without that Redis each worker counts for itself.
+"""
+
+import http.client
 import json
 import os
 import shutil
@@ -13,7 +17,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
-from tests.faults.processes import Service, eventually, free_port
+from tests.faults.processes import Service, eventually, free_port, kill
 
 from gaugerake.catalogue.store.first_start import ensure_ready
 from gaugerake.catalogue.store.keys import make_key
@@ -113,6 +117,50 @@ def test_a_rate_is_exact_over_both_workers(redis: Redis, keys: dict[str, str], t
         assert not any(keys["Shop"].split("_")[2] in name for name in kept)
     finally:
         service.stop()
+
+
+@pytest.fixture
+def slow(tmp_path: Path) -> Iterator[tuple[Service, str]]:
+    """A service of two workers, without Redis, and a key of 30 an hour."""
+    database = f"sqlite:///{tmp_path / 'slow.sqlite3'}"
+    key = make_key(ensure_ready(database), "Slow shop", rate="30/hour")
+    service = Service(tmp_path, database)
+    yield service, key
+    service.stop()
+
+
+def test_on_one_connection_a_key_of_30_gets_30(slow: tuple[Service, str]) -> None:
+    service, key = slow
+    connection = http.client.HTTPConnection("127.0.0.1", service.port, timeout=30)
+    found = []
+    for _ in range(40):
+        connection.request("GET", "/v1/units", headers={"Authorization": f"Bearer {key}"})
+        response = connection.getresponse()
+        response.read()
+        found.append((response.status, left((0, str(response.headers["RateLimit"])))))
+    connection.close()
+    assert found == [(200, 29 - turn) for turn in range(30)] + [(429, 0)] * 10
+
+
+def test_on_new_connections_an_address_of_100_gets_100(tmp_path: Path) -> None:
+    service = Service(tmp_path, f"sqlite:///{tmp_path / 'open.sqlite3'}", GAUGERAKE_RATE="100/hour")
+    try:
+        one_by_one = [asked(service, "")[0] for _ in range(60)]
+        at_once = [status for status, _ in asked_at_once(service, "", 60)]
+        assert one_by_one == [200] * 60
+        assert (at_once.count(200), at_once.count(429)) == (40, 20)
+    finally:
+        service.stop()
+
+
+def test_a_worker_that_is_killed_takes_no_count_with_it(slow: tuple[Service, str]) -> None:
+    service, key = slow
+    statuses = []
+    for _ in range(4):
+        statuses += [asked(service, key)[0] for _ in range(10)]
+        kill(*service.workers())
+        eventually(lambda: len(service.workers()) == 2 and service.alive(), "other workers up")
+    assert statuses == [200] * 30 + [429] * 10
 
 
 def left(answer: tuple[int, str]) -> int:

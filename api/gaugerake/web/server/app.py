@@ -34,13 +34,13 @@ def create_app(
     secrets: Secrets | None = None,
     address: str | None = None,
     client: Path = CLIENT,
-    workers: int = 1,
+    counts: Path | None = None,
 ) -> Flask:
     """An app that answers from the shelf's catalogue.
 
     ``secrets`` gives the secrets that sign tokens, newest first, when they are first wanted; without them quotes have
-    no token. ``address`` is where people reach the service, when the requests themselves do not say it. ``workers`` is
-    how many of this app there are, which share what one may ask.
+    no token. ``address`` is where people reach the service, when the requests themselves do not say it. ``counts`` is
+    the file in which the workers of this machine count requests together.
     """
     app = Flask("gaugerake", static_folder=None)
     # one more than is read: a body without a length is cut there, and is then seen to be too long
@@ -58,7 +58,7 @@ def create_app(
     traces.trace(app)
     openness = limits.openness(os.environ)
     access.guard(app, keyless=KEYLESS, origins=openness.origins)
-    limits.limit(app, openness, workers=workers)
+    limits.limit(app, openness, counts=counts)
     app.before_request(access.admit)
     for resource in RESOURCES:
         app.register_blueprint(resource)

@@ -1,15 +1,17 @@
 """How often one may ask: each key at its own rate, each address at that of ``GAUGERAKE_RATE``, if that is given.
 
 A key's rate holds for all who use the key. The address's holds for those without a key, and for pages of other origins,
-where one visitor would use up the rate of all. Counting is by Flask-Limiter: in each worker's memory, with its share of
-the rate, or for all workers together in the Redis of ``GAUGERAKE_LIMITS``. While that is away or says nothing, each
-worker counts for itself; nobody is refused because of it, and nobody waits for it but one request now and then.
+where one visitor would use up the rate of all. Counting is by Flask-Limiter, for all workers together: in a file that
+those of one machine share (`counter`), or in the Redis of ``GAUGERAKE_LIMITS``, which replicas share too. While that is
+away or says nothing, each worker counts for itself; nobody is refused because of it, and nobody waits for it but one
+request now and then.
 """
 
 from __future__ import annotations
 
 import time
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from flask import Flask, Response, g, request
@@ -21,6 +23,7 @@ from gaugerake.catalogue.errors import BadKeyDetail
 from gaugerake.catalogue.keys.key import origins_of, rate_of
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.web.api.access import ANY, GUARDED
+from gaugerake.web.server import counter
 from gaugerake.web.server.client_address import counted_as
 from gaugerake.web.server.edge import BadSetting
 
@@ -76,7 +79,7 @@ def _storage(address: str) -> str:
 
 def _options(storage: str) -> dict[str, Any]:
     """How long a Redis is waited for: once and briefly, as its client would ask on for half a minute."""
-    if storage == MEMORY:
+    if not storage.startswith(REDIS):
         return {}
     from redis.backoff import NoBackoff  # only where one is named: it takes 0.1 s to import
     from redis.retry import Retry
@@ -85,12 +88,15 @@ def _options(storage: str) -> dict[str, Any]:
     return {"socket_connect_timeout": PATIENCE_SECONDS, "socket_timeout": PATIENCE_SECONDS, "retry": once}
 
 
-def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
-    """Count the requests under ``/v1``, before they are admitted."""
-    share = workers if given.storage == MEMORY else 1
+def limit(app: Flask, given: Openness, *, counts: Path | None = None) -> None:
+    """Count the requests under ``/v1``, before they are admitted: in the file, where the environment names no Redis.
+
+    Without a file either, the app counts for itself.
+    """
+    storage = counter.address_of(counts) if counts and given.storage == MEMORY else given.storage
     limits: list[Limit] = [
         Limit(
-            lambda: "1/second" if g.key is None else _shared(g.key.rate, share),
+            lambda: "1/second" if g.key is None else str(g.key.rate),
             key_function=lambda: str(g.key.prefix),
             scope="key",
             shared=True,
@@ -100,7 +106,7 @@ def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
     if given.rate is not None:
         limits.append(
             Limit(
-                _shared(given.rate, share),
+                given.rate,
                 key_function=lambda: counted_as(request.remote_addr),
                 scope="address",
                 shared=True,
@@ -110,8 +116,8 @@ def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
     limiter = Limiter(
         lambda: counted_as(request.remote_addr),
         default_limits=[*limits],
-        storage_uri=given.storage,
-        storage_options=_options(given.storage),
+        storage_uri=storage,
+        storage_options=_options(storage),
         in_memory_fallback_enabled=True,
         swallow_errors=True,
     )
@@ -119,16 +125,6 @@ def limit(app: Flask, given: Openness, *, workers: int = 1) -> None:
     limiter.request_filter(lambda: g.key is None and given.rate is None)  # nothing to count
     limiter.init_app(app)
     app.after_request(lambda response: _tell(response, limiter.current_limit))
-
-
-def _shared(rate: str, workers: int) -> str:
-    """A worker's share of a rate, rounded up.
-
-    >>> _shared("600/minute", 4), _shared("1/second", 2)
-    ('150/minute', '1/second')
-    """
-    count, per = rate.split("/")
-    return f"{-(-int(count) // workers)}/{per}"
 
 
 def _tell(response: Response, held: RequestLimit | None) -> Response:

@@ -28,12 +28,13 @@ from gaugerake.exchange.errors import WeakSecret
 from gaugerake.exchange.token import Keys
 from gaugerake.web.api.tokens import VARIABLE, Secrets, given_secrets
 from gaugerake.web.observe import metrics
-from gaugerake.web.server import edge, limits
+from gaugerake.web.server import counter, edge, limits
 from gaugerake.web.server.app import create_app
 from gaugerake.web.server.run_folder import run_folder
 from gaugerake.web.server.worker import before_fork, free_slot
 
 HINDERED = 3
+COUNTS = "rates.sqlite3"
 GARBAGE = (20_000, 20, 20)
 """Objects between collections: about two answers' worth, of which next to none is in a cycle."""
 SETTINGS = Path(__file__).resolve().parents[4] / "docker" / "gunicorn.conf.py"
@@ -110,6 +111,8 @@ class _Service(BaseApplication):  # type: ignore[misc]
     def __init__(self, url: str, folder: Path, options: dict[str, Any]) -> None:
         self.options = options
         self.store, self.spare = Store(url), Spare(folder)
+        self.counts = folder / COUNTS
+        counter.make(self.counts)
         # read before the fork, so that a worker that takes another's place begins with it; no connection is kept
         self.holder = SnapshotHolder(self.store, spare=self.spare)
         self.holder.refresh()
@@ -127,7 +130,7 @@ class _Service(BaseApplication):  # type: ignore[misc]
             self.holder,
             secrets=secrets_of(self.store, self.spare),
             address=edge.page_address(os.environ),
-            workers=self.cfg.workers,
+            counts=self.counts,
         )
 
 
