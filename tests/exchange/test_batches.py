@@ -1,16 +1,22 @@
 """Batches: a line in, a line out, in order; what is wrong with one spoils no other."""
 
 import json
+import time
 import tracemalloc
 from collections.abc import Iterator
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from flask import Flask
 from flask.testing import FlaskClient
+from limits.storage import memory
 
+from gaugerake.web.api import rates
 from gaugerake.web.api.resources import batches
 from gaugerake.web.api.resources.batches import MOST_JOBS
 from gaugerake.web.errors.refusal import MOST_BYTES
+from gaugerake.web.server.app import create_app
 
 NDJSON = "application/x-ndjson"
 
@@ -128,6 +134,67 @@ def test_a_batch_that_ends_before_it_is_whole_says_so(client: FlaskClient, job: 
     body = lines(job, job).encode()
     response = post(client, body, environ_overrides={"CONTENT_LENGTH": str(len(body) + 10)})
     assert [one.get("code") for one in answers(response)] == [None, None, "batch-cut-short"]
+
+
+@pytest.fixture
+def rated(app: Flask, monkeypatch: pytest.MonkeyPatch) -> FlaskClient:
+    """A client of an app that answers an address four times an hour."""
+    monkeypatch.setenv("GAUGERAKE_RATE", "4/hour")
+    return create_app(app.extensions["gaugerake.shelf"]).test_client()
+
+
+def test_each_job_counts_as_a_request_and_is_refused_in_its_line(rated: FlaskClient, job: dict[str, Any]) -> None:
+    response = post(rated, lines(job, "{", "", job, job, job, job))
+    found = answers(response)
+    refused = ["too-many-requests"] * 2
+    assert [one.get("code") for one in found] == [None, "not-json", None, None, *refused]
+    assert [one["line"] for one in found[-2:]] == [6, 7]
+    assert all(one["status"] == 429 and 3590 < one["retry_after"] <= 3600 for one in found[-2:])
+    assert response.headers["RateLimit"].startswith('"address";r=3;')  # as it was when the batch began
+    assert post(rated, lines(job)).status_code == 429
+
+
+def test_a_batch_is_counted_with_what_came_before_it(rated: FlaskClient, job: dict[str, Any]) -> None:
+    assert [rated.get("/v1/units").status_code for _ in range(2)] == [200, 200]
+    found = answers(post(rated, lines(job, job, job)))
+    assert [one.get("code") for one in found] == [None, None, "too-many-requests"]
+
+
+def test_jobs_are_answered_again_when_the_rate_is(
+    rated: FlaskClient, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    later = SimpleNamespace(time=lambda: time.time() + 3601, monotonic=lambda: time.monotonic() + 3601)
+    whole, refused = batches._refused, []
+
+    def an_hour_after_the_second(number: int, wait_s: int) -> dict[str, Any]:
+        refused.append(number)
+        if len(refused) == 2:
+            for module in (rates, memory):
+                monkeypatch.setattr(module, "time", later)
+        return whole(number, wait_s)
+
+    monkeypatch.setattr(batches, "_refused", an_hour_after_the_second)
+    found = answers(post(rated, lines(*[job] * 12)))
+    hour = [None] * 4 + ["too-many-requests"] * 2
+    assert [one.get("code") for one in found] == hour + hour
+
+
+def test_jobs_are_answered_while_they_cannot_be_counted(
+    rated: FlaskClient, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    limiter = next(iter(rated.application.extensions["limiter"]))
+    whole, counted = limiter.storage.incr, []
+
+    def once(key: str, *given: Any, **named: Any) -> int:
+        counted.append(key)
+        if len(counted) > 1:
+            raise OSError("away")
+        return int(whole(key, *given, **named))
+
+    monkeypatch.setattr(limiter.storage, "incr", once)
+    assert [one.get("code") for one in answers(post(rated, lines(*[job] * 6)))] == [None] * 6
+    assert len(counted) == 2
+    assert sum("are not counted" in record.message for record in caplog.records) == 1
 
 
 @pytest.mark.parametrize("media_type", ["application/json", "text/plain", ""])

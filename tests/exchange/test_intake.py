@@ -1,16 +1,19 @@
 """The intake: lines in order whoever is faster, in bounded memory, and an end to what has none."""
 
 import io
+import socket
 import threading
 from collections.abc import Iterator
 from typing import IO, cast
 
 import pytest
+from gunicorn.http.body import Body, ChunkedReader, LengthReader  # type: ignore[import-untyped]
+from gunicorn.http.unreader import IterUnreader, SocketUnreader  # type: ignore[import-untyped]
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gaugerake.web.json_in import intake as intakes
-from gaugerake.web.json_in.intake import Intake
+from gaugerake.web.json_in.intake import Intake, stream_of
 
 
 def intake(stream: object, *, most_line: int = 100, most_lines: int = 1000, most_bytes: int = 10**6) -> Intake:
@@ -158,3 +161,51 @@ def test_nobody_left_to_answer_ends_the_intake() -> None:
         if thread.name == "intake":
             thread.join(20)
             assert not thread.is_alive()
+
+
+NEXT = b"GET /the-next-request HTTP/1.1"
+
+
+def in_chunks(body: bytes) -> bytes:
+    pieces = [body[at : at + 7] for at in range(0, len(body), 7)]
+    return b"".join(b"%x\r\n%b\r\n" % (len(piece), piece) for piece in pieces) + b"0\r\n\r\n"
+
+
+def body_of(unreader: object, length: int | None) -> dict[str, object]:
+    """The environ of a request whose body gunicorn reads so."""
+    reader = ChunkedReader(object(), unreader) if length is None else LengthReader(unreader, length)
+    return {"wsgi.input": Body(reader), "CONTENT_LENGTH": str(length or 0)}
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.lists(st.binary(max_size=40).filter(lambda line: b"\n" not in line), max_size=20).map(b"\n".join),
+    st.integers(1, 200),
+    st.booleans(),
+)
+def test_a_body_is_read_whole_and_no_further_however_it_comes(body: bytes, piece: int, chunked: bool) -> None:
+    wire = (in_chunks(body) if chunked else body) + NEXT
+    unreader = IterUnreader(wire[at : at + piece] for at in range(0, len(wire), piece))
+    stream = stream_of(body_of(unreader, None if chunked else len(body)))  # type: ignore[arg-type]
+    assert stream.read() == body
+    rest = b""
+    while more := unreader.read():
+        rest += more
+    assert rest == NEXT
+
+
+@pytest.mark.parametrize("chunked", [False, True], ids=["sized", "chunked"])
+def test_each_line_is_there_as_soon_as_it_has_come(chunked: bool) -> None:
+    ours, theirs = socket.socketpair()
+    ours.settimeout(20)  # far more than a line takes; a reader that waits for more of the body runs into it
+    lines = [b"%d" % number * (number + 1) + b"\n" for number in range(10)]
+    length = None if chunked else sum(map(len, lines))
+    stream = stream_of(body_of(SocketUnreader(ours), length))  # type: ignore[arg-type]
+    for line in lines:
+        theirs.sendall(b"%x\r\n%b\r\n" % (len(line), line) if chunked else line)
+        assert stream.readline() == line
+    if chunked:
+        theirs.sendall(b"0\r\n\r\n")
+    assert stream.readline() == b""
+    ours.close()
+    theirs.close()

@@ -36,7 +36,7 @@ out.
 
 Where keys were made, every request under `/v1` sends one as `Authorization: Bearer` and the key; opening a quote needs
 its token alone. A page of another origin may ask with a key that names its origin. `RateLimit` says how many requests
-are left; a 429 or 503 says in `Retry-After` in how many seconds to ask again.
+are left; a 429 or 503 says in `Retry-After` in how many seconds to ask again. Each job of a batch counts as a request.
 
 What is refused is a problem (RFC 9457): `errors` names each field by JSON Pointer, what was seen and what to write
 instead. Decide by `code`, as sentences may be reworded. Within `/v1` fields and codes are only added.
@@ -84,6 +84,13 @@ PROBLEM: Form = {
         "code": open_list({"$ref": "#/components/schemas/ProblemCode"}),
         "request_id": {**_TEXT, "description": "That of the X-Request-Id header."},
         "errors": {"type": "array", "maxItems": MOST_ERRORS, "items": {"$ref": "#/components/schemas/ProblemError"}},
+        "line": {"type": "integer", "minimum": 1, "description": "In a batch: the line of the job, from 1."},
+        "retry_after": {
+            "type": "integer",
+            "minimum": 1,
+            "maximum": 3600,
+            "description": "In a batch, with `too-many-requests`: in how many seconds to send the job again.",
+        },
     },
     "required": ["type", "title", "status", "detail", "code", "request_id", "errors"],
     "additionalProperties": False,

@@ -14,7 +14,7 @@ from tempfile import SpooledTemporaryFile
 from threading import Condition, Thread
 from typing import IO, TYPE_CHECKING, Any, cast
 
-from gunicorn.http.body import Body, ChunkedReader  # type: ignore[import-untyped]
+from gunicorn.http.body import Body, ChunkedReader, LengthReader  # type: ignore[import-untyped]
 from werkzeug.wsgi import get_input_stream
 
 if TYPE_CHECKING:
@@ -112,7 +112,7 @@ class Intake:
 
 
 class Prompt(io.RawIOBase):
-    """A chunked body of gunicorn's, read as it comes.
+    """A body of gunicorn's, of stated length or in chunks, read as it comes.
 
     Gunicorn's own ``readline`` waits until a kilobyte or the end has come, and a client that waits for the answer to
     its line before it sends the next would wait with it.
@@ -127,17 +127,23 @@ class Prompt(io.RawIOBase):
         return True
 
     def readinto(self, target: Any) -> int:
-        """Wait for one byte, and take what came with it."""
-        data = self._body._read_reader(1)
-        if data:
-            data += self._reader.read(min(self._reader.buf.tell(), len(target) - 1))
+        """Take what has come; when nothing has, wait for one byte and take what came with it."""
+        data = b"" if self._held() else self._body._read_reader(1)
+        more = min(self._held(), len(target) - len(data))
+        if more:
+            data += self._body._read_reader(more)
         target[: len(data)] = data
         return len(data)
+
+    def _held(self) -> int:
+        """How many bytes gunicorn has read from the client and not given out; some may be the next request's."""
+        chunked = isinstance(self._reader, ChunkedReader)
+        return int((self._reader if chunked else self._reader.unreader).buf.getbuffer().nbytes)
 
 
 def stream_of(environ: WSGIEnvironment) -> IO[bytes]:
     """The body of a request, to be read by lines, each as soon as it is there."""
-    stream: Any = get_input_stream(environ)
-    if isinstance(stream, Body) and isinstance(stream.reader, ChunkedReader):
-        stream = Prompt(stream)
-    return cast("IO[bytes]", io.BufferedReader(stream)) if isinstance(stream, io.RawIOBase) else stream
+    body: Any = environ["wsgi.input"]
+    prompt = isinstance(body, Body) and isinstance(body.reader, ChunkedReader | LengthReader)
+    stream: Any = Prompt(body) if prompt else get_input_stream(environ)
+    return cast("IO[bytes]", io.BufferedReader(stream, PIECE)) if isinstance(stream, io.RawIOBase) else stream

@@ -22,6 +22,7 @@ from limits.storage import storage_from_string
 from gaugerake.catalogue.errors import BadKeyDetail
 from gaugerake.catalogue.keys.key import origins_of, rate_of
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.web.api import rates
 from gaugerake.web.api.access import ANY, GUARDED
 from gaugerake.web.server import counter
 from gaugerake.web.server.client_address import counted_as
@@ -124,6 +125,7 @@ def limit(app: Flask, given: Openness, *, counts: Path | None = None) -> None:
     limiter.request_filter(lambda: request.method == "OPTIONS" or not request.path.startswith(GUARDED))
     limiter.request_filter(lambda: g.key is None and given.rate is None)  # nothing to count
     limiter.init_app(app)
+    app.extensions[rates.LIMITER] = limiter
     app.after_request(lambda response: _tell(response, limiter.current_limit))
 
 

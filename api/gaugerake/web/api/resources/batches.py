@@ -7,12 +7,14 @@ from typing import Any
 
 import orjson
 from flask import Response, g, request, stream_with_context
+from werkzeug.exceptions import TooManyRequests
 
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.web.api.calculation import answered, context_of
 from gaugerake.web.api.examples import COUNTER, LEAST
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import UNITS
+from gaugerake.web.api.rates import JobCount
 from gaugerake.web.api.tokens import quote_with_token
 from gaugerake.web.errors import problems, refusal
 from gaugerake.web.errors.refusal import BatchCutShort, BatchTooLarge, EncodedBody, WrongBatchType
@@ -38,8 +40,11 @@ MOST_BYTES = 256 << 20
         "Takes a job a line and answers a line for each, in order, while the next ones still come in: what"
         " `POST /v1/quotes` answers for that job, or the problem of that line alone, which has the number of the line"
         " as `line`. Blank lines are passed over. Each line has at most 256 kB, a batch at most"
-        f" {MOST_JOBS:,} jobs and {MOST_BYTES >> 20} MB. All are answered from one catalogue revision. A last problem"
-        " without `line` says that the batch had more jobs or was cut short."
+        f" {MOST_JOBS:,} jobs and {MOST_BYTES >> 20} MB. All are answered from one catalogue revision."
+        " Each job counts as a request. When the rate is used up, the lines that follow are answered"
+        " `too-many-requests`, with `retry_after`: those jobs are to be sent again after so many seconds. Jobs of the"
+        " same batch that come later than that are answered. `RateLimit` says what was left when the batch began."
+        " A last problem without `line` says that the batch had more jobs or was cut short."
     ),
     body={
         "required": True,
@@ -72,16 +77,18 @@ def make_quotes(_asked: Asked) -> Response:
         most_bytes=MOST_BYTES,
         length=request.content_length,
     )
-    response = Response(stream_with_context(_answers(intake, the_snapshot())), content_type=NDJSON)
+    answers = _answers(intake, the_snapshot(), JobCount())
+    response = Response(stream_with_context(answers), content_type=NDJSON)
     response.headers["Cache-Control"] = "no-store"
     response.headers["Accept-Query"] = NDJSON
     response.headers["X-Accel-Buffering"] = "no"  # a proxy that holds it back would undo the streaming
     return response
 
 
-def _answers(intake: Intake, snapshot: Snapshot) -> Iterator[bytes]:
+def _answers(intake: Intake, snapshot: Snapshot, count: JobCount) -> Iterator[bytes]:
     for number, line in intake.lines():
-        yield _line(_answer(number, line, snapshot))
+        wait_s = count.another()
+        yield _line(_refused(number, wait_s) if wait_s else _answer(number, line, snapshot))
     if intake.cut_short:
         yield _line(problems.body_of(BatchCutShort()))
     elif intake.too_much:
@@ -96,6 +103,11 @@ def _answer(number: int, line: bytes, snapshot: Snapshot) -> dict[str, Any]:
         return answered(quote_with_token, context_of(JOB.load(g.document), snapshot))
     except Exception as error:  # noqa: BLE001 - becomes the problem of its line, and is logged when the fault is ours
         return problems.body_of(error) | {"line": number}
+
+
+def _refused(number: int, wait_s: int) -> dict[str, Any]:
+    """The problem of a job for which nothing is left of the rate."""
+    return problems.body_of(TooManyRequests()) | {"line": number, "retry_after": wait_s}
 
 
 def _line(body: dict[str, Any]) -> bytes:
