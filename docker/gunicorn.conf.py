@@ -1,7 +1,7 @@
 """Gunicorn's settings: the ones of ``gaugerake serve``, in a checkout, in a container and in the tests alike.
 
 ``bind`` and ``workers`` come from the command line. Slow clients are the proxy's business (nginx.conf beside this):
-``timeout`` is a heartbeat of the worker and not a limit of a request.
+``timeout`` is a heartbeat of the worker and not a limit of a request. ``watched_seconds`` is a setting of our own.
 """
 
 import os
@@ -11,7 +11,9 @@ logger_class = "gaugerake.web.server.worker.Log"
 threads = 8
 worker_connections = 1000
 backlog = 2048
-timeout = 60
+timeout = 30
+# what is worked on for so long is logged, before a worker that no longer beats is ended with it
+watched_seconds = 20
 graceful_timeout = 30
 keepalive = 5
 

@@ -13,9 +13,11 @@ from uuid import uuid4
 import orjson
 from flask import Flask, Response, g, request
 
+from gaugerake.web import watched
+
 _ID = re.compile(r"[A-Za-z0-9._-]{1,64}")
 _TRACE = re.compile(r"[0-9a-f]{2}-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}")
-_OWN = frozenset({"request_id", "traceparent", "method", "route", "status", "milliseconds", "bytes"})
+_OWN = frozenset({"request_id", "traceparent", "method", "route", "status", "milliseconds", "bytes", "pid"})
 
 access = logging.getLogger("gaugerake.access")
 
@@ -65,6 +67,9 @@ def _begin() -> None:
     given = request.headers.get("X-Request-Id", "")
     g.request_id = given if _ID.fullmatch(given) else uuid4().hex
     parent = request.headers.get("traceparent", "")
+    row = request.environ.get(watched.ROW)
+    if row is not None:
+        row.begin(g.request_id, request.method, _route())
     g.traceparent = parent if _TRACE.fullmatch(parent) and not parent.startswith("ff") else None
 
 
@@ -72,16 +77,20 @@ def _end(response: Response) -> Response:
     response.headers["X-Request-Id"] = g.request_id
     if g.traceparent:
         response.headers["traceparent"] = g.traceparent
-    # the route and not the path, which may hold a token
-    rule = request.url_rule
     said = {
         "request_id": g.request_id,
         "traceparent": g.traceparent,
         "method": request.method,
-        "route": rule.rule if rule else None,
+        "route": _route(),
         "status": response.status_code,
         "milliseconds": round((time.perf_counter() - g.began) * 1000, 2),
         "bytes": response.content_length,
     }
     access.info("answered", extra=said)
     return response
+
+
+def _route() -> str | None:
+    """The route and not the path, which may hold a token."""
+    rule = request.url_rule
+    return rule.rule if rule else None

@@ -30,6 +30,7 @@ from gaugerake.web.api.tokens import VARIABLE, Secrets, given_secrets
 from gaugerake.web.observe import metrics
 from gaugerake.web.server import counter, edge, limits
 from gaugerake.web.server.app import create_app
+from gaugerake.web.server.master import Master
 from gaugerake.web.server.run_folder import run_folder
 from gaugerake.web.server.worker import before_fork, free_slot
 
@@ -122,6 +123,10 @@ class _Service(BaseApplication):  # type: ignore[misc]
         """Take our settings, and none from the places where gunicorn would look."""
         for name, value in self.options.items():
             self.cfg.set(name, value)
+
+    def run(self) -> None:
+        """Serve until told to stop."""
+        Master(self).run()
 
     def load(self) -> Flask:
         """The app of one worker, which has looked for another snapshot before the first request."""

@@ -33,6 +33,7 @@ from werkzeug.exceptions import HTTPException
 from gaugerake.web import unread
 from gaugerake.web.errors.problems import MEDIA_TYPE, TABLE, Kind
 from gaugerake.web.observe import metrics
+from gaugerake.web.watched import ROW, Hand
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -54,8 +55,9 @@ _ANSWER = (
 
 
 def before_fork(server: Any, worker: Any) -> None:
-    """Give a worker its slot, and that in which signals lie until it hears them itself."""
+    """Give a worker its slot, where it writes what it works on, and where signals lie until it hears them itself."""
     give_slot(server, worker)
+    worker.hand = Hand(worker.cfg.threads)
     worker.heard = server.SIG_QUEUE
 
 
@@ -81,6 +83,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     """Threads that answer, and one loop that waits."""
 
     slot = 0
+    hand: Hand
     heard: SimpleQueue[int] | None = None
     """Its own copy, from the fork on, of what the master has been told."""
     looked = 0.0
@@ -91,7 +94,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     def init_process(self) -> None:
         """Take the slot's place in the metrics, then serve."""
         metrics.take_slot(self.slot)
-        self.here = local()
+        self.here, self.rows = local(), count()
         self.closers = ThreadPoolExecutor(CLOSERS, "closing")
         super().init_process()
 
@@ -173,12 +176,18 @@ class Worker(ThreadWorker):  # type: ignore[misc]
                     req.force_close()
                 return start_response(status, headers, exc_info)
 
-            return app(environ, start)
+            environ[ROW] = here.row
+            try:
+                return app(environ, start)
+            finally:
+                here.row.end()
 
         self.wsgi = settled
 
     def handle_request(self, req: Any, conn: Any) -> Any:
-        """Answer a request; this thread knows meanwhile which."""
+        """Answer a request; this thread knows meanwhile which, and has a row in which it writes so."""
+        if not hasattr(self.here, "row"):
+            self.here.row = self.hand.row(next(self.rows))
         self.here.req, self.here.conn = req, conn
         return super().handle_request(req, conn)
 

@@ -23,6 +23,7 @@ from gaugerake.web.json_in.intake import Intake, stream_of
 from gaugerake.web.json_in.schemas.job import JOB
 from gaugerake.web.snapshots import the_snapshot
 from gaugerake.web.unread import STREAMS
+from gaugerake.web.watched import at_work
 
 resource = Resource("batches")
 
@@ -88,7 +89,9 @@ def make_quotes(_asked: Asked) -> Response:
 def _answers(intake: Intake, snapshot: Snapshot, count: JobCount) -> Iterator[bytes]:
     for number, line in intake.lines():
         wait_s = count.another()
-        yield _line(_refused(number, wait_s) if wait_s else _answer(number, line, snapshot))
+        with at_work(request.environ):
+            answer = _refused(number, wait_s) if wait_s else _answer(number, line, snapshot)
+        yield _line(answer)
     if intake.cut_short:
         yield _line(problems.body_of(BatchCutShort()))
     elif intake.too_much:

@@ -1,0 +1,52 @@
+"""The master of the workers: gunicorn's, which also says what its workers have had in hand for too long.
+
+A worker that does not beat for ``timeout`` seconds is ended, with all that it has in hand. What it was is logged before
+that, by ``watched_seconds``; and so is a request that keeps its thread alone, whose worker lives.
+"""
+
+from __future__ import annotations
+
+import logging
+import time
+from typing import Any
+
+from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
+from gunicorn.config import Setting, validate_pos_int  # type: ignore[import-untyped]
+
+from gaugerake.web.watched import Hand
+
+logger = logging.getLogger("gaugerake.watch")
+
+
+class WatchedSeconds(Setting):  # type: ignore[misc]
+    """A setting of gunicorn's file, beside its own."""
+
+    name = "watched_seconds"
+    section = "Watching"
+    validator = validate_pos_int
+    type = int
+    default = 20
+    desc = "For how many seconds a request may be worked on before it is logged; less than timeout."
+
+
+class Master(Arbiter):  # type: ignore[misc]
+    """Watches what its workers work on."""
+
+    def murder_workers(self) -> None:
+        """Log what is worked on for too long, then end the workers that do not beat; once a second."""
+        for worker in self.WORKERS.values():
+            self.watch(worker)
+        super().murder_workers()
+
+    def watch(self, worker: Any) -> None:
+        """Log what a worker has been working on for too long, each once."""
+        hand: Hand = worker.hand
+        for found in hand.over(self.cfg.watched_seconds):
+            said = {
+                "request_id": found.request_id,
+                "method": found.method,
+                "route": found.route or None,
+                "milliseconds": round((time.monotonic() - found.began_s) * 1000),
+                "pid": worker.pid,
+            }
+            logger.error("a request is worked on for too long", extra=said)
