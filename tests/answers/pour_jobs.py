@@ -24,19 +24,12 @@ from gaugerake.floor.job import (
     Weekday,
     Work,
 )
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    Catalogue,
-    CountedIn,
-    Limits,
-    PriceBook,
-    Product,
-    System,
-    Thickness,
-    Triple,
-)
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.system import Catalogue, System, Thickness
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.choice import US
 
 FT = 0.3048

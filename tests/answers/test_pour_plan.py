@@ -54,12 +54,10 @@ from gaugerake.floor.job import (
     Steady,
     TemperatureReading,
 )
-from gaugerake.floor.system import (
-    CoatLayer,
-    Hazard,
-    Triple,
-)
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.range import Triple
 from gaugerake.measure.choice import SI, US
 
 KINDS = {

@@ -14,6 +14,7 @@ from gaugerake.answers.return_times.answer import ReturnTimes, return_times, wor
 from gaugerake.answers.return_times.remedies import Remedy
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
+from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import (
     Air,
@@ -32,25 +33,17 @@ from gaugerake.floor.job import (
     Weekday,
     Work,
 )
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    Catalogue,
-    CoatLayer,
-    CountedIn,
-    JointLayer,
-    Limits,
-    PriceBook,
-    PrimerLayer,
-    Product,
-    Return,
-    System,
-    Thickness,
-    Triple,
-)
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.system import Catalogue, System, Thickness
 from gaugerake.floor.values.errors import Contradiction, NeverOpen, NoSuchLocalTime, OutOfOrder, UnknownName
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Note
+from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.choice import SI, US
 
 FT = 0.3048

@@ -36,30 +36,20 @@ from gaugerake.floor.job import (
     TrenchDrain,
     Work,
 )
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    Catalogue,
-    CoatLayer,
-    CountedIn,
-    CoveLayer,
-    JointLayer,
-    Keyway,
-    Layer,
-    Limits,
-    PriceBook,
-    PrimerLayer,
-    Product,
-    ProfileAllowance,
-    RepairLayer,
-    SlabLimits,
-    SundryBasis,
-    SundryLayer,
-    System,
-    Thickness,
-    Triple,
-)
-from gaugerake.floor.takeoff import LayerNeed, Takeoff
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
+from gaugerake.floor.layers.volumes import ProfileAllowance
+from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.room.keyway import Keyway
+from gaugerake.floor.system import Catalogue, SlabLimits, System, Thickness
 from gaugerake.floor.values.errors import (
     Contradiction,
     CrossingOutline,
@@ -75,6 +65,7 @@ from gaugerake.floor.values.errors import (
     UnknownName,
 )
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read

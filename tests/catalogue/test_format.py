@@ -14,18 +14,13 @@ import gaugerake.catalogue
 from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.store.demo import demo_catalogue, demo_text
-from gaugerake.floor.system import (
-    BodyLayer,
-    Break,
-    BroadcastLayer,
-    CoatLayer,
-    CoveLayer,
-    Hazard,
-    Limits,
-    Price,
-    SundryBasis,
-    SundryLayer,
-)
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.product import Break, Hazard, Price
+from gaugerake.floor.values.range import Limits
 
 FOOT, INCH, GALLON, POUND = 0.3048, 0.0254, 231 * 0.0254**3, 0.45359237  # exact (international foot and pound)
 

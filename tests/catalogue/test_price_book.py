@@ -6,7 +6,7 @@ import pytest
 
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.catalogue.prices.price_book import LONGEST_BYTES, LoadedBook, read_price_book
-from gaugerake.floor.system import Break, Price
+from gaugerake.floor.product import Break, Price
 
 SKUS = frozenset({"BD-1", "CL-2"})
 

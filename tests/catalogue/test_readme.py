@@ -12,7 +12,9 @@ from gaugerake.catalogue.file import format as whole
 from gaugerake.catalogue.file import layers, products, systems
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.store.demo import demo_text
-from gaugerake.floor.system import LAYER_KINDS, CountedIn, Hazard, SundryBasis
+from gaugerake.floor.layers.kinds import KINDS
+from gaugerake.floor.layers.sundry import SundryBasis
+from gaugerake.floor.product import CountedIn, Hazard
 
 TESTS = Path(__file__).parents[1]
 README = (TESTS.parent / "README.md").read_text("utf-8")
@@ -65,5 +67,5 @@ def test_every_key_that_is_read_stands_in_it() -> None:
 
 
 def test_every_word_of_a_closed_list_stands_in_it() -> None:
-    words = {*LAYER_KINDS.values(), *CountedIn, *Hazard, *(basis for basis in SundryBasis if basis != "product")}
+    words = {*KINDS, *CountedIn, *Hazard, *(basis for basis in SundryBasis if basis != "product")}
     assert words - set(re.findall(r"[a-z-]+", SECTION)) == set()

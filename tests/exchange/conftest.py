@@ -12,7 +12,7 @@ from flask.testing import FlaskClient
 from gaugerake.catalogue.errors import UnknownBook, UnknownRevision
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.catalogue.store.snapshot import Snapshot
-from gaugerake.floor.system import PriceBook
+from gaugerake.floor.product import PriceBook
 from gaugerake.web.server.app import create_app
 
 SECRET = "only-for-the-tests-of-this-folder"

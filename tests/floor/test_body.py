@@ -7,10 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gaugerake.floor.layers.need import needed, rounded
-from gaugerake.floor.layers.volumes import allowance_at, body_volume, cove_volume, profile_volume
-from gaugerake.floor.system import ProfileAllowance, Triple
-from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.layers.need import Demand, needed, rounded
+from gaugerake.floor.layers.volumes import ProfileAllowance, allowance_at, body_volume, cove_volume, profile_volume
+from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import whole
 
 amounts = st.floats(1e-3, 1e5)

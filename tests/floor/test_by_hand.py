@@ -17,6 +17,7 @@ from gaugerake.floor.cure.curve import time_curve, time_point
 from gaugerake.floor.cure.fast.daily import Day
 from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
+from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.packs.marginal import Stretch, marginal
 from gaugerake.floor.pour.edge import Lane, Pace
 from gaugerake.floor.pour.windows import RoomPour, Window, spread_over_shifts
@@ -25,9 +26,8 @@ from gaugerake.floor.room.shape import plan, ring
 from gaugerake.floor.shortage.mix_pairs import Pairs
 from gaugerake.floor.shortage.sums import BatchChance, SumChance
 from gaugerake.floor.shortage.triangular import reached, triangular_nodes
-from gaugerake.floor.system import Limits, Triple
-from gaugerake.floor.takeoff import Demand
 from gaugerake.floor.values.local_time import zone_named
+from gaugerake.floor.values.range import Limits, Triple
 
 EIGHT_HOURS = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)])
 

@@ -15,12 +15,12 @@ from gaugerake.floor.clock.forward import minute_up, run
 from gaugerake.floor.clock.latest import in_time, latest_start
 from gaugerake.floor.clock.schedule import Stops
 from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
-from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Run, StepKind
+from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Return, Run, StepKind
 from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse, logged_course
 from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Shift, Weekday
-from gaugerake.floor.system import Limits, Return
 from gaugerake.floor.values.local_time import zone_named
+from gaugerake.floor.values.range import Limits
 
 HOUR = 3600.0
 CHICAGO = zone_named("America/Chicago")

@@ -12,20 +12,21 @@ from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.latest import latest_start
 from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.shifts import RoundTheClock, Shifts
-from gaugerake.floor.clock.timetable import LayerWork, Plan
+from gaugerake.floor.clock.timetable import LayerWork, Plan, Return
 from gaugerake.floor.cure.course import SteadyCourse, daily_course, logged_course
 from gaugerake.floor.cure.curve import TimeCurve, time_at, time_curve, time_point
 from gaugerake.floor.cure.fast.daily import MOST_TABLES
 from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Polygon, Shift, Weekday
+from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.packs import choice as pack
 from gaugerake.floor.packs.choice import Offered, choose_packs
+from gaugerake.floor.product import Break, Price
 from gaugerake.floor.room.shape import plan
 from gaugerake.floor.shortage.sums import SumChance
-from gaugerake.floor.system import Break, Limits, Price, Return, Triple
-from gaugerake.floor.takeoff import Demand
 from gaugerake.floor.values.errors import DegenerateOutline, OutOfRange
 from gaugerake.floor.values.local_time import zone_named
+from gaugerake.floor.values.range import Limits, Triple
 
 HOUR = 3600.0
 

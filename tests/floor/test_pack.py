@@ -17,7 +17,7 @@ from gaugerake.floor.packs.marginal import stretches
 from gaugerake.floor.packs.residue import Departure, Filling, Weighed, least_regret
 from gaugerake.floor.packs.search import Assortment, Search
 from gaugerake.floor.packs.size import Size, Tier, weighed
-from gaugerake.floor.system import Break, Price
+from gaugerake.floor.product import Break, Price
 
 GALLON, LITRE = 0.003785411784, 0.001
 

@@ -7,12 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from gaugerake.floor.layers.need import Demand
+from gaugerake.floor.product import CountedIn
 from gaugerake.floor.shortage.chance import Chance, all_suffice, chance_of, each_chance, uncertain
 from gaugerake.floor.shortage.mixes import MixChance
 from gaugerake.floor.shortage.sums import BatchChance, SumChance
 from gaugerake.floor.shortage.triangular import factor_nodes, triangular_nodes
-from gaugerake.floor.system import CountedIn, Triple
-from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.values.range import Triple
 
 EXACT, RANGED = Triple(low=0.1, likely=0.1, high=0.1), Triple(low=0.09, likely=0.1, high=0.105)
 

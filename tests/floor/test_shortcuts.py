@@ -17,7 +17,7 @@ from gaugerake.floor.clock.backward import about_latest_start
 from gaugerake.floor.clock.latest import _Search, latest_start
 from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.shifts import Shifts
-from gaugerake.floor.clock.timetable import LayerWork, Plan
+from gaugerake.floor.clock.timetable import LayerWork, Plan, Return
 from gaugerake.floor.cure.accrual import Bounds
 from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course, pieces
 from gaugerake.floor.cure.curve import COLUMNS, Column, time_at, time_curve, time_point
@@ -31,8 +31,8 @@ from gaugerake.floor.room import keyway
 from gaugerake.floor.room.keyway import MITRE_LIMIT, _follows_each_corner, inset
 from gaugerake.floor.room.placing import _apart, lies_inside, line_piece, overlaps, piece
 from gaugerake.floor.room.shape import Circle, Polygon, Rectangle, plan
-from gaugerake.floor.system import Limits, Return
 from gaugerake.floor.values.local_time import DAY_S, zone_named
+from gaugerake.floor.values.range import Limits
 
 HOUR = 3600.0
 CHICAGO = zone_named("America/Chicago")

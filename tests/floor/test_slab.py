@@ -6,7 +6,7 @@ import pytest
 
 from gaugerake.floor.slab.strength import may_still_gain, whole_days_short
 from gaugerake.floor.slab.verdict import Side, Verdict, side, worst
-from gaugerake.floor.system import Limits
+from gaugerake.floor.values.range import Limits
 
 DAY_S = 86_400.0
 

@@ -6,7 +6,7 @@ from gaugerake.floor.job import PullOff, PullOffFailure
 from gaugerake.floor.slab.pull_off import judge_pull_off
 from gaugerake.floor.slab.surface import Contaminant, Preparation, Substrate, contaminant, preparation, substrate
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.system import Limits
+from gaugerake.floor.values.range import Limits
 
 
 @pytest.mark.parametrize("kind", list(Contaminant))

@@ -10,7 +10,11 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.job import Job, Measured, Order, Room
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
-from gaugerake.floor.system import BroadcastLayer, Catalogue, CoatLayer, CountedIn, PriceBook, Product, System, Triple
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.system import Catalogue, System
+from gaugerake.floor.values.range import Triple
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read

@@ -7,9 +7,8 @@ A US gallon is 231 cubic inches (NIST Handbook 44, appendix C, from memory), so 
 import pytest
 
 from gaugerake.floor.layers.film import dry_film, spreading_time, wet_film
-from gaugerake.floor.layers.need import needed
-from gaugerake.floor.system import Triple
-from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.layers.need import Demand, needed
+from gaugerake.floor.values.range import Triple
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read

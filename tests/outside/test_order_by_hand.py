@@ -29,20 +29,11 @@ import pytest
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.floor.job import Job, Measured, Order, Rectangle, Room
-from gaugerake.floor.system import (
-    BodyLayer,
-    Break,
-    Catalogue,
-    CoatLayer,
-    CountedIn,
-    Pack,
-    Price,
-    PriceBook,
-    Product,
-    System,
-    Thickness,
-    Triple,
-)
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.product import Break, CountedIn, Pack, Price, PriceBook, Product
+from gaugerake.floor.system import Catalogue, System, Thickness
+from gaugerake.floor.values.range import Triple
 
 FOOT, INCH, POUND = 0.3048, 0.0254, 0.45359237
 FT2, FT3, GALLON = FOOT**2, FOOT**3, 231 * INCH**3

@@ -16,18 +16,12 @@ from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.pour_plan.mix_clock import Mix
 from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Crew, Job, Order, Rectangle, Room, Shift, Steady, Weekday, Work
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.pour.mixes import open_time_s
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    Catalogue,
-    CountedIn,
-    PriceBook,
-    Product,
-    System,
-    Thickness,
-    Triple,
-)
+from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.system import Catalogue, System, Thickness
+from gaugerake.floor.values.range import Triple
 
 FT = 0.3048
 INCH = FT / 12

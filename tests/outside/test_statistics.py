@@ -13,9 +13,10 @@ import pytest
 from numpy.typing import NDArray
 from scipy import stats
 
+from gaugerake.floor.layers.need import Demand
+from gaugerake.floor.product import CountedIn
 from gaugerake.floor.shortage.chance import Chance, all_suffice, chance_of, each_chance
-from gaugerake.floor.system import CountedIn, Triple
-from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.values.range import Triple
 
 DRAWS = 1_000_000
 HELD = 0.002

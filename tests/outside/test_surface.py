@@ -9,7 +9,7 @@ from gaugerake.floor.slab.pull_off import judge_pull_off
 from gaugerake.floor.slab.strength import expected_strength, strength_fraction
 from gaugerake.floor.slab.surface import Preparation, preparation
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.system import Limits
+from gaugerake.floor.values.range import Limits
 
 PSI = 0.45359237 * 9.80665 / 0.0254**2
 DAY_S = 86_400.0

@@ -39,20 +39,14 @@ from gaugerake.floor.job import (
     Spall,
     TrenchDrain,
 )
-from gaugerake.floor.system import (
-    BodyLayer,
-    Catalogue,
-    CoatLayer,
-    CountedIn,
-    Keyway,
-    PriceBook,
-    Product,
-    RepairLayer,
-    System,
-    Thickness,
-    Triple,
-)
-from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.room.keyway import Keyway
+from gaugerake.floor.system import Catalogue, System, Thickness
+from gaugerake.floor.values.range import Triple
 
 FOOT, INCH = 0.3048, 0.0254
 FT2, FT3, GALLON, POUND, MIL = FOOT**2, FOOT**3, 231 * INCH**3, 0.45359237, INCH / 1000

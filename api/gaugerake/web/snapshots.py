@@ -8,7 +8,7 @@ from typing import Protocol, cast
 from flask import current_app, g
 
 from gaugerake.catalogue.store.snapshot import Snapshot
-from gaugerake.floor.system import PriceBook
+from gaugerake.floor.product import PriceBook
 
 EXTENSION = "gaugerake.shelf"
 

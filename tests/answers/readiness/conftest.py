@@ -25,21 +25,11 @@ from gaugerake.floor.job import (
     Slab,
     Work,
 )
-from gaugerake.floor.system import (
-    AirLimits,
-    Catalogue,
-    CoatLayer,
-    CountedIn,
-    Keyway,
-    Limits,
-    Pack,
-    PriceBook,
-    Product,
-    SlabLimits,
-    System,
-    Thickness,
-    Triple,
-)
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.product import CountedIn, Pack, PriceBook, Product
+from gaugerake.floor.room.keyway import Keyway
+from gaugerake.floor.system import AirLimits, Catalogue, SlabLimits, System, Thickness
+from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.choice import SI, US, UnitChoice
 
 DAY_S = 86_400.0

@@ -8,8 +8,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from gaugerake.floor.job import Daily, Order, Readings, Shift, Steady, TemperatureReading, Weekday
+from gaugerake.floor.layers.coat import CoatLayer
 from gaugerake.floor.slab.air import dew_point
-from gaugerake.floor.system import CoatLayer
 
 KELVIN = 273.15
 CHICAGO = ZoneInfo("America/Chicago")

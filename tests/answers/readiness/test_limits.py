@@ -7,8 +7,9 @@ import pytest
 
 from gaugerake.floor.job import EmissionReading, HumidityReading, PullOff
 from gaugerake.floor.slab.air import dew_point
-from gaugerake.floor.system import Limits, Thickness
+from gaugerake.floor.system import Thickness
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.range import Limits
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read
 

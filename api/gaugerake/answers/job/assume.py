@@ -6,8 +6,9 @@ import math
 
 from gaugerake.answers.job.context import Context
 from gaugerake.floor.job import Joint, JointKind, Room
-from gaugerake.floor.system import Limits, Thickness
+from gaugerake.floor.system import Thickness
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.range import Limits
 
 WASTE_PERCENT = 5.0
 COATING_RATE_M2_S = 1000 * 0.3048**2 / 3600  # 1000 ft²/h

@@ -13,7 +13,8 @@ from typing import TypeVar
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.record import Record
 from gaugerake.floor.job import Job, Work
-from gaugerake.floor.system import Catalogue, PriceBook, System
+from gaugerake.floor.product import PriceBook
+from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.errors import UnknownName
 
 T = TypeVar("T")

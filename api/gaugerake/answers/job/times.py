@@ -15,7 +15,7 @@ from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
 from gaugerake.floor.cure.course import Course, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.job import Crew, Daily, Readings, Shift, Steady, Weekday
 from gaugerake.floor.pour.edge import GUARD
-from gaugerake.floor.system import Product
+from gaugerake.floor.product import Product
 from gaugerake.floor.values.errors import Contradiction, FloorError, OutOfOrder
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.local_time import Zone, instant_of, zone_named

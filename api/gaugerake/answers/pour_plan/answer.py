@@ -14,7 +14,7 @@ from gaugerake.answers.pour_plan.mix_clock import Clock, Mix, clock_of, mixes
 from gaugerake.answers.pour_plan.remedies import remedies
 from gaugerake.answers.pour_plan.site import clock_zone, pour_site
 from gaugerake.answers.takeoff.measure import take_off
-from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Words

@@ -10,10 +10,12 @@ from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
 from gaugerake.answers.return_times.cautions import say_first_stop, say_log
 from gaugerake.answers.return_times.plan import runs_of
 from gaugerake.floor.job import Measured
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.edge import GUARD
 from gaugerake.floor.pour.windows import Stop
-from gaugerake.floor.system import BodyLayer, BroadcastLayer, Hazard
-from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure
 
 WARMS_K = 0.1

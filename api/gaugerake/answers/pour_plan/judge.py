@@ -6,11 +6,14 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.times import UNSTATED_MIXING_S
 from gaugerake.floor.cure.course import Course
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.pour.edge import Pace, WetEdge, lane, mix_area_m2, pace, wet_edge
 from gaugerake.floor.pour.mixes import Handling, open_time_s
 from gaugerake.floor.pour.windows import Part, RoomPour, Stop, Stretch, Window, spread_over_shifts
-from gaugerake.floor.system import BodyLayer, BroadcastLayer, Product
-from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
+from gaugerake.floor.product import Product
+from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.frozen import dataclass
 
 MOST_STATIONS = 50

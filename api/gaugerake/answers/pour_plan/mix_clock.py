@@ -9,8 +9,8 @@ from itertools import islice
 from typing import Annotated
 
 from gaugerake.answers.pour_plan.judge import Judged, PourSite, handling_of, is_broadcast
+from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.mixes import MixClock, mixes_of
-from gaugerake.floor.takeoff import Takeoff
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import Zone
 from gaugerake.floor.values.note import Words

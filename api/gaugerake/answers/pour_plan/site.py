@@ -11,8 +11,9 @@ from gaugerake.answers.return_times.plan import basis_of, plan_of, runs_of
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.timetable import Run, StepKind
+from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.pour.windows import SAME_S, Window
-from gaugerake.floor.system import BodyLayer, Product
+from gaugerake.floor.product import Product
 from gaugerake.floor.values.local_time import Zone
 
 

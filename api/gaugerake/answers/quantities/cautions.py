@@ -9,7 +9,7 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.measured import need_kind
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.catalogue.file.codes import MINOR_UNITS
-from gaugerake.floor.system import CountedIn, Hazard, Store
+from gaugerake.floor.product import CountedIn, Hazard, Store
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.note import Note

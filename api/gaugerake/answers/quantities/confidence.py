@@ -6,9 +6,9 @@ import math
 from collections.abc import Mapping, Sequence
 
 from gaugerake.answers.job.context import Context
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.shortage.chance import Chance, chance_of, each_chance, uncertain
-from gaugerake.floor.system import SundryBasis, SundryLayer
-from gaugerake.floor.takeoff import LayerNeed
 from gaugerake.floor.values.frozen import dataclass
 
 CONFIDENCE = 0.9

@@ -9,23 +9,21 @@ from gaugerake.answers.job import assume
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.measured import need_kind, quantity_kind
 from gaugerake.floor.job import Joint, JointKind, Room
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.layers.volumes import allowance_at
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    CoatLayer,
-    CoveLayer,
-    JointLayer,
-    PrimerLayer,
-    RepairLayer,
-    SundryBasis,
-    SundryLayer,
-    System,
-    Triple,
-)
-from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
+from gaugerake.floor.room.takeoff import RoomTakeoff
+from gaugerake.floor.system import System
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.range import Triple
 
 Inputs = dict[str, Value]
 Pairs = Iterator[tuple[str, Value]]

@@ -9,11 +9,14 @@ from gaugerake.answers.quantities.confidence import by_mix
 from gaugerake.answers.quantities.lines import OrderLine, Totals
 from gaugerake.answers.quantities.measured import need_kind
 from gaugerake.answers.quantities.order import ProductOrder
+from gaugerake.floor.layers.need import Demand
+from gaugerake.floor.layers.sundry import SundryLayer
+from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Offered
-from gaugerake.floor.system import CountedIn, Pack, SundryLayer, Triple
-from gaugerake.floor.takeoff import Demand, LayerNeed
+from gaugerake.floor.product import CountedIn, Pack
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.range import Triple
 
 Inputs = dict[str, Value]
 Pairs = Iterator[tuple[str, Value]]

@@ -9,10 +9,10 @@ from gaugerake.answers.job import assume
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.explain_layers import work_layers
 from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle, Room
-from gaugerake.floor.room.keyway import inset, surround_length
+from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.room.keyway import Keyway, inset, surround_length
 from gaugerake.floor.room.shape import Plan, drain_shape, plan
-from gaugerake.floor.system import Keyway
-from gaugerake.floor.takeoff import RoomTakeoff, Takeoff
+from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
 

@@ -11,7 +11,7 @@ from gaugerake.answers.quantities.measured import need_kind
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.packs.choice import Offered, price_of
-from gaugerake.floor.system import Pack
+from gaugerake.floor.product import Pack
 from gaugerake.floor.values.figure import Figure, Rate
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.money import amount_at, percent_of, to_minor

@@ -6,20 +6,18 @@ from collections.abc import Iterable
 from typing import Annotated
 
 from gaugerake.floor.job import Point
-from gaugerake.floor.system import (
-    BroadcastLayer,
-    CoatLayer,
-    CountedIn,
-    Layer,
-    PrimerLayer,
-    SundryBasis,
-    SundryLayer,
-    Triple,
-)
-from gaugerake.floor.takeoff import LayerNeed, RoomTakeoff, Takeoff
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
+from gaugerake.floor.product import CountedIn
+from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Words
+from gaugerake.floor.values.range import Triple
 
 Place = Annotated[tuple[float, ...], "x and y from the lower left of the room's box, in metres."]
 Ring = Annotated[tuple[Place, ...], "Corners in turn, not closed, in metres whatever the units of the answer."]

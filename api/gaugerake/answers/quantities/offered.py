@@ -8,7 +8,7 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Faults
 from gaugerake.floor.job import Offer
 from gaugerake.floor.packs.choice import Offered
-from gaugerake.floor.system import Pack, Price, Product
+from gaugerake.floor.product import Pack, Price, Product
 from gaugerake.floor.values.errors import UnknownName
 from gaugerake.floor.values.frozen import dataclass
 

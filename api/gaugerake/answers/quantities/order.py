@@ -9,9 +9,9 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.confidence import Ordered, by_mix, ordered_quantities, per_mix
 from gaugerake.answers.quantities.offered import Shelf, shelves
 from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Load, choose_packs
-from gaugerake.floor.system import Product
-from gaugerake.floor.takeoff import LayerNeed
+from gaugerake.floor.product import Product
 from gaugerake.floor.values.frozen import dataclass
 
 

@@ -7,10 +7,10 @@ from functools import lru_cache
 from typing import Annotated
 
 from gaugerake.floor.slab.verdict import Side, Verdict, side
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import OpenWord, Say, Value
+from gaugerake.floor.values.range import Limits
 
 Measured = Figure | str | bool | None
 

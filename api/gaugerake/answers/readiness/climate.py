@@ -12,12 +12,13 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.readiness.base import Check, CheckName, check_of, limit_of, number, say, untested
 from gaugerake.answers.readiness.planned import floor_course, planned_span, start_of_work
 from gaugerake.floor.job import Steady
+from gaugerake.floor.product import Product
 from gaugerake.floor.slab.air import dew_point, spread
 from gaugerake.floor.slab.condensation import condensation_spans, extremes, whole_range
 from gaugerake.floor.slab.verdict import Side, Verdict, at_least, side, stated
-from gaugerake.floor.system import Limits, Product
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits
 
 MINUTE_S = 60
 

@@ -19,10 +19,10 @@ from gaugerake.floor.slab.strength import (
 )
 from gaugerake.floor.slab.surface import Substrate, substrate
 from gaugerake.floor.slab.verdict import GUARD, Verdict
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.errors import Contradiction
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.readiness.base import Check, CheckName, Reading, check_of, limit_of, number, say, untested
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Words
+from gaugerake.floor.values.range import Limits
 
 LEAST_FALL_PERCENT = 1.0
 """Towards a drain; less leaves puddles (common practice)."""

@@ -32,9 +32,9 @@ from gaugerake.floor.slab.moisture import (
 )
 from gaugerake.floor.slab.pull_off import TESTS, judge_pull_off
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits
 
 EMISSION, HUMIDITY = "/slab/moisture_emission", "/slab/relative_humidity"
 

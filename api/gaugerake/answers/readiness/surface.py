@@ -21,9 +21,9 @@ from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgement, judge_pull_off
 from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
 from gaugerake.floor.slab.verdict import Side, Verdict, at_least, side, stated
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Say, Value
+from gaugerake.floor.values.range import Limits
 
 CONTAMINANTS, PULL_OFF, PROFILE = "/slab/contaminants", "/slab/pull_off", "/slab/profile_csp"
 

@@ -12,9 +12,9 @@ from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Run, Ste
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.curve import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.cure.maturity import NEVER_S, Milestone
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.range import Limits
 
 TEMPERATURES = "/work/temperatures"
 SAID_FROM_S = 60.0

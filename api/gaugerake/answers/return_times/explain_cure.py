@@ -8,9 +8,9 @@ from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.plan import basis_of
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.range import Limits
 
 AGE_SOURCE = "ASTM C1074, equivalent age; the maker's table in the catalogue"
 

@@ -23,10 +23,10 @@ from gaugerake.floor.clock.timetable import LayerWork, Run, Step, StepKind
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.cure.maturity import milestone
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.range import Limits
 
 WORK_SOURCE = "the crew's rates in the job"
 SHIFTS = "the job"

@@ -7,8 +7,12 @@ from gaugerake.answers.job.times import crew_of
 from gaugerake.answers.return_times.explain_course import Inputs
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.clock.timetable import Step, StepKind
-from gaugerake.floor.system import BodyLayer, CoatLayer, CoveLayer, PrimerLayer, RepairLayer
-from gaugerake.floor.takeoff import LayerNeed
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.values.figure import Figure
 
 

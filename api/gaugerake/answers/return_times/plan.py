@@ -14,18 +14,16 @@ from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
 from gaugerake.floor.cure.curve import Column
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.pour.edge import mix_area_m2, pace
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    CoatLayer,
-    CoveLayer,
-    JointLayer,
-    Layer,
-    PrimerLayer,
-    RepairLayer,
-)
-from gaugerake.floor.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import zone_named

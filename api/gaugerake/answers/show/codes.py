@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from gaugerake.floor.clock.schedule import Stops
+from gaugerake.floor.product import Hazard
 from gaugerake.floor.slab.verdict import Side
-from gaugerake.floor.system import Hazard
 
 ASSUMPTIONS = (
     "coldest-at",

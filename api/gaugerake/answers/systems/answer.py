@@ -10,7 +10,8 @@ from gaugerake.answers.job.record import Record
 from gaugerake.answers.systems.layers import SystemLayer, system_layer
 from gaugerake.answers.systems.products import ProductForSale, product_for_sale
 from gaugerake.answers.systems.ranges import Bounds, TimeRow, bounds_of, figure_of, rows_of
-from gaugerake.floor.system import Catalogue, PriceBook, Product, System
+from gaugerake.floor.product import PriceBook, Product
+from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note

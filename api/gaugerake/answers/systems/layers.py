@@ -6,16 +6,13 @@ from typing import Annotated
 
 from gaugerake.answers.systems.products import CONTENTS_KIND
 from gaugerake.answers.systems.ranges import Spread, TimeRow, figure_of, rows_of, spread_of
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    CoatLayer,
-    CoveLayer,
-    Layer,
-    PrimerLayer,
-    SundryBasis,
-    SundryLayer,
-)
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Annotated
 
 from gaugerake.answers.systems.ranges import Bounds, Spread, TimeRow, bounds_of, figure_of, rows_of, spread_of
-from gaugerake.floor.system import CountedIn, Hazard, Pack, Price, PriceBook, Product
+from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, PriceBook, Product
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Annotated
 
 from gaugerake.floor.cure.curve import TimeCurve
-from gaugerake.floor.system import Limits, Triple
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits, Triple
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,9 +8,15 @@ from gaugerake.answers.job import assume
 from gaugerake.answers.job.context import Context
 from gaugerake.floor.cure.curve import time_at
 from gaugerake.floor.job import Joint, JointKind, Room
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
 from gaugerake.floor.layers.film import spreading_time
-from gaugerake.floor.system import BodyLayer, CoatLayer, CoveLayer, JointLayer, Layer, PrimerLayer, RepairLayer
-from gaugerake.floor.takeoff import LayerNeed
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.rounding import GUARD
 

@@ -11,8 +11,10 @@ from gaugerake.answers.job.errors import Faults
 from gaugerake.answers.takeoff.cautions import caution_films, caution_missing_layers
 from gaugerake.answers.takeoff.needs import Site, layer_needs
 from gaugerake.answers.takeoff.rooms import gross_areas, measure_rooms
-from gaugerake.floor.system import BroadcastLayer, Layer, SundryLayer
-from gaugerake.floor.takeoff import Takeoff
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.sundry import SundryLayer
+from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.errors import NotHeld, UnknownName
 
 __all__ = ["gross_areas", "take_off"]

@@ -7,26 +7,24 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
 from gaugerake.floor.layers.film import coated_area, dry_film, wet_film
-from gaugerake.floor.layers.need import needed, rounded
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.need import Demand, needed, rounded
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.layers.volumes import allowance_at, body_volume, cove_volume, profile_volume
+from gaugerake.floor.product import CountedIn
 from gaugerake.floor.room.keyway import keyway_volume
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    CoatLayer,
-    CountedIn,
-    CoveLayer,
-    JointLayer,
-    Layer,
-    PrimerLayer,
-    RepairLayer,
-    SundryBasis,
-    SundryLayer,
-    System,
-    Triple,
-)
-from gaugerake.floor.takeoff import Demand, LayerNeed, RoomTakeoff
+from gaugerake.floor.room.takeoff import RoomTakeoff
+from gaugerake.floor.system import System
+from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import whole
 
 

@@ -8,12 +8,15 @@ from gaugerake.answers.job import assume
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Fault, Faults, Refused
 from gaugerake.floor.job import Joint, JointKind, Measured, Point, Polygon, Rectangle, Room, Shape
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.joint import JointLayer
 from gaugerake.floor.layers.volumes import allowance_at, crack_volume, spall_volume
 from gaugerake.floor.room.keyway import beside_line, inset, surround_length, surround_ring
 from gaugerake.floor.room.placing import Piece, lies_inside, line_piece, overlaps, piece
 from gaugerake.floor.room.shape import Plan, drain_shape, plan
-from gaugerake.floor.system import BodyLayer, JointLayer, Layer, Thickness
-from gaugerake.floor.takeoff import RoomTakeoff
+from gaugerake.floor.room.takeoff import RoomTakeoff
+from gaugerake.floor.system import Thickness
 from gaugerake.floor.values.errors import (
     Contradiction,
     CrossingOutline,

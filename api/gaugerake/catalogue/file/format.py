@@ -20,7 +20,8 @@ from gaugerake.catalogue.file.prices import currency
 from gaugerake.catalogue.file.products import Shelf, read_products
 from gaugerake.catalogue.file.read import Table, integer, text, truth
 from gaugerake.catalogue.file.systems import read_systems
-from gaugerake.floor.system import Catalogue, PriceBook, System
+from gaugerake.floor.product import PriceBook
+from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.frozen import dataclass
 
 LIST = "list"

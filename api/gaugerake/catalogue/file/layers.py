@@ -11,22 +11,17 @@ from gaugerake.catalogue.file.curves import hours, minutes
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
 from gaugerake.catalogue.file.products import Shelf
 from gaugerake.catalogue.file.read import NAN, Table, choice, code, integer, items, measure, number, text, triple, truth
-from gaugerake.floor.system import (
-    LAYER_KINDS,
-    BodyLayer,
-    BroadcastLayer,
-    CoatLayer,
-    CountedIn,
-    CoveLayer,
-    JointLayer,
-    Layer,
-    PrimerLayer,
-    Product,
-    RepairLayer,
-    SundryBasis,
-    SundryLayer,
-    Triple,
-)
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.repair import RepairLayer
+from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.product import CountedIn, Product
+from gaugerake.floor.values.range import Triple
 
 _COMMON = ("id", "name", "optional", "cure", "recoat_closes")
 _NO_RATE = Triple(low=NAN, likely=NAN, high=NAN)
@@ -179,7 +174,7 @@ def _per(node: Node, shelf: Shelf) -> Mapping[str, Any]:
 
 
 _FORMS: Mapping[str, _Form] = {
-    LAYER_KINDS[made]: _Form(made, counted_in, required, optional, own)
+    made.kind: _Form(made, counted_in, required, optional, own)
     for made, counted_in, required, optional, own in (
         (RepairLayer, CountedIn.MIX, (), (), _nothing),
         (CoveLayer, CountedIn.MIX, ("thickness", "radius"), (), _cove),

@@ -9,7 +9,7 @@ from itertools import pairwise
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.catalogue.file.nodes import Node, Scalar
 from gaugerake.catalogue.file.read import Table, integer, items
-from gaugerake.floor.system import Break, Price
+from gaugerake.floor.product import Break, Price
 
 FREE = Decimal(0)
 MOST_PACKS = 1_000_000

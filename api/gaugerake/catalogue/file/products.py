@@ -26,7 +26,8 @@ from gaugerake.catalogue.file.read import (
     text,
     triple,
 )
-from gaugerake.floor.system import CountedIn, Hazard, Limits, Pack, Price, Product, Store
+from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, Product, Store
+from gaugerake.floor.values.range import Limits
 from gaugerake.measure.dimension import Dimension
 
 DIMENSIONS = {

@@ -16,7 +16,7 @@ from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar
 from gaugerake.catalogue.file.ranges import Range
 from gaugerake.characters import has_hidden
-from gaugerake.floor.system import Limits, Triple
+from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.dimension import EXAMPLES as MEASURES
 from gaugerake.measure.errors import NotAMeasure
 from gaugerake.measure.grammar import read

@@ -8,16 +8,14 @@ from itertools import pairwise
 from gaugerake.catalogue.file.layers import Placed
 from gaugerake.catalogue.file.nodes import Entries, Node
 from gaugerake.floor.cure.curve import COLUMNS, TimeCurve, time_at
-from gaugerake.floor.system import (
-    BodyLayer,
-    BroadcastLayer,
-    CoatLayer,
-    CoveLayer,
-    JointLayer,
-    PrimerLayer,
-    SundryLayer,
-    Thickness,
-)
+from gaugerake.floor.layers.body import BodyLayer
+from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.coat import CoatLayer
+from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.primer import PrimerLayer
+from gaugerake.floor.layers.sundry import SundryLayer
+from gaugerake.floor.system import Thickness
 
 _HOLDS_AGGREGATE = (BodyLayer, PrimerLayer, CoatLayer)
 

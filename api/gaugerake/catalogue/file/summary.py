@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from gaugerake.catalogue.file.format import Loaded, load_text
-from gaugerake.floor.system import Layer, Pack, Price, Product, System
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.product import Pack, Price, Product
+from gaugerake.floor.system import System
 
 
 def summary(revision: str, text: str) -> list[str]:

@@ -12,17 +12,12 @@ from gaugerake.catalogue.file.nodes import Entries, Node
 from gaugerake.catalogue.file.products import Shelf
 from gaugerake.catalogue.file.read import NAN, Table, code, description, integer, items, limits, measure, number, text
 from gaugerake.catalogue.file.rules import check_layers, check_thickness
+from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.cure.curve import TimeCurve
-from gaugerake.floor.system import (
-    AirLimits,
-    Keyway,
-    Limits,
-    ProfileAllowance,
-    Return,
-    SlabLimits,
-    System,
-    Thickness,
-)
+from gaugerake.floor.layers.volumes import ProfileAllowance
+from gaugerake.floor.room.keyway import Keyway
+from gaugerake.floor.system import AirLimits, SlabLimits, System, Thickness
+from gaugerake.floor.values.range import Limits
 
 _REQUIRED = ("code", "name", "reference_temperature", "layers")
 _OPTIONAL = (

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from gaugerake.catalogue.file.faults import FileRefused, Notebook, Remark
 from gaugerake.catalogue.file.prices import FREE, MOST_PACKS, BadAmount, amount
-from gaugerake.floor.system import Break, Price, PriceBook
+from gaugerake.floor.product import Break, Price, PriceBook
 from gaugerake.floor.values.frozen import dataclass
 
 LONGEST_BYTES = 2_000_000

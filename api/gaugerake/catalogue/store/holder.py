@@ -21,7 +21,7 @@ from gaugerake.catalogue.keys.key import Access
 from gaugerake.catalogue.store.revisions import State, Store
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.catalogue.store.spare import Spare
-from gaugerake.floor.system import PriceBook
+from gaugerake.floor.product import PriceBook
 
 POLL_SECONDS = 2.0
 EMPTY_POLL_SECONDS = 0.25  # while there is nothing to serve

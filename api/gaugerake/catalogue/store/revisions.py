@@ -29,7 +29,8 @@ from gaugerake.catalogue.prices.price_book import LoadedBook, read_price_book
 from gaugerake.catalogue.store import database
 from gaugerake.catalogue.store.snapshot import Snapshot, of_loaded, plain_text, revision_id
 from gaugerake.catalogue.store.tables import SCHEMA, ApiKey, Book, Current, Revision, Setting
-from gaugerake.floor.system import Catalogue, PriceBook
+from gaugerake.floor.product import PriceBook
+from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.frozen import dataclass
 
 ONLY_ROW = 1

@@ -9,7 +9,8 @@ from hashlib import sha256
 
 from gaugerake.catalogue.file.format import LIST, Loaded, load_text
 from gaugerake.catalogue.keys.key import Access
-from gaugerake.floor.system import Catalogue, PriceBook
+from gaugerake.floor.product import PriceBook
+from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.frozen import dataclass
 
 

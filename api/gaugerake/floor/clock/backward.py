@@ -17,7 +17,7 @@ from gaugerake.floor.cure.course import LONGEST_PIECE_S, Course, DailyCourse, St
 from gaugerake.floor.cure.curve import TimeCurve, time_at
 from gaugerake.floor.cure.fast.daily import Day
 from gaugerake.floor.cure.fast.logged import Log
-from gaugerake.floor.system import Limits
+from gaugerake.floor.values.range import Limits
 
 _MOST_SHIFTS = 102  # work that takes more is not guessed at
 

@@ -16,7 +16,7 @@ from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Ru
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import NEVER_S, Milestone, milestone
-from gaugerake.floor.system import Limits
+from gaugerake.floor.values.range import Limits
 
 
 def run(

@@ -8,9 +8,9 @@ from itertools import takewhile
 
 from gaugerake.floor.clock.shifts import OpenHours, Stretch
 from gaugerake.floor.cure.course import SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import DAY_S
+from gaugerake.floor.values.range import Limits
 
 SAME_INSTANT_S = 1e-3
 """Instants closer than this are one: what floats leave over breaks no shift and costs no minute."""

@@ -7,8 +7,8 @@ from enum import StrEnum
 from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, Placed
 from gaugerake.floor.cure.curve import Column, TimeCurve
 from gaugerake.floor.cure.maturity import Milestone
-from gaugerake.floor.system import Limits, Return
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits
 
 
 class StepKind(StrEnum):
@@ -28,6 +28,14 @@ class Cause(StrEnum):
     CURE = "cure"
     SHIFT = "shift"
     TEMPERATURE = "temperature"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Return:
+    """When a class of traffic may come back, counted from the end of the last coat's (or body's) work."""
+
+    traffic: str
+    after: TimeCurve
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

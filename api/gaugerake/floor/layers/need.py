@@ -2,9 +2,27 @@
 
 from __future__ import annotations
 
-from gaugerake.floor.system import Triple
-from gaugerake.floor.takeoff import Demand
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import whole
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demand:
+    """What makes a layer's need uncertain: ``(varying · f + fixed) / divisor · multiplier``, rounded up to ``step``.
+
+    ``varying`` and ``fixed`` are in the unit that the layer is measured by (m³, m² or kg-free area), waste included;
+    ``f`` is the job's one thickness factor (it touches area × thickness of a body, not its keyways and profile).
+    ``divisor`` is a mix's yield [m³] or a spreading rate [m²/m³], ``multiplier`` a broadcast rate [kg/m²]; None is 1.
+    ``step`` is 1 for whole mixes, the smallest batch, or None where it is measured out.
+    """
+
+    varying: float
+    fixed: float
+    divisor: Triple | None = None
+    multiplier: Triple | None = None
+    step: float | None = None
+
 
 _ONE = Triple(low=1.0, likely=1.0, high=1.0)
 

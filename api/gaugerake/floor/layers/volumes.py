@@ -5,7 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from gaugerake.floor.system import ProfileAllowance
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProfileAllowance:
+    """The mean depth [m] that a surface profile takes before the floor has any thickness."""
+
+    csp: int
+    depth_m: float
 
 
 def body_volume(*, area_m2: float, thickness_m: float, share_fraction: float) -> float:

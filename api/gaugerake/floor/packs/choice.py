@@ -17,7 +17,7 @@ from math import floor, lcm
 
 from gaugerake.floor.packs.search import Assortment, Search
 from gaugerake.floor.packs.size import Size
-from gaugerake.floor.system import Price
+from gaugerake.floor.product import Price
 from gaugerake.floor.values.rounding import GUARD, whole
 
 _UNLIMITED = 1 << 40

@@ -25,6 +25,14 @@ _LOST_FRACTION = 1e-3  # of the offset squared: more than float noise, less than
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Keyway:
+    """A groove ``offset_m`` inside every edge, ``ratio`` times the floor's thickness wide and as deep."""
+
+    offset_m: float
+    ratio: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Inset:
     """The keyway along the walls: its length [m], its rings for drawing [m], and whether it follows all of them."""
 

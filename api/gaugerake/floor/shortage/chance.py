@@ -12,11 +12,11 @@ from math import prod
 
 import numpy as np
 
+from gaugerake.floor.layers.need import Demand
+from gaugerake.floor.product import CountedIn
 from gaugerake.floor.shortage.mixes import MixChance
 from gaugerake.floor.shortage.sums import BatchChance, SumChance
 from gaugerake.floor.shortage.triangular import factor_nodes
-from gaugerake.floor.system import CountedIn
-from gaugerake.floor.takeoff import Demand
 
 Chance = MixChance | SumChance | BatchChance
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from gaugerake.floor.shortage.triangular import Floats
-from gaugerake.floor.system import Triple
+from gaugerake.floor.values.range import Triple
 
 
 class Pairs:

@@ -16,6 +16,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.shortage.mix_pairs import Pairs
 from gaugerake.floor.shortage.triangular import (
     CUT_SIGMAS,
@@ -25,7 +26,6 @@ from gaugerake.floor.shortage.triangular import (
     reached,
     triangular_nodes,
 )
-from gaugerake.floor.takeoff import Demand
 from gaugerake.floor.values.rounding import GUARD
 
 _MOST_JUMPS = 64

@@ -11,10 +11,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.shortage.triangular import Floats, reached, triangular_nodes, triangular_quantile
-from gaugerake.floor.system import Triple
-from gaugerake.floor.takeoff import Demand
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import GUARD, whole
 
 _MOST_NODES = 512

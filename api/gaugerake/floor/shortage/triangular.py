@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from gaugerake.floor.system import Triple
+from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import GUARD
 
 Floats = NDArray[np.float64]

@@ -9,7 +9,7 @@ import math
 
 from gaugerake.floor.job import DriesFrom
 from gaugerake.floor.slab.verdict import GUARD, at_least, at_most, side
-from gaugerake.floor.system import Limits
+from gaugerake.floor.values.range import Limits
 
 EXPOSURE_HOURS = Limits(low=60.0, high=72.0)
 """How long a dish must stand (ASTM F1869)."""

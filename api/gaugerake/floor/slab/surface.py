@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from enum import StrEnum
 
-from gaugerake.floor.system import Limits
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits
 
 
 class Substrate(StrEnum):

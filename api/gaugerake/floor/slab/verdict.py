@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import StrEnum
 
-from gaugerake.floor.system import Limits
+from gaugerake.floor.values.range import Limits
 
 GUARD = 1e-9
 """Relative width by which a limit is met: float noise fails no slab."""

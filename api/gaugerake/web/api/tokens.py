@@ -16,7 +16,7 @@ from gaugerake.catalogue.errors import UnknownBook, UnknownRevision
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import NotAToken
 from gaugerake.exchange.token import MOST_CHARACTERS, Keys, Sealed
-from gaugerake.floor.system import PriceBook
+from gaugerake.floor.product import PriceBook
 from gaugerake.web.errors.refusal import QuoteGone
 from gaugerake.web.snapshots import the_shelf
 

@@ -1,0 +1,116 @@
+"""Products: how they are counted, packed, priced and kept, and what they can do to people.
+
+Notation in the field tables: [unit]; a trailing ``| None`` means that the maker does not state it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from enum import StrEnum
+
+from gaugerake.floor.cure.curve import TimeCurve
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits, Triple
+
+
+class CountedIn(StrEnum):
+    """How a product is counted; the base quantity of its needs and packs."""
+
+    MIX = "mix"  # whole mixes
+    LIQUID = "liquid"  # m³
+    MASS = "mass"  # kg
+    PIECE = "piece"  # pieces
+
+
+class Hazard(StrEnum):
+    """What a product can do to people; each has a caution."""
+
+    ISOCYANATE = "isocyanate"
+    WET_CEMENT = "wet-cement"
+    SILICA_DUST = "silica-dust"
+    FLAMMABLE = "flammable"
+    AMINE = "amine"
+    EXOTHERM = "exotherm"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pack:
+    """One thing that can be put on the truck.
+
+    ``contents`` is in the product's base quantity (mixes, m³, kg or pieces); ``contents_text`` as the maker writes it;
+    ``unit_code`` is UN/ECE Rec 20 or 21; ``weight_kg`` the shipping weight.
+    """
+
+    sku: str
+    contents: float
+    contents_text: str
+    unit_code: str
+    description: str
+    weight_kg: float | None = None
+    colour: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Break:
+    """A price for each pack when ``from_count`` or more of the sku are bought; it holds for all of them."""
+
+    from_count: int
+    price: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """What a sku costs: a list price and its breaks, rising in count."""
+
+    price: Decimal
+    breaks: tuple[Break, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceBook:
+    """The prices of one branch. A sku that is not in it has no price."""
+
+    code: str
+    currency: str
+    prices: Mapping[str, Price]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Store:
+    """How a product is kept: air temperatures [K], conditioning before mixing [s], shelf life [s]."""
+
+    low_k: float | None = None
+    high_k: float | None = None
+    condition_s: float | None = None
+    shelf_life_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Product:
+    """One product and its packs.
+
+    ``yield_m3`` is the volume that one mix makes [m³]; ``mixing_s`` the mixing itself; ``open_time`` how long it can be
+    worked after placing; ``pour_within_s`` from the end of mixing to the pour, ``roll_within_s`` from placing to the
+    roller; ``pot_life`` of a batch of a liquid; ``temperature_k`` the floor's while it is placed and while it cures;
+    ``smallest_batch`` in the base quantity of ``counted_in``.
+    """
+
+    code: str
+    name: str
+    counted_in: CountedIn
+    packs: tuple[Pack, ...]
+    yield_m3: Triple | None = None
+    mixing_s: float | None = None
+    mixing_note: str | None = None
+    pour_within_s: float = 120.0
+    roll_within_s: float = 300.0
+    open_time: TimeCurve | None = None
+    pot_life: TimeCurve | None = None
+    temperature_k: Limits = Limits()
+    humidity_percent: Limits = Limits()
+    store: Store | None = None
+    hazards: tuple[Hazard, ...] = ()
+    volume_solids_fraction: float | None = None
+    wet_film_m: Limits = Limits()
+    smallest_batch: float | None = None
