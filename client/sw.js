@@ -1,7 +1,7 @@
 // Keeps the page and the catalogue, so that it opens without a network; never a quote, and never a key. The last quote
 // is kept by the page itself.
-const SHELF = 'gaugerake-page-2';
-const MODULES = ['access', 'answers', 'api', 'catalogue', 'dom', 'drawings', 'fill', 'form', 'job', 'main', 'mixes', 'notes', 'order', 'remarks', 'sheet', 'slab', 'standing', 'store', 'timetable', 'words', 'working'];
+const SHELF = 'gaugerake-page-3';
+const MODULES = ['quote/access', 'quote/answers', 'quote/catalogue', 'quote/fill', 'quote/form', 'quote/main', 'quote/mixes', 'quote/notes', 'quote/order', 'quote/remarks', 'quote/sheet', 'quote/slab', 'quote/standing', 'quote/timetable', 'quote/working', 'shared/api', 'shared/dom', 'shared/drawings', 'shared/job', 'shared/store', 'shared/words'];
 const PAGE = ['./', 'style.css', ...MODULES.map((name) => `js/${name}.js`)];
 const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
 const plain = (url) => url.split('#')[0];

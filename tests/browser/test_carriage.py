@@ -35,7 +35,7 @@ def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str) 
     desk.type("Area", "1200")
     desk.quoted()
     desk.page.wait_for_load_state("networkidle")
-    assert {"/", "/style.css", "/js/main.js"} <= {url.removeprefix(server) for url in address.values()}
+    assert {"/", "/style.css", "/js/quote/main.js"} <= {url.removeprefix(server) for url in address.values()}
     assert any("/v1/quotes?" in url for url in address.values())
     data = sum(size for one, size in whole.items() if "/v1/" in address[one])
     assert sum(whole.values()) - data < MOST_BYTES
@@ -56,7 +56,7 @@ def test_the_policy_allows_nothing_but_the_services_own(open_page: Any, server: 
     assert "http" not in policy
 
 
-@pytest.mark.parametrize("path", ["", "sw.js", "js/main.js", "style.css"])
+@pytest.mark.parametrize("path", ["", "sw.js", "js/quote/main.js", "style.css"])
 def test_every_file_comes_packed(server: str, path: str) -> None:
     answer = requests.get(f"{server}/{path}", headers={"Accept-Encoding": "gzip"}, timeout=30)
     assert answer.status_code == 200
@@ -65,13 +65,15 @@ def test_every_file_comes_packed(server: str, path: str) -> None:
 
 def test_the_service_worker_keeps_every_file_of_the_page(server: str, request: pytest.FixtureRequest) -> None:
     client = request.config.rootpath / "client"
-    kept = re.findall(r"'([\w-]+)'", re.search(r"MODULES = \[(.*?)\]", (client / "sw.js").read_text("utf-8"))[1])  # type: ignore[index]
-    assert sorted(kept) == sorted(path.stem for path in (client / "js").glob("*.js"))
+    kept = re.findall(r"'([\w/-]+)'", re.search(r"MODULES = \[(.*?)\]", (client / "sw.js").read_text("utf-8"))[1])  # type: ignore[index]
+    assert sorted(kept) == sorted(
+        path.relative_to(client / "js").with_suffix("").as_posix() for path in (client / "js").rglob("*.js")
+    )
 
 
 def test_modules_are_short_and_write_no_markup(request: pytest.FixtureRequest) -> None:
     client = request.config.rootpath / "client"
-    for path in (*(client / "js").glob("*.js"), client / "sw.js"):
+    for path in (*(client / "js").rglob("*.js"), client / "sw.js"):
         text = path.read_text("utf-8")
         assert len(text.splitlines()) < 150, path.name
         assert not re.search(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(", text), path.name

@@ -289,7 +289,7 @@ def test_what_writes_it_may_fail_to_come_as_well(open_page: Any) -> None:
     desk.quoted()
     asked: list[str] = []
     desk.page.on("requestfailed", lambda one: asked.append(one.url))
-    desk.page.route("**/js/mixes.js*", failing(None))
+    desk.page.route("**/js/quote/mixes.js*", failing(None))
     desk.page.locator(SUMMARY).click()
     told = desk.page.locator(".clock [role=status]")
     expect(told).to_contain_text("The server cannot be reached")
@@ -298,7 +298,7 @@ def test_what_writes_it_may_fail_to_come_as_well(open_page: Any) -> None:
     expect(told).to_contain_text("The server cannot be reached")
     # some browsers keep it in mind that an address failed
     assert len(asked) == len(set(asked)) == 2
-    desk.page.unroute("**/js/mixes.js*")
+    desk.page.unroute("**/js/quote/mixes.js*")
     told.get_by_role("button", name="Try again").click()
     expect(desk.page.locator(".mixes")).to_be_visible()
 

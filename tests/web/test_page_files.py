@@ -12,7 +12,7 @@ from gaugerake.measure.dimension import KINDS
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
 PLAIN = {"Accept-Encoding": "identity"}
 FORMS = pytest.mark.parametrize("headers", [GZIP, PLAIN], ids=["packed", "plain"])
-FILES = pytest.mark.parametrize("path", ["/", "/style.css", "/js/main.js", "/js/mixes.js", "/sw.js"])
+FILES = pytest.mark.parametrize("path", ["/", "/style.css", "/js/quote/main.js", "/js/quote/mixes.js", "/sw.js"])
 
 
 @FILES
@@ -69,7 +69,7 @@ def test_a_file_is_packed_the_same_in_every_worker(client: FlaskClient) -> None:
 
 
 def test_the_page_spells_units_as_sentences_do(request: pytest.FixtureRequest) -> None:
-    words = (request.config.rootpath / "client" / "js" / "words.js").read_text("utf-8")
+    words = (request.config.rootpath / "client" / "js" / "shared" / "words.js").read_text("utf-8")
     table = words.partition("const UNITS = {")[2].partition("};")[0]
     spelled = {one or other: said for one, other, said in re.findall(r"(?:'([^']+)'|(\w+)): '([^']*)'", table)}
     shown = {made.unit(kind) for kind in KINDS for made in (US, SI)}

@@ -1,8 +1,8 @@
 // The form under people's hands: rows that come and go, parts that a choice shows or hides, and what is listened to.
 import {follow} from './catalogue.js';
 import {forget} from './remarks.js';
-import {kept} from './store.js';
-import {label} from './words.js';
+import {kept} from '../shared/store.js';
+import {label} from '../shared/words.js';
 
 let made = 0;
 

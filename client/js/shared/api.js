@@ -61,10 +61,10 @@ export const opened = (token) => ask(`v1/quotes/${encodeURIComponent(token)}?ech
 
 let missed = '';
 
-/** A module that is wanted only now, as {module}; one that did not come is asked for anew under another address. */
+/** A module of the js folder that is wanted only now, as {module}; one that did not come is asked for under another address. */
 export async function later(path) {
   try {
-    return {module: await import(path + missed)};
+    return {module: await import(`../${path}${missed}`)};
   } catch {
     missed = `?${Date.now()}`;
     return {trouble: 'offline', words: WORDS.offline};

@@ -1,6 +1,6 @@
 // Is the slab ready: the verdict, what is not well, what is not known, and what is good.
-import {el, folded, table} from './dom.js';
-import {capital, dayName, read, spoken, when} from './words.js';
+import {el, folded, table} from '../shared/dom.js';
+import {capital, dayName, read, spoken, when} from '../shared/words.js';
 
 const VERDICT = {go: 'Ready for the floor', untested: 'Not tested yet', begun: 'Not fully tested yet', fix: 'To be put right first', stop: 'Do not pour'};
 const FINDING = {go: 'good', untested: 'open', fix: 'put right', stop: 'stop'};

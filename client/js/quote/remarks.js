@@ -1,7 +1,7 @@
 // What the page says to who types: beside each field what was understood, assumed or not taken; above the sheet how it stands.
-import {at, fieldAt, filled} from './job.js';
-import {dayName, read} from './words.js';
-import {el} from './dom.js';
+import {at, fieldAt, filled} from '../shared/job.js';
+import {dayName, read} from '../shared/words.js';
+import {el} from '../shared/dom.js';
 
 let count = 0;
 let listed = []; // what the summary of errors lists

@@ -1,9 +1,9 @@
 // The clock of every mix, for whoever pours by a wristwatch: it comes with its module when its fold is opened, and again
 // when the quote around it changes.
 import {askForKey} from './access.js';
-import {pourPlan} from './api.js';
-import {el, kept} from './dom.js';
-import {choice, dayName, read} from './words.js';
+import {pourPlan} from '../shared/api.js';
+import {el, kept} from '../shared/dom.js';
+import {choice, dayName, read} from '../shared/words.js';
 
 const AT_FIRST = 200;
 const AT_ONCE = 500;

@@ -2,11 +2,11 @@
 // screen, where the job and its quote do not stand side by side.
 import {askForKey} from './access.js';
 import {inBrief} from './answers.js';
-import {opened} from './api.js';
+import {opened} from '../shared/api.js';
 import {fill} from './fill.js';
 import {clearFaults, say, sayTrouble, showFaults, showSaid, stamp} from './remarks.js';
 import {showQuote} from './sheet.js';
-import {kept} from './store.js';
+import {kept} from '../shared/store.js';
 
 const bar = document.querySelector('#foot');
 const link = bar.querySelector('a:last-child');

@@ -1,6 +1,6 @@
 // The key of a service that answers nobody without one. It is kept in this tab, or on this device where that is asked
 // for, and goes out in one header: it stands in no address, no job, no link and on no paper.
-import {kept} from './store.js';
+import {kept} from '../shared/store.js';
 
 const panel = document.querySelector('#access');
 const told = document.querySelector('#access-told');

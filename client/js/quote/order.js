@@ -1,6 +1,6 @@
 // What to load: the order lines with their totals, and how likely it is to run short.
-import {el, folded, svg, table} from './dom.js';
-import {money, percent, read} from './words.js';
+import {el, folded, svg, table} from '../shared/dom.js';
+import {money, percent, read} from '../shared/words.js';
 
 /** The order as a table with its totals. */
 export function orderTable(order) {

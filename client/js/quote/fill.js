@@ -1,7 +1,7 @@
 // A job document put into the form: the way back of job.js, for a link, a kept job, and a quote that is opened again.
-import {label} from './words.js';
-import {el} from './dom.js';
-import {at} from './job.js';
+import {label} from '../shared/words.js';
+import {el} from '../shared/dom.js';
+import {at} from '../shared/job.js';
 import {addRow, settle} from './form.js';
 import {follow} from './catalogue.js';
 

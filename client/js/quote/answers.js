@@ -1,7 +1,7 @@
 // The answers that lead the sheet, and behind them when the floor is open again: the classes of traffic, the deadline,
 // and the steps as a list.
-import {el, folded, table} from './dom.js';
-import {capital, lasting, money, percent, rate, read, spoken, when} from './words.js';
+import {el, folded, table} from '../shared/dom.js';
+import {capital, lasting, money, percent, rate, read, spoken, when} from '../shared/words.js';
 
 /** The leading answers of a quote; where a return stands alone, it is the latest. */
 export function answers({quantities: order, return_times: times, pour_plan: pour}) {

@@ -1,5 +1,5 @@
 // What goes with the figures: what was assumed, what to mind, what would sharpen them.
-import {el, folded} from './dom.js';
+import {el, folded} from '../shared/dom.js';
 
 const PEOPLE = /^(hazard-|concrete-dust|loose-dust|before-sawing|old-coverings|engines-indoors|indirect-heat)/;
 const STANDING = /^(invented-data|data-sheet-rules)$/;

@@ -1,13 +1,13 @@
 // The quote as a drawing sheet: the answers first, then what they rest on, and a title block.
-import {later} from './api.js';
-import {el, kept, table} from './dom.js';
-import {dayName, read} from './words.js';
+import {later} from '../shared/api.js';
+import {el, kept, table} from '../shared/dom.js';
+import {dayName, read} from '../shared/words.js';
 import {blockers, orderTable, shortage} from './order.js';
 import {anyOf, returns, steps, answers} from './answers.js';
 import {drawTimetable} from './timetable.js';
 import {slab, verdict} from './slab.js';
 import {assumed, cautions, minded, missing} from './notes.js';
-import {beside, drawPlan, drawSection} from './drawings.js';
+import {beside, drawPlan, drawSection} from '../shared/drawings.js';
 
 const MOST_PLANS = 12;
 
@@ -91,7 +91,7 @@ function pour(plan, layers) {
 function clock(quote) {
   const place = el('div');
   const open = async () => {
-    const {module, words} = await later('./mixes.js');
+    const {module, words} = await later('quote/mixes.js');
     if (module) await module.showMixes(place, quote, number(quote));
     else place.replaceChildren(el('p', {role: 'status'}, words, ' ', el('button', {type: 'button', onclick: open}, 'Try again')));
   };

@@ -1,12 +1,12 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
-import {later, quote, readiness, systems, understood} from './api.js';
+import {later, quote, readiness, systems, understood} from '../shared/api.js';
 import {admitted, askForKey, wireAccess} from './access.js';
 import {arrive, tellQuote, openQuote, showKept, stale, trouble} from './standing.js';
-import {fieldAt, filled, jobOf, pin} from './job.js';
+import {fieldAt, filled, jobOf, pin} from '../shared/job.js';
 import {fill} from './fill.js';
 import {listen} from './form.js';
-import {choice, label, turn} from './words.js';
-import {kept, linked, linkOf} from './store.js';
+import {choice, label, turn} from '../shared/words.js';
+import {kept, linked, linkOf} from '../shared/store.js';
 import {clearFaults, linkTo, say, sayTrouble, showAssumed, showSaid, showUnderstood} from './remarks.js';
 import {offer} from './catalogue.js';
 import {inBrief} from './answers.js';
@@ -22,7 +22,7 @@ let [stocked, arriving, asMade] = [false, false, false];
 const actions = {
   print: () => window.print(),
   async working() {
-    const {module, words} = actions.told ? {} : await later('./working.js');
+    const {module, words} = actions.told ? {} : await later('quote/working.js');
     actions.told = module; // what tells it, while it is told
     return words ? sayTrouble(words, actions.working) : ask();
   },

@@ -1,7 +1,7 @@
 // How the figures of a quote came about: this module comes when somebody asks for it.
-import {el, folded} from './dom.js';
-import {at} from './job.js';
-import {capital, read, spoken} from './words.js';
+import {el, folded} from '../shared/dom.js';
+import {at} from '../shared/job.js';
+import {capital, read, spoken} from '../shared/words.js';
 
 /** The working, figure by figure, under what each belongs to. */
 export function workings(quote) {

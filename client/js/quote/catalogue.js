@@ -1,6 +1,6 @@
 // What the catalogue offers, put into the form: systems, colours, optional layers, traffic classes, packs; and the time zones.
-import {el} from './dom.js';
-import {read} from './words.js';
+import {el} from '../shared/dom.js';
+import {read} from '../shared/words.js';
 
 let known = new Map();
 

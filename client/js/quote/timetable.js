@@ -1,7 +1,7 @@
 // The timetable from the first step to the last class of traffic: nights or closed hours shaded, the deadline marked.
-import {el, svg} from './dom.js';
+import {el, svg} from '../shared/dom.js';
 import {nameOf} from './answers.js';
-import {capital, dayName, lasting, when} from './words.js';
+import {capital, dayName, lasting, when} from '../shared/words.js';
 
 const ROW = 34;
 const HOUR = 3.6e6;
