@@ -38,7 +38,7 @@ from tests.answers.pour_jobs import (
     with_remedy,
 )
 
-from gaugerake.answers.job import times
+from gaugerake.answers.job import resolve_work
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.return_times.answer import return_times
 from gaugerake.answers.show.describe import Describer
@@ -185,7 +185,7 @@ class TestRemedies:
             read.append(logged_course(readings))
             return read[-1]
 
-        monkeypatch.setattr(times, "logged_course", logged)
+        monkeypatch.setattr(resolve_work, "logged_course", logged)
         at = datetime.fromisoformat("2027-03-05T00:00")
         rows = [
             TemperatureReading(at=at + timedelta(hours=3 * hour), temperature_k=291.0 + hour % 3) for hour in range(30)

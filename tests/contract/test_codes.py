@@ -18,7 +18,14 @@ from gaugerake.web.errors import codes as web
 from gaugerake.web.errors.problems import TABLE
 
 PACKAGE = Path(__file__).parents[2] / "api" / "gaugerake"
-KINDS = {"assume": "assumptions", "caution": "cautions", "lack": "missing", "Note": "blockers"}
+KINDS = {
+    "assume": "assumptions",
+    "assumption": "assumptions",
+    "caution": "cautions",
+    "lack": "missing",
+    "missing": "missing",
+    "Note": "blockers",
+}
 Said = tuple[str, ast.expr, str]
 
 

@@ -21,6 +21,12 @@ CALLED_BY_OTHERS = {
     "Worker": "gunicorn, by the name in docker/gunicorn.conf.py",
     "JsonLines": "logging, by the name in docker/gunicorn.conf.py",
     "handle_error": "gunicorn, of a worker",
+    "SharedCounter": "limits, by its scheme",
+    "base_exceptions": "limits, of a storage",
+    "reset": "limits, of a storage",
+    "WatchedSeconds": "gunicorn, which finds its settings by their class",
+    "Answer": "answers, once they have moved",
+    "sort_remarks": "the envelope, once all have moved",
 }
 """A name, and who calls it."""
 

@@ -7,11 +7,13 @@ per context, by whichever asks first; what it assumes is then recorded once too.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from typing import TypeVar
 
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.record import Record
+from gaugerake.answers.job.resolve import resolve, with_work
+from gaugerake.answers.job.resolved import ResolvedJob, Supply
+from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.job import Job, Work
 from gaugerake.floor.product import PriceBook
 from gaugerake.floor.system import Catalogue, System
@@ -50,7 +52,14 @@ class Context:
         self.book = book
         self.book_id = book_id
         self.record = Record(with_working=with_working)
+        supply = Supply(catalogue=catalogue, revision=revision, book=book, book_id=book_id)
+        self.resolved: ResolvedJob = resolve(job, supply)
         self._shared: dict[Callable[[Context], object], object] = {}
+
+    def take(self, taken: Taken[T]) -> T:
+        """A resolved value; its remarks are recorded."""
+        self.record.say(taken.remarks)
+        return taken.value
 
     def shared(self, make: Callable[[Context], T]) -> T:
         """``make(self)``, worked out once: ``context.shared(take_off)``."""
@@ -60,13 +69,7 @@ class Context:
 
     def with_work(self, work: Work, *, keep: Iterable[Callable[[Context], object]] = ()) -> Context:
         """The same job with other work, and a record of its own; ``keep`` names what work does not touch."""
-        changed = Context(
-            job=replace(self.job, work=work),
-            catalogue=self.catalogue,
-            revision=self.revision,
-            book=self.book,
-            book_id=self.book_id,
-        )
+        changed = self._again(with_work(self.resolved, work))
         changed._shared.update((make, self._shared[make]) for make in keep if make in self._shared)
         return changed
 
@@ -74,6 +77,13 @@ class Context:
         """``make(self)`` for one answer's use of another: what it says beside its figures is not said again here."""
         if make in self._shared:
             return self._shared[make]  # type: ignore[return-value]
-        other = Context(job=self.job, catalogue=self.catalogue, revision=self.revision, book=self.book)
+        other = self._again(self.resolved)
         other._shared = dict(self._shared)
         return make(other)
+
+    def _again(self, resolved: ResolvedJob) -> Context:
+        """The same catalogue and book, and a record of its own."""
+        other = object.__new__(Context)
+        other.__dict__.update(self.__dict__)
+        other.job, other.resolved, other.record, other._shared = resolved.asked, resolved, Record(), {}
+        return other

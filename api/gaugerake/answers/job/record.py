@@ -2,33 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.answers.job.remarks import Remark, RemarkKind
+from gaugerake.answers.job.working import Working, working
 from gaugerake.floor.values.note import Note, Value
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Input:
-    """A number that went into a figure; ``name`` as the rule's words call it."""
-
-    name: str
-    value: Value
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Working:
-    """How one figure came about.
-
-    ``figure`` is the RFC 6901 pointer of the figure in its answer; ``rule`` the code of the rule, whose words stand in
-    the sentence file; ``source`` the standard or data that it rests on.
-    """
-
-    figure: str
-    rule: str
-    inputs: tuple[Input, ...]
-    result: Value
-    source: str
 
 
 class Record:
@@ -56,8 +34,23 @@ class Record:
     def work(self, figure: str, rule: str, inputs: Mapping[str, Value], result: Value, source: str) -> None:
         """Note how a figure came about; call only when ``working`` is not None, as gathering the inputs costs time."""
         if self.working is not None:
-            pairs = tuple(Input(name=name, value=value) for name, value in inputs.items())
-            self.working.append(Working(figure=figure, rule=rule, inputs=pairs, result=result, source=source))
+            self.working.append(working(figure, rule, inputs, result, source))
+
+    def say(self, remarks: Iterable[Remark]) -> None:
+        """Note remarks of pure functions, in their order."""
+        for kind, note in remarks:
+            if kind is RemarkKind.ASSUMPTION:
+                self._assumptions.setdefault((note.code, note.pointer), note)
+            elif kind is RemarkKind.CAUTION:
+                self._cautions.setdefault((note.code, note.pointer, repr(sorted(note.params.items()))), note)
+            else:
+                self._missing.setdefault(note.pointer or "", note)
+
+    def remarks(self) -> Iterable[Remark]:
+        """What was noted so far."""
+        yield from (Remark(RemarkKind.ASSUMPTION, note) for note in self._assumptions.values())
+        yield from (Remark(RemarkKind.CAUTION, note) for note in self._cautions.values())
+        yield from (Remark(RemarkKind.MISSING, note) for note in self._missing.values())
 
     @property
     def assumptions(self) -> tuple[Note, ...]:

@@ -13,7 +13,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
-from gaugerake.answers.job.record import Working
+from gaugerake.answers.job.working import Working
 from gaugerake.answers.show.codes import CODES
 from gaugerake.answers.show.render import shown_as
 from gaugerake.floor.values.figure import Figure, Rate

@@ -20,7 +20,7 @@ from functools import lru_cache
 from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
-from gaugerake.answers.job.record import Input, Working
+from gaugerake.answers.job.working import Input, Working
 from gaugerake.answers.show.words import rate_shown, sentence
 from gaugerake.floor.values.figure import Figure, Rate
 from gaugerake.floor.values.note import Note, Say, Value

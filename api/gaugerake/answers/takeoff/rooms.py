@@ -227,7 +227,7 @@ class _Surveyor:
         for number, joint in enumerate(self.room.joints or ()):
             pointer = f"{self.pointer}/joints/{number}"
             length = self._joint_length(joint, pointer)
-            if assume.joint_kind(self.context, joint, pointer) is JointKind.MOVING:
+            if assume.joint_kind(self.context, self.index, number) is JointKind.MOVING:
                 self._moving_joint(joint, pointer, length, sealed=sealed)
             else:
                 self._bridged_joint(joint, pointer, length)
@@ -302,10 +302,10 @@ class _Surveyor:
             raise ValueError(f"system {system.code} has a body and states no thickness")
         if self.room.thickness_m is not None:
             _check_thickness(system.thickness, self.room.thickness_m, f"{self.pointer}/thickness", self.faults)
-        return assume.thickness(self.context, self.room, system.thickness)
+        return assume.thickness(self.context, self.index)
 
     def _csp(self, *, bodied: bool) -> int | None:
-        csp = assume.profile_csp(self.context, self.room, poured=bodied)
+        csp = assume.profile_csp(self.context, self.index)
         listed = (
             None
             if csp is None or not bodied

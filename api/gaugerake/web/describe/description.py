@@ -8,7 +8,7 @@ from typing import Any
 
 from gaugerake import __version__
 from gaugerake.answers.job.envelope import Envelope
-from gaugerake.answers.job.record import Working
+from gaugerake.answers.job.working import Working
 from gaugerake.answers.show.describe import Describer, open_list
 from gaugerake.exchange.token import MOST_CHARACTERS
 from gaugerake.web.api.access import GUARDED

@@ -1,0 +1,78 @@
+"""What is said beside a figure, in the order in which it is found: assumptions, cautions, what is missing.
+
+Functions return or yield remarks beside the values that they are about; nothing collects them on the way. The envelope
+sorts them into an answer's three lists, and of those that say the same keeps the first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from enum import Enum, auto
+from typing import NamedTuple
+
+from gaugerake.floor.values.note import Note, Value
+
+
+class RemarkKind(Enum):
+    """Which list of an answer a remark belongs to."""
+
+    ASSUMPTION = auto()
+    CAUTION = auto()
+    MISSING = auto()
+
+
+class Remark(NamedTuple):
+    """One note and the list that it belongs to."""
+
+    kind: RemarkKind
+    note: Note
+
+
+Remarks = tuple[Remark, ...]
+
+
+def assumption(code: str, pointer: str, value: Value, **params: Value) -> Remark:
+    """``value`` is taken for a field that the asker left out."""
+    return Remark(RemarkKind.ASSUMPTION, Note(code=code, pointer=pointer, value=value, params=params))
+
+
+def caution(code: str, pointer: str | None = None, value: Value = None, **params: Value) -> Remark:
+    """Something to beware of."""
+    return Remark(RemarkKind.CAUTION, Note(code=code, pointer=pointer, value=value, params=params))
+
+
+def missing(code: str, pointer: str, **params: Value) -> Remark:
+    """A field that would sharpen the answer."""
+    return Remark(RemarkKind.MISSING, Note(code=code, pointer=pointer, params=params))
+
+
+class Sorted(NamedTuple):
+    """The remarks of an answer as its three lists."""
+
+    assumptions: tuple[Note, ...]
+    cautions: tuple[Note, ...]
+    missing: tuple[Note, ...]
+
+
+def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
+    """Each list in the order of finding; of the remarks that say the same, the first.
+
+    Two assumptions are the same by code and place, two cautions by code, place and figures; of what is missing each
+    place is told once, with the first reason to ask for it.
+
+    >>> found = sort_remarks([missing("a", "/x"), missing("b", "/x"), caution("c"), caution("c")])
+    >>> [note.code for note in found.missing], [note.code for note in found.cautions]
+    (['a'], ['c'])
+    """
+    lists: dict[RemarkKind, dict[object, Note]] = {kind: {} for kind in RemarkKind}
+    for kind, note in remarks:
+        lists[kind].setdefault(_key(kind, note), note)
+    return Sorted(*(tuple(lists[kind].values()) for kind in RemarkKind))
+
+
+def _key(kind: RemarkKind, note: Note) -> object:
+    if kind is RemarkKind.MISSING:
+        return note.pointer
+    if kind is RemarkKind.ASSUMPTION:
+        return note.code, note.pointer
+    return note.code, note.pointer, repr(sorted(note.params.items()))

@@ -1,0 +1,271 @@
+"""When and how the work is done: the job's zone, start, temperatures and shifts, and what is taken when unsaid."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime, time
+from functools import lru_cache
+from itertools import chain
+
+from gaugerake.answers.job.errors import Fault
+from gaugerake.answers.job.remarks import Remark, Remarks, assumption, missing
+from gaugerake.answers.job.resolve_crew import resolve_crew
+from gaugerake.answers.job.resolved import Basis, ResolvedWork
+from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue, refused
+from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
+from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse, SteadyCourse, daily_course, logged_course
+from gaugerake.floor.job import Daily, Job, Readings, Shift, Steady, Weekday, Work
+from gaugerake.floor.system import System
+from gaugerake.floor.values.errors import Contradiction, FloorError, OutOfOrder, UnknownName
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.local_time import Zone, instant_of, zone_named
+
+USUAL_ZONE = "UTC"
+COLDEST_AT = time(5, 0)
+WORKING_DAYS = (Weekday.MON, Weekday.TUE, Weekday.WED, Weekday.THU, Weekday.FRI)
+USUAL_SHIFTS = (Shift(days=WORKING_DAYS, starts=time(7, 0), ends=time(15, 30)),)
+ALL_HOURS = (Shift(days=tuple(Weekday), starts=time(0, 0), ends=time(0, 0)),)
+
+
+def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] | None = None) -> ResolvedWork:
+    """The job's work with every value present.
+
+    ``known`` is other work of the same job and what it resolved to: a course of temperatures that both share is not
+    read again, as a log is long.
+    """
+    work = job.work
+    zone = _zone(work.zone)
+    coldest_at = _coldest_at(work)
+    same = known is not None and known[0].temperatures is work.temperatures and known[0].zone == work.zone
+    course = known[1].course if known is not None and same else _course(job, system, zone, coldest_at)
+    start = _moment(work.start, zone, "/work/start")
+    listed = _listed_shifts(work)
+    hours = _hours(listed, work.closed, zone)
+    return ResolvedWork(
+        zone=zone,
+        start=start,
+        reopen_by=_moment(work.reopen_by, zone, "/work/reopen_by"),
+        traffic=_traffic(work, system),
+        coldest_at=coldest_at,
+        course=course,
+        listed_shifts=listed,
+        closed=work.closed,
+        hours=hours,
+        basis=_basis(start, course, hours),
+        crew=resolve_crew(work.crew, system),
+        material_temperature_k=_material_temperature(work, system),
+        preparation_s=_preparation(work),
+    )
+
+
+def hours_open(shifts: tuple[Shift, ...] | None, closed: tuple[date, ...], zone: Zone) -> OpenHours:
+    """The hours that ``shifts`` (None: round the clock) leave open in ``zone``, but for the ``closed`` dates.
+
+    Raises
+    ------
+    FloorError
+        When the shifts never open.
+    """
+    if shifts is None and not closed:
+        return RoundTheClock()
+    return _kept_shifts(ALL_HOURS if shifts is None else shifts, closed, zone)
+
+
+@lru_cache(maxsize=64)
+def _kept_shifts(shifts: tuple[Shift, ...], closed: tuple[date, ...], zone: Zone) -> Shifts:
+    """Shifts, kept with the days that they have been asked for: whoever fills in a job asks again and again."""
+    return Shifts(shifts=shifts, closed=closed, zone=zone)
+
+
+def _zone(name: str | None) -> Taken[Zone]:
+    """The job's zone, else UTC."""
+    if name is None:
+        return assumed(zone_named(USUAL_ZONE), assumption("zone-utc", "/work/zone", USUAL_ZONE))
+    try:
+        return asked(zone_named(name))
+    except FloorError as error:
+        return refused((Fault("/work/zone", error),))
+
+
+def _moment(local: datetime | None, zone: Taken[Zone], pointer: str) -> Taken[datetime | None]:
+    """A time of the job in its zone; None when the job does not say."""
+    if local is None:
+        return asked(None)
+    if zone.faults:
+        return refused(zone.faults)
+    try:
+        at_s, twice = _instant(local, zone.value, pointer)
+    except FloorError as error:
+        return refused((Fault(pointer, error),))
+    return asked(zone.value.datetime_at(at_s), *zone.remarks, *twice)
+
+
+def _instant(local: datetime, zone: Zone, pointer: str) -> tuple[float, Remarks]:
+    """The instant of a time of the job; of two, the first, which is told."""
+    instant = instant_of(local, zone=zone, parameter=pointer.rsplit("/", 1)[-1])
+    if not instant.twice:
+        return instant.at_s, ()
+    return instant.at_s, (assumption("first-of-two-times", pointer, local.isoformat(timespec="minutes")),)
+
+
+def _traffic(work: Work, system: System) -> Taken[str | None]:
+    """Whose return the deadline is for: as asked, else the last that the system lists."""
+    known = [one.traffic for one in system.returns]
+    if work.traffic is not None:
+        if work.traffic not in known:
+            return refused((Fault("/work/traffic", UnknownName("traffic", seen=work.traffic, known=known)),))
+        return asked(work.traffic)
+    if not known:
+        return assumed(None)
+    told = () if work.reopen_by is None else (assumption("traffic-last", "/work/traffic", known[-1]),)
+    return assumed(known[-1], *told)
+
+
+def _coldest_at(work: Work) -> Taken[time]:
+    """When a daily wave is lowest: as the job says, else 05:00."""
+    daily = work.temperatures
+    if isinstance(daily, Daily) and daily.coldest_at is not None:
+        return asked(daily.coldest_at)
+    text = COLDEST_AT.isoformat(timespec="minutes")
+    return assumed(COLDEST_AT, assumption("coldest-at", "/work/temperatures/daily/coldest_at", text))
+
+
+def _course(job: Job, system: System, zone: Taken[Zone], coldest_at: Taken[time]) -> Taken[Course]:
+    """The floor's temperature, else the slab's, else the air's, else the system's reference, held."""
+    given = job.work.temperatures
+    if isinstance(given, Steady):
+        return asked(SteadyCourse(temperature_k=given.temperature_k))
+    if isinstance(given, Daily):
+        return _daily(given, zone, coldest_at)
+    if isinstance(given, Readings):
+        return _logged(given, zone)
+    return _held(job, system)
+
+
+def _held(job: Job, system: System) -> Taken[Course]:
+    unsaid = missing("floor-temperatures-unsaid", "/work/temperatures")
+    for code, temperature_k in (("floor-as-slab", job.slab.temperature_k), ("floor-as-air", job.air.temperature_k)):
+        if temperature_k is not None:
+            return assumed(SteadyCourse(temperature_k=temperature_k), _floor(code, temperature_k), unsaid)
+    temperature_k = system.reference_temperature_k
+    return from_catalogue(
+        SteadyCourse(temperature_k=temperature_k), _floor("floor-at-reference", temperature_k), unsaid
+    )
+
+
+def _floor(code: str, temperature_k: float) -> Remark:
+    return assumption(code, "/work/temperatures", Figure(temperature_k, "temperature"))
+
+
+def _daily(given: Daily, zone: Taken[Zone], coldest_at: Taken[time]) -> Taken[Course]:
+    if zone.faults:
+        return refused(zone.faults)
+    at = coldest_at.value
+    try:
+        course = daily_course(
+            low_k=given.low_k,
+            high_k=given.high_k,
+            coldest_at_s=at.hour * 3600.0 + at.minute * 60.0 + at.second,
+            zone=zone.value,
+        )
+    except FloorError as error:
+        return refused((Fault("/work/temperatures/daily/low", error),))
+    return asked(course, *coldest_at.remarks, *zone.remarks)
+
+
+def _logged(given: Readings, zone: Taken[Zone]) -> Taken[Course]:
+    if zone.faults:
+        return refused(zone.faults)
+    rows: list[tuple[float, float]] = []
+    remarks: list[Remark] = list(zone.remarks)
+    faults: list[Fault] = []
+    for index, reading in enumerate(given.readings):
+        pointer = f"/work/temperatures/readings/{index}/at"
+        try:
+            at_s, twice = _instant(reading.at, zone.value, pointer)
+        except FloorError as error:
+            faults.append(Fault(pointer, error))
+        else:
+            rows.append((at_s, reading.temperature_k))
+            remarks += twice
+    if faults:
+        return refused(tuple(faults))
+    try:
+        return asked(logged_course(rows), *remarks)
+    except OutOfOrder as error:
+        return refused((Fault(f"/work/temperatures/readings/{error.index}/at", error),))
+
+
+def _listed_shifts(work: Work) -> Taken[tuple[Shift, ...] | None]:
+    """The shifts as the job lists them, else Monday to Friday 07:00 to 15:30; None round the clock."""
+    if work.round_the_clock and work.shifts is not None:
+        error = Contradiction("round_the_clock", other="shifts", expected="false")
+        return refused((Fault("/work/round_the_clock", error),))
+    if work.round_the_clock:
+        return asked(None)
+    if work.shifts is None:
+        return assumed(USUAL_SHIFTS, assumption("shifts-usual", "/work/shifts", None))
+    return asked(work.shifts)
+
+
+def _hours(listed: Taken[tuple[Shift, ...] | None], closed: tuple[date, ...], zone: Taken[Zone]) -> Taken[OpenHours]:
+    """When the crew works."""
+    if listed.faults:
+        return refused(listed.faults)
+    if listed.value is None and not closed:
+        return Taken(RoundTheClock(), listed.origin, listed.remarks)
+    if zone.faults:
+        return refused(zone.faults)
+    try:
+        hours = hours_open(listed.value, closed, zone.value)
+    except FloorError as error:
+        return refused((Fault("/work/shifts", error),))
+    return Taken(hours, listed.origin, (*listed.remarks, *zone.remarks))
+
+
+def _basis(start: Taken[datetime | None], course: Taken[Course], hours: Taken[OpenHours]) -> Taken[Basis]:
+    """The job's hours, temperatures and start.
+
+    Without a start work goes round the clock, from the coldest hour of a daily wave or the first reading of a log.
+    """
+    timed = start.found is not None or bool(start.faults)
+    needed: Sequence[Taken[datetime | None] | Taken[Course] | Taken[OpenHours]]
+    needed = (start, course, hours) if timed else (start, course)
+    faults = next((one.faults for one in needed if one.faults), ())
+    if faults:
+        return refused(faults)
+    remarks = tuple(chain.from_iterable(one.remarks for one in needed))
+    if start.value is None:
+        return _untimed(course.value, remarks)
+    basis = Basis(hours=hours.value, course=course.value, start_s=start.value.timestamp(), timed=True)
+    return Taken(basis, Origin.ASKED, remarks)
+
+
+def _untimed(course: Course, remarks: Remarks) -> Taken[Basis]:
+    said = [*remarks, missing("start-unsaid", "/work/start")]
+    start_s = 0.0
+    if isinstance(course, DailyCourse):
+        course, start_s = replace(course, zone=zone_named("UTC")), course.coldest_at_s
+        said.append(assumption("start-at-coldest", "/work/start", Figure(course.low_k, "temperature")))
+    elif isinstance(course, LoggedCourse):
+        start_s, first = course.instants_s[0], Figure(course.temperatures_k[0], "temperature")
+        said.append(assumption("start-at-first-reading", "/work/start", first))
+    basis = Basis(hours=RoundTheClock(), course=course, start_s=start_s, timed=False)
+    return assumed(basis, *said)
+
+
+def _material_temperature(work: Work, system: System) -> Taken[float]:
+    """Of the job [K], else the system's reference temperature."""
+    if work.material_temperature_k is not None:
+        return asked(work.material_temperature_k)
+    temperature_k = system.reference_temperature_k
+    told = assumption("material-temperature", "/work/material_temperature", Figure(temperature_k, "temperature"))
+    return from_catalogue(temperature_k, told)
+
+
+def _preparation(work: Work) -> Taken[float]:
+    """How long the slab is prepared before the first layer [s]."""
+    if work.preparation_s is not None:
+        return asked(work.preparation_s)
+    return assumed(0.0, assumption("no-preparation", "/work/preparation", Figure(0.0, "duration")))

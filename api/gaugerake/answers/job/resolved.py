@@ -1,0 +1,133 @@
+"""The job with every value present: what the answers are computed from. Nothing after it assumes anything."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, datetime, time
+from decimal import Decimal
+
+from gaugerake.answers.job.taken import Taken
+from gaugerake.floor.clock.shifts import OpenHours
+from gaugerake.floor.cure.course import Course
+from gaugerake.floor.job import Air, Job, JointKind, Room, Shift, Slab
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.product import PriceBook, Product
+from gaugerake.floor.system import Catalogue, System
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.local_time import Zone
+from gaugerake.floor.values.note import Words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """What a job is answered from: one revision of the catalogue, and one price book.
+
+    ``book_id`` names the content of a branch's book; None is the revision's own prices.
+    """
+
+    catalogue: Catalogue
+    revision: str
+    book: PriceBook
+    book_id: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedRoom:
+    """One room: what it is, as asked, and what it leaves unsaid.
+
+    ``thickness_m`` is None where the system has no body; ``profile_csp`` holds None where nothing hangs on it.
+    ``joint_kinds`` are those of ``asked.joints``, in their order.
+    """
+
+    index: int
+    asked: Room
+    name: Words
+    thickness_m: Taken[float] | None
+    profile_csp: Taken[int | None]
+    joint_kinds: tuple[Taken[JointKind], ...]
+
+    @property
+    def pointer(self) -> str:
+        """Its place in the job document (RFC 6901)."""
+        return f"/rooms/{self.index}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedCrew:
+    """Who does the work, and how fast; ``cycle_s`` is from one mix of a station to its next, by product code [s]."""
+
+    mixing_stations: Taken[int]
+    placing_rate_m2_s: Taken[float]
+    coating_rate_m2_s: Taken[float]
+    clearing_rate_m2_s: Taken[float]
+    lane_depth_m: Taken[float]
+    lane_width_m: float | None
+    cycle_s: Mapping[str, Taken[float]]
+
+    def seconds_per_mix(self, product: Product) -> Taken[float]:
+        """From one mix of a station to its next [s]."""
+        return self.cycle_s[product.code]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Basis:
+    """What the clock runs on. Without a start of the job ``timed`` is False: hours count from ``start_s``, no more."""
+
+    hours: OpenHours
+    course: Course
+    start_s: float
+    timed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedWork:
+    """When and how the work is done.
+
+    ``start`` and ``reopen_by`` hold None where the job does not say; ``listed_shifts`` holds None round the clock;
+    ``coldest_at`` is the hour at which a daily wave is lowest; ``traffic`` is whose return the deadline is for.
+    ``hours`` are those that the crew works in; ``basis`` is what the clock runs on, with or without a start.
+    """
+
+    zone: Taken[Zone]
+    start: Taken[datetime | None]
+    reopen_by: Taken[datetime | None]
+    traffic: Taken[str | None]
+    coldest_at: Taken[time]
+    course: Taken[Course]
+    listed_shifts: Taken[tuple[Shift, ...] | None]
+    closed: tuple[date, ...]
+    hours: Taken[OpenHours]
+    basis: Taken[Basis]
+    crew: ResolvedCrew
+    material_temperature_k: Taken[float]
+    preparation_s: Taken[float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedOrder:
+    """How the order is made up and priced."""
+
+    waste_fraction: Taken[float]
+    confidence: Taken[float]
+    tax_percent: Taken[Decimal]
+    discount_percent: Taken[Decimal]
+    delivery: Taken[Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedJob:
+    """One job, its system and its supply, with every value present.
+
+    ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``layers`` are
+    those of the system that take part. ``asked`` is the job as it came, for its fingerprint and for asking again.
+    """
+
+    asked: Job
+    supply: Supply
+    system: System
+    slab: Slab
+    air: Air
+    rooms: tuple[ResolvedRoom, ...]
+    layers: Taken[tuple[Layer, ...]]
+    work: ResolvedWork
+    order: ResolvedOrder

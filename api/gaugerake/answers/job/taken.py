@@ -1,0 +1,73 @@
+"""A value of the job as the answers take it, and where it came from."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Generic, TypeVar
+
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.remarks import Remark, Remarks
+from gaugerake.floor.values.frozen import dataclass
+
+T = TypeVar("T")
+
+
+class Origin(StrEnum):
+    """Where a value came from."""
+
+    ASKED = "asked"
+    CATALOGUE = "catalogue"
+    ASSUMED = "assumed"
+
+
+@dataclass(frozen=True, slots=True)
+class Taken(Generic[T]):
+    """A value, where it came from and what is to be said of it; with ``faults``, that it cannot be taken.
+
+    An answer says ``remarks`` when its figures hang on the value.
+
+    >>> taken = Taken(0.05, Origin.ASSUMED)
+    >>> taken.value
+    0.05
+    >>> refused((Fault("/work/zone", Exception()),)).value
+    Traceback (most recent call last):
+    gaugerake.answers.job.errors.Refused: /work/zone
+    """
+
+    found: T | None
+    origin: Origin
+    remarks: Remarks = ()
+    faults: tuple[Fault, ...] = ()
+
+    @property
+    def value(self) -> T:
+        """The value.
+
+        Raises
+        ------
+        Refused
+            When what the job says of it cannot be.
+        """
+        if self.faults:
+            raise Refused(*self.faults)
+        return self.found  # type: ignore[return-value]  # None only where T allows it
+
+
+def asked(value: T, *remarks: Remark) -> Taken[T]:
+    """A value that the job states."""
+    return Taken(value, Origin.ASKED, remarks)
+
+
+def from_catalogue(value: T, *remarks: Remark) -> Taken[T]:
+    """A value of the system, as the job leaves it to it."""
+    return Taken(value, Origin.CATALOGUE, remarks)
+
+
+def assumed(value: T, *remarks: Remark) -> Taken[T]:
+    """A value that nobody states."""
+    return Taken(value, Origin.ASSUMED, remarks)
+
+
+def refused(faults: tuple[Fault, ...]) -> Taken[T]:
+    """What cannot be taken."""
+    return Taken(None, Origin.ASKED, (), faults)
