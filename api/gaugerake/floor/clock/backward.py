@@ -53,7 +53,7 @@ def about_latest_start(plan: Plan, *, hours: OpenHours, course: Course, by_s: fl
     --------
     >>> from gaugerake.floor.cure.curve import time_curve, time_point
     >>> from gaugerake.floor.clock.shifts import RoundTheClock
-    >>> from gaugerake.floor.system import Return
+    >>> from gaugerake.floor.clock.timetable import Return
     >>> after = time_curve([time_point(temperature_k=293.15, likely_s=36000.0)])
     >>> plan = Plan(preparation_s=0.0, layers=(LayerWork(layer="coat", parts_s=(7200.0,)),),
     ...             returns=(Return(traffic="foot", after=after),), returns_from=0)

@@ -55,7 +55,7 @@ def run(
     >>> from gaugerake.floor.cure.course import SteadyCourse
     >>> from gaugerake.floor.cure.curve import time_curve, time_point
     >>> from gaugerake.floor.clock.shifts import RoundTheClock
-    >>> from gaugerake.floor.system import Return
+    >>> from gaugerake.floor.clock.timetable import Return
     >>> overnight = time_curve([time_point(temperature_k=293.15, likely_s=36000.0)])
     >>> coat = LayerWork(layer="coat", parts_s=(7200.0,), cure=overnight)
     >>> plan = Plan(preparation_s=3600.0, layers=(coat,), returns=(Return(traffic="foot", after=overnight),),

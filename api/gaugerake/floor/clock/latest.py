@@ -60,7 +60,7 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     >>> from gaugerake.floor.cure.course import SteadyCourse
     >>> from gaugerake.floor.cure.curve import time_curve, time_point
     >>> from gaugerake.floor.clock.shifts import RoundTheClock
-    >>> from gaugerake.floor.system import Return
+    >>> from gaugerake.floor.clock.timetable import Return
     >>> from gaugerake.floor.clock.timetable import LayerWork
     >>> after = time_curve([time_point(temperature_k=293.15, likely_s=36000.0)])
     >>> plan = Plan(preparation_s=0.0, layers=(LayerWork(layer="coat", parts_s=(7200.0,)),),

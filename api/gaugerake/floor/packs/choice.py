@@ -68,7 +68,7 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
     Examples
     --------
     >>> from decimal import Decimal
-    >>> from gaugerake.floor.system import Break
+    >>> from gaugerake.floor.product import Break
     >>> listed = Price(price=Decimal(90), breaks=(Break(from_count=20, price=Decimal(84)),))
     >>> small = Offered(sku="A-1", contents=1, price=listed)
     >>> choose_packs(need=19, offered=[small])
@@ -182,7 +182,7 @@ def price_of(*, price: Price, packs: int) -> Decimal:
 
     Examples
     --------
-    >>> from gaugerake.floor.system import Break
+    >>> from gaugerake.floor.product import Break
     >>> listed = Price(price=Decimal("90.00"), breaks=(Break(from_count=20, price=Decimal("84.00")),))
     >>> price_of(price=listed, packs=19), price_of(price=listed, packs=20)
     (Decimal('90.00'), Decimal('84.00'))

@@ -70,7 +70,7 @@ def chance_of(*, demands: Sequence[Demand], counted_in: CountedIn, sd_fraction: 
 
     Examples
     --------
-    >>> from gaugerake.floor.system import Triple
+    >>> from gaugerake.floor.values.range import Triple
     >>> coat = Demand(varying=0.0, fixed=100.0, divisor=Triple(low=4.0, likely=5.0, high=6.0))
     >>> round(chance_of(demands=[coat], counted_in=CountedIn.LIQUID, sd_fraction=0.03).quantity(0.5), 6)
     20.0
@@ -121,7 +121,7 @@ def all_suffice(*, supplies: Sequence[tuple[Chance, float]], sd_fraction: float)
 
     Examples
     --------
-    >>> from gaugerake.floor.system import Triple
+    >>> from gaugerake.floor.values.range import Triple
     >>> coat = Demand(varying=0.0, fixed=100.0, divisor=Triple(low=4.0, likely=5.0, high=6.0))
     >>> chance = chance_of(demands=[coat], counted_in=CountedIn.LIQUID, sd_fraction=0.03)
     >>> all_suffice(supplies=[(chance, 20.0), (chance, 20.0)], sd_fraction=0.03)

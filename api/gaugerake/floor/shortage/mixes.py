@@ -37,7 +37,7 @@ class MixChance:
 
     Examples
     --------
-    >>> from gaugerake.floor.system import Triple
+    >>> from gaugerake.floor.values.range import Triple
     >>> body = Demand(varying=1.0, fixed=0.0, divisor=Triple(low=0.09, likely=0.1, high=0.11), step=1)
     >>> chance = MixChance(demands=[body], sd_fraction=0.0)
     >>> chance.quantity(0.9), [round(p, 6) for p in chance.suffice([9.0, 10.0, 11.0, 12.0])]
