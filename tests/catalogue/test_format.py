@@ -18,6 +18,7 @@ from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.layers.coat import CoatLayer
 from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.kinds import KINDS
 from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
 from gaugerake.floor.product import Break, Hazard, Price
 from gaugerake.floor.values.range import Limits
@@ -190,9 +191,10 @@ def required_keys() -> set[str]:
 
 
 def test_every_key_that_can_be_missing_has_an_example() -> None:
-    asked = required_keys() | {"thickness", "radius", "spreading_rate", "rate"}
+    asked = required_keys() - {"layer"}  # a layer without it is told all kinds
     assert asked <= EXAMPLES.keys()
-    assert all(example.startswith(key) for key, example in EXAMPLES.items())
+    of_kinds = {key.name: key.example for kind in KINDS.values() for key in kind.keys if key.required}
+    assert all(example.startswith(key) for key, example in (EXAMPLES | of_kinds).items())
 
 
 def numbers(value: Any) -> list[float]:

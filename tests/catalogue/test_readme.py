@@ -50,7 +50,7 @@ def test_every_key_of_a_whole_catalogue_stands_in_it(text: str) -> None:
 
 
 def test_every_key_that_is_read_stands_in_it() -> None:
-    own = [key for form in layers._FORMS.values() for key in (*form.required, *form.optional)]
+    own = [key.name for kind in KINDS.values() for key in kind.keys]
     read = {
         *whole._REQUIRED,
         *products._REQUIRED,

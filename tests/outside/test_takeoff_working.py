@@ -45,7 +45,7 @@ from gaugerake.answers.quantities.answer import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import *
-from gaugerake.floor.system import PriceBook
+from gaugerake.floor.product import PriceBook
 from gaugerake.measure.choice import SI, US
 
 def answer(system, rooms, choice, **said):

@@ -22,6 +22,11 @@ class CountedIn(StrEnum):
     MASS = "mass"  # kg
     PIECE = "piece"  # pieces
 
+    @property
+    def figure_kind(self) -> str:
+        """The kind of figure that a need, or the contents of a pack, is."""
+        return self.value
+
 
 class Hazard(StrEnum):
     """What a product can do to people; each has a caution."""

@@ -10,8 +10,7 @@ from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
 from gaugerake.answers.return_times.cautions import say_first_stop, say_log
 from gaugerake.answers.return_times.plan import runs_of
 from gaugerake.floor.job import Measured
-from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.edge import GUARD
 from gaugerake.floor.pour.windows import Stop
@@ -39,7 +38,7 @@ def say_beside(context: Context, takeoff: Takeoff, judged: Judged) -> None:
 
 def say_hazards(context: Context, takeoff: Takeoff) -> None:
     """What the materials of the pour can do to people; in a quote the order says it of every product."""
-    layers = [need.layer for need in takeoff.layers if isinstance(need.layer, BodyLayer | BroadcastLayer)]
+    layers = [need.layer for need in takeoff.layers if need.layer.pour or need.layer.laid is Laid.INTO]
     for hazard in Hazard:
         names = dict.fromkeys(layer.product.name for layer in layers if hazard in layer.product.hazards)
         if names:

@@ -25,16 +25,15 @@ def work_out(context: Context, site: PourSite, judged: Judged) -> None:
 
 
 def _pace(context: Context, at: str, layer: JudgedLayer, judged: JudgedPart) -> None:
-    body, pour, hands = layer.site.layer, judged.part.pour, layer.site.hands
+    poured, pour, hands = layer.site.pour, judged.part.pour, layer.site.hands
     room = context.shared(take_off).rooms[pour.room]
-    assert body.product.yield_m3 is not None
     context.record.work(
         f"{at}/mix_area",
         "rule-pour-mix-area",
         {
-            "likely yield": Figure(body.product.yield_m3.likely, "volume"),
+            "likely yield": Figure(poured.yield_m3.likely, "volume"),
             "thickness": Figure(room.thickness_m or 0.0, "small-length"),
-            "share": body.share_fraction,
+            "share": poured.share_fraction,
         },
         Figure(pour.pace.mix_area_m2, "area"),
         SHEET,

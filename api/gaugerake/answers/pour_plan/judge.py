@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.times import UNSTATED_MIXING_S
 from gaugerake.floor.cure.course import Course
-from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.facts import Laid
+from gaugerake.floor.layers.pour import Pour
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.pour.edge import Pace, WetEdge, lane, mix_area_m2, pace, wet_edge
 from gaugerake.floor.pour.mixes import Handling, open_time_s
@@ -35,10 +36,11 @@ class Hands:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayerSite:
-    """By whom and when one body layer is poured: no ``windows`` is never, or not within the year looked at."""
+    """How, by whom and when one layer is poured: no ``windows`` is never, or not within the year looked at."""
 
     need: LayerNeed
-    layer: BodyLayer
+    layer: Layer
+    pour: Pour
     hands: Hands
     windows: tuple[Window, ...]
     longest_shift_s: float
@@ -102,37 +104,36 @@ class Judged:
         return max(failing, key=lambda pair: pair[1].edge.needed_s / (pair[1].edge.open_time_s or 1.0), default=None)
 
 
-def handling_of(layer: BodyLayer, *, broadcast: bool) -> Handling:
-    """How a layer wants to be handled."""
-    product = layer.product
+def handling_of(pour: Pour, *, broadcast: bool) -> Handling:
+    """How what is poured wants to be handled."""
+    product = pour.product
     return Handling(
         mixing_s=UNSTATED_MIXING_S if product.mixing_s is None else product.mixing_s,
         pour_within_s=product.pour_within_s,
         roll_within_s=product.roll_within_s,
         open_time=product.open_time,
-        broadcast_wait=layer.broadcast_wait if broadcast else None,
+        broadcast_wait=pour.broadcast_wait if broadcast else None,
     )
 
 
-def room_pours(takeoff: Takeoff, need: LayerNeed, layer: BodyLayer, hands: Hands) -> tuple[RoomPour, ...]:
+def room_pours(takeoff: Takeoff, need: LayerNeed, pour: Pour, hands: Hands) -> tuple[RoomPour, ...]:
     """The rooms of a layer in the job's order, each with its pace and its lane."""
     pairs = zip(takeoff.rooms, need.room_likely, strict=True)
-    return tuple(room_pour(room, mixes, layer, hands) for room, mixes in pairs)
+    return tuple(room_pour(room, mixes, pour, hands) for room, mixes in pairs)
 
 
-def room_pour(room: RoomTakeoff, mixes: float, layer: BodyLayer, hands: Hands) -> RoomPour:
+def room_pour(room: RoomTakeoff, mixes: float, pour: Pour, hands: Hands) -> RoomPour:
     """One room of a layer, its pace and its lane."""
     return RoomPour(
         room=room.index,
         need_mixes=mixes,
-        pace=_pace(layer, hands, room.thickness_m or 0.0),
+        pace=_pace(pour, hands, room.thickness_m or 0.0),
         lane=lane(shorter_side_m=room.shorter_side_m, depth_m=hands.lane_depth_m, widest_m=hands.widest_lane_m),
     )
 
 
-def _pace(layer: BodyLayer, hands: Hands, thickness_m: float) -> Pace:
-    assert layer.product.yield_m3 is not None, "the catalogue lets no body in without a yield"
-    area = mix_area_m2(yield_m3=layer.product.yield_m3.likely, thickness_m=thickness_m * layer.share_fraction)
+def _pace(pour: Pour, hands: Hands, thickness_m: float) -> Pace:
+    area = mix_area_m2(yield_m3=pour.yield_m3.likely, thickness_m=thickness_m * pour.share_fraction)
     return pace(
         mix_cycle_s=hands.mix_cycle_s,
         station_count=hands.station_count,
@@ -149,7 +150,7 @@ def judge(takeoff: Takeoff, site: PourSite) -> Judged:
 def holds(takeoff: Takeoff, site: PourSite) -> bool:
     """Whether a pour would be judged feasible, or not to be judged: stops looking at the first edge that is lost."""
     for layer in site.layers:
-        stretches = _stretches(layer, room_pours(takeoff, layer.need, layer.layer, layer.hands))
+        stretches = _stretches(layer, room_pours(takeoff, layer.need, layer.pour, layer.hands))
         parts = (part for stretch in stretches for part in stretch.parts)
         if not stretches or any(_edge(site, layer, part).holds is False for part in parts):
             return False
@@ -166,7 +167,7 @@ def _edge(site: PourSite, layer: LayerSite, part: Part) -> WetEdge:
 
 
 def _judge_layer(takeoff: Takeoff, site: PourSite, layer: LayerSite) -> JudgedLayer:
-    pours = room_pours(takeoff, layer.need, layer.layer, layer.hands)
+    pours = room_pours(takeoff, layer.need, layer.pour, layer.hands)
     stretches = _stretches(layer, pours)
     parts = tuple(
         _judge_part(site, layer.layer.product, part, stretch.stop if part is stretch.parts[-1] else None)
@@ -216,8 +217,8 @@ def hottest_k(course: Course, from_s: float, until_s: float) -> float:
     return course.reached_k(from_s, until_s)[1]
 
 
-def is_broadcast(takeoff: Takeoff, layer: BodyLayer) -> bool:
-    """Whether aggregate is cast into a body layer: the next layer of the job is a broadcast."""
+def is_broadcast(takeoff: Takeoff, layer: Layer) -> bool:
+    """Whether aggregate is cast into a layer: the next layer of the job is cast into it."""
     layers = [need.layer for need in takeoff.layers]
     at = layers.index(layer)
-    return at + 1 < len(layers) and isinstance(layers[at + 1], BroadcastLayer)
+    return at + 1 < len(layers) and layers[at + 1].laid is Laid.INTO

@@ -96,7 +96,7 @@ def _all(takeoff: Takeoff, site: PourSite, judged: Judged, clock: Clock) -> Iter
         body = layer.site.layer
         found = mixes_of(
             stretches=layer.stretches,
-            handling=handling_of(body, broadcast=is_broadcast(takeoff, body)),
+            handling=handling_of(layer.site.pour, broadcast=is_broadcast(takeoff, layer.site.layer)),
             floor_k=site.course.at,
             material_k=site.material_k,
         )

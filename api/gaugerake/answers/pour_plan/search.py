@@ -84,7 +84,7 @@ class Search:
         for layer, parts in zip(self.site.layers, self._hardest_first, strict=True):
             hands = hands_of(changed, layer.layer.product)
             for part in parts:
-                pour = room_pour(self.takeoff.rooms[part.part.pour.room], 1.0, layer.layer, hands)
+                pour = room_pour(self.takeoff.rooms[part.part.pour.room], 1.0, layer.pour, hands)
                 at_k = part.hottest_floor_k if floor_k is None else floor_k
                 edge = edge_of(layer.layer.product, pour, floor_k=at_k, material_k=material_k)
                 if edge.holds is False:

@@ -11,7 +11,6 @@ from gaugerake.answers.return_times.plan import basis_of, plan_of, runs_of
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.timetable import Run, StepKind
-from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.pour.windows import SAME_S, Window
 from gaugerake.floor.product import Product
 from gaugerake.floor.values.local_time import Zone
@@ -56,10 +55,12 @@ def _site(context: Context, likely: Run) -> PourSite:
     basis = context.shared(basis_of)
     found = []
     for need in context.shared(take_off).layers:
-        if isinstance(need.layer, BodyLayer):
+        pour = need.layer.pour
+        if pour is not None:
             layer = LayerSite(
                 need=need,
                 layer=need.layer,
+                pour=pour,
                 hands=hands_of(context, need.layer.product),
                 windows=_windows(likely, need.layer.id),
                 longest_shift_s=basis.hours.longest_s,

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.measured import need_kind
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.product import CountedIn, Hazard, Store
@@ -34,7 +33,10 @@ def blockers(context: Context, products: Sequence[ProductOrder]) -> tuple[Note, 
         Note(
             code="stock-lacking",
             pointer=_offer_of(context, one),
-            params={"product": one.product.name, "lacking": Figure(one.load.lacking, need_kind(one.needs[0].layer))},
+            params={
+                "product": one.product.name,
+                "lacking": Figure(one.load.lacking, one.product.counted_in.figure_kind),
+            },
         )
         for one in products
         if one.load.lacking > 0

@@ -6,7 +6,6 @@ import math
 from collections.abc import Mapping, Sequence
 
 from gaugerake.answers.job.context import Context
-from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.shortage.chance import Chance, chance_of, each_chance, uncertain
 from gaugerake.floor.values.frozen import dataclass
@@ -40,7 +39,7 @@ def ordered_quantities(context: Context, needs: Mapping[str, Sequence[LayerNeed]
         chance = chances[code]
         if chance is None:
             quantity = math.fsum(need.rounded_likely for need in layers if not by_mix(need))
-        else:  # a product counted in pieces has no chance, so no layer of this one is a sundry
+        else:  # a product counted in pieces has no chance, so no layer of this one goes by mixes
             quantity = chance.quantity(each)
         found[code] = Ordered(quantity=quantity, chance=chance, confidence=confidence, each=each, among=among)
     return found
@@ -48,17 +47,17 @@ def ordered_quantities(context: Context, needs: Mapping[str, Sequence[LayerNeed]
 
 def by_mix(need: LayerNeed) -> bool:
     """Whether a layer goes by the whole mixes ordered of another product."""
-    return isinstance(need.layer, SundryLayer) and need.layer.basis is SundryBasis.PRODUCT
+    return need.layer.per_mix is not None
 
 
 def per_mix(needs: Sequence[LayerNeed], ordered: Mapping[str, Ordered]) -> float:
     """What such layers take, for all mixes ordered."""
     total = 0.0
     for need in needs:
-        layer = need.layer
-        if isinstance(layer, SundryLayer) and layer.basis is SundryBasis.PRODUCT:
-            mixes = ordered.get(layer.per_product or "")
-            total += (layer.count or 0.0) * mixes.quantity if mixes else 0.0
+        by = need.layer.per_mix
+        if by is not None:
+            mixes = ordered.get(by.product)
+            total += by.count * mixes.quantity if mixes else 0.0
     return total
 
 

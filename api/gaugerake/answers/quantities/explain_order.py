@@ -7,13 +7,11 @@ from collections.abc import Iterator, Sequence, Set
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.confidence import by_mix
 from gaugerake.answers.quantities.lines import OrderLine, Totals
-from gaugerake.answers.quantities.measured import need_kind
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.floor.layers.need import Demand
-from gaugerake.floor.layers.sundry import SundryLayer
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Offered
-from gaugerake.floor.product import CountedIn, Pack
+from gaugerake.floor.product import Pack
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
 from gaugerake.floor.values.range import Triple
@@ -39,7 +37,7 @@ class _LineWorking:
     ) -> None:
         self.context, self.one, self.line, self.at = context, one, line, at
         self.mixes = {other.product.code: other.basis.quantity for other in products}
-        self.kind = need_kind(one.needs[0].layer)
+        self.kind = one.product.counted_in.figure_kind
         self.source = f"catalogue: product {one.product.code}"
         self.price = _price_source(context, {line.sku})
         priced = {offered.sku for offered in one.shelf.offered if offered.price is not None}
@@ -76,9 +74,10 @@ class _LineWorking:
 
     def _by_mixes(self) -> Pairs:
         for number, need in enumerate(self.one.needs, 1):
-            if by_mix(need) and isinstance(need.layer, SundryLayer):
-                yield f"layer {number} for each mix", need.layer.count
-                yield f"layer {number} mixes", Figure(self.mixes.get(need.layer.per_product or "", 0.0), "mix")
+            by = need.layer.per_mix
+            if by is not None:
+                yield f"layer {number} for each mix", by.count
+                yield f"layer {number} mixes", Figure(self.mixes.get(by.product, 0.0), "mix")
 
     def _ordered(self) -> tuple[str, Inputs]:
         if self.one.basis.chance is None:
@@ -141,26 +140,20 @@ def model_of(context: Context, one: ProductOrder, name: str = "") -> Inputs:
         inputs[f"{name}thickness sd"] = Figure(context.system.thickness_sd_fraction * 100, "percent")
     for number, need in enumerate(one.needs, 1):
         if need.demand is not None:
-            inputs.update(_demand(f"{name}layer {number}", one, need, need.demand))
+            inputs.update(_demand(f"{name}layer {number}", need, need.demand))
     return inputs
 
 
-def _demand(name: str, one: ProductOrder, need: LayerNeed, demand: Demand) -> Pairs:
-    mixes = one.product.counted_in is CountedIn.MIX
-    spread = demand.divisor is not None and not mixes
-    kind = "volume" if mixes else need_kind(need.layer)
-    if spread or demand.multiplier is not None:
-        kind = "area"
+def _demand(name: str, need: LayerNeed, demand: Demand) -> Pairs:
+    needed, conversion = need.layer.product.counted_in.figure_kind, need.layer.conversion
+    kind = needed if conversion is None else need.layer.quantity_kind
     if demand.varying > 0:
         yield f"{name} by thickness", Figure(demand.varying, kind)
     yield f"{name} else", Figure(demand.fixed, kind)
-    if demand.divisor is not None:
-        word = "yield" if mixes else "spreading rate"
-        yield from _spread(f"{name} {word}", demand.divisor, "volume" if mixes else "spreading-rate")
-    if demand.multiplier is not None:
-        yield from _spread(f"{name} rate", demand.multiplier, "areal-mass")
+    if conversion is not None:
+        yield from _spread(f"{name} {conversion.name}", conversion.rate, conversion.figure)
     if demand.step is not None:
-        yield f"{name} smallest", Figure(demand.step, need_kind(need.layer))
+        yield f"{name} smallest", Figure(demand.step, needed)
 
 
 def _spread(name: str, spread: Triple, kind: str) -> Pairs:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.explain_order import JOB, Inputs, model_of
-from gaugerake.answers.quantities.measured import need_kind
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.answers.quantities.shortages import Shortage, curve_amounts, likely_load
 from gaugerake.floor.values.figure import Figure
@@ -43,7 +42,7 @@ def _work_product(context: Context, one: ProductOrder, shortage: Shortage, at: s
 
 
 def _with(context: Context, one: ProductOrder, amount: float, name: str = "") -> Inputs:
-    kind = need_kind(one.needs[0].layer)
+    kind = one.product.counted_in.figure_kind
     inputs: Inputs = {f"{name}available": Figure(amount, kind)}
     if one.basis.chance is None:
         return {**inputs, f"{name}need": Figure(one.ordered, kind)}

@@ -7,7 +7,6 @@ from decimal import Decimal
 from typing import Annotated
 
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.measured import need_kind
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.packs.choice import Offered, price_of
@@ -80,7 +79,7 @@ def _line(
     one: ProductOrder, pack: Pack, offered: Offered, count: int, *, number: str, digits: int, first: bool
 ) -> OrderLine:
     price = None if offered.price is None else price_of(price=offered.price, packs=count)
-    kind = need_kind(one.needs[0].layer)
+    kind = one.product.counted_in.figure_kind
     return OrderLine(
         id=number,
         product=one.product.code,

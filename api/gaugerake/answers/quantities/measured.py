@@ -6,13 +6,7 @@ from collections.abc import Iterable
 from typing import Annotated
 
 from gaugerake.floor.job import Point
-from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
-from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.layers.primer import PrimerLayer
-from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
-from gaugerake.floor.product import CountedIn
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
@@ -91,24 +85,6 @@ def layer_answers(takeoff: Takeoff) -> tuple[LayerAnswer, ...]:
     return tuple(_layer(need) for need in takeoff.layers)
 
 
-def need_kind(layer: Layer) -> str:
-    """The kind of figure that a layer's need is."""
-    return {
-        CountedIn.MIX: "mix",
-        CountedIn.LIQUID: "liquid",
-        CountedIn.MASS: "mass",
-        CountedIn.PIECE: "piece",
-    }[layer.product.counted_in]
-
-
-def quantity_kind(layer: Layer) -> str:
-    """The kind of figure that a layer's quantity is."""
-    if isinstance(layer, SundryLayer):
-        by = {SundryBasis.AREA: "area", SundryBasis.PRODUCT: "mix"}
-        return by.get(layer.basis, "length")
-    return "area" if isinstance(layer, PrimerLayer | CoatLayer | BroadcastLayer) else "volume"
-
-
 def _room(room: RoomTakeoff, *, keyed: bool) -> RoomAnswer:
     return RoomAnswer(
         name=room.name,
@@ -142,13 +118,13 @@ def _lines(lines: Iterable[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...
 
 
 def _layer(need: LayerNeed) -> LayerAnswer:
-    layer, kind = need.layer, need_kind(need.layer)
+    layer, kind = need.layer, need.layer.product.counted_in.figure_kind
     return LayerAnswer(
         id=layer.id,
         layer=layer.kind,
         name=layer.name,
         product=layer.product.code,
-        quantity=Figure(need.quantity, quantity_kind(layer)),
+        quantity=need.quantity_figure,
         need=_range(Triple(low=need.low, likely=need.likely, high=need.high), kind),
         used=_range(Triple(low=need.rounded_low, likely=need.rounded_likely, high=need.rounded_high), kind),
         wet_film=_figure(need.wet_film_m, "film"),

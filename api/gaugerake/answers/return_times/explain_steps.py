@@ -14,7 +14,7 @@ from gaugerake.answers.return_times.explain_cure import (
     limit_inputs,
     said,
 )
-from gaugerake.answers.return_times.explain_work import work_inputs
+from gaugerake.answers.return_times.explain_work import work_inputs, work_rule
 from gaugerake.answers.return_times.plan import Basis, basis_of, plan_of
 from gaugerake.floor.clock.forward import joined
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Stops
@@ -84,7 +84,7 @@ class StepsWorking:
         inputs: Inputs = {"ready": self.said(step.ready_s), "work": Figure(worked, "duration")}
         inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._context, step)}
         lasts = Figure(ends_s - begins_s, "duration")
-        self._work(f"{index}/lasts", f"rule-clock-{step.kind}", inputs, lasts, WORK_SOURCE)
+        self._work(f"{index}/lasts", work_rule(self._context, step), inputs, lasts, WORK_SOURCE)
 
     def _whole(self, index: int, step: Step) -> None:
         """A step within one shift."""

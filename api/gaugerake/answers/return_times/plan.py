@@ -7,23 +7,17 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import CrewRates, course_of, crew_of, preparation_of, shifts_of, start_of
+from gaugerake.answers.job.times import course_of, crew_of, preparation_of, shifts_of, start_of
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
+from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
 from gaugerake.floor.cure.curve import Column
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
-from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.layers.cove import CoveLayer
-from gaugerake.floor.layers.joint import JointLayer
-from gaugerake.floor.layers.primer import PrimerLayer
-from gaugerake.floor.layers.repair import RepairLayer
-from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
-from gaugerake.floor.pour.edge import mix_area_m2, pace
+from gaugerake.floor.layers.facts import Laid
+from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import zone_named
@@ -125,7 +119,7 @@ def plan_of(context: Context) -> Plan:
 def make_plan(context: Context, *, station_count: int | None) -> Plan:
     """The work of the job, with its own mixing stations or another number of them."""
     takeoff, crew = context.shared(take_off), context.shared(crew_of)
-    works = _Works(takeoff, crew, station_count)
+    works = _Works(CrewOnSite(rooms=takeoff.rooms, rates=crew, station_count=station_count))
     for need in takeoff.layers:
         works.add(need)
     return Plan(
@@ -139,79 +133,51 @@ def make_plan(context: Context, *, station_count: int | None) -> Plan:
 class _Works:
     """The layers as work, in the making; ``returns_from`` is the layer from which returns count."""
 
-    def __init__(self, takeoff: Takeoff, crew: CrewRates, station_count: int | None) -> None:
-        self._takeoff, self._crew, self._station_count = takeoff, crew, station_count
-        self._area_m2 = math.fsum(room.area_m2 for room in takeoff.rooms)
+    def __init__(self, crew: CrewOnSite) -> None:
+        self._crew = crew
         self.found: list[LayerWork] = []
         self.returns_from: int | None = None
         self._counted = False
 
     def add(self, need: LayerNeed) -> None:
-        """Add a layer; a broadcast joins what it is cast into, a sundry takes no time."""
-        layer = need.layer
-        if isinstance(layer, BroadcastLayer):
-            self._cast(layer)
-        elif isinstance(layer, RepairLayer | CoveLayer):
-            self._append(layer, (need.likely * self._crew.seconds_per_mix(layer.product) / self._stations,))
-        elif isinstance(layer, BodyLayer):
-            parts_s = zip(need.room_likely, self._cadences(layer), strict=True)
-            self._append(layer, tuple(mixes * cadence_s for mixes, cadence_s in parts_s))
-        elif isinstance(layer, PrimerLayer | CoatLayer):
-            self._append(layer, (self._area_m2 / self._crew.coating_rate_m2_s,))
-        elif isinstance(layer, JointLayer):
-            self._append(layer, (0.0,))
+        """Add a layer as its kind is laid: as a step of its own, into the step before it, or not at all."""
+        if need.layer.laid is Laid.ON:
+            self._append(need)
+        elif need.layer.laid is Laid.INTO:
+            self._cast(need)
 
-    @property
-    def _stations(self) -> int:
-        return self._crew.mixing_stations if self._station_count is None else self._station_count
-
-    def _cadences(self, layer: BodyLayer) -> list[float]:
-        """The time from one mix to the next in each room [s]."""
-        assert layer.product.yield_m3 is not None, "the catalogue lets no body in without a yield"
-        found = []
-        for room in self._takeoff.rooms:
-            thickness_m = (room.thickness_m or math.inf) * layer.share_fraction
-            one = pace(
-                mix_cycle_s=self._crew.seconds_per_mix(layer.product),
-                station_count=self._stations,
-                placing_rate_m2_s=self._crew.placing_rate_m2_s,
-                mix_area_m2=mix_area_m2(yield_m3=layer.product.yield_m3.likely, thickness_m=thickness_m),
-            )
-            found.append(one.cadence_s)
-        return found
-
-    def _append(self, layer: Layer, parts_s: tuple[float, ...]) -> None:
-        recoated = layer.recoat_closes is not None
+    def _append(self, need: LayerNeed) -> None:
+        layer, parts_s = need.layer, need.layer.parts_s(need, self._crew)
         work = LayerWork(
             layer=layer.id,
             parts_s=parts_s,
             limits_k=layer.product.temperature_k,
             cure=layer.cure,
             recoat_closes=layer.recoat_closes,
-            broadcast_wait=layer.broadcast_wait if isinstance(layer, BodyLayer) else None,
-            abrade_s=self._area_m2 / self._crew.coating_rate_m2_s if recoated else 0.0,
-            surface=not isinstance(layer, JointLayer),
+            broadcast_wait=layer.pour.broadcast_wait if layer.pour else None,
+            abrade_s=self._crew.coating_s() if layer.recoat_closes is not None else 0.0,
+            surface=layer.bonds,
         )
         self.found.append(work)
         self._count_returns(layer)
 
     def _count_returns(self, layer: Layer) -> None:
-        """Returns count from the last coat or body; from the last surface of a system that has neither."""
-        counted = isinstance(layer, BodyLayer | CoatLayer)
-        if counted or (not self._counted and not isinstance(layer, JointLayer)):
+        """Returns count from the last layer whose kind says so; from the last surface of a system that has none."""
+        if layer.returns_count or (not self._counted and layer.bonds):
             self.returns_from = len(self.found) - 1
-            self._counted |= counted
+            self._counted |= layer.returns_count
 
-    def _cast(self, layer: BroadcastLayer) -> None:
-        """Cast a layer of aggregate into the one before it, whose cure and window become its own where it has them."""
+    def _cast(self, need: LayerNeed) -> None:
+        """Cast a layer into the one before it, whose cure and window become its own where it has them."""
+        layer = need.layer
         if not self.found or self.found[-1].broadcast is not None:
-            self._append(layer, (0.0,))
+            self._append(need)
         under = self.found[-1]
         self.found[-1] = replace(
             under,
             broadcast=layer.id if under.layer != layer.id else None,
             cure=layer.cure or under.cure,
             recoat_closes=layer.recoat_closes or under.recoat_closes,
-            abrade_s=self._area_m2 / self._crew.coating_rate_m2_s if layer.recoat_closes else under.abrade_s,
-            clear_s=self._area_m2 / self._crew.clearing_rate_m2_s,
+            abrade_s=self._crew.coating_s() if layer.recoat_closes else under.abrade_s,
+            clear_s=layer.clear_s(self._crew),
         )

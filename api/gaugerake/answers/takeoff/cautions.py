@@ -9,24 +9,20 @@ from gaugerake.answers.job.context import Context
 from gaugerake.floor.cure.curve import time_at
 from gaugerake.floor.job import Joint, JointKind, Room
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.layers.cove import CoveLayer
+from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.film import spreading_time
-from gaugerake.floor.layers.joint import JointLayer
-from gaugerake.floor.layers.primer import PrimerLayer
-from gaugerake.floor.layers.repair import RepairLayer
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import GUARD
 
 
 def caution_missing_layers(context: Context, layers: tuple[Layer, ...]) -> None:
     """Say what the job asks for that no layer does, and what an optional layer would do."""
-    for kind, what, pointer in _asked(context):
-        if any(isinstance(layer, kind) for layer in layers):
+    for what, pointer in _asked(context):
+        if any(what in layer.does for layer in layers):
             continue
-        optional = next((layer for layer in context.system.layers if isinstance(layer, kind)), None)
+        optional = next((layer for layer in context.system.layers if what in layer.does), None)
         if optional is None:
             context.record.caution(f"no-layer-for-{what}", pointer)
         else:
@@ -38,32 +34,32 @@ def caution_films(context: Context, needs: Iterable[LayerNeed]) -> None:
     for need in needs:
         if need.wet_film_m is not None:
             _caution_film(context, need, need.wet_film_m)
-        if isinstance(need.layer, PrimerLayer | CoatLayer):
-            _caution_pot_life(context, need.layer)
+        if need.layer.film_rate is not None:
+            _caution_pot_life(context, need.layer, need.layer.film_rate)
 
 
-def _asked(context: Context) -> Iterator[tuple[type[Layer], str, str]]:
-    """Each thing that the job asks: the kind of layer that does it, a word for it, and where it is asked."""
+def _asked(context: Context) -> Iterator[tuple[Asked, str]]:
+    """Each thing that the job asks of a layer, and where it is asked."""
     if context.job.thickness_m is not None:
-        yield BodyLayer, "thickness", "/thickness"
+        yield Asked.THICKNESS, "/thickness"
     for index, room in enumerate(context.job.rooms):
-        for kind, what, field in _asked_of(room):
-            yield kind, what, f"/rooms/{index}/{field}"
+        for what, field in _asked_of(room):
+            yield what, f"/rooms/{index}/{field}"
 
 
-def _asked_of(room: Room) -> Iterator[tuple[type[Layer], str, str]]:
+def _asked_of(room: Room) -> Iterator[tuple[Asked, str]]:
     if room.thickness_m is not None:
-        yield BodyLayer, "thickness", "thickness"
+        yield Asked.THICKNESS, "thickness"
     if room.cove is not None:
-        yield CoveLayer, "cove", "cove"
+        yield Asked.COVE, "cove"
     if room.cracks:
-        yield RepairLayer, "cracks", "cracks"
+        yield Asked.CRACKS, "cracks"
     if room.spalls:
-        yield RepairLayer, "spalls", "spalls"
+        yield Asked.SPALLS, "spalls"
     if any(joint.kind is not JointKind.CONTRACTION for joint in room.joints or ()):
-        yield JointLayer, "joints", "joints"
+        yield Asked.JOINTS, "joints"
     if any(map(_filled, room.joints or ())):
-        yield RepairLayer, "filled-joints", "joints"
+        yield Asked.FILLED_JOINTS, "joints"
 
 
 def _filled(joint: Joint) -> bool:
@@ -78,7 +74,7 @@ def _caution_film(context: Context, need: LayerNeed, film_m: float) -> None:
         context.record.caution("wet-film-thick", layer=need.layer.name, film=film, limit=Figure(limits.high, "film"))
 
 
-def _caution_pot_life(context: Context, layer: PrimerLayer | CoatLayer) -> None:
+def _caution_pot_life(context: Context, layer: Layer, rate_m2_m3: Triple) -> None:
     """Only of what is mixed by the batch: what is measured out is mixed as it is spread."""
     batch, curve = layer.product.smallest_batch, layer.product.pot_life
     if batch is None or curve is None:
@@ -86,7 +82,7 @@ def _caution_pot_life(context: Context, layer: PrimerLayer | CoatLayer) -> None:
     temperature = assume.material_temperature(context)
     spread_s = spreading_time(
         batch_m3=batch,
-        spreading_rate_m2_m3=layer.spreading_rate_m2_m3.likely,
+        spreading_rate_m2_m3=rate_m2_m3.likely,
         coating_rate_m2_s=assume.coating_rate(context),
     )
     life_s = time_at(curve, temperature_k=temperature, column="low")

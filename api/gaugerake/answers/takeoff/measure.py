@@ -9,12 +9,11 @@ from gaugerake.answers.job import assume
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Faults
 from gaugerake.answers.takeoff.cautions import caution_films, caution_missing_layers
-from gaugerake.answers.takeoff.needs import Site, layer_needs
 from gaugerake.answers.takeoff.rooms import gross_areas, measure_rooms
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
-from gaugerake.floor.layers.sundry import SundryLayer
-from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.layers.facts import Laid
+from gaugerake.floor.layers.needs import layer_needs
+from gaugerake.floor.layers.takeoff import BuildUp, Takeoff
 from gaugerake.floor.values.errors import NotHeld, UnknownName
 
 __all__ = ["gross_areas", "take_off"]
@@ -32,11 +31,18 @@ def take_off(context: Context) -> Takeoff:
     layers = _layers(context, faults)
     rooms = measure_rooms(context, layers, faults)
     faults.raise_any()
-    site = Site(system=context.system, rooms=rooms, layers=layers, waste_fraction=assume.waste_fraction(context))
+    system = context.system
+    build = BuildUp(
+        rooms=rooms,
+        layers=layers,
+        waste_fraction=assume.waste_fraction(context),
+        keyway=system.keyway,
+        profile_allowance=system.profile_allowance,
+    )
     caution_missing_layers(context, layers)
-    needs = layer_needs(site)
+    needs = layer_needs(build=build)
     caution_films(context, needs)
-    return Takeoff(rooms=rooms, layers=needs)
+    return Takeoff(rooms=rooms, layers=needs, build=build)
 
 
 def _layers(context: Context, faults: Faults) -> tuple[Layer, ...]:
@@ -60,9 +66,9 @@ def _layers(context: Context, faults: Faults) -> tuple[Layer, ...]:
 
 def _check_broadcasts(context: Context, named: Sequence[str], taken: tuple[Layer, ...], faults: Faults) -> None:
     """A broadcast is cast into the layer before it: where both are optional, the one is not had without the other."""
-    work = [layer for layer in context.system.layers if not isinstance(layer, SundryLayer)]
+    work = [layer for layer in context.system.layers if layer.laid is not Laid.BESIDE]
     for holder, layer in pairwise(work):
-        if isinstance(layer, BroadcastLayer) and layer in taken and holder not in taken:
+        if layer.laid is Laid.INTO and layer in taken and holder not in taken:
             place = next(place for place, name in enumerate(named) if _named(context.system.layers, name) is layer)
             error = NotHeld("optional_layers", layer=layer.id, holder=holder.id)
             faults.add(f"/order/optional_layers/{place}", error)

@@ -9,8 +9,7 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Fault, Faults, Refused
 from gaugerake.floor.job import Joint, JointKind, Measured, Point, Polygon, Rectangle, Room, Shape
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.layers.joint import JointLayer
+from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.volumes import allowance_at, crack_volume, spall_volume
 from gaugerake.floor.room.keyway import beside_line, inset, surround_length, surround_ring
 from gaugerake.floor.room.placing import Piece, lies_inside, line_piece, overlaps, piece
@@ -82,8 +81,8 @@ def measure_rooms(context: Context, layers: tuple[Layer, ...], faults: Faults) -
     found = context.shared(survey)
     for fault in found.faults:
         faults.add(fault.pointer, fault.error)
-    bodied = any(isinstance(layer, BodyLayer) for layer in layers)
-    sealed = any(isinstance(layer, JointLayer) for layer in layers)
+    bodied = any(Asked.THICKNESS in layer.does for layer in layers)
+    sealed = any(Asked.JOINTS in layer.does for layer in layers)
     if bodied and context.job.thickness_m is not None:
         _check_thickness(context.system.thickness, context.job.thickness_m, "/thickness", faults)
     return tuple(
@@ -221,7 +220,7 @@ class _Surveyor:
 
     def _joints(self, *, sealed: bool) -> None:
         system = self.context.system
-        concerned = self.keyway is not None or any(isinstance(layer, JointLayer) for layer in system.layers)
+        concerned = self.keyway is not None or any(Asked.JOINTS in layer.does for layer in system.layers)
         if self.room.joints is None and concerned:
             self.context.record.lack("joints-unsaid", f"{self.pointer}/joints")
         for number, joint in enumerate(self.room.joints or ()):

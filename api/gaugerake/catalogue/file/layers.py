@@ -1,27 +1,36 @@
-"""Reading the layers of a system, in the order of the work."""
+"""Reading the layers of a system, in the order of the work. What a kind takes, the kind says."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping
+from functools import cache
 from typing import Any, NamedTuple
 
-from gaugerake.catalogue.file import ranges
 from gaugerake.catalogue.file.curves import hours, minutes
+from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
 from gaugerake.catalogue.file.products import Shelf
+from gaugerake.catalogue.file.ranges import Range
 from gaugerake.catalogue.file.read import NAN, Table, choice, code, integer, items, measure, number, text, triple, truth
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
-from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.layers.cove import CoveLayer
-from gaugerake.floor.layers.joint import JointLayer
-from gaugerake.floor.layers.primer import PrimerLayer
-from gaugerake.floor.layers.repair import RepairLayer
-from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
+from gaugerake.floor.layers.keys import (
+    Form,
+    Group,
+    Key,
+    Measure,
+    Number,
+    ProductCode,
+    Ranged,
+    Ready,
+    Times,
+    Whole,
+    Word,
+)
+from gaugerake.floor.layers.kinds import KINDS
 from gaugerake.floor.product import CountedIn, Product
 from gaugerake.floor.values.range import Triple
+from gaugerake.measure.dimension import Dimension
 
 _COMMON = ("id", "name", "optional", "cure", "recoat_closes")
 _NO_RATE = Triple(low=NAN, likely=NAN, high=NAN)
@@ -35,23 +44,13 @@ class Placed(NamedTuple):
     layer: Layer
 
 
-class _Form(NamedTuple):
-    """What a kind of layer takes: a product of one counting, keys of its own, and the reader of those."""
-
-    made: type[Layer]
-    counted_in: CountedIn
-    required: tuple[str, ...]
-    optional: tuple[str, ...]
-    own: Callable[[Table, Shelf], Mapping[str, Any]]
-
-
 def read_layers(node: Node, shelf: Shelf) -> tuple[list[Placed], bool]:
     """The layers that could be read, and whether that is all of them."""
     places = items(node)
     kinds = [_kind(place) for place in places]
     ids = _ids(kinds)
     placed = [
-        Placed(place, _layer(place, kind, layer_id, shelf))
+        Placed(place, _layer(place, KINDS[kind], layer_id, shelf))
         for place, kind, layer_id in zip(places, kinds, ids, strict=True)
         if kind
     ]
@@ -62,12 +61,12 @@ def read_layers(node: Node, shelf: Shelf) -> tuple[list[Placed], bool]:
 def _kind(node: Node) -> str | None:
     entry = node.entries.get("layer") if isinstance(node, Entries) else None
     words = entry.text if isinstance(entry, Scalar) else ""
-    if words in _FORMS:
+    if words in KINDS:
         return words
     if entry is None:
-        node.fault(f"write which layer this is: layer: {', '.join(_FORMS)}")
+        node.fault(f"write which layer this is: layer: {', '.join(KINDS)}")
     else:
-        entry.fault(f'"{words[:40]}" is no kind of layer. {entry.nearest(words, _FORMS)}')
+        entry.fault(f'"{words[:40]}" is no kind of layer. {entry.nearest(words, KINDS)}')
     return None
 
 
@@ -80,19 +79,24 @@ def _ids(kinds: list[str | None]) -> list[str]:
     return ids
 
 
-def _layer(node: Node, kind: str, layer_id: str, shelf: Shelf) -> Layer:
-    form = _FORMS[kind]
-    table = Table(node, required=("layer", "product", *form.required), optional=(*_COMMON, *form.optional))
-    product = table.read("product", lambda place: _product(place, kind, form.counted_in, shelf), _UNKNOWN)
-    return form.made(
+def _layer(node: Node, kind: type[Layer], layer_id: str, shelf: Shelf) -> Layer:
+    required = [key.name for key in kind.keys if key.required]
+    optional = [key.name for key in kind.keys if not key.required]
+    examples = {**EXAMPLES, **{key.name: key.example for key in kind.keys if key.example}}
+    table = Table(node, required=("layer", "product", *required), optional=(*_COMMON, *optional), examples=examples)
+    product = table.read("product", lambda place: _product(place, kind.kind, kind.counted_in, shelf), _UNKNOWN)
+    layer = kind(
         id=table.read("id", code, layer_id),
         name=table.read("name", text, product.name),
         product=product,
         optional=table.read("optional", truth, False),
         cure=table.read("cure", hours, None),
         recoat_closes=table.read("recoat_closes", hours, None),
-        **form.own(table, shelf),
+        **kind.read(_Entry(table, shelf)),
     )
+    for key, wrong in layer.faults():
+        table.fault(key, wrong)
+    return layer
 
 
 def _product(node: Node, kind: str, counted_in: CountedIn, shelf: Shelf) -> Product:
@@ -119,70 +123,68 @@ def _unique(placed: list[Placed]) -> None:
         seen.setdefault(layer.id, node.line)
 
 
-def _nothing(_table: Table, _shelf: Shelf) -> Mapping[str, Any]:
-    return {}
+class _Entry:
+    """A layer's place in the file, as its kind reads it."""
+
+    def __init__(self, table: Table, shelf: Shelf) -> None:
+        self._table, self._shelf = table, shelf
+
+    def __contains__(self, key: str) -> bool:
+        return key in self._table
+
+    def read(self, key: Key) -> Any:
+        """The value of a key in the form that it has; what stands for a missing one is told already."""
+        return self._table.read(key.name, _reader(key.form, self._shelf), _missing(key.form))
+
+    def fault(self, key: str | None, text: str) -> None:
+        """Tell what is wrong with the value of a key, or with the whole layer."""
+        if key is None:
+            self._table.node.fault(text)
+        else:
+            self._table.fault(key, text)
 
 
-def _cove(table: Table, _shelf: Shelf) -> Mapping[str, Any]:
-    return {
-        "thickness_m": table.read("thickness", measure(ranges.COVE_THICKNESS), NAN),
-        "radius_m": table.read("radius", measure(ranges.COVE_RADIUS), NAN),
-    }
+def _reader(form: Form, shelf: Shelf) -> Callable[[Node], Any]:
+    """What reads a form of value."""
+    match form:
+        case Measure():
+            return measure(_range(form))
+        case Ranged():
+            return triple(_range(form.each))
+        case Number():
+            return number(form.low, form.high, above=form.above)
+        case Whole():
+            return integer(form.low, form.high)
+        case Times():
+            return minutes if form.figure == "minutes" else hours
+        case Word():
+            return choice(form.words)
+        case ProductCode():
+            return lambda node: _product(node, form.taker, form.counted_in, shelf).code
+        case Group():
+            return lambda node: _group(node, form, shelf)
+        case Ready():
+            raise TypeError("a value that is made ready to be shown is never read")
 
 
-def _rolled(table: Table, _shelf: Shelf) -> Mapping[str, Any]:
-    return {"spreading_rate_m2_m3": table.read("spreading_rate", triple(ranges.SPREADING_RATE), _NO_RATE)}
+def _missing(form: Form) -> Any:
+    """What stands for the value of a key that is missing, of the type that its kind expects."""
+    match form:
+        case Measure() | Number():
+            return NAN
+        case Ranged():
+            return _NO_RATE
+        case ProductCode():
+            return _UNKNOWN.code
+        case _:
+            return None
 
 
-def _body(table: Table, _shelf: Shelf) -> Mapping[str, Any]:
-    return {
-        "share_fraction": table.read("share", number(0, 1, above=True), 1.0),
-        "broadcast_wait": table.read("broadcast_wait", minutes, None),
-    }
+def _group(node: Node, form: Group, shelf: Shelf) -> Mapping[str, Any]:
+    table = Table(node, required=[key.name for key in form.keys])
+    return {key.field: table.read(key.name, _reader(key.form, shelf), _missing(key.form)) for key in form.keys}
 
 
-def _broadcast(table: Table, _shelf: Shelf) -> Mapping[str, Any]:
-    rate = table.read("rate", triple(ranges.BROADCAST_RATE), _NO_RATE)
-    retained = table.read("retained", measure(ranges.BROADCAST_RATE), None)
-    if retained is not None and retained > rate.likely:
-        table.fault("retained", "more is retained than is cast: it is what stays of the likely rate")
-    return {"rate_kg_m2": rate, "retained_kg_m2": retained}
-
-
-def _sundry(table: Table, shelf: Shelf) -> Mapping[str, Any]:
-    if ("per" in table) == ("covers" in table):
-        table.node.fault("a sundry is counted one way: write covers: 600 ft2, or per: {product: body, count: 1}")
-    if "per" in table and "of" in table:
-        table.fault("of", "of goes with covers; per says already what is counted")
-    if "per" in table:
-        return table.read("per", lambda node: _per(node, shelf), {"basis": SundryBasis.PRODUCT})
-    basis = table.read("of", choice(SundryBasis), SundryBasis.AREA)
-    if basis is SundryBasis.PRODUCT:
-        table.fault("of", "write per: {product: body, count: 1} to count by the mixes of a product")
-        basis = None
-    if basis is None:
-        return {"basis": SundryBasis.AREA}
-    span = ranges.COVERED_AREA if basis is SundryBasis.AREA else ranges.COVERED_LENGTH
-    return {"basis": basis, "covers": table.read("covers", measure(span), None)}
-
-
-def _per(node: Node, shelf: Shelf) -> Mapping[str, Any]:
-    table = Table(node, required=("product", "count"))
-    product = table.read("product", lambda place: _product(place, "count per mix", CountedIn.MIX, shelf), _UNKNOWN)
-    count = table.read("count", integer(1, 1000), None)
-    return {"basis": SundryBasis.PRODUCT, "per_product": product.code, "count": float(count or 1)}
-
-
-_FORMS: Mapping[str, _Form] = {
-    made.kind: _Form(made, counted_in, required, optional, own)
-    for made, counted_in, required, optional, own in (
-        (RepairLayer, CountedIn.MIX, (), (), _nothing),
-        (CoveLayer, CountedIn.MIX, ("thickness", "radius"), (), _cove),
-        (PrimerLayer, CountedIn.LIQUID, ("spreading_rate",), (), _rolled),
-        (BodyLayer, CountedIn.MIX, (), ("share", "broadcast_wait"), _body),
-        (BroadcastLayer, CountedIn.MASS, ("rate",), ("retained",), _broadcast),
-        (CoatLayer, CountedIn.LIQUID, ("spreading_rate",), (), _rolled),
-        (JointLayer, CountedIn.LIQUID, (), (), _nothing),
-        (SundryLayer, CountedIn.PIECE, (), ("covers", "of", "per"), _sundry),
-    )
-}
+@cache
+def _range(form: Measure) -> Range:
+    return Range(Dimension(form.dimension), form.low, form.high)

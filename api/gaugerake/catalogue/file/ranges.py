@@ -30,14 +30,10 @@ class Range:
 
 FLOOR = Range(Dimension.LENGTH, "0.05 mm", "150 mm")
 PROFILE_DEPTH = Range(Dimension.LENGTH, "0 mm", "20 mm")
-COVE_THICKNESS = Range(Dimension.LENGTH, "0.5 mm", "100 mm")
-COVE_RADIUS = Range(Dimension.LENGTH, "0 mm", "300 mm")
 KEYWAY_OFFSET = Range(Dimension.LENGTH, "0 mm", "1 m")
 FILM = Range(Dimension.LENGTH, "1 um", "10 mm")
 YIELD = Range(Dimension.VOLUME, "0.1 L", "2 m3")
 BATCH = Range(Dimension.VOLUME, "1 mL", "2 m3")
-SPREADING_RATE = Range(Dimension.SPREADING_RATE, "0.05 m2/L", "100 m2/L")
-BROADCAST_RATE = Range(Dimension.AREAL_MASS, "1 g/m2", "100 kg/m2")
 TEMPERATURE = Range(Dimension.TEMPERATURE, "-40 degC", "80 degC")
 SPREAD = Range(Dimension.TEMPERATURE_DIFFERENCE, "0 delta_degC", "30 delta_degC")
 CURE = Range(Dimension.DURATION, "1 s", "365 d")
@@ -47,8 +43,6 @@ AGE = Range(Dimension.DURATION, "0 d", "2 yr")
 STRENGTH = Range(Dimension.PRESSURE, "0 MPa", "200 MPa")
 EMISSION = Range(Dimension.MOISTURE_EMISSION, "0 g/m2/24h", "1000 g/m2/24h")
 WEIGHT = Range(Dimension.MASS, "1 g", "20 t")
-COVERED_AREA = Range(Dimension.AREA, "0.01 m2", "200000 m2")
-COVERED_LENGTH = Range(Dimension.LENGTH, "0.01 m", "100 km")
 
 CONTENTS = {
     Dimension.MIX: Range(Dimension.MIX, "0.01 mix", "10000 mixes"),

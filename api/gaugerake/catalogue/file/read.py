@@ -34,7 +34,14 @@ _SPREAD = ("low", "likely", "high")
 class Table:
     """Keys and values being read. Unknown and missing keys are told at once, when it is made."""
 
-    def __init__(self, node: Node, *, required: Iterable[str] = (), optional: Iterable[str] = ()) -> None:
+    def __init__(
+        self,
+        node: Node,
+        *,
+        required: Iterable[str] = (),
+        optional: Iterable[str] = (),
+        examples: Mapping[str, str] = EXAMPLES,
+    ) -> None:
         self.node = node
         self._entries: Mapping[str, Node] = {}
         required = tuple(required)
@@ -48,7 +55,7 @@ class Table:
                 value.fault(f'"{key[:40]}" is not known here. {_hint(value, key, known)}')
         for key in required:
             if key not in node.entries:
-                node.fault(f"{key} is missing: write {EXAMPLES[key]}")
+                node.fault(f"{key} is missing: write {examples[key]}")
 
     def __contains__(self, key: str) -> bool:
         return key in self._entries

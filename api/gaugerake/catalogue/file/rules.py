@@ -8,21 +8,13 @@ from itertools import pairwise
 from gaugerake.catalogue.file.layers import Placed
 from gaugerake.catalogue.file.nodes import Entries, Node
 from gaugerake.floor.cure.curve import COLUMNS, TimeCurve, time_at
-from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
-from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.layers.cove import CoveLayer
-from gaugerake.floor.layers.joint import JointLayer
-from gaugerake.floor.layers.primer import PrimerLayer
-from gaugerake.floor.layers.sundry import SundryLayer
+from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.system import Thickness
-
-_HOLDS_AGGREGATE = (BodyLayer, PrimerLayer, CoatLayer)
 
 
 def check_layers(placed: list[Placed]) -> None:
     """Tell every rule that the layers break."""
-    work = [entry for entry in placed if not isinstance(entry.layer, SundryLayer)]
+    work = [entry for entry in placed if entry.layer.laid is not Laid.BESIDE]
     _cove_first(work)
     _shares(work)
     _broadcasts(work)
@@ -33,7 +25,7 @@ def check_layers(placed: list[Placed]) -> None:
 
 def check_thickness(node: Node, placed: list[Placed], thickness: Thickness | None, *, keyway: bool) -> None:
     """Tell when there is a body without a thickness, or a keyway without a body."""
-    body = next((entry for entry in placed if isinstance(entry.layer, BodyLayer)), None)
+    body = next((entry for entry in placed if entry.layer.pour), None)
     if body and thickness is None:
         node.fault(
             "a body needs the thickness of the system: write thickness: {low: 5/32 in, usual: 3/16 in, high: 3/8 in}"
@@ -47,41 +39,42 @@ def _at(node: Node, key: str) -> Node:
 
 
 def _cove_first(work: list[Placed]) -> None:
-    coat: Placed | None = None
+    climbs: Placed | None = None
     for entry in work:
-        if isinstance(entry.layer, CoatLayer):
-            coat = coat or entry
-        elif isinstance(entry.layer, CoveLayer) and coat:
-            entry.node.fault(f"this cove comes after the coat on line {coat.node.line} that climbs it: move it before")
+        if entry.layer.follows_cove:
+            climbs = climbs or entry
+        elif Asked.COVE in entry.layer.does and climbs:
+            cove, kind, line = entry.layer.kind, climbs.layer.kind, climbs.node.line
+            entry.node.fault(f"this {cove} comes after the {kind} on line {line} that climbs it: move it before")
 
 
 def _shares(work: list[Placed]) -> None:
-    bodies = [(entry.node, entry.layer) for entry in work if isinstance(entry.layer, BodyLayer)]
-    for node, layer in bodies:
-        if layer.optional:
-            _at(node, "optional").fault("a body cannot be optional: make it a system of its own")
-    total = sum(layer.share_fraction for _, layer in bodies)
-    if not bodies or math.isnan(total) or math.isclose(total, 1, abs_tol=1e-6):
+    for node, layer in work:
+        if layer.optional and not layer.may_be_optional:
+            _at(node, "optional").fault(f"a {layer.kind} cannot be optional: make it a system of its own")
+    pours = [(node, layer.pour) for node, layer in work if layer.pour]
+    total = sum(pour.share_fraction for _, pour in pours)
+    if not pours or math.isnan(total) or math.isclose(total, 1, abs_tol=1e-6):
         return
-    node = _at(bodies[-1][0], "share")
+    node = _at(pours[-1][0], "share")
     node.fault(f"the shares of the body layers add to {total:.6g}, not to 1: write share for each, such as 0.5 and 0.5")
 
 
 def _broadcasts(work: list[Placed]) -> None:
     for before, entry in pairwise([None, *work]):
-        if entry and isinstance(entry.layer, BroadcastLayer):
+        if entry and entry.layer.laid is Laid.INTO:
             _held(before, entry)
     for entry, after in pairwise([*work, None]):
-        if entry and isinstance(entry.layer, BodyLayer):
-            followed = after is not None and isinstance(after.layer, BroadcastLayer)
-            if entry.layer.broadcast_wait and not followed:
+        if entry and entry.layer.pour:
+            followed = after is not None and after.layer.laid is Laid.INTO
+            if entry.layer.pour.broadcast_wait and not followed:
                 _at(entry.node, "broadcast_wait").fault("no broadcast follows this body: leave broadcast_wait out")
 
 
 def _held(before: Placed | None, entry: Placed) -> None:
-    if before is None or not isinstance(before.layer, _HOLDS_AGGREGATE):
+    if before is None or not before.layer.holds_aggregate:
         entry.node.fault("there is nothing wet before this broadcast to hold it: put it after a body, primer or coat")
-    elif before.layer.optional and not (entry.layer.optional or isinstance(before.layer, BodyLayer)):
+    elif before.layer.optional and not entry.layer.optional and before.layer.may_be_optional:
         entry.node.fault(
             f"the {before.layer.kind} that holds this broadcast is optional: make both optional or neither"
         )
@@ -100,9 +93,7 @@ def _cures(work: list[Placed]) -> None:
             _window(node, layer.cure, layer.recoat_closes)
         elif layer.recoat_closes and "cure" not in _keys(node):
             _at(node, "recoat_closes").fault("a recoat that closes needs a cure that opens it: write cure")
-        elif (
-            follows and not layer.cure and not isinstance(layer, JointLayer) and not isinstance(follows, BroadcastLayer)
-        ):
+        elif follows and not layer.cure and layer.bonds and follows.laid is not Laid.INTO:
             node.caution(f"no cure: the {follows.kind} after this {layer.kind} may go on at once. Is that meant?")
 
 
@@ -132,12 +123,11 @@ def _hours(times_s: tuple[float, ...]) -> str:
 
 
 def _sundries(placed: list[Placed]) -> None:
-    used = {entry.layer.product.code for entry in placed if not isinstance(entry.layer, SundryLayer)}
+    used = {entry.layer.product.code for entry in placed if entry.layer.laid is not Laid.BESIDE}
     for node, layer in placed:
-        if isinstance(layer, SundryLayer) and layer.per_product and layer.per_product not in used:
-            _at(node, "per").fault(
-                f'no layer of this system takes "{layer.per_product}", so its mixes cannot be counted'
-            )
+        counted = layer.per_mix.product if layer.per_mix else ""
+        if counted and counted not in used:
+            _at(node, "per").fault(f'no layer of this system takes "{counted}", so its mixes cannot be counted')
 
 
 def _colours(placed: list[Placed]) -> None:

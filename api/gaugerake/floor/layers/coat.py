@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.facts import Asked, Laid
+from gaugerake.floor.layers.rolled import RolledLayer
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.range import Triple
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CoatLayer(Layer):
+class CoatLayer(RolledLayer):
     """A liquid coat; ``spreading_rate_m2_m3`` [m²/m³]."""
 
     kind: ClassVar[str] = "coat"
-
-    spreading_rate_m2_m3: Triple
+    laid: ClassVar[Laid] = Laid.ON
+    does: ClassVar[frozenset[Asked]] = frozenset()
+    covers_floor: ClassVar[bool] = True
+    bonds: ClassVar[bool] = True
+    holds_aggregate: ClassVar[bool] = True
+    leaves_voids: ClassVar[bool] = False
+    returns_count: ClassVar[bool] = True
+    follows_cove: ClassVar[bool] = True

@@ -2,17 +2,74 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
-from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.job import Room
+from gaugerake.floor.layers.facts import Asked, Laid
+from gaugerake.floor.layers.keys import Key, Measure
+from gaugerake.floor.layers.mixed import MixedLayer
+from gaugerake.floor.layers.need import Quantity
+from gaugerake.floor.layers.takeoff import BuildUp
+from gaugerake.floor.layers.trace import Inputs
+from gaugerake.floor.layers.volumes import cove_volume
+from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CoveLayer(Layer):
+class CoveLayer(MixedLayer):
     """Turns the floor up the wall: ``thickness_m`` on the wall, and a fillet of ``radius_m``. Counted in mixes."""
 
     kind: ClassVar[str] = "cove"
+    keys: ClassVar[tuple[Key, ...]] = (
+        Key(
+            name="thickness",
+            field="thickness_m",
+            form=Measure(dimension="length", low="0.5 mm", high="100 mm", figure="small-length"),
+            required=True,
+            example="thickness: 1/4 in, or for a system {low: 5/32 in, usual: 3/16 in, high: 3/8 in}",
+            shown="thickness",
+        ),
+        Key(
+            name="radius",
+            field="radius_m",
+            form=Measure(dimension="length", low="0 mm", high="300 mm", figure="small-length"),
+            required=True,
+            example="radius: 1 in",
+            shown="radius",
+        ),
+    )
+    laid: ClassVar[Laid] = Laid.ON
+    does: ClassVar[frozenset[Asked]] = frozenset({Asked.COVE})
+    covers_floor: ClassVar[bool] = False
+    bonds: ClassVar[bool] = True
+    holds_aggregate: ClassVar[bool] = False
+    leaves_voids: ClassVar[bool] = False
+    returns_count: ClassVar[bool] = False
 
     thickness_m: float
     radius_m: float
+
+    def measure(self, build: BuildUp) -> Sequence[Quantity]:
+        """The volume of the cove and its fillet in each room [m³]."""
+        return [
+            Quantity(
+                0.0,
+                cove_volume(
+                    length_m=room.cove_length_m,
+                    height_m=room.cove_height_m,
+                    thickness_m=self.thickness_m,
+                    radius_m=self.radius_m,
+                ),
+            )
+            for room in build.rooms
+        ]
+
+    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+        """Its thickness and radius, and each cove."""
+        own: Inputs = {
+            "thickness": Figure(self.thickness_m, "small-length"),
+            "radius": Figure(self.radius_m, "small-length"),
+        }
+        return "rule-quantity-cove-volume", {**own, **build.cove_inputs()}

@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
+from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.job import JointKind, Room
 from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.facts import Asked, Laid
+from gaugerake.floor.layers.keys import Key
+from gaugerake.floor.layers.need import Conversion, Quantity
+from gaugerake.floor.layers.takeoff import BuildUp, LayerNeed
+from gaugerake.floor.layers.trace import Inputs, joint_inputs
+from gaugerake.floor.product import CountedIn
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -13,3 +22,41 @@ class JointLayer(Layer):
     """Sealant in the moving joints, by the joint's own width and depth."""
 
     kind: ClassVar[str] = "joint"
+    counted_in: ClassVar[CountedIn] = CountedIn.LIQUID
+    keys: ClassVar[tuple[Key, ...]] = ()
+    laid: ClassVar[Laid] = Laid.ON
+    does: ClassVar[frozenset[Asked]] = frozenset({Asked.JOINTS})
+    covers_floor: ClassVar[bool] = False
+    bonds: ClassVar[bool] = False
+    holds_aggregate: ClassVar[bool] = False
+    leaves_voids: ClassVar[bool] = False
+    returns_count: ClassVar[bool] = False
+
+    @property
+    def quantity_kind(self) -> str:
+        """It holds a volume."""
+        return "volume"
+
+    @property
+    def conversion(self) -> Conversion | None:
+        """None: the volume of the joints is what is needed."""
+        return None
+
+    def measure(self, build: BuildUp) -> Sequence[Quantity]:
+        """The volume of the moving joints in each room [m³]."""
+        return [Quantity(0.0, room.sealant_volume_m3) for room in build.rooms]
+
+    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+        """Each joint that is sealed; one of which the job does not say its kind is taken for moving."""
+        inputs: Inputs = {}
+        for number, room in enumerate(asked, 1):
+            inputs |= joint_inputs(name=f"room {number}", room=room, kinds={None, JointKind.MOVING})
+        return "rule-quantity-joint", inputs
+
+    def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
+        """No time: joints are sealed while other work waits."""
+        return (0.0,)
+
+    def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
+        """Nothing, as it takes no time."""
+        return {}

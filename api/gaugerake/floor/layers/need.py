@@ -2,9 +2,45 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from gaugerake.floor.layers.trace import StatedBy
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import whole
+
+_OPPOSITE = {"low": "high", "likely": "likely", "high": "low"}
+
+
+class Quantity(NamedTuple):
+    """What a layer covers [m² or m] or holds [m³] in one room, without waste.
+
+    ``varying`` is the part that the job's thickness factor touches, ``fixed`` the rest.
+    """
+
+    varying: float
+    fixed: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conversion:
+    """How a quantity becomes a need: divided by ``rate``, or multiplied with it where it ``multiplies``.
+
+    ``name`` and ``figure`` are the rate's name and kind of figure in the working, ``rule`` the code of its sentence.
+    """
+
+    rate: Triple
+    name: str
+    figure: str
+    rule: str
+    stated_by: StatedBy
+    multiplies: bool = False
+
+    def rate_for(self, column: str) -> float:
+        """The rate that gives a column of the need: where it divides, the high one gives the low need."""
+        return self.rate.column(column if self.multiplies else _OPPOSITE[column])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +58,26 @@ class Demand:
     divisor: Triple | None = None
     multiplier: Triple | None = None
     step: float | None = None
+
+    @staticmethod
+    def of(
+        parts: Sequence[Quantity], *, waste_fraction: float, conversion: Conversion | None, step: float | None
+    ) -> Demand:
+        """The demand of what a layer covers or holds in each room."""
+        rate = None if conversion is None else conversion.rate
+        multiplies = conversion is not None and conversion.multiplies
+        return Demand(
+            varying=math.fsum(part.varying for part in parts) * (1 + waste_fraction),
+            fixed=math.fsum(part.fixed for part in parts) * (1 + waste_fraction),
+            divisor=None if multiplies else rate,
+            multiplier=rate if multiplies else None,
+            step=step,
+        )
+
+    @property
+    def quantity(self) -> float:
+        """What is covered or held, waste included."""
+        return self.varying + self.fixed
 
 
 _ONE = Triple(low=1.0, likely=1.0, high=1.0)

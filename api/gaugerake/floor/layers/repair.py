@@ -2,14 +2,54 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
-from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.job import JointKind, Room
+from gaugerake.floor.layers.facts import Asked, Laid
+from gaugerake.floor.layers.keys import Key
+from gaugerake.floor.layers.mixed import MixedLayer
+from gaugerake.floor.layers.need import Quantity
+from gaugerake.floor.layers.takeoff import BuildUp
+from gaugerake.floor.layers.trace import Inputs, groove_inputs, joint_inputs
+from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RepairLayer(Layer):
+class RepairLayer(MixedLayer):
     """Fills cracks, bridged joints and spalls; its product is counted in mixes."""
 
     kind: ClassVar[str] = "repair"
+    keys: ClassVar[tuple[Key, ...]] = ()
+    laid: ClassVar[Laid] = Laid.ON
+    does: ClassVar[frozenset[Asked]] = frozenset({Asked.CRACKS, Asked.SPALLS, Asked.FILLED_JOINTS})
+    covers_floor: ClassVar[bool] = False
+    bonds: ClassVar[bool] = True
+    holds_aggregate: ClassVar[bool] = False
+    leaves_voids: ClassVar[bool] = False
+    returns_count: ClassVar[bool] = False
+
+    def measure(self, build: BuildUp) -> Sequence[Quantity]:
+        """The volume of cracks, bridged joints and spalls in each room [m³]."""
+        return [Quantity(0.0, room.repair_volume_m3) for room in build.rooms]
+
+    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+        """Each crack, spall and bridged joint."""
+        inputs: Inputs = {}
+        for number, room in enumerate(asked, 1):
+            inputs |= _filled(room, f"room {number}")
+            inputs |= joint_inputs(name=f"room {number}", room=room, kinds={JointKind.CONTRACTION})
+        return "rule-quantity-repair", inputs
+
+
+def _filled(room: Room, name: str) -> Inputs:
+    found: Inputs = {}
+    for number, crack in enumerate(room.cracks, 1):
+        found |= groove_inputs(
+            name=f"{name} crack {number}", length_m=crack.length_m, width_m=crack.width_m, depth_m=crack.depth_m
+        )
+    for number, spall in enumerate(room.spalls, 1):
+        found[f"{name} spall {number} area"] = Figure(spall.area_m2, "area")
+        found[f"{name} spall {number} depth"] = Figure(spall.depth_m, "small-length")
+    return found

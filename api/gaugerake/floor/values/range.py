@@ -18,6 +18,10 @@ class Triple:
         """Whether the maker states one value rather than a range."""
         return self.low == self.high
 
+    def column(self, name: str) -> float:
+        """The figure of a column: low, likely or high."""
+        return {"low": self.low, "likely": self.likely, "high": self.high}[name]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:

@@ -1,0 +1,1 @@
+"""Who does the work, and how fast."""

@@ -1,0 +1,43 @@
+"""Layers whose product is counted in whole mixes."""
+
+from __future__ import annotations
+
+from abc import ABC
+from typing import ClassVar
+
+from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.need import Conversion
+from gaugerake.floor.layers.takeoff import LayerNeed
+from gaugerake.floor.layers.trace import Inputs, StatedBy
+from gaugerake.floor.product import CountedIn
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixedLayer(Layer, ABC):
+    """What is measured by its volume and counted in mixes; its time of work is that of its mixes."""
+
+    counted_in: ClassVar[CountedIn] = CountedIn.MIX
+
+    @property
+    def quantity_kind(self) -> str:
+        """It holds a volume."""
+        return "volume"
+
+    @property
+    def conversion(self) -> Conversion | None:
+        """The volume over the yield of a mix."""
+        rate = self.product.yield_m3
+        if rate is None:
+            return None
+        return Conversion(rate=rate, name="yield", figure="volume", rule="rule-need-mixes", stated_by=StatedBy.PRODUCT)
+
+    def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
+        """The mixes times the time of one, over the stations [s]."""
+        return (crew.mixing_s(self.product, need.likely),)
+
+    def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
+        """The mixes, the time of one, and the stations."""
+        return {"mixes": Figure(need.likely, "mix"), **crew.mixing_inputs(self.product)}

@@ -1,0 +1,110 @@
+"""Liquids that are rolled over the floor, and up the cove."""
+
+from __future__ import annotations
+
+from abc import ABC
+from collections.abc import Iterator, Sequence
+from typing import ClassVar
+
+from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.job import Room
+from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.film import coated_area, dry_film, wet_film
+from gaugerake.floor.layers.keys import Key, Measure, Ranged
+from gaugerake.floor.layers.need import Conversion, Quantity
+from gaugerake.floor.layers.takeoff import NO_EXTRAS, BuildUp, Extras, LayerNeed
+from gaugerake.floor.layers.trace import Inputs, StatedBy, Trace
+from gaugerake.floor.product import CountedIn
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Triple
+
+SPREADING_RATE = Measure(dimension="spreading-rate", low="0.05 m2/L", high="100 m2/L", figure="spreading-rate")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RolledLayer(Layer, ABC):
+    """A liquid rolled at ``spreading_rate_m2_m3`` [m²/m³]; it makes a film, except over voids, which it fills."""
+
+    counted_in: ClassVar[CountedIn] = CountedIn.LIQUID
+    keys: ClassVar[tuple[Key, ...]] = (
+        Key(
+            name="spreading_rate",
+            field="spreading_rate_m2_m3",
+            form=Ranged(each=SPREADING_RATE),
+            required=True,
+            example="spreading_rate: {low: 180 ft2/gal, likely: 210 ft2/gal, high: 240 ft2/gal}",
+            shown="spreading_rate",
+        ),
+    )
+
+    spreading_rate_m2_m3: Triple
+
+    @property
+    def film_rate(self) -> Triple:
+        """Its spreading rate [m²/m³]."""
+        return self.spreading_rate_m2_m3
+
+    @property
+    def quantity_kind(self) -> str:
+        """It covers an area."""
+        return "area"
+
+    @property
+    def conversion(self) -> Conversion:
+        """The area over the spreading rate."""
+        return Conversion(
+            rate=self.spreading_rate_m2_m3,
+            name="spreading rate",
+            figure="spreading-rate",
+            rule="rule-need-spreading",
+            stated_by=StatedBy.SYSTEM,
+        )
+
+    def measure(self, build: BuildUp) -> Sequence[Quantity]:
+        """The floor of each room, and the cove that it climbs [m²]."""
+        if not build.coved:
+            return [Quantity(0.0, room.area_m2) for room in build.rooms]
+        return [
+            Quantity(
+                0.0,
+                coated_area(area_m2=room.area_m2, cove_length_m=room.cove_length_m, cove_height_m=room.cove_height_m),
+            )
+            for room in build.rooms
+        ]
+
+    def extras(self, build: BuildUp) -> Extras:
+        """Its likely film, wet, and dry where the volume solids are stated."""
+        if build.lies_on_voids(self):
+            return NO_EXTRAS
+        wet_m, solids = (
+            wet_film(spreading_rate_m2_m3=self.spreading_rate_m2_m3.likely),
+            self.product.volume_solids_fraction,
+        )
+        dry_m = None if solids is None else dry_film(wet_film_m=wet_m, volume_solids_fraction=solids)
+        return Extras(wet_film_m=wet_m, dry_film_m=dry_m)
+
+    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+        """The net areas, and the coves where it climbs one."""
+        if not build.coved:
+            return "rule-quantity-area", build.area_inputs()
+        return "rule-quantity-coated", {**build.area_inputs(), **build.cove_inputs()}
+
+    def extra_traces(self, need: LayerNeed) -> Iterator[Trace]:
+        """The film from the spreading rate, and dry from the volume solids."""
+        wet_m, dry_m, solids = need.wet_film_m, need.dry_film_m, self.product.volume_solids_fraction
+        if wet_m is None:
+            return
+        film, rate = Figure(wet_m, "film"), Figure(self.spreading_rate_m2_m3.likely, "spreading-rate")
+        yield Trace("wet_film", "rule-wet-film", {"spreading rate": rate}, film)
+        if dry_m is not None and solids is not None:
+            inputs: Inputs = {"wet film": film, "volume solids": Figure(solids * 100, "percent")}
+            yield Trace("dry_film", "rule-dry-film", inputs, Figure(dry_m, "film"), StatedBy.PRODUCT)
+
+    def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
+        """The area over the coating rate [s]."""
+        return (crew.coating_s(),)
+
+    def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
+        """The areas and the coating rate."""
+        return crew.area_inputs(crew.rates.coating_rate_m2_s)

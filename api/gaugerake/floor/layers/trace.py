@@ -1,0 +1,93 @@
+"""How the figures of a layer came about: the rule by its code, and the numbers that went in by their names."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Mapping
+from enum import StrEnum
+from typing import NamedTuple
+
+from gaugerake.floor.job import JointKind, Room
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Value
+
+Inputs = dict[str, Value]
+COLUMNS = ("low", "likely", "high")
+
+
+class StatedBy(StrEnum):
+    """Who states what a figure rests on."""
+
+    SYSTEM = "system"
+    PRODUCT = "product"
+    JOB = "job"
+
+
+class Trace(NamedTuple):
+    """How one figure came about; ``figure`` is its path below the layer."""
+
+    figure: str
+    rule: str
+    inputs: Mapping[str, Value]
+    result: Figure
+    stated_by: StatedBy = StatedBy.SYSTEM
+
+
+def groove_inputs(*, name: str, length_m: float, width_m: float, depth_m: float) -> Inputs:
+    """Name the length, width and depth of a crack or joint.
+
+    Parameters
+    ----------
+    name : str
+        What the crack or joint is called.
+    length_m, width_m, depth_m : float [m]
+        As opened.
+
+    Returns
+    -------
+    dict
+        The three figures by name.
+
+    Examples
+    --------
+    >>> list(groove_inputs(name="room 1 crack 2", length_m=3.0, width_m=0.01, depth_m=0.012))
+    ['room 1 crack 2 length', 'room 1 crack 2 width', 'room 1 crack 2 depth']
+    """
+    return {
+        f"{name} length": Figure(length_m, "length"),
+        f"{name} width": Figure(width_m, "small-length"),
+        f"{name} depth": Figure(depth_m, "small-length"),
+    }
+
+
+def joint_inputs(*, name: str, room: Room, kinds: Collection[JointKind | None]) -> Inputs:
+    """Name the figures of a room's joints of some kinds, those that have a width and a depth.
+
+    Parameters
+    ----------
+    name : str
+        What the room is called.
+    room : Room
+        A room of the job.
+    kinds : collection of JointKind or None
+        The kinds that are named; None is a joint whose kind the job leaves out.
+
+    Returns
+    -------
+    dict
+        Length, width and depth of each, by name.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.job import Measured
+    >>> joint_inputs(name="room 1", room=Room(shape=Measured(area_m2=20.0)), kinds={JointKind.MOVING})
+    {}
+    """
+    found: Inputs = {}
+    for number, joint in enumerate(room.joints or (), 1):
+        if joint.kind in kinds and joint.width_m is not None and joint.depth_m is not None:
+            length_m = math.dist(*joint.line_m) if joint.line_m else joint.length_m or 0.0
+            found |= groove_inputs(
+                name=f"{name} joint {number}", length_m=length_m, width_m=joint.width_m, depth_m=joint.depth_m
+            )
+    return found
