@@ -1,7 +1,8 @@
 """Gunicorn's settings: the ones of ``gaugerake serve``, in a checkout, in a container and in the tests alike.
 
 ``bind`` and ``workers`` come from the command line. Slow clients are the proxy's business (nginx.conf beside this):
-``timeout`` is a heartbeat of the worker and not a limit of a request. ``watched_seconds`` is a setting of our own.
+``timeout`` is a heartbeat of the worker and not a limit of a request. ``watched_seconds`` and ``most_memory_mb`` are
+settings of our own.
 """
 
 import os
@@ -14,6 +15,8 @@ backlog = 2048
 timeout = 30
 # what is worked on for so long is logged, before a worker that no longer beats is ended with it
 watched_seconds = 20
+# a worker with more than this in memory (10^6 bytes; it begins with some 110) retires between requests; 0 is no bound
+most_memory_mb = 300
 graceful_timeout = 30
 keepalive = 5
 

@@ -14,8 +14,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from gunicorn.config import make_settings  # type: ignore[import-untyped]
 from ruamel.yaml import YAML
+
+from gaugerake.web.server import own_settings
 
 DOCKER = Path(__file__).parents[2] / "docker"
 DOCKERFILE = (DOCKER / "Dockerfile").read_text("utf-8")
@@ -130,11 +131,12 @@ def test_nginx_names_each_replica() -> None:
     } == replicas
 
 
-def test_gunicorns_file_has_only_settings_of_gunicorns() -> None:
+def test_gunicorns_file_has_only_settings_of_gunicorns_and_ours() -> None:
     given = runpy.run_path(str(DOCKER / "gunicorn.conf.py"))
-    strange = {name for name in given if not name.startswith("_")} - make_settings().keys()
-    assert strange == {"os", "watched_seconds"}, "but for our own setting"
+    strange = {name for name in given if not name.startswith("_")} - own_settings.known()
+    assert strange == {"os"}
     assert given["worker_class"] == "gaugerake.web.server.worker.Worker"
+    assert given["watched_seconds"] < given["timeout"]
     assert given["control_socket_disable"] is True
     assert (given["forwarded_allow_ips"], given["secure_scheme_headers"], given["forwarder_headers"]) == ("", {}, "")
 

@@ -14,6 +14,8 @@ from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped
 
 from gaugerake.web.errors.problems import TABLE
 from gaugerake.web.server.worker import Worker, answer, give_slot
+from gaugerake.web.unread import STREAMS
+from gaugerake.web.watched import ROW, Hand
 
 
 class Wire:
@@ -112,6 +114,28 @@ def test_a_new_worker_takes_the_lowest_slot_that_is_free() -> None:
         give_slot(Server, worker)
         Server.WORKERS[pid] = worker
         assert worker.slot == expected
+
+
+@pytest.mark.parametrize("leaving", [False, True])
+def test_a_worker_that_retires_keeps_no_connection_and_notes_what_it_works_on(
+    worker: Worker, monkeypatch: pytest.MonkeyPatch, leaving: bool
+) -> None:
+    hand, closed = Hand(1), []
+
+    def app(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
+        environ[ROW].begin("one", "GET", "/v1/units")
+        assert [found.request_id for found in hand.over(0)] == ["one"]
+        start("200 OK", [])
+        return [b"body"]
+
+    monkeypatch.setattr(ThreadWorker, "load_wsgi", lambda worker: setattr(worker, "wsgi", app))
+    request = SimpleNamespace(force_close=lambda: closed.append(True))
+    worker.here = SimpleNamespace(conn=SimpleNamespace(parser=None), req=request, row=hand.row(0))
+    worker.retirement = SimpleNamespace(is_leaving=leaving)
+    worker.load_wsgi()
+    assert worker.wsgi({STREAMS: True}, lambda *_given: None) == [b"body"]
+    assert closed == [True] * leaving
+    assert [*hand.over(0)] == []
 
 
 class Door:

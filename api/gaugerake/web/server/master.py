@@ -11,22 +11,10 @@ import time
 from typing import Any
 
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
-from gunicorn.config import Setting, validate_pos_int  # type: ignore[import-untyped]
 
 from gaugerake.web.watched import Hand
 
 logger = logging.getLogger("gaugerake.watch")
-
-
-class WatchedSeconds(Setting):  # type: ignore[misc]
-    """A setting of gunicorn's file, beside its own."""
-
-    name = "watched_seconds"
-    section = "Watching"
-    validator = validate_pos_int
-    type = int
-    default = 20
-    desc = "For how many seconds a request may be worked on before it is logged; less than timeout."
 
 
 class Master(Arbiter):  # type: ignore[misc]

@@ -16,7 +16,6 @@ from typing import Any
 
 from flask import Flask
 from gunicorn.app.base import BaseApplication  # type: ignore[import-untyped]
-from gunicorn.config import make_settings  # type: ignore[import-untyped]
 
 from gaugerake.catalogue.errors import CatalogueError, Unavailable
 from gaugerake.catalogue.store.database import database_url
@@ -28,7 +27,7 @@ from gaugerake.exchange.errors import WeakSecret
 from gaugerake.exchange.token import Keys
 from gaugerake.web.api.tokens import VARIABLE, Secrets, given_secrets
 from gaugerake.web.observe import metrics
-from gaugerake.web.server import counter, edge, limits
+from gaugerake.web.server import counter, edge, limits, own_settings
 from gaugerake.web.server.app import create_app
 from gaugerake.web.server.master import Master
 from gaugerake.web.server.run_folder import run_folder
@@ -77,8 +76,8 @@ def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
 
 def settings(host: str, port: int, workers: int) -> dict[str, Any]:
     """Gunicorn's settings: those of the file beside the other files of the deployment, and the command line's."""
-    given = runpy.run_path(str(SETTINGS))
-    return {name: value for name, value in given.items() if name in make_settings()} | {
+    given, known = runpy.run_path(str(SETTINGS)), own_settings.known()
+    return {name: value for name, value in given.items() if name in known} | {
         "bind": f"{_bracketed(host)}:{port}",
         "workers": workers,
         "pre_fork": before_fork,

@@ -10,11 +10,13 @@ back first; a worker alone never steps aside.
 
 from __future__ import annotations
 
+import os
 import time
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from http import HTTPStatus
 from itertools import count
+from pathlib import Path
 from queue import SimpleQueue
 from selectors import EVENT_READ
 from signal import SIGINT, SIGQUIT, SIGTERM
@@ -33,6 +35,7 @@ from werkzeug.exceptions import HTTPException
 from gaugerake.web import unread
 from gaugerake.web.errors.problems import MEDIA_TYPE, TABLE, Kind
 from gaugerake.web.observe import metrics
+from gaugerake.web.server.retirement import Retirement
 from gaugerake.web.watched import ROW, Hand
 
 if TYPE_CHECKING:
@@ -94,6 +97,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     def init_process(self) -> None:
         """Take the slot's place in the metrics, then serve."""
         metrics.take_slot(self.slot)
+        self.retirement = Retirement(most_mb=self.cfg.most_memory_mb, folder=Path(os.environ[metrics.DIRECTORY]))
         self.here, self.rows = local(), count()
         self.closers = ThreadPoolExecutor(CLOSERS, "closing")
         super().init_process()
@@ -106,12 +110,15 @@ class Worker(ThreadWorker):  # type: ignore[misc]
                 self.alive = False
 
     def notify(self) -> None:
-        """Say that the loop lives; now and then, put in the metrics what is served."""
+        """Say that the loop lives; now and then, put in the metrics what is served, and look whether to retire."""
         super().notify()
         now = time.monotonic()
         if now - self.looked >= LOOK_SECONDS and self.app.callable is not None:
             self.looked = now
             metrics.observe(self.app.callable)
+            self.retirement.weigh(now)
+        if self.alive and self.retirement.is_due(self.in_hand, now):
+            self.handle_exit(SIGTERM, None)
 
     def accept(self, listener: Any) -> None:
         """Take a connection, or leave it to a worker that has less to do."""
@@ -144,8 +151,10 @@ class Worker(ThreadWorker):  # type: ignore[misc]
 
     def set_accept_enabled(self, enabled: bool) -> None:
         """Take connections or not. A worker that stops first takes those that wait already, then lets go of the door:
-        whoever comes later is refused by the system or taken by another worker, and no one is cut off unheard.
+        whoever comes later is refused by the system or taken by another worker, and no one is cut off unheard. One
+        that retires leaves those that wait to the others.
         """
+        enabled = enabled and not self.retirement.is_leaving
         if self.aside_until is not None:
             self._come_back()
         stopping = not enabled and not self.alive and self._accepting
@@ -172,7 +181,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
             conn, req = here.conn, here.req
 
             def start(status: str, headers: list[tuple[str, str]], exc_info: Any = None) -> Any:
-                if not unread.is_all_read(conn.parser, environ):
+                if not unread.is_all_read(conn.parser, environ) or self.retirement.is_leaving:
                     req.force_close()
                 return start_response(status, headers, exc_info)
 
