@@ -4,15 +4,17 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from datetime import UTC, datetime, time
 from functools import reduce
-from types import MappingProxyType
 from typing import Any
+
+from tests import builders
+from tests.builders import FT, FT2, FT3, HOUR, MINUTE, aggregate, curve, fahrenheit, liquid, mixes, system, triple
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourChange, PourRemedy
 from gaugerake.answers.return_times.remedies import SteadyValue
 from gaugerake.answers.show.render import render
-from gaugerake.floor.cure.curve import TimeCurve, TimePoint
+from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.job import (
     Crew,
     Daily,
@@ -26,62 +28,34 @@ from gaugerake.floor.job import (
 )
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.broadcast import BroadcastLayer
-from gaugerake.floor.product import CountedIn, PriceBook, Product
-from gaugerake.floor.system import Catalogue, System, Thickness
+from gaugerake.floor.system import System, Thickness
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.range import Limits, Triple
+from gaugerake.floor.values.range import Limits
 from gaugerake.measure.choice import US
 
-FT = 0.3048
-FT2 = FT * FT
-RATE = FT2 / 3600  # 1 ft²/h
-MINUTE = 60.0
+RATE = FT2 / HOUR  # 1 ft²/h
 
 
-def fahrenheit(degrees: float) -> float:
-    return (degrees + 459.67) * 5 / 9
-
-
-def curve(*rows: tuple[float, float, float]) -> TimeCurve:
+def in_minutes(*rows: tuple[float, float, float]) -> TimeCurve:
     """(°F, low minutes, high minutes), rising in temperature."""
-    return TimeCurve(
-        points=tuple(
-            TimePoint(
-                temperature_k=fahrenheit(at),
-                low_s=low * MINUTE,
-                likely_s=(low * high) ** 0.5 * MINUTE,
-                high_s=high * MINUTE,
-            )
-            for at, low, high in rows
-        )
-    )
+    return curve(*rows, unit_s=MINUTE)
 
 
 # a mix covers 24 ft² at 3/16 in: 0.375 ft³; open 30 min at 50 °F, 15 at 70, 7 at 90
-BODY = Product(
-    code="body",
-    name="Body",
-    counted_in=CountedIn.MIX,
-    packs=(),
-    yield_m3=Triple(low=0.36 * FT**3, likely=0.375 * FT**3, high=0.39 * FT**3),
+BODY = mixes(
+    yield_m3=triple(0.36 * FT3, 0.375 * FT3, 0.39 * FT3),
     mixing_s=150.0,
-    open_time=curve((50, 30, 40), (70, 15, 20), (90, 7, 10)),
+    open_time=in_minutes((50, 30, 40), (70, 15, 20), (90, 7, 10)),
     temperature_k=Limits(low=fahrenheit(45), high=fahrenheit(95)),
 )
-SAND = Product(code="sand", name="Sand", counted_in=CountedIn.MASS, packs=())
-CLEAR = Product(code="clear", name="Clear", counted_in=CountedIn.LIQUID, packs=())
-CURE = curve((50, 900, 1200), (70, 480, 600), (90, 240, 300))
-SAND_RATE = Triple(low=2.0, likely=2.5, high=3.0)
-LEVEL = System(
+SAND, CLEAR = aggregate(), liquid()
+CURE = in_minutes((50, 900, 1200), (70, 480, 600), (90, 240, 300))
+SAND_RATE = triple(2.0, 2.5, 3.0)
+WAIT = in_minutes((50, 16, 24), (70, 10, 14), (90, 6, 9))
+LEVEL = system(
+    BodyLayer(id="body", name="Body coat", product=BODY, broadcast_wait=WAIT),
+    BroadcastLayer(id="broadcast", name="Broadcast", product=SAND, cure=CURE, rate_kg_m2=SAND_RATE),
     code="level",
-    name="Level",
-    description="",
-    layers=(
-        BodyLayer(
-            id="body", name="Body coat", product=BODY, broadcast_wait=curve((50, 16, 24), (70, 10, 14), (90, 6, 9))
-        ),
-        BroadcastLayer(id="broadcast", name="Broadcast", product=SAND, cure=CURE, rate_kg_m2=SAND_RATE),
-    ),
     reference_temperature_k=fahrenheit(70),
     thickness=Thickness(low_m=0.004, usual_m=FT / 64, high_m=0.01),
 )
@@ -101,21 +75,8 @@ WORK = Work(
 
 
 def context(*rooms: Room, work: Work = WORK, system: System = LEVEL, with_working: bool = False) -> Context:
-    catalogue = Catalogue(
-        title="Test",
-        invented=True,
-        currency="USD",
-        valid_days=1,
-        products=MappingProxyType({}),
-        systems=MappingProxyType({system.code: system}),
-    )
-    return Context(
-        job=Job(system=system.code, rooms=rooms or (HALL,), work=work),
-        catalogue=catalogue,
-        revision="r",
-        book=PriceBook(code="list", currency="USD", prices=MappingProxyType({})),
-        with_working=with_working,
-    )
+    job = Job(system=system.code, rooms=rooms or (HALL,), work=work)
+    return builders.context(job, system, working=with_working)
 
 
 def plan(*rooms: Room, work: Work = WORK, system: System = LEVEL) -> PourPlan:

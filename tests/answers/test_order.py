@@ -5,6 +5,7 @@ from typing import Any
 
 import jsonschema
 import pytest
+from tests import builders
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Refused
@@ -85,7 +86,7 @@ def context(
 ) -> Context:
     snapshot = snapshot_of(CATALOGUE.format(**{**USD, **(catalogue or {})}))
     job = Job(system="floor", rooms=(room,), order=Order(**said))
-    return Context(job=job, catalogue=snapshot.catalogue, revision="r", book=snapshot.list_book, with_working=working)
+    return builders.context(job, snapshot, working=working)
 
 
 def answer(**said: Any) -> Any:
@@ -134,7 +135,7 @@ def test_a_line_says_what_it_is_and_where_it_goes() -> None:
 def test_need_and_left_over_stand_on_the_products_first_line_alone() -> None:
     snapshot = demo_snapshot()
     job = Job(system="level-clear", rooms=(Room(shape=Rectangle(length_m=13, width_m=9)),))
-    made = Context(job=job, catalogue=snapshot.catalogue, revision="r", book=snapshot.list_book)
+    made = builders.context(job, snapshot)
     lines = quantities(made).order_lines
     body = [line for line in lines if line.product == "levelling-body"]
     assert [line.sku for line in body] == ["LB-1", "LB-24"]
@@ -442,7 +443,7 @@ FULL = Room(
 def demo(system: str, *, working: bool = False, **said: Any) -> Context:
     snapshot = demo_snapshot()
     job = Job(system=system, rooms=(FULL, ROOM), order=Order(**said))
-    return Context(job=job, catalogue=snapshot.catalogue, revision="r", book=snapshot.list_book, with_working=working)
+    return builders.context(job, snapshot, working=working)
 
 
 SYSTEMS = ["level-clear", "double-quartz", "trowelled-mortar"]

@@ -14,7 +14,6 @@ from tests.answers.pour_jobs import (
     CLEAR,
     CREW,
     CURE,
-    FT,
     HALL,
     HOT_DAY,
     HOT_FLOOR,
@@ -30,13 +29,13 @@ from tests.answers.pour_jobs import (
     as_shown,
     cautions,
     context,
-    curve,
-    fahrenheit,
+    in_minutes,
     plan,
     with_a_step_less,
     with_crew,
     with_remedy,
 )
+from tests.builders import FT, fahrenheit
 
 from gaugerake.answers.job import resolve_work
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
@@ -80,7 +79,7 @@ class TestFeasibility:
         assert plan(work=SLOW_HANDS).bottleneck == "placing"
 
     def test_when_no_crew_could_hold_it_the_open_time_is(self) -> None:
-        quick = replace(BODY, open_time=curve((70, 1.5, 2)))
+        quick = replace(BODY, open_time=in_minutes((70, 1.5, 2)))
         layers = (replace(LEVEL.layers[0], product=quick), LEVEL.layers[1])
         found = plan(system=replace(LEVEL, layers=layers))
         assert (found.feasible, found.bottleneck) == (False, "open-time")

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from tests.answers.pour_jobs import (
     BODY,
     CREW,
-    FT,
     HALL,
     HOT_DAY,
     LEVEL,
@@ -18,12 +17,12 @@ from tests.answers.pour_jobs import (
     as_shown,
     changes,
     context,
-    curve,
-    fahrenheit,
+    in_minutes,
     plan,
     with_a_step_less,
     with_remedy,
 )
+from tests.builders import FT, fahrenheit
 
 from gaugerake.answers.pour_plan.answer import pour_plan
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy
@@ -46,7 +45,7 @@ def at(floor: float, material: float, **crew: Any) -> Work:
 def opens(*rows: tuple[float, float, float]) -> System:
     """The system with another open time of its body (°F, low and high minutes)."""
     return replace(
-        LEVEL, layers=(replace(LEVEL.layers[0], product=replace(BODY, open_time=curve(*rows))), LEVEL.layers[1])
+        LEVEL, layers=(replace(LEVEL.layers[0], product=replace(BODY, open_time=in_minutes(*rows))), LEVEL.layers[1])
     )
 
 

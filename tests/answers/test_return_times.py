@@ -4,9 +4,10 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
-from types import MappingProxyType
 
 import pytest
+from tests import builders
+from tests.builders import FT, FT2, FT3, GALLON, HOUR, aggregate, curve, fahrenheit, liquid, mixes, triple
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Refused
@@ -15,7 +16,6 @@ from gaugerake.answers.return_times.remedies import Remedy
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
 from gaugerake.floor.clock.timetable import Return
-from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import (
     Air,
     Crew,
@@ -38,53 +38,26 @@ from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.layers.coat import CoatLayer
 from gaugerake.floor.layers.joint import JointLayer
 from gaugerake.floor.layers.primer import PrimerLayer
-from gaugerake.floor.product import CountedIn, PriceBook, Product
-from gaugerake.floor.system import Catalogue, System, Thickness
+from gaugerake.floor.system import System, Thickness
 from gaugerake.floor.values.errors import Contradiction, NeverOpen, NoSuchLocalTime, OutOfOrder, UnknownName
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Note
 from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.choice import SI, US
 
-FT = 0.3048
-HOUR = 3600.0
-GALLON = 0.003785411784
-
-
-def fahrenheit(degrees: float) -> float:
-    return (degrees + 459.67) * 5 / 9
-
-
-def curve(*rows: tuple[float, float, float]) -> TimeCurve:
-    """(°F, low h, high h)."""
-    return time_curve(
-        time_point(temperature_k=fahrenheit(at), low_s=low * HOUR, high_s=high * HOUR) for at, low, high in rows
-    )
-
 
 def spread(per_gallon: float) -> Triple:
-    rate = per_gallon * FT * FT / GALLON
-    return Triple(low=0.9 * rate, likely=rate, high=1.1 * rate)
+    rate = per_gallon * FT2 / GALLON
+    return triple(0.9 * rate, rate, 1.1 * rate)
 
 
-BODY = Product(
-    code="body",
-    name="Body",
-    counted_in=CountedIn.MIX,
-    packs=(),
-    yield_m3=Triple(low=0.36 * FT**3, likely=0.375 * FT**3, high=0.39 * FT**3),
+BODY = mixes(
+    yield_m3=triple(0.36 * FT3, 0.375 * FT3, 0.39 * FT3),
     mixing_s=150.0,
     temperature_k=Limits(low=fahrenheit(50), high=fahrenheit(90)),
 )
-SAND = Product(code="sand", name="Sand", counted_in=CountedIn.MASS, packs=())
-CLEAR = Product(
-    code="clear",
-    name="Clear",
-    counted_in=CountedIn.LIQUID,
-    packs=(),
-    temperature_k=Limits(low=fahrenheit(50), high=fahrenheit(95)),
-)
-SEALANT = Product(code="sealant", name="Sealant", counted_in=CountedIn.LIQUID, packs=())
+SAND, SEALANT = aggregate(), liquid("sealant")
+CLEAR = liquid(temperature_k=Limits(low=fahrenheit(50), high=fahrenheit(95)))
 COAT = CoatLayer(
     id="coat-1",
     name="First coat",
@@ -151,21 +124,7 @@ WORK = Work(
 
 def context(work: Work = WORK, *, system: System = SYSTEM, working: bool = False, **job: object) -> Context:
     described: dict[str, object] = {"system": "test", "rooms": (ROOM,), "work": work, "order": Order(waste_percent=0.0)}
-    catalogue = Catalogue(
-        title="Test",
-        invented=True,
-        currency="USD",
-        valid_days=30,
-        products=MappingProxyType({}),
-        systems=MappingProxyType({"test": system}),
-    )
-    return Context(
-        job=Job(**(described | job)),  # type: ignore[arg-type]
-        catalogue=catalogue,
-        revision="0",
-        book=PriceBook(code="list", currency="USD", prices={}),
-        with_working=working,
-    )
+    return builders.context(Job(**(described | job)), system, working=working)  # type: ignore[arg-type]
 
 
 def answer(work: Work = WORK, **job: object) -> ReturnTimes:

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.builders import aggregate, context, liquid, mixes, pieces, system, triple
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Refused
@@ -47,9 +48,8 @@ from gaugerake.floor.layers.repair import RepairLayer
 from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.layers.volumes import ProfileAllowance
-from gaugerake.floor.product import CountedIn, PriceBook, Product
 from gaugerake.floor.room.keyway import Keyway
-from gaugerake.floor.system import Catalogue, SlabLimits, System, Thickness
+from gaugerake.floor.system import SlabLimits, System, Thickness
 from gaugerake.floor.values.errors import (
     Contradiction,
     CrossingOutline,
@@ -65,32 +65,21 @@ from gaugerake.floor.values.errors import (
     UnknownName,
 )
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.range import Limits, Triple
+from gaugerake.floor.values.range import Limits
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read
 
-
-def triple(low: float, likely: float, high: float) -> Triple:
-    return Triple(low=low, likely=likely, high=high)
-
-
-BODY = Product(code="body", name="Body", counted_in=CountedIn.MIX, packs=(), yield_m3=triple(0.009, 0.010, 0.0125))
-COVE = Product(code="cove", name="Cove", counted_in=CountedIn.MIX, packs=(), yield_m3=triple(0.004, 0.005, 0.008))
-CLEAR = Product(
-    code="clear",
-    name="Clear",
-    counted_in=CountedIn.LIQUID,
-    packs=(),
+BODY = mixes(yield_m3=triple(0.009, 0.010, 0.0125))
+COVE = mixes("cove", yield_m3=triple(0.004, 0.005, 0.008))
+CLEAR = liquid(
     smallest_batch=0.004,
     volume_solids_fraction=0.75,
     wet_film_m=Limits(low=100e-6, high=250e-6),
     pot_life=time_curve([TimePoint(temperature_k=293.15, low_s=1200, likely_s=1500, high_s=1800)]),
 )
-SEALANT = Product(code="sealant", name="Sealant", counted_in=CountedIn.LIQUID, packs=())
-SAND = Product(code="sand", name="Sand", counted_in=CountedIn.MASS, packs=())
-ROLLER = Product(code="roller", name="Roller", counted_in=CountedIn.PIECE, packs=())
-TINT = Product(code="tint", name="Tint", counted_in=CountedIn.PIECE, packs=())
+SEALANT, SAND = liquid("sealant"), aggregate()
+ROLLER, TINT = pieces("roller"), pieces("tint")
 
 REPAIR = RepairLayer(id="repair", name="Repair", product=BODY)
 COVING = CoveLayer(id="cove", name="Cove", product=COVE, thickness_m=0.006, radius_m=0.02)
@@ -104,11 +93,9 @@ COAT_2 = CoatLayer(id="coat-2", name="Second", product=CLEAR, spreading_rate_m2_
 SEALED = JointLayer(id="joint", name="Sealant", product=SEALANT)
 LAYERS: tuple[Layer, ...] = (REPAIR, COVING, PRIMER, POURED, CAST, COAT_1, COAT_2, SEALED)
 
-SYSTEM = System(
+SYSTEM = system(
+    *LAYERS,
     code="whole",
-    name="Whole",
-    description="",
-    layers=LAYERS,
     reference_temperature_k=293.15,
     thickness=Thickness(low_m=0.004, usual_m=0.005, high_m=0.009),
     keyway=Keyway(offset_m=0.1, ratio=2.0),
@@ -121,12 +108,8 @@ HALL = Room(shape=Rectangle(length_m=10.0, width_m=8.0), joints=())
 
 
 def asked(*rooms: Room, system: System = SYSTEM, **said: object) -> Context:
-    catalogue = Catalogue(
-        title="Test", invented=True, currency="USD", valid_days=30, products={}, systems={system.code: system}
-    )
-    book = PriceBook(code="list", currency="USD", prices={})
     job = Job(system=system.code, rooms=rooms or (HALL,), **said)  # type: ignore[arg-type]
-    return Context(job=job, catalogue=catalogue, revision="r", book=book)
+    return context(job, system)
 
 
 def taken(*rooms: Room, system: System = SYSTEM, **said: object) -> Takeoff:

@@ -6,8 +6,8 @@ from datetime import datetime
 from typing import Any
 
 import pytest
+from tests.builders import catalogue, context, liquid, triple
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.record import Record
 from gaugerake.answers.readiness.answer import Readiness, readiness
 from gaugerake.answers.readiness.base import Check
@@ -26,19 +26,17 @@ from gaugerake.floor.job import (
     Work,
 )
 from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.product import CountedIn, Pack, PriceBook, Product
+from gaugerake.floor.product import Pack
 from gaugerake.floor.room.keyway import Keyway
-from gaugerake.floor.system import AirLimits, Catalogue, SlabLimits, System, Thickness
-from gaugerake.floor.values.range import Limits, Triple
+from gaugerake.floor.system import AirLimits, SlabLimits, System, Thickness
+from gaugerake.floor.values.range import Limits
 from gaugerake.measure.choice import SI, US, UnitChoice
 
 DAY_S = 86_400.0
 KELVIN = 273.15
 
-CLEAR = Product(
-    code="clear",
+CLEAR = liquid(
     name="Clear coat",
-    counted_in=CountedIn.LIQUID,
     packs=(Pack(sku="C", contents=0.01, contents_text="10 L", unit_code="LTR", description="Clear coat"),),
     temperature_k=Limits(low=280.0, high=305.0),
     humidity_percent=Limits(low=20, high=80),
@@ -54,7 +52,7 @@ SYSTEM = System(
             name="Coat",
             product=CLEAR,
             cure=CURE,
-            spreading_rate_m2_m3=Triple(low=4000, likely=5000, high=6000),
+            spreading_rate_m2_m3=triple(4000, 5000, 6000),
         ),
     ),
     reference_temperature_k=294.0,
@@ -126,12 +124,9 @@ Judge = Callable[..., Judged]
 
 
 def judge_job(job: Job, system: System = SYSTEM, *, with_working: bool = False) -> Judged:
-    catalogue = Catalogue(
-        title="Test", invented=True, currency="USD", valid_days=30, products={"clear": CLEAR}, systems={"floor": system}
-    )
-    book = PriceBook(code="list", currency="USD", prices={})
-    context = Context(job=job, catalogue=catalogue, revision="r", book=book, with_working=with_working)
-    judged = Judged(readiness(context), context.record)
+    held = catalogue(replace(system, code="floor"), products={"clear": CLEAR})
+    asked = context(job, held, working=with_working)
+    judged = Judged(readiness(asked), asked.record)
     for choice in (US, SI):
         judged.shown(choice)  # no job may leave a sentence without a figure that it asks for
     return judged

@@ -1,0 +1,137 @@
+"""What test files make again and again: jobs, products, systems and services around them.
+
+The figures that a test is about stay in that test. What reads nothing of ours but answers (much of ``outside``) does
+not use this module, as it imports what it builds.
+"""
+
+import copy
+import json
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+from flask.testing import FlaskClient
+
+from gaugerake.answers.job.context import Context
+from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
+from gaugerake.floor.job import Job
+from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.system import Catalogue, System
+from gaugerake.floor.values.range import Triple
+from gaugerake.web.server.app import create_app
+
+FT, INCH, POUND = 0.3048, 0.0254, 0.45359237
+FT2, FT3, GALLON, MIL = FT**2, FT**3, 231 * INCH**3, INCH / 1000
+MINUTE, HOUR, DAY = 60.0, 3600.0, 86_400.0
+EXAMPLES = Path(__file__).parents[1] / "openapi" / "examples"
+NO_PRICES = PriceBook(code="list", currency="USD", prices={})
+
+
+def example(name: str) -> dict[str, Any]:
+    """A filled job of the description's own."""
+    document: dict[str, Any] = json.loads((EXAMPLES / f"{name}.json").read_text("utf-8"))
+    return document
+
+
+def put(document: dict[str, Any], pointer: str, value: Any) -> dict[str, Any]:
+    """A copy with ``value`` at an RFC 6901 pointer, objects made on the way."""
+    changed = copy.deepcopy(document)
+    *way, last = pointer.strip("/").split("/")
+    here = changed
+    for key in way:
+        here = here.setdefault(key, {})
+    here[last] = value
+    return changed
+
+
+def fahrenheit(degrees: float) -> float:
+    """Degrees Fahrenheit in K."""
+    return (degrees + 459.67) * 5 / 9
+
+
+def curve(*rows: tuple[float, float, float], unit_s: float = HOUR) -> TimeCurve:
+    """A table of times: °F, low and high, in hours unless said otherwise."""
+    return time_curve(
+        time_point(temperature_k=fahrenheit(at), low_s=low * unit_s, high_s=high * unit_s) for at, low, high in rows
+    )
+
+
+def triple(low: float, likely: float | None = None, high: float | None = None) -> Triple:
+    """A figure with its spread; one value alone has none."""
+    return Triple(low=low, likely=low if likely is None else likely, high=low if high is None else high)
+
+
+def product(code: str, counted_in: CountedIn, **said: Any) -> Product:
+    """A product without packs, unless they are said."""
+    return Product(**{"code": code, "name": code.capitalize(), "counted_in": counted_in, "packs": (), **said})
+
+
+def mixes(code: str = "body", **said: Any) -> Product:
+    """What is counted in mixes."""
+    return product(code, CountedIn.MIX, **said)
+
+
+def liquid(code: str = "clear", **said: Any) -> Product:
+    """What is counted by volume."""
+    return product(code, CountedIn.LIQUID, **said)
+
+
+def aggregate(code: str = "sand", **said: Any) -> Product:
+    """What is counted by mass."""
+    return product(code, CountedIn.MASS, **said)
+
+
+def pieces(code: str, **said: Any) -> Product:
+    """What is counted by the piece."""
+    return product(code, CountedIn.PIECE, **said)
+
+
+def system(*layers: Any, code: str = "test", **said: Any) -> System:
+    """A system of these layers; of what it asks of slab and air nothing is said."""
+    return System(**{"code": code, "name": code.capitalize(), "description": "", "layers": layers, **said})
+
+
+def catalogue(*systems: System, products: Mapping[str, Product] = MappingProxyType({})) -> Catalogue:
+    """A catalogue of these systems."""
+    return Catalogue(
+        title="Test",
+        invented=True,
+        currency="USD",
+        valid_days=30,
+        products=products,
+        systems={one.code: one for one in systems},
+    )
+
+
+def context(job: Job, of: Snapshot | Catalogue | System, *, working: bool = False) -> Context:
+    """A job about to be answered: with a snapshot's list prices, or from a system or a catalogue without prices."""
+    if isinstance(of, Snapshot):
+        return Context(job=job, catalogue=of.catalogue, revision=of.revision, book=of.list_book, with_working=working)
+    held = catalogue(of) if isinstance(of, System) else of
+    return Context(job=job, catalogue=held, revision="r", book=NO_PRICES, with_working=working)
+
+
+class Held:
+    """What an app takes its catalogue from, always the same one and no branch's book."""
+
+    stale_since: datetime | None = None
+
+    def __init__(self, snapshot: Snapshot) -> None:
+        self.current = snapshot
+
+    def revision(self, revision: str) -> Snapshot:
+        """The only one."""
+        assert revision == self.current.revision
+        return self.current
+
+    def book(self, book_id: str) -> PriceBook:
+        """There is none."""
+        raise KeyError(book_id)
+
+
+def client_of(snapshot: Snapshot, **settings: Any) -> FlaskClient:
+    """Asks an app in this process that holds this snapshot."""
+    return create_app(Held(snapshot), **settings).test_client()
