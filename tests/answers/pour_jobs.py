@@ -15,17 +15,7 @@ from gaugerake.answers.pour_plan.change import AnyRemedy, PourChange, PourRemedy
 from gaugerake.answers.return_times.remedies import SteadyValue
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.curve import TimeCurve
-from gaugerake.floor.job import (
-    Crew,
-    Daily,
-    Job,
-    Rectangle,
-    Room,
-    Shift,
-    Steady,
-    Weekday,
-    Work,
-)
+from gaugerake.floor.job import Crew, Daily, Job, Rectangle, Room, Shift, Steady, Weekday, Work
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.system import System, Thickness

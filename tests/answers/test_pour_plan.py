@@ -43,16 +43,7 @@ from gaugerake.answers.return_times.answer import return_times
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.course import LoggedCourse, logged_course
-from gaugerake.floor.job import (
-    Daily,
-    Measured,
-    Readings,
-    Rectangle,
-    Room,
-    Shift,
-    Steady,
-    TemperatureReading,
-)
+from gaugerake.floor.job import Daily, Measured, Readings, Rectangle, Room, Shift, Steady, TemperatureReading
 from gaugerake.floor.layers.coat import CoatLayer
 from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure
