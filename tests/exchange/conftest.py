@@ -1,7 +1,8 @@
 """The app around the demonstration catalogue, with a secret to sign tokens and a shelf that remembers."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from copy import deepcopy
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -26,6 +27,9 @@ JOB: dict[str, Any] = {
     "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "reopen_by": "2027-03-12T05:00"},
     "order": {"reference": "PO 4711", "issued": "2027-03-01", "tax_percent": 8.25, "delivery": "45.00"},
 }
+
+Quote = Callable[..., dict[str, Any]]
+Show = Callable[[str, str], Any]
 
 
 class Shelf:
@@ -68,3 +72,34 @@ def client(app: Flask) -> Iterator[FlaskClient]:
 @pytest.fixture
 def job() -> dict[str, Any]:
     return deepcopy(JOB)
+
+
+@pytest.fixture
+def quote(client: FlaskClient) -> Quote:
+    """Makes the quote of a job."""
+
+    def make(job: dict[str, Any], **query: str) -> dict[str, Any]:
+        response = client.post("/v1/quotes", json=job, query_string=query)
+        assert response.status_code == 200, response.get_json()
+        found: dict[str, Any] = response.get_json()
+        return found
+
+    return make
+
+
+@pytest.fixture
+def show(client: FlaskClient) -> Show:
+    """Opens a token in a form."""
+
+    def get(token: str, accept: str) -> Any:
+        return client.get(f"/v1/quotes/{token}", headers={"Accept": accept})
+
+    return get
+
+
+def unpriced(shelf: Shelf, sku: str) -> None:
+    """Take a price out of the catalogue's list."""
+    book = shelf.current.list_book
+    prices = {name: price for name, price in book.prices.items() if name != sku}
+    shelf.current = replace(shelf.current, books={"list": replace(book, prices=prices)})
+    shelf.revisions = {shelf.current.revision: shelf.current}

