@@ -4,9 +4,10 @@ import json
 import socket
 from pathlib import Path
 
-from tests.faults.processes import ROOT, Service, eventually
+from tests.builders import example
+from tests.faults.processes import Service, eventually
 
-JOB = json.dumps(json.loads((ROOT / "openapi" / "examples" / "least.json").read_text("utf-8"))).encode() + b"\n"
+JOB = json.dumps(example("least")).encode() + b"\n"
 TURNS = 30
 HEAD = (
     b"POST /v1/batches HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/x-ndjson\r\n"
@@ -58,16 +59,22 @@ def _open_files(pid: int) -> set[str]:
 
 def test_two_batches_opened_at_once_go_to_two_workers(service: Service) -> None:
     eventually(lambda: len(service.workers()) == 2, "both workers up")
-    apart = 0
+    # a busy machine spoils a round. Workers that take what they can were seen to part three pairs of four: 29 of 30 in
+    # one of three rounds would be six times in a thousand
+    assert any(apart(service) >= 29 for _ in range(3))
+
+
+def apart(service: Service) -> int:
+    """How many pairs of batches were parted."""
+    found = 0
     for _ in range(TURNS):
         both = [Batch(service), Batch(service)]
         for batch in both:
             batch.first_answer()
-        apart += both[0].holder() != both[1].holder()
+        found += both[0].holder() != both[1].holder()
         for batch in both:
             batch.end()
-    # workers that take what they can were seen to part three pairs of four: 28 of 30 would be one time in a hundred
-    assert apart >= 28
+    return found
 
 
 def test_where_all_are_busy_there_is_room_for_more(service: Service) -> None:
