@@ -1,6 +1,5 @@
 """The page in Debian's chromium, before a running service."""
 
-import json
 import os
 import shutil
 import threading
@@ -13,6 +12,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
+from tests import builders
 from tests.browser.desk import READY, Desk
 from tests.browser.keyed import Keyed, serving
 from tests.service import running
@@ -126,5 +126,4 @@ def shown(browser: Browser, server: str, example: Example) -> Iterator[Callable[
 @pytest.fixture(scope="session")
 def example() -> Example:
     """A filled job of the description's own."""
-    folder = Path(__file__).parents[2] / "openapi" / "examples"
-    return lambda name: json.loads((folder / f"{name}.json").read_text("utf-8"))
+    return builders.example

@@ -17,11 +17,12 @@ from typing import Any
 
 import pytest
 import requests
+from tests.builders import example
 
 ROOT = Path(__file__).parents[2]
 DESCRIPTION = ROOT / "openapi" / "openapi.yaml"
 TYPESCRIPT = Path(__file__).parent / "typescript"
-JOB = json.loads((ROOT / "openapi" / "examples" / "full.json").read_text("utf-8"))
+JOB = example("full")
 NAME = "generated_from_the_description"
 ONE = pytest.mark.parametrize("server", ["sqlite"], indirect=True)
 """Which database the service has makes no difference to a client."""

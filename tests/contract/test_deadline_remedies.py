@@ -6,13 +6,13 @@ day or a station fewer. Nothing of the service is asked what a step is.
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
 import requests
+from tests.builders import put
 
 Job = dict[str, Any]
 TEMPERATURES: dict[str, Job] = {
@@ -75,17 +75,6 @@ def answer(http: requests.Session, document: Job, units: str) -> Any:
 
 def deadline(http: requests.Session, document: Job, units: str) -> Any:
     return answer(http, document, units)["deadline"]
-
-
-def put(document: Job, pointer: str, value: Any) -> Job:
-    """A copy with ``value`` at an RFC 6901 pointer, objects made on the way."""
-    changed = copy.deepcopy(document)
-    *way, last = pointer.strip("/").split("/")
-    here = changed
-    for key in way:
-        here = here.setdefault(key, {})
-    here[last] = value
-    return changed
 
 
 def colder(value: Any) -> Any:

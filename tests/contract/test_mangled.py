@@ -6,20 +6,12 @@ from collections import Counter
 from typing import Any
 
 import pytest
+from tests.builders import client_of
 from tests.contract.mangling import mangled
 
 from gaugerake.catalogue.store.demo import demo_snapshot
-from gaugerake.web.server.app import create_app
 
-
-class Demonstration:
-    """A shelf that always holds the demonstration."""
-
-    current = demo_snapshot()
-    stale_since = None
-
-
-CLIENT = create_app(Demonstration()).test_client()  # type: ignore[arg-type]
+CLIENT = client_of(demo_snapshot())
 
 
 @pytest.mark.parametrize("first", range(0, 2500, 500))

@@ -6,13 +6,14 @@ a foot wider, floor or material a degree Fahrenheit warmer. Nothing of the servi
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Iterator
 from datetime import datetime, timedelta
+from functools import reduce
 from typing import Any
 
 import pytest
 import requests
+from tests.builders import put
 
 Job = dict[str, Any]
 STEP = {"ft2/h": 50.0, "m2/h": 50 * 0.3048**2, "ft": 0.5, "m": 0.1524, "degF": 1.0, "degC": 5 / 9}
@@ -79,16 +80,9 @@ def changes(remedy: Any) -> list[tuple[str, str, Any]]:
     return [first, *((one["kind"], one["pointer"], one["value"]) for one in remedy.get("also", ()))]
 
 
-def put(document: Job, made: list[tuple[str, str, Any]]) -> Job:
-    """A copy with every value at its RFC 6901 pointer, objects made on the way."""
-    changed = copy.deepcopy(document)
-    for _, pointer, value in made:
-        *way, last = pointer.strip("/").split("/")
-        here = changed
-        for key in way:
-            here = here.setdefault(key, {})
-        here[last] = value
-    return changed
+def put_all(document: Job, made: list[tuple[str, str, Any]]) -> Job:
+    """A copy with every value at its pointer."""
+    return reduce(lambda changed, change: put(changed, change[1], change[2]), made, document)
 
 
 def by_a_step(value: Any, direction: int) -> Any:
@@ -128,12 +122,12 @@ def test_a_remedy_frees_the_pour_and_a_step_less_does_not(http: requests.Session
     made = [changes(remedy) for remedy in found["remedies"]]
     assert {one[0][0] if len(one) == 1 else tuple(kind for kind, _, _ in one) for one in made} == kinds
     for one in made:
-        whole = answer(http, put(document, one), units)
+        whole = answer(http, put_all(document, one), units)
         assert (whole["feasible"], whole["bottleneck"], whole["remedies"]) == (True, None, [])
         for index, (kind, pointer, value) in enumerate(one):
             tried = 0
             for less in steps_less(kind, value):
-                again = put(document, [*one[:index], (kind, pointer, less), *one[index + 1 :]])
+                again = put_all(document, [*one[:index], (kind, pointer, less), *one[index + 1 :]])
                 assert answer(http, again, units)["feasible"] is False, (kind, less)
                 tried += 1
             assert tried > 0, kind

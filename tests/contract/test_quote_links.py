@@ -13,8 +13,9 @@ from urllib.parse import urlsplit
 
 import pytest
 import requests
+from tests.builders import example
 
-JOB = json.loads((Path(__file__).parents[2] / "openapi" / "examples" / "counter.json").read_text("utf-8"))
+JOB = example("counter")
 NDJSON = {"Content-Type": "application/x-ndjson"}
 PATIENCE = 60
 

@@ -16,17 +16,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from flask.testing import FlaskClient
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+from tests.builders import client_of
 from tests.contract.whole_jobs import jobs, written
 
 from gaugerake.catalogue.store.demo import demo_snapshot
-from gaugerake.catalogue.store.snapshot import Snapshot, snapshot_of
+from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.system import Catalogue
 from gaugerake.web.describe.description import description
-from gaugerake.web.server.app import create_app
 
 METRIC = Path(__file__).parents[1] / "catalogue" / "data" / "metric.yaml"
 CATALOGUES = {"demonstration": demo_snapshot(), "metric": snapshot_of(METRIC.read_text("utf-8"))}
@@ -36,20 +35,7 @@ QUADRATURE = 1e-3
 CENT = Decimal("0.01")
 
 
-class Held:
-    """A shelf that always holds one catalogue."""
-
-    stale_since = None
-
-    def __init__(self, snapshot: Snapshot) -> None:
-        self.current = snapshot
-
-
-CLIENTS: dict[str, FlaskClient] = {
-    name: create_app(Held(snapshot)).test_client()  # type: ignore[arg-type]
-    for name, snapshot in CATALOGUES.items()
-}
-
+CLIENTS = {name: client_of(snapshot) for name, snapshot in CATALOGUES.items()}
 Answer = dict[str, Any]
 
 

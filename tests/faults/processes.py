@@ -17,15 +17,11 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from tests.service import free_port
+
 ROOT = Path(__file__).parents[2]
 MAIN = [sys.executable, "-c", "import sys; from gaugerake.cli import main; sys.exit(main())"]
 SETTINGS = ("GAUGERAKE_", "PROMETHEUS_")
-
-
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
 
 
 def eventually(seen: Callable[[], Any], what: str = "it") -> Any:

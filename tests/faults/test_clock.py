@@ -9,11 +9,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.builders import example
 from tests.faults.load import ANSWERED, BODY, Load
-from tests.faults.processes import ROOT, Service, eventually
+from tests.faults.processes import Service, eventually
 
 Note = Callable[..., None]
-JOBS = [json.loads((ROOT / "openapi" / "examples" / f"{name}.json").read_text("utf-8")) for name in ("full", "winter")]
+JOBS = [example(name) for name in ("full", "winter")]
 
 
 def quotes(service: Service) -> list[bytes]:

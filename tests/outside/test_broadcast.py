@@ -5,16 +5,13 @@ NCHRP Synthesis 423, Long-Term Performance of Polymer Concrete for Bridge Decks 
 """
 
 import pytest
+from tests.builders import aggregate, context, liquid, system, triple
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.floor.job import Job, Measured, Order, Room
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
 from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.product import CountedIn, PriceBook, Product
-from gaugerake.floor.system import Catalogue, System
-from gaugerake.floor.values.range import Triple
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.grammar import read
@@ -41,22 +38,15 @@ def test_what_is_not_retained_is_cleared_away() -> None:
 
 
 def test_the_same_deck_as_a_job_with_a_tenth_of_waste() -> None:
-    sand = Product(code="sand", name="Sand", counted_in=CountedIn.MASS, packs=())
-    binder = Product(code="binder", name="Binder", counted_in=CountedIn.LIQUID, packs=())
-    spread = Triple(low=1000, likely=1000, high=1000)
+    sand, binder, spread = aggregate(), liquid("binder"), triple(1000)
     layers = []
     for number, rate in enumerate((FIRST, SECOND), 1):
-        cast = Triple(low=rate, likely=rate, high=rate)
         layers += [
             CoatLayer(id=f"coat-{number}", name="Binder", product=binder, spreading_rate_m2_m3=spread),
-            BroadcastLayer(id=f"broadcast-{number}", name="Cast", product=sand, rate_kg_m2=cast),
+            BroadcastLayer(id=f"broadcast-{number}", name="Cast", product=sand, rate_kg_m2=triple(rate)),
         ]
-    deck = System(code="deck", name="Deck", description="", layers=tuple(layers), reference_temperature_k=294.0)
-    catalogue = Catalogue(
-        title="Deck", invented=False, currency="USD", valid_days=1, products={}, systems={"deck": deck}
-    )
+    deck = system(*layers, code="deck", reference_temperature_k=294.0)
     job = Job(system="deck", rooms=(Room(shape=Measured(area_m2=100 * YARD2)),), order=Order(waste_percent=10.0))
-    book = PriceBook(code="list", currency="USD", prices={})
-    needs = Context(job=job, catalogue=catalogue, revision="r", book=book).shared(take_off).layers
+    needs = context(job, deck).shared(take_off).layers
     pounds = {need.layer.id: US.show(need.likely, "mass")[0] for need in needs if need.layer.product is sand}
     assert pounds == pytest.approx({"broadcast-1": 1100, "broadcast-2": 1540})

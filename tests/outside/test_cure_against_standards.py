@@ -7,18 +7,14 @@ import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
 from structuralcodes.codes import ec2_2004
+from tests.builders import DAY, HOUR, fahrenheit
 
 from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse, logged_course
 from gaugerake.floor.cure.curve import GAS_CONSTANT_J_MOL_K, TimeCurve, time_at, time_curve, time_point
 from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.values.local_time import zone_named
 
-HOUR, DAY = 3600.0, 86_400.0
 ZERO_C = 273.15
-
-
-def fahrenheit(degrees: float) -> float:
-    return (degrees + 459.67) * 5 / 9
 
 
 def arrhenius(days_at_20: float, energy_k: float) -> TimeCurve:

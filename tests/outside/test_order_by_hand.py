@@ -25,18 +25,15 @@ Chances of running short:
 from decimal import Decimal
 
 import pytest
+from tests.builders import FT, FT2, FT3, GALLON, INCH, POUND, catalogue, liquid, mixes, system, triple
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.floor.job import Job, Measured, Order, Rectangle, Room
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.coat import CoatLayer
-from gaugerake.floor.product import Break, CountedIn, Pack, Price, PriceBook, Product
-from gaugerake.floor.system import Catalogue, System, Thickness
-from gaugerake.floor.values.range import Triple
-
-FOOT, INCH, POUND = 0.3048, 0.0254, 0.45359237
-FT2, FT3, GALLON = FOOT**2, FOOT**3, 231 * INCH**3
+from gaugerake.floor.product import Break, Pack, Price, PriceBook
+from gaugerake.floor.system import Thickness
 
 
 def pack(sku: str, contents: float, weight_lb: float) -> Pack:
@@ -50,41 +47,22 @@ def pack(sku: str, contents: float, weight_lb: float) -> Pack:
     )
 
 
-BODY = Product(
-    code="body",
-    name="Body",
-    counted_in=CountedIn.MIX,
-    yield_m3=Triple(low=40 / 96 * FT3, likely=42.5 / 96 * FT3, high=45 / 96 * FT3),
+BODY = mixes(
+    yield_m3=triple(40 / 96 * FT3, 42.5 / 96 * FT3, 45 / 96 * FT3),
     packs=(pack("B-1", 1, 55),),
 )
-COAT = Product(
-    code="coat",
-    name="Coat",
-    counted_in=CountedIn.LIQUID,
-    packs=(pack("C-5", 5 * GALLON, 48), pack("C-1", GALLON, 10)),
-)
-RATE = Triple(low=200 * FT2 / GALLON, likely=225 * FT2 / GALLON, high=250 * FT2 / GALLON)
+COAT = liquid("coat", packs=(pack("C-5", 5 * GALLON, 48), pack("C-1", GALLON, 10)))
+RATE = triple(200 * FT2 / GALLON, 225 * FT2 / GALLON, 250 * FT2 / GALLON)
 QUARTER = Thickness(low_m=INCH / 8, usual_m=INCH / 4, high_m=INCH / 2)
-FLOOR = System(
+FLOOR = system(
+    BodyLayer(id="body", name="Body", product=BODY),
+    CoatLayer(id="coat", name="Coat", product=COAT, spreading_rate_m2_m3=RATE),
     code="floor",
-    name="Floor",
-    description="",
     reference_temperature_k=295.0,
     thickness=QUARTER,
     thickness_sd_fraction=0.0,
-    layers=(
-        BodyLayer(id="body", name="Body", product=BODY),
-        CoatLayer(id="coat", name="Coat", product=COAT, spreading_rate_m2_m3=RATE),
-    ),
 )
-CATALOGUE = Catalogue(
-    title="By hand",
-    invented=True,
-    currency="USD",
-    valid_days=30,
-    products={"body": BODY, "coat": COAT},
-    systems={"floor": FLOOR},
-)
+CATALOGUE = catalogue(FLOOR, products={"body": BODY, "coat": COAT})
 BOOK = PriceBook(
     code="list",
     currency="USD",
@@ -109,9 +87,7 @@ def ordered(room: Room) -> Quantities:
 
 @pytest.fixture(scope="module", params=["known by its area", "a rectangle"])
 def answer(request: pytest.FixtureRequest) -> Quantities:
-    shape = (
-        Measured(area_m2=1200 * FT2) if "area" in request.param else Rectangle(length_m=40 * FOOT, width_m=30 * FOOT)
-    )
+    shape = Measured(area_m2=1200 * FT2) if "area" in request.param else Rectangle(length_m=40 * FT, width_m=30 * FT)
     return ordered(Room(shape=shape, joints=()))
 
 

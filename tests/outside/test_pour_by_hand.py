@@ -7,11 +7,10 @@ The times of the trade in it (at 72 °F: liquids mixed about 30 s and the powder
 import math
 from dataclasses import replace
 from datetime import datetime, time
-from types import MappingProxyType
 
 import pytest
+from tests.builders import FT, FT3, INCH, MINUTE, aggregate, context, curve, fahrenheit, mixes, system, triple
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.pour_plan.mix_clock import Mix
 from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
@@ -19,46 +18,28 @@ from gaugerake.floor.job import Crew, Job, Order, Rectangle, Room, Shift, Steady
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.pour.mixes import open_time_s
-from gaugerake.floor.product import CountedIn, PriceBook, Product
-from gaugerake.floor.system import Catalogue, System, Thickness
-from gaugerake.floor.values.range import Triple
+from gaugerake.floor.system import Thickness
 
-FT = 0.3048
-INCH = FT / 12
-ROOM_TEMPERATURE = (72 + 459.67) * 5 / 9
+ROOM_TEMPERATURE = fahrenheit(72)
 
 
 def at_72(low_minutes: float, high_minutes: float) -> TimeCurve:
-    return time_curve([time_point(temperature_k=ROOM_TEMPERATURE, low_s=low_minutes * 60, high_s=high_minutes * 60)])
+    return curve((72, low_minutes, high_minutes), unit_s=MINUTE)
 
 
 # 0.375 ft³ to a mix at 3/16 in (1/64 ft): 0.375 · 64 = 24 ft² of floor
-BODY = Product(
-    code="body",
-    name="Body",
-    counted_in=CountedIn.MIX,
-    packs=(),
-    yield_m3=Triple(low=0.375 * FT**3, likely=0.375 * FT**3, high=0.375 * FT**3),
+BODY = mixes(
+    yield_m3=triple(0.375 * FT3),
     mixing_s=30.0 + 60.0,
     pour_within_s=120.0,
     roll_within_s=300.0,
     open_time=at_72(12, 15),
 )
-SAND = Product(code="sand", name="Sand", counted_in=CountedIn.MASS, packs=())
-SYSTEM = System(
+CAST = {"cure": at_72(24 * 60, 24 * 60), "rate_kg_m2": triple(3.0)}
+SYSTEM = system(
+    BodyLayer(id="body", name="Body", product=BODY, broadcast_wait=at_72(12, 15)),
+    BroadcastLayer(id="broadcast", name="Broadcast", product=aggregate(), **CAST),
     code="level",
-    name="Level",
-    description="",
-    layers=(
-        BodyLayer(id="body", name="Body", product=BODY, broadcast_wait=at_72(12, 15)),
-        BroadcastLayer(
-            id="broadcast",
-            name="Broadcast",
-            product=SAND,
-            cure=at_72(24 * 60, 24 * 60),
-            rate_kg_m2=Triple(low=3.0, likely=3.0, high=3.0),
-        ),
-    ),
     reference_temperature_k=ROOM_TEMPERATURE,
     thickness=Thickness(low_m=INCH / 8, usual_m=3 / 16 * INCH, high_m=INCH / 2),
 )
@@ -78,17 +59,8 @@ def plan(*rooms: Room, until: time = time(15, 30), crew: Crew = CREW) -> PourPla
         preparation_s=0.0,
         crew=crew,
     )
-    catalogue = Catalogue(
-        title="By hand",
-        invented=True,
-        currency="USD",
-        valid_days=1,
-        products=MappingProxyType({}),
-        systems=MappingProxyType({"level": SYSTEM}),
-    )
-    book = PriceBook(code="list", currency="USD", prices=MappingProxyType({}))
     job = Job(system="level", rooms=rooms or (SIXTY,), work=work, order=Order(waste_percent=0.0))
-    return pour_plan(Context(job=job, catalogue=catalogue, revision="r", book=book))
+    return pour_plan(context(job, SYSTEM))
 
 
 def row(mix: Mix) -> tuple[str, ...]:

@@ -13,9 +13,9 @@ from math import sqrt
 from typing import Any
 
 import pytest
+from tests.builders import client_of
 
 from gaugerake.catalogue.store.snapshot import snapshot_of
-from gaugerake.web.server.app import create_app
 
 CATALOGUE = """
 catalogue: A sum with a pencil
@@ -91,13 +91,9 @@ COLUMNS = {"earliest": (8.0, 3.0), "likely": (sqrt(80), sqrt(15)), "latest": (10
 """Hours that the repair and a coat take: the likely ones are the geometric means."""
 
 
-class _Shelf:
-    current, stale_since = snapshot_of(CATALOGUE), None
-
-
 @pytest.fixture(scope="module")
 def answer() -> Any:
-    response = create_app(_Shelf()).test_client().post("/v1/return-times", json=JOB)
+    response = client_of(snapshot_of(CATALOGUE)).post("/v1/return-times", json=JOB)
     assert response.status_code == 200, response.get_data(as_text=True)
     return response.get_json()
 

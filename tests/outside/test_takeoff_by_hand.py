@@ -19,8 +19,8 @@ import math
 from dataclasses import dataclass
 
 import pytest
+from tests.builders import FT, FT2, FT3, GALLON, INCH, MIL, POUND, context, liquid, mixes, system, triple
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import (
@@ -43,13 +43,11 @@ from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.coat import CoatLayer
 from gaugerake.floor.layers.repair import RepairLayer
 from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.product import CountedIn, PriceBook, Product
+from gaugerake.floor.product import CountedIn
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.system import Catalogue, System, Thickness
 from gaugerake.floor.values.range import Triple
 
-FOOT, INCH = 0.3048, 0.0254
-FT2, FT3, GALLON, POUND, MIL = FOOT**2, FOOT**3, 231 * INCH**3, 0.45359237, INCH / 1000
 BASE = {CountedIn.MIX: 1.0, CountedIn.PIECE: 1.0, CountedIn.LIQUID: GALLON, CountedIn.MASS: POUND}
 
 
@@ -65,26 +63,25 @@ def kitchen(*, coved: bool) -> Room:
     corners = ((0, 0), (30, 0), (30, 12), (18, 12), (18, 24), (0, 24))
     return Room(
         name="Kitchen",
-        shape=Polygon(points_m=tuple((x * FOOT, y * FOOT) for x, y in corners)),
-        cutouts=(Cutout(shape=Rectangle(length_m=2 * FOOT, width_m=2 * FOOT), at_m=(21 * FOOT, 4 * FOOT)),),
-        drains=(Drain(shape=TrenchDrain(length_m=10 * FOOT, width_m=6 * INCH), at_m=(4 * FOOT, 14 * FOOT)),),
+        shape=Polygon(points_m=tuple((x * FT, y * FT) for x, y in corners)),
+        cutouts=(Cutout(shape=Rectangle(length_m=2 * FT, width_m=2 * FT), at_m=(21 * FT, 4 * FT)),),
+        drains=(Drain(shape=TrenchDrain(length_m=10 * FT, width_m=6 * INCH), at_m=(4 * FT, 14 * FT)),),
         joints=(
             Joint(
-                line_m=((18 * FOOT, 0), (18 * FOOT, 12 * FOOT)),
+                line_m=((18 * FT, 0), (18 * FT, 12 * FT)),
                 kind=JointKind.MOVING,
                 width_m=3 / 8 * INCH,
                 depth_m=1 / 2 * INCH,
             ),
         ),
-        cracks=(Crack(length_m=17 * FOOT, width_m=1 / 4 * INCH, depth_m=1 / 4 * INCH),),
+        cracks=(Crack(length_m=17 * FT, width_m=1 / 4 * INCH, depth_m=1 / 4 * INCH),),
         spalls=(Spall(area_m2=3 * FT2, depth_m=3 / 8 * INCH),),
-        cove=Cove(length_m=60 * FOOT, height_m=4 * INCH) if coved else None,
+        cove=Cove(length_m=60 * FT, height_m=4 * INCH) if coved else None,
     )
 
 
-def taken(catalogue: Catalogue, job: Job) -> Takeoff:
-    book = PriceBook(code="list", currency="USD", prices={})
-    return Context(job=job, catalogue=catalogue, revision="r", book=book).shared(take_off)
+def taken(of: Catalogue | System, job: Job) -> Takeoff:
+    return context(job, of).shared(take_off)
 
 
 def demo(system: str, *, thickness_in: float, csp: int, coved: bool = True, primer: bool = False) -> Takeoff:
@@ -96,6 +93,11 @@ def demo(system: str, *, thickness_in: float, csp: int, coved: bool = True, prim
         order=Order(waste_percent=5.0, optional_layers=("primer",) if primer else ()),
     )
     return taken(demo_catalogue(), job)
+
+
+def spread(low: float, likely: float, high: float) -> Triple:
+    """Square feet that a gallon covers."""
+    return triple(low * FT2 / GALLON, likely * FT2 / GALLON, high * FT2 / GALLON)
 
 
 def check(takeoff: Takeoff, expected: dict[str, ByHand]) -> None:
@@ -121,10 +123,10 @@ class TestLevelledBroadcastFloor:
         room = self.takeoff.rooms[0]
         assert room.gross_area_m2 == pytest.approx(576 * FT2)
         assert room.area_m2 == pytest.approx(567 * FT2)
-        assert room.perimeter_m == pytest.approx(108 * FOOT)
+        assert room.perimeter_m == pytest.approx(108 * FT)
         # 5 in = 0.416667 ft. Walls 108 - 8 x 0.416667 = 104.666667 (five corners out, one in: 8 offsets);
         # column 8 + 3.333333 = 11.333333; trench 21 + 3.333333 = 24.333333; joint 2 x 12 = 24. In all 164.333333 ft
-        assert room.keyway_length_m == pytest.approx(164.333333 * FOOT, rel=1e-8)
+        assert room.keyway_length_m == pytest.approx(164.333333 * FT, rel=1e-8)
 
     def test_layers(self) -> None:
         check(
@@ -219,7 +221,7 @@ class TestTrowelledMortarFloor:
 
     def test_room(self) -> None:
         # 3.5 in = 0.291667 ft. 108 - 2.333333 = 105.666667; 8 + 2.333333; 21 + 2.333333; 24: 163.333333 ft
-        assert self.takeoff.rooms[0].keyway_length_m == pytest.approx(163.333333 * FOOT, rel=1e-8)
+        assert self.takeoff.rooms[0].keyway_length_m == pytest.approx(163.333333 * FT, rel=1e-8)
 
     def test_layers(self) -> None:
         check(
@@ -248,38 +250,20 @@ class TestFiguresOfTheTrade:
     """Common practice, no source: keyways 6 in off every edge, twice as wide and deep as the floor is thick; a mix
     that covers 40 to 45 ft2 at 1/8 in; coats at 200 to 250 and 200 to 400 ft2/gal; cracks opened to 1/4 in."""
 
-    body = Product(
-        code="body",
-        name="Body",
-        counted_in=CountedIn.MIX,
-        packs=(),
+    body = mixes(
         # 40 ft2 x 1/96 ft = 0.416667 ft3, 45 x 1/96 = 0.46875 ft3; the middle 0.442708 ft3
-        yield_m3=Triple(low=40 / 96 * FT3, likely=42.5 / 96 * FT3, high=45 / 96 * FT3),
+        yield_m3=triple(40 / 96 * FT3, 42.5 / 96 * FT3, 45 / 96 * FT3),
     )
-    clear = Product(code="clear", name="Clear", counted_in=CountedIn.LIQUID, packs=())
-    system = System(
+    clear = liquid()
+    system = system(
+        RepairLayer(id="repair", name="Repair", product=body),
+        BodyLayer(id="body", name="Body", product=body),
+        CoatLayer(id="coat-1", name="First coat", product=clear, spreading_rate_m2_m3=spread(200, 225, 250)),
+        CoatLayer(id="coat-2", name="Second coat", product=clear, spreading_rate_m2_m3=spread(200, 300, 400)),
         code="trade",
-        name="Trade",
-        description="",
         reference_temperature_k=295.37,
         thickness=Thickness(low_m=INCH / 8, usual_m=INCH / 4, high_m=INCH / 2),
         keyway=Keyway(offset_m=6 * INCH, ratio=2.0),
-        layers=(
-            RepairLayer(id="repair", name="Repair", product=body),
-            BodyLayer(id="body", name="Body", product=body),
-            CoatLayer(
-                id="coat-1",
-                name="First coat",
-                product=clear,
-                spreading_rate_m2_m3=Triple(low=200 * FT2 / GALLON, likely=225 * FT2 / GALLON, high=250 * FT2 / GALLON),
-            ),
-            CoatLayer(
-                id="coat-2",
-                name="Second coat",
-                product=clear,
-                spreading_rate_m2_m3=Triple(low=200 * FT2 / GALLON, likely=300 * FT2 / GALLON, high=400 * FT2 / GALLON),
-            ),
-        ),
     )
 
     def taken(self, thickness_in: float) -> Takeoff:
@@ -287,15 +271,12 @@ class TestFiguresOfTheTrade:
         room = Room(
             shape=plain.shape, cutouts=plain.cutouts, drains=plain.drains, joints=plain.joints, cracks=plain.cracks
         )
-        catalogue = Catalogue(
-            title="Trade", invented=False, currency="USD", valid_days=1, products={}, systems={"trade": self.system}
-        )
         job = Job(system="trade", rooms=(room,), thickness_m=thickness_in * INCH, order=Order(waste_percent=5.0))
-        return taken(catalogue, job)
+        return taken(self.system, job)
 
     def test_room(self) -> None:
         # 6 in = 0.5 ft. Walls 108 - 4 = 104; column 8 + 4 = 12; trench 21 + 4 = 25; joint 24: 165 ft
-        assert self.taken(1 / 4).rooms[0].keyway_length_m == pytest.approx(165 * FOOT)
+        assert self.taken(1 / 4).rooms[0].keyway_length_m == pytest.approx(165 * FT)
 
     def test_layers_at_a_quarter_inch(self) -> None:
         check(
@@ -319,7 +300,7 @@ class TestFiguresOfTheTrade:
     def test_a_mix_covers_half_as_much_at_twice_the_thickness(self) -> None:
         # 20 to 22.5 ft2 at 1/4 in, without grooves: 567 ft2 / 22.5 = 25.2 mixes, / 20 = 28.35
         body = self.taken(1 / 4).layers[1]
-        grooves = 165 * FOOT * (INCH / 2) ** 2 * 1.05
+        grooves = 165 * FT * (INCH / 2) ** 2 * 1.05
         assert body.demand is not None
         assert body.demand.fixed == pytest.approx(grooves)
         floor = [body.demand.varying / 1.05 / share / FT3 for share in (45 / 96, 40 / 96)]

@@ -23,9 +23,9 @@ import numpy as np
 import pytest
 from ruamel.yaml import YAML
 from scipy.optimize import brentq
+from tests.builders import client_of
 
 from gaugerake.catalogue.store.demo import demo_snapshot
-from gaugerake.web.server.app import create_app
 
 CATALOGUE = Path(__file__).parents[2] / "api" / "gaugerake" / "catalogue" / "store" / "demo.yaml"
 ZONE = ZoneInfo("America/Chicago")
@@ -98,13 +98,9 @@ def job(season: Season) -> dict[str, Any]:
 # What the service says
 
 
-class _Shelf:
-    current, stale_since = demo_snapshot(), None
-
-
 @cache
 def answer(name: str) -> Any:
-    client = create_app(_Shelf()).test_client()
+    client = client_of(demo_snapshot())
     return client.post("/v1/return-times?working=true", json=job(SEASONS[name])).get_json()
 
 

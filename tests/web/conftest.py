@@ -1,28 +1,20 @@
 """The app around the demonstration catalogue, in this process."""
 
 from collections.abc import Callable, Iterator
-from datetime import datetime
 from typing import Any
 
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from tests.builders import Held
 
 from gaugerake.catalogue.store.demo import demo_snapshot
-from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.web.server.app import create_app
-
-
-class DemoShelf:
-    """A shelf that always holds the demonstration."""
-
-    current: Snapshot = demo_snapshot()
-    stale_since: datetime | None = None
 
 
 @pytest.fixture(scope="session")
 def app() -> Flask:
-    return create_app(DemoShelf())
+    return create_app(Held(demo_snapshot()))
 
 
 @pytest.fixture

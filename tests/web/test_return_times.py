@@ -1,11 +1,11 @@
 """Return times over the wire: a remedy is a change of the document that can be posted as it stands."""
 
-import copy
 import json
 from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from tests.builders import put
 
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.web.api.parameters import MOST_EXPLAINED
@@ -42,17 +42,6 @@ def posted(client: FlaskClient, document: dict[str, Any], units: str = "us") -> 
     assert response.status_code == 200, response.data
     found: dict[str, Any] = response.get_json()
     return found
-
-
-def put(document: dict[str, Any], pointer: str, value: object) -> dict[str, Any]:
-    """A copy with ``value`` at an RFC 6901 pointer, objects made on the way."""
-    changed = copy.deepcopy(document)
-    *way, last = pointer.strip("/").split("/")
-    here = changed
-    for key in way:
-        here = here.setdefault(key, {})
-    here[last] = value
-    return changed
 
 
 @pytest.mark.parametrize("system", sorted(demo_catalogue().systems))

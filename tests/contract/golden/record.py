@@ -10,13 +10,12 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from flask.testing import FlaskClient
+from tests.builders import client_of as held
 
 from gaugerake import __version__
-from gaugerake.catalogue.store.snapshot import Snapshot, snapshot_of
-from gaugerake.web.server.app import create_app
+from gaugerake.catalogue.store.snapshot import snapshot_of
 
 FOLDER = Path(__file__).parent
 EXAMPLES = FOLDER.parents[2] / "openapi" / "examples"
@@ -41,24 +40,6 @@ class Call:
         )
 
 
-class Shelf:
-    """A catalogue that does not change."""
-
-    stale_since = None
-
-    def __init__(self, text: str) -> None:
-        self.current: Snapshot = snapshot_of(text)
-
-    def revision(self, revision: str) -> Snapshot:
-        """The only one."""
-        assert revision == self.current.revision
-        return self.current
-
-    def book(self, book_id: str) -> Any:
-        """There are no branches here."""
-        raise KeyError(book_id)
-
-
 def calls(jobs: Path) -> Iterator[Call]:
     """Each job to each calculation that takes it, in both units."""
     for file in sorted(jobs.glob("*.job.json")):
@@ -73,7 +54,7 @@ def calls(jobs: Path) -> Iterator[Call]:
 def client_of(release: Path) -> FlaskClient:
     """A service with the catalogue of that release."""
     text = (release / CATALOGUE).read_text("utf-8")
-    return create_app(Shelf(text), secrets=lambda: [SECRET]).test_client()
+    return held(snapshot_of(text), secrets=lambda: [SECRET])
 
 
 def answer(client: FlaskClient, call: Call) -> bytes:
