@@ -9,7 +9,7 @@ from tests.builders import aggregate, context, liquid, mixes, pieces, system, tr
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Refused
 from gaugerake.answers.show.render import render
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.cure.curve import TimePoint, time_curve
 from gaugerake.floor.job import Job, Rectangle, Room
 from gaugerake.floor.layers.base import Layer

@@ -21,7 +21,7 @@ from tests.answers.takeoff.jobs import (
 )
 from tests.builders import triple
 
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.job import Cove, Crack, Joint, JointKind, Spall, Work
 
 

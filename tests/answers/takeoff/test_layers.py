@@ -24,7 +24,7 @@ from tests.answers.takeoff.jobs import (
     taken,
 )
 
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.job import Cove, Crack, Joint, JointKind, Order, Slab, Spall
 from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
 from gaugerake.floor.values.errors import NotHeld, UnknownName

@@ -6,8 +6,9 @@ import pytest
 from tests.answers.takeoff.jobs import HALL, asked, codes, faults, taken
 
 from gaugerake.answers.job.errors import Refused
-from gaugerake.answers.takeoff.measure import gross_areas
-from gaugerake.floor.job import Cutout, Drain, Job, Joint, Measured, Polygon, Rectangle, Room, RoundDrain
+from gaugerake.answers.takeoff.bridge import gross_areas
+from gaugerake.answers.takeoff.survey import survey_rooms
+from gaugerake.floor.job import Cutout, Drain, Joint, Measured, Polygon, Rectangle, Room, RoundDrain
 from gaugerake.floor.values.errors import (
     Contradiction,
     CrossingOutline,
@@ -77,10 +78,7 @@ class TestRefusals:
             asked(HALL, Room(shape=Measured(area_m2=100, perimeter_m=30))).shared(gross_areas)
 
     def test_no_rooms_have_no_areas(self) -> None:
-        job = Job(system="whole", rooms=())
-        context = asked()
-        context.job = job
-        assert context.shared(gross_areas) == ()
+        assert survey_rooms(()).gross_areas_m2 == ()
 
     def test_a_job_may_not_be_larger_than_any_floor(self) -> None:
         field = Room(shape=Rectangle(length_m=1000.0, width_m=100.0))

@@ -7,7 +7,7 @@ import pytest
 from tests.answers.takeoff.jobs import BARE, HALL, asked, codes, layer, taken
 
 from gaugerake.answers.show.render import render
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.job import (
     Circle,
     Cutout,

@@ -9,8 +9,7 @@ from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import assumption
 from gaugerake.answers.job.taken import Origin, Taken
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.broadcast import BroadcastLayer
-from gaugerake.floor.layers.sundry import SundryLayer
+from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.values.errors import NotHeld, UnknownName
 
 
@@ -47,9 +46,9 @@ def layer_named(layers: Sequence[Layer], name: str) -> Layer | None:
 
 def _unheld(layers: Sequence[Layer], named: Sequence[str], taken: Sequence[Layer]) -> Iterator[Fault]:
     """A broadcast is cast into the layer before it: where both are optional, the one is not had without the other."""
-    work = [layer for layer in layers if not isinstance(layer, SundryLayer)]
+    work = [layer for layer in layers if layer.laid is not Laid.BESIDE]
     for holder, layer in pairwise(work):
-        if isinstance(layer, BroadcastLayer) and layer in taken and holder not in taken:
+        if layer.laid is Laid.INTO and layer in taken and holder not in taken:
             place = next(place for place, name in enumerate(named) if layer_named(layers, name) is layer)
             error = NotHeld("optional_layers", layer=layer.id, holder=holder.id)
             yield Fault(f"/order/optional_layers/{place}", error)

@@ -6,8 +6,10 @@ from collections.abc import Mapping
 from datetime import date, datetime, time
 from decimal import Decimal
 
+from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
+from gaugerake.floor.crew.rates import Rate, Rates
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.job import Air, Job, JointKind, Room, Shift, Slab
 from gaugerake.floor.layers.base import Layer
@@ -67,6 +69,26 @@ class ResolvedCrew:
     def seconds_per_mix(self, product: Product) -> Taken[float]:
         """From one mix of a station to its next [s]."""
         return self.cycle_s[product.code]
+
+    def remarks_on(self, rate: Rate, product: Product) -> Remarks:
+        """What is said where the work with a product hangs on a rate."""
+        return {
+            Rate.CYCLE: self.cycle_s[product.code].remarks,
+            Rate.STATIONS: self.mixing_stations.remarks,
+            Rate.PLACING: self.placing_rate_m2_s.remarks,
+            Rate.COATING: self.coating_rate_m2_s.remarks,
+            Rate.CLEARING: self.clearing_rate_m2_s.remarks,
+        }[rate]
+
+    def rates(self) -> Rates:
+        """The crew as the layers read it."""
+        return Rates(
+            mixing_stations=self.mixing_stations.value,
+            placing_rate_m2_s=self.placing_rate_m2_s.value,
+            coating_rate_m2_s=self.coating_rate_m2_s.value,
+            clearing_rate_m2_s=self.clearing_rate_m2_s.value,
+            cycle_s={code: taken.value for code, taken in self.cycle_s.items()},
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

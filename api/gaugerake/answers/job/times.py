@@ -65,11 +65,6 @@ def material_temperature_of(context: Context) -> float:
     return context.take(context.resolved.work.material_temperature_k)
 
 
-def preparation_of(context: Context) -> float:
-    """How long the slab is prepared before the first layer [s]."""
-    return context.take(context.resolved.work.preparation_s)
-
-
 class CrewRates:
     """The crew's rates, each recorded when it is read."""
 

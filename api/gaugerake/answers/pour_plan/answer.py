@@ -13,7 +13,7 @@ from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, b
 from gaugerake.answers.pour_plan.mix_clock import Clock, Mix, clock_of, mixes
 from gaugerake.answers.pour_plan.remedies import remedies
 from gaugerake.answers.pour_plan.site import clock_zone, pour_site
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass

@@ -7,8 +7,8 @@ import math
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart
 from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
+from gaugerake.answers.return_times.bridge import runs_of
 from gaugerake.answers.return_times.cautions import say_first_stop, say_log
-from gaugerake.answers.return_times.plan import runs_of
 from gaugerake.floor.job import Measured
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import Takeoff

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.values.figure import Figure
 
 CREW = "The crew as asked, or as assumed."

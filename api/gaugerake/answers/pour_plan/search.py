@@ -10,7 +10,7 @@ from gaugerake.answers.job.times import course_of, material_temperature_of
 from gaugerake.answers.pour_plan.change import PourRemedy, Try
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
 from gaugerake.answers.pour_plan.site import hands_of, pour_site, pour_site_alone
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Work
 from gaugerake.floor.pour.edge import WetEdge

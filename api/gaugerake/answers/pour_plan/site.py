@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import crew_of, material_temperature_of, zone_of
 from gaugerake.answers.pour_plan.judge import Hands, LayerSite, PourSite
-from gaugerake.answers.return_times.plan import basis_of, plan_of, runs_of
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.timetable import Run, StepKind
 from gaugerake.floor.pour.windows import SAME_S, Window

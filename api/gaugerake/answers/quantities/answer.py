@@ -16,7 +16,7 @@ from gaugerake.answers.quantities.measured import LayerAnswer, RoomAnswer, layer
 from gaugerake.answers.quantities.order import ProductOrder, order
 from gaugerake.answers.quantities.shortages import Shortage, shortage_any, shortages
 from gaugerake.answers.readiness.answer import readiness
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.confidence import Ordered, by_mix, ordered_quantities, per_mix
 from gaugerake.answers.quantities.offered import Shelf, shelves
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Load, choose_packs
 from gaugerake.floor.product import Product

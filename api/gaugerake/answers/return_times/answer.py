@@ -8,11 +8,13 @@ from itertools import takewhile
 from typing import Annotated
 
 from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import Basis
 from gaugerake.answers.job.times import zone_of
+from gaugerake.answers.return_times.bridge import basis_of, runs_of
 from gaugerake.answers.return_times.cautions import say_runs
 from gaugerake.answers.return_times.deadline import Deadline, deadline_of
 from gaugerake.answers.return_times.explain import work_times
-from gaugerake.answers.return_times.plan import Basis, Runs, basis_of, run_end_s, runs_of
+from gaugerake.answers.return_times.plan import Runs, run_end_s
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
 from gaugerake.floor.clock.timetable import Cause, Step, StepKind
 from gaugerake.floor.values.figure import Figure

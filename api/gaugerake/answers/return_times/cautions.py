@@ -6,7 +6,7 @@ import math
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import zone_of
-from gaugerake.answers.return_times.plan import basis_of, plan_of, runs_of
+from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
 from gaugerake.floor.clock.schedule import Site, Stops
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Run, Step, StepKind
 from gaugerake.floor.cure.course import LoggedCourse

@@ -8,7 +8,7 @@ from typing import Annotated
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.times import course_of, reopen_by_of, shifts_of, zone_of
-from gaugerake.answers.return_times.plan import basis_of, plan_of, runs_of
+from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
 from gaugerake.answers.return_times.remedies import MOST_WARMTH_K, Remedy, remedies_of
 from gaugerake.floor.clock.latest import latest_start
 from gaugerake.floor.values.errors import UnknownName

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import zone_of
+from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
 from gaugerake.answers.return_times.explain_course import Inputs
 from gaugerake.answers.return_times.explain_cure import AGE_SOURCE, cure_inputs, said
 from gaugerake.answers.return_times.explain_deadline import shift_inputs, work_deadline
 from gaugerake.answers.return_times.explain_steps import SHIFTS, StepsWorking
-from gaugerake.answers.return_times.plan import Runs, basis_of, last_of_all, plan_of, runs_of
+from gaugerake.answers.return_times.plan import Runs, last_of_all
 from gaugerake.floor.clock.shifts import RoundTheClock
 from gaugerake.floor.clock.timetable import Cause, Returned, Run, Step, StepKind
 from gaugerake.floor.cure.curve import Column, TimeCurve

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import zone_of
+from gaugerake.answers.return_times.bridge import basis_of
 from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
-from gaugerake.answers.return_times.plan import basis_of
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone
 from gaugerake.floor.values.figure import Figure

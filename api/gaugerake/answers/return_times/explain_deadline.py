@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import course_of, crew_of, listed_shifts_of, open_hours, shifts_of, zone_of
+from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
 from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.explain_cure import said
-from gaugerake.answers.return_times.plan import basis_of, make_plan, plan_of, runs_of
+from gaugerake.answers.return_times.plan import make_plan
 from gaugerake.answers.return_times.remedies import (
     WARMTH_STEP_K,
     DailyValue,
@@ -20,6 +21,7 @@ from gaugerake.answers.return_times.remedies import (
     ShiftValue,
     SteadyValue,
 )
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import Plan
@@ -190,7 +192,10 @@ def _shift(value: ShiftValue) -> Shift:
 
 def _stations(context: Context, remedy: Remedy) -> tuple[_Change, _Change | None]:
     assert isinstance(remedy.value, int)
-    more, less = (make_plan(context, station_count=count) for count in (remedy.value, remedy.value - 1))
+    more, less = (
+        make_plan(context.resolved, context.shared(take_off), station_count=count)
+        for count in (remedy.value, remedy.value - 1)
+    )
     return _Change(plan=more), _Change(plan=less)
 
 

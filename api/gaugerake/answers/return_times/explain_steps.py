@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import Basis
+from gaugerake.answers.return_times.bridge import basis_of, plan_of
 from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.explain_cure import (
     AGE_SOURCE,
@@ -15,7 +17,6 @@ from gaugerake.answers.return_times.explain_cure import (
     said,
 )
 from gaugerake.answers.return_times.explain_work import work_inputs, work_rule
-from gaugerake.answers.return_times.plan import Basis, basis_of, plan_of
 from gaugerake.floor.clock.forward import joined
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Stops
 from gaugerake.floor.clock.shifts import RoundTheClock, Stretch

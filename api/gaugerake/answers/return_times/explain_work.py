@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import crew_of
 from gaugerake.answers.return_times.explain_course import Inputs
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
@@ -14,7 +13,7 @@ from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 def work_inputs(context: Context, step: Step) -> Inputs:
     """What the hours of a step are worked out from; nothing of a layer that is placed in no time or with another."""
     takeoff = context.shared(take_off)
-    crew = CrewOnSite(rooms=takeoff.rooms, rates=context.shared(crew_of))
+    crew = CrewOnSite(rooms=takeoff.rooms, rates=context.resolved.work.crew.rates())
     if step.kind is StepKind.CLEAR:
         return crew.area_inputs(crew.rates.clearing_rate_m2_s)
     if step.kind is StepKind.ABRADE:

@@ -6,31 +6,17 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import course_of, crew_of, preparation_of, shifts_of, start_of
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.job.resolved import Basis, ResolvedJob
 from gaugerake.floor.clock.forward import run
-from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import Column
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
-from gaugerake.floor.layers.takeoff import LayerNeed
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.local_time import zone_named
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Basis:
-    """What the clock runs on. Without a start of the job ``timed`` is False: hours count from ``start_s``, no more."""
-
-    hours: OpenHours
-    course: Course
-    start_s: float
-    timed: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,52 +68,46 @@ def run_end_s(run: Run) -> float:
     return max(ends)
 
 
-def basis_of(context: Context) -> Basis:
-    """The job's hours, temperatures and start.
-
-    Without a start work goes round the clock, from the coldest hour of a daily wave or the first reading of a log.
-    """
-    start, course = context.shared(start_of), context.shared(course_of)
-    if start is not None:
-        return Basis(hours=context.shared(shifts_of), course=course, start_s=start.timestamp(), timed=True)
-    context.record.lack("start-unsaid", "/work/start")
-    start_s = 0.0
-    if isinstance(course, DailyCourse):
-        course, start_s = replace(course, zone=zone_named("UTC")), course.coldest_at_s
-        context.record.assume("start-at-coldest", "/work/start", Figure(course.low_k, "temperature"))
-    elif isinstance(course, LoggedCourse):
-        start_s = course.instants_s[0]
-        context.record.assume("start-at-first-reading", "/work/start", Figure(course.temperatures_k[0], "temperature"))
-    return Basis(hours=RoundTheClock(), course=course, start_s=start_s, timed=False)
-
-
-def runs_of(context: Context) -> Runs:
-    """The three runs; call as ``context.shared(runs_of)``."""
-    plan, basis = context.shared(plan_of), context.shared(basis_of)
-    earliest, likely, latest = (
-        run(plan, hours=basis.hours, course=basis.course, column=column, start_s=basis.start_s)
-        for column in ("low", "likely", "high")
-    )
+def runs_of(plan: Plan, basis: Basis) -> Runs:
+    """The three runs."""
+    earliest, likely, latest = (_run(plan, basis, column) for column in ("low", "likely", "high"))
     return Runs(earliest=earliest, likely=likely, latest=latest)
 
 
-def plan_of(context: Context) -> Plan:
-    """The work of the job; call as ``context.shared(plan_of)``."""
-    return make_plan(context, station_count=None)
+def likely_run(plan: Plan, basis: Basis) -> Run:
+    """The likely run alone."""
+    return _run(plan, basis, "likely")
 
 
-def make_plan(context: Context, *, station_count: int | None) -> Plan:
+def _run(plan: Plan, basis: Basis, column: Column) -> Run:
+    return run(plan, hours=basis.hours, course=basis.course, column=column, start_s=basis.start_s)
+
+
+def make_plan(resolved: ResolvedJob, takeoff: Takeoff, *, station_count: int | None = None) -> Plan:
     """The work of the job, with its own mixing stations or another number of them."""
-    takeoff, crew = context.shared(take_off), context.shared(crew_of)
-    works = _Works(CrewOnSite(rooms=takeoff.rooms, rates=crew, station_count=station_count))
+    rates = resolved.work.crew.rates()
+    works = _Works(CrewOnSite(rooms=takeoff.rooms, rates=rates, station_count=station_count))
     for need in takeoff.layers:
         works.add(need)
     return Plan(
-        preparation_s=context.shared(preparation_of),
+        preparation_s=resolved.work.preparation_s.value,
         layers=tuple(works.found),
-        returns=context.system.returns,
+        returns=resolved.system.returns,
         returns_from=works.returns_from,
     )
+
+
+def plan_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
+    """What is assumed of the crew, in the order of the layers that hang on it, and of the preparation."""
+    crew = resolved.work.crew
+    for need in takeoff.layers:
+        layer = need.layer
+        recoated = (Rate.COATING,) if layer.recoat_closes is not None else ()
+        rates = (*recoated, *layer.rates) if layer.laid is Laid.INTO else (*layer.rates, *recoated)
+        if layer.laid is not Laid.BESIDE:
+            for rate in rates:
+                yield from crew.remarks_on(rate, layer.product)
+    yield from resolved.work.preparation_s.remarks
 
 
 class _Works:

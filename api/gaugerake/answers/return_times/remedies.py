@@ -14,8 +14,11 @@ from itertools import combinations
 from typing import Annotated, Literal
 
 from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import Basis
 from gaugerake.answers.job.times import coldest_at_of, crew_of, listed_shifts_of, open_hours, zone_of
-from gaugerake.answers.return_times.plan import Basis, basis_of, make_plan, plan_of
+from gaugerake.answers.return_times.bridge import basis_of, plan_of
+from gaugerake.answers.return_times.plan import make_plan
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.clock.latest import in_time
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY, OpenHours
 from gaugerake.floor.clock.timetable import Plan
@@ -241,7 +244,9 @@ class _Search:
         """More mixing stations, as long as each one more changes the work."""
         own, plan = self._context.shared(crew_of).mixing_stations, self._plan
         for count in range(own + 1, min(own + MORE_STATIONS, MOST_STATIONS) + 1):
-            faster = _counted(make_plan(self._context, station_count=count), self._traffic)
+            faster = _counted(
+                make_plan(self._context.resolved, self._context.shared(take_off), station_count=count), self._traffic
+            )
             if faster == plan:
                 return None
             plan = faster

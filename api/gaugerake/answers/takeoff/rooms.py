@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
-from gaugerake.answers.job import assume
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.errors import Fault, Faults, Refused
-from gaugerake.floor.job import Joint, JointKind, Measured, Point, Polygon, Rectangle, Room, Shape
+from gaugerake.answers.job.errors import Faults
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
+from gaugerake.answers.takeoff.survey import Survey, refused_field
+from gaugerake.floor.job import Joint, JointKind, Measured, Point, Shape
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked
-from gaugerake.floor.layers.volumes import allowance_at, crack_volume, spall_volume
+from gaugerake.floor.layers.volumes import crack_volume, spall_volume
 from gaugerake.floor.room.keyway import beside_line, inset, surround_length, surround_ring
 from gaugerake.floor.room.placing import Piece, lies_inside, line_piece, overlaps, piece
 from gaugerake.floor.room.shape import Plan, drain_shape, plan
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.system import Thickness
+from gaugerake.floor.system import System, Thickness
 from gaugerake.floor.values.errors import (
     Contradiction,
     CrossingOutline,
     DegenerateOutline,
-    FloorError,
     ImpossiblePerimeter,
     NoPlace,
     NothingLeft,
@@ -29,76 +29,34 @@ from gaugerake.floor.values.errors import (
     Overlapping,
 )
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.rounding import GUARD
 
-MOST_AREA_M2 = 200_000.0
-"""The most that a whole job may measure [m²]."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Survey:
-    """The plan of each room, None where its shape is refused, and the faults found."""
-
-    plans: tuple[Plan | None, ...]
-    faults: tuple[Fault, ...]
-
-
-def survey(context: Context) -> Survey:
-    """The rooms' own shapes, measured; call it as ``context.shared(survey)``."""
-    plans: list[Plan | None] = []
-    faults: list[Fault] = []
-    for index, room in enumerate(context.job.rooms):
-        try:
-            plans.append(plan(shape=room.shape))
-        except FloorError as error:
-            plans.append(None)
-            faults.append(Fault(f"/rooms/{index}/shape/{_refused_field(room.shape)}", error))
-    total = math.fsum(measured.area_m2 for measured in plans if measured is not None)
-    if total > MOST_AREA_M2 * (1 + GUARD):
-        most = Figure(MOST_AREA_M2, "area")
-        faults.append(Fault("/rooms", OutOfRange("area", value=Figure(total, "area"), low=None, high=most)))
-    return Survey(plans=tuple(plans), faults=tuple(faults))
-
-
-def gross_areas(context: Context) -> tuple[float, ...]:
-    """The gross area of each room [m²]; call it as ``context.shared(gross_areas)``.
-
-    Raises
-    ------
-    Refused
-        When a shape cannot be, or all of them are more than 200,000 m².
-    """
-    found = context.shared(survey)
-    if found.faults:
-        raise Refused(*found.faults)
-    return tuple(measured.area_m2 for measured in found.plans if measured is not None)
-
-
-def measure_rooms(context: Context, layers: tuple[Layer, ...], faults: Faults) -> tuple[RoomTakeoff, ...]:
+def measure_rooms(resolved: ResolvedJob, survey: Survey, faults: Faults) -> tuple[RoomTakeoff, ...]:
     """Every room that can be measured; what cannot be is added to ``faults``."""
-    found = context.shared(survey)
-    for fault in found.faults:
-        faults.add(fault.pointer, fault.error)
-    bodied = any(Asked.THICKNESS in layer.does for layer in layers)
-    sealed = any(Asked.JOINTS in layer.does for layer in layers)
-    if bodied and context.job.thickness_m is not None:
-        _check_thickness(context.system.thickness, context.job.thickness_m, "/thickness", faults)
+    system, asked_m = resolved.system, resolved.asked.thickness_m
+    if asked_m is not None and does(resolved.layers.found or (), Asked.THICKNESS):
+        _check_thickness(system.thickness, asked_m, "/thickness", faults)
     return tuple(
-        _Surveyor(context, index, room, measured, faults).takeoff(bodied=bodied, sealed=sealed)
-        for index, (room, measured) in enumerate(zip(context.job.rooms, found.plans, strict=True))
+        _RoomMeasurer(system, room, measured, faults).takeoff()
+        for room, measured in zip(resolved.rooms, survey.plans, strict=True)
         if measured is not None
     )
 
 
-class _Surveyor:
+def does(layers: Iterable[Layer], what: Asked) -> bool:
+    """Whether any of the layers does what is asked."""
+    return any(what in layer.does for layer in layers)
+
+
+class _RoomMeasurer:
     """Measures one room."""
 
-    def __init__(self, context: Context, index: int, room: Room, measured: Plan, faults: Faults) -> None:
-        self.context, self.index, self.room, self.plan, self.faults = context, index, room, measured, faults
-        self.pointer = f"/rooms/{index}"
-        self.keyway = context.system.keyway
+    def __init__(self, system: System, resolved: ResolvedRoom, measured: Plan, faults: Faults) -> None:
+        self.system, self.resolved, self.room = system, resolved, resolved.asked
+        self.plan, self.faults = measured, faults
+        self.pointer = resolved.pointer
+        self.keyway, self.wall_keyway_m, self.keyway_whole = system.keyway, 0.0, True
         self.cut_out_m2: dict[str, float] = {}
         self.keyway_m: list[float] = []
         self.pieces: list[tuple[str, Piece]] = []
@@ -110,12 +68,13 @@ class _Surveyor:
         self.sealant_m3: list[float] = []
         self.repair_m3: list[float] = []
 
-    def takeoff(self, *, bodied: bool, sealed: bool) -> RoomTakeoff:
+    def takeoff(self) -> RoomTakeoff:
+        """The room as measured; what cannot be is added to the faults."""
         room, measured = self.room, self.plan
         inset_m = self._walls()
         self._cutouts()
         self._drains()
-        self._joints(sealed=sealed)
+        self._joints()
         self._terminations()
         self._repairs()
         self._check_placed()
@@ -123,14 +82,14 @@ class _Surveyor:
         if cut_out >= measured.area_m2 * (1 - GUARD):
             self.faults.add(self._taker(), NothingLeft("cutouts", taken_m2=cut_out, gross_m2=measured.area_m2))
         return RoomTakeoff(
-            index=self.index,
-            name=room.name or Say(code="unnamed-room", params={"number": self.index + 1}),
+            index=self.resolved.index,
+            name=self.resolved.name,
             gross_area_m2=measured.area_m2,
             area_m2=measured.area_m2 - cut_out,
             perimeter_m=measured.perimeter_m,
             shorter_side_m=measured.shorter_side_m,
-            thickness_m=self._thickness() if bodied else None,
-            csp=self._csp(bodied=bodied),
+            thickness_m=self._thickness(),
+            csp=self.resolved.profile_csp.value,
             keyway_length_m=math.fsum(self.keyway_m),
             moving_joint_length_m=math.fsum(self.moving_m),
             sealant_volume_m3=math.fsum(self.sealant_m3),
@@ -144,22 +103,16 @@ class _Surveyor:
             joint_lines_m=tuple(self.lines),
             grooves_m=tuple(self.grooves),
             cut_out_m2=cut_out,
+            wall_keyway_m=self.wall_keyway_m,
+            keyway_whole=self.keyway_whole,
         )
 
     def _walls(self) -> tuple[tuple[Point, ...], ...]:
-        record, shape = self.context.record, self.room.shape
-        if isinstance(shape, Measured) and shape.perimeter_m is None:
-            pointer = f"{self.pointer}/shape/measured/perimeter"
-            record.assume("perimeter-two-to-one", pointer, Figure(self.plan.perimeter_m, "length"))
-            record.lack("perimeter-unsaid", pointer)
         if self.keyway is None:
             return ()
         found = inset(plan=self.plan, offset_m=self.keyway.offset_m)
         self.keyway_m.append(found.length_m)
-        if not found.whole:
-            code = "keyway-part-vanishes" if found.length_m else "keyway-vanishes"
-            offset = Figure(self.keyway.offset_m, "small-length")
-            record.caution(code, f"{self.pointer}/shape", offset=offset)
+        self.wall_keyway_m, self.keyway_whole = found.length_m, found.whole
         return found.rings_m
 
     def _cutouts(self) -> None:
@@ -186,7 +139,7 @@ class _Surveyor:
         try:
             return plan(shape=shape)
         except (CrossingOutline, DegenerateOutline, ImpossiblePerimeter) as error:
-            self.faults.add(f"{pointer}/{_refused_field(shape)}", error)
+            self.faults.add(f"{pointer}/{refused_field(shape)}", error)
             return None
 
     def _take(self, pointer: str, measured: Plan, count: int) -> None:
@@ -218,18 +171,15 @@ class _Surveyor:
             self.grooves.append(tuple([(x + east, y + north) for x, y in grown]))
         return placed
 
-    def _joints(self, *, sealed: bool) -> None:
-        system = self.context.system
-        concerned = self.keyway is not None or any(Asked.JOINTS in layer.does for layer in system.layers)
-        if self.room.joints is None and concerned:
-            self.context.record.lack("joints-unsaid", f"{self.pointer}/joints")
-        for number, joint in enumerate(self.room.joints or ()):
-            pointer = f"{self.pointer}/joints/{number}"
-            length = self._joint_length(joint, pointer)
-            if assume.joint_kind(self.context, self.index, number) is JointKind.MOVING:
-                self._moving_joint(joint, pointer, length, sealed=sealed)
-            else:
-                self._bridged_joint(joint, pointer, length)
+    def _joints(self) -> None:
+        kinds = self.resolved.joint_kinds
+        for number, (joint, kind) in enumerate(zip(self.room.joints or (), kinds, strict=True)):
+            length = self._joint_length(joint, f"{self.pointer}/joints/{number}")
+            if kind.value is JointKind.MOVING:
+                self._moving_joint(joint, length)
+            elif joint.width_m is not None and joint.depth_m is not None:
+                volume = crack_volume(length_m=length, width_m=joint.width_m, depth_m=joint.depth_m)
+                self.repair_m3.append(volume)
 
     def _joint_length(self, joint: Joint, pointer: str) -> float:
         if joint.line_m is None:
@@ -243,7 +193,7 @@ class _Surveyor:
             self.pieces.append((f"{pointer}/line", line_piece(line_m=joint.line_m)))
         return length
 
-    def _moving_joint(self, joint: Joint, pointer: str, length: float, *, sealed: bool) -> None:
+    def _moving_joint(self, joint: Joint, length: float) -> None:
         self.moving_m.append(length)
         if self.keyway is not None:
             self.keyway_m.append(2 * length)
@@ -251,29 +201,10 @@ class _Surveyor:
                 self.grooves.extend(beside_line(line_m=joint.line_m, offset_m=self.keyway.offset_m))
         if joint.width_m is not None and joint.depth_m is not None:
             self.sealant_m3.append(crack_volume(length_m=length, width_m=joint.width_m, depth_m=joint.depth_m))
-        elif sealed:
-            self._lack_size(joint, pointer)
-            self.context.record.caution("joint-not-sealed", pointer)
-
-    def _bridged_joint(self, joint: Joint, pointer: str, length: float) -> None:
-        if joint.width_m is not None and joint.depth_m is not None:
-            self.repair_m3.append(crack_volume(length_m=length, width_m=joint.width_m, depth_m=joint.depth_m))
-        elif joint.width_m is not None or joint.depth_m is not None:
-            self._lack_size(joint, pointer)
-            self.context.record.caution("joint-not-filled", pointer)
-
-    def _lack_size(self, joint: Joint, pointer: str) -> None:
-        if joint.width_m is None:
-            self.context.record.lack("joint-width-unsaid", f"{pointer}/width")
-        if joint.depth_m is None:
-            self.context.record.lack("joint-depth-unsaid", f"{pointer}/depth")
 
     def _terminations(self) -> None:
-        if self.keyway is None:
-            return
-        self.keyway_m.extend(termination.length_m for termination in self.room.terminations)
-        if isinstance(self.room.shape, Measured) and not self.room.terminations:
-            self.context.record.lack("terminations-unsaid", f"{self.pointer}/terminations")
+        if self.keyway is not None:
+            self.keyway_m.extend(termination.length_m for termination in self.room.terminations)
 
     def _repairs(self) -> None:
         for crack in self.room.cracks:
@@ -283,9 +214,7 @@ class _Surveyor:
     def _check_placed(self) -> None:
         if not self.pieces:
             return
-        if isinstance(self.plan.shape, Measured):
-            self.context.record.caution("placed-in-measured-room", self.pointer)
-        else:
+        if not isinstance(self.plan.shape, Measured):
             for pointer, placed in self.pieces:
                 if not lies_inside(room=self.plan, piece=placed):
                     self.faults.add(pointer, OutsideRoom(pointer.rpartition("/")[2]))
@@ -295,25 +224,12 @@ class _Surveyor:
             other = self.pieces[first][0].rpartition("/")[0]
             self.faults.add(pointer, Overlapping(pointer.rpartition("/")[2], other=other))
 
-    def _thickness(self) -> float:
-        system = self.context.system
-        if system.thickness is None:
-            raise ValueError(f"system {system.code} has a body and states no thickness")
+    def _thickness(self) -> float | None:
+        if self.resolved.thickness_m is None:
+            return None
         if self.room.thickness_m is not None:
-            _check_thickness(system.thickness, self.room.thickness_m, f"{self.pointer}/thickness", self.faults)
-        return assume.thickness(self.context, self.index)
-
-    def _csp(self, *, bodied: bool) -> int | None:
-        csp = assume.profile_csp(self.context, self.index)
-        listed = (
-            None
-            if csp is None or not bodied
-            else allowance_at(csp=csp, allowances=self.context.system.profile_allowance)
-        )
-        if listed is not None and listed.csp != csp:
-            pointer = "/slab/profile_csp" if self.room.profile_csp is None else f"{self.pointer}/profile_csp"
-            self.context.record.caution("profile-not-listed", pointer, listed=Figure(listed.csp, "csp"))
-        return csp
+            _check_thickness(self.system.thickness, self.room.thickness_m, f"{self.pointer}/thickness", self.faults)
+        return self.resolved.thickness_m.value
 
 
 def _check_thickness(limits: Thickness | None, thickness_m: float, pointer: str, faults: Faults) -> None:
@@ -321,12 +237,3 @@ def _check_thickness(limits: Thickness | None, thickness_m: float, pointer: str,
         low, high = Figure(limits.low_m, "small-length"), Figure(limits.high_m, "small-length")
         asked = Figure(thickness_m, "small-length")
         faults.add(pointer, OutOfRange("thickness", value=asked, low=low, high=high))
-
-
-def _refused_field(shape: Shape) -> str:
-    """Where in a shape the fault lies, as the document writes it."""
-    if isinstance(shape, Polygon):
-        return "polygon/points"
-    if isinstance(shape, Measured):
-        return "measured/perimeter"
-    return "rectangle" if isinstance(shape, Rectangle) else "circle"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from gaugerake.floor.crew.rates import CrewRates
+from gaugerake.floor.crew.rates import Rates
 from gaugerake.floor.product import Product
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure
@@ -17,7 +17,7 @@ class CrewOnSite:
     """The rooms as measured and the rates of the crew; ``station_count`` takes the place of its mixing stations."""
 
     rooms: tuple[RoomTakeoff, ...]
-    rates: CrewRates
+    rates: Rates
     station_count: int | None = None
 
     @property

@@ -12,6 +12,7 @@ from inspect import get_annotations
 from typing import Any, ClassVar, NamedTuple
 
 from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.job import Room
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -53,7 +54,8 @@ class Layer(ABC):
     ``keys``, its own keys in the catalogue; ``laid``, how it gets into the floor; ``does``, what it does that a job can
     ask for; ``covers_floor``, whether it covers all of the floor; ``bonds``, whether the next layer is bonded to it;
     ``holds_aggregate``, whether a broadcast can be cast into it; ``leaves_voids``, whether the next liquid fills its
-    voids before it makes a film; ``returns_count``, whether traffic's return counts from the last of its kind.
+    voids before it makes a film; ``returns_count``, whether traffic's return counts from the last of its kind;
+    ``rates``, those of the crew that its time of work hangs on.
     """
 
     kind: ClassVar[str]
@@ -66,6 +68,7 @@ class Layer(ABC):
     holds_aggregate: ClassVar[bool]
     leaves_voids: ClassVar[bool]
     returns_count: ClassVar[bool]
+    rates: ClassVar[tuple[Rate, ...]]
     may_be_optional: ClassVar[bool] = True
     follows_cove: ClassVar[bool] = False
     """Whether a cove must be made before it, as it climbs the cove."""
@@ -201,10 +204,7 @@ class Layer(ABC):
 
     @abstractmethod
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
-        """Its time of work [s], by rooms where the work may stop between them.
-
-        Rates are read in the order in which they are to be assumed.
-        """
+        """Its time of work [s], by rooms where the work may stop between them."""
 
     @abstractmethod
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:

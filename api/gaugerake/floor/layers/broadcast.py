@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.job import Room
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
 from gaugerake.floor.layers.base import Layer
@@ -47,6 +48,7 @@ class BroadcastLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = True
     returns_count: ClassVar[bool] = False
+    rates: ClassVar[tuple[Rate, ...]] = (Rate.CLEARING,)
 
     rate_kg_m2: Triple
     retained_kg_m2: float | None = None

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.job import JointKind, Room
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -31,6 +32,7 @@ class JointLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
+    rates: ClassVar[tuple[Rate, ...]] = ()
 
     @property
     def quantity_kind(self) -> str:

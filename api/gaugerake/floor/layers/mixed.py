@@ -6,6 +6,7 @@ from abc import ABC
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.need import Conversion
 from gaugerake.floor.layers.takeoff import LayerNeed
@@ -18,6 +19,8 @@ from gaugerake.floor.values.frozen import dataclass
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MixedLayer(Layer, ABC):
     """What is measured by its volume and counted in mixes; its time of work is that of its mixes."""
+
+    rates: ClassVar[tuple[Rate, ...]] = (Rate.CYCLE, Rate.STATIONS)
 
     counted_in: ClassVar[CountedIn] = CountedIn.MIX
 

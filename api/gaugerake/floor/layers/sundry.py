@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import Annotated, Any, ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.job import Room
 from gaugerake.floor.layers.base import Layer, PerMix, Stated
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -88,6 +89,7 @@ class SundryLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
+    rates: ClassVar[tuple[Rate, ...]] = ()
 
     basis: SundryBasis
     covers: float | None = None

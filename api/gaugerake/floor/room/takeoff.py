@@ -16,7 +16,8 @@ class RoomTakeoff:
     ``outline_m`` and ``inset_m`` (rings of the shape shrunk by the keyway's offset) are for drawing; empty for a
     measured room. So are ``holes_m``, ``drains_m`` and ``joint_lines_m``, what was placed in it, and ``grooves_m``, the
     keyways round and beside that. ``csp`` is None when nothing hangs on it and none was given. ``cut_out_m2`` is what
-    cutouts and drains take.
+    cutouts and drains take. ``wall_keyway_m`` is the keyway along its walls,
+    ``keyway_whole`` False where the room is too narrow for all of the keyway at its walls.
     """
 
     index: int
@@ -40,3 +41,5 @@ class RoomTakeoff:
     joint_lines_m: tuple[tuple[Point, Point], ...] = ()
     grooves_m: tuple[tuple[Point, ...], ...] = ()
     cut_out_m2: float = 0.0
+    wall_keyway_m: float = 0.0
+    keyway_whole: bool = True

@@ -1,0 +1,86 @@
+"""What the takeoff says of one room."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from gaugerake.answers.job.remarks import Remark, assumption, caution, missing
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
+from gaugerake.answers.takeoff.rooms import does
+from gaugerake.floor.job import Joint, JointKind, Measured
+from gaugerake.floor.layers.facts import Asked
+from gaugerake.floor.layers.volumes import allowance_at
+from gaugerake.floor.room.takeoff import RoomTakeoff
+from gaugerake.floor.system import System
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.rounding import GUARD
+
+
+def room_remarks(resolved: ResolvedJob, room: ResolvedRoom, measured: RoomTakeoff) -> Iterator[Remark]:
+    """What is assumed of a room, what it leaves unsaid, and what cannot be made as asked."""
+    system = resolved.system
+    yield from _walls(system, room, measured)
+    yield from _joints(resolved, room)
+    if system.keyway is not None and isinstance(room.asked.shape, Measured) and not room.asked.terminations:
+        yield missing("terminations-unsaid", f"{room.pointer}/terminations")
+    if isinstance(room.asked.shape, Measured) and _has_places(measured):
+        yield caution("placed-in-measured-room", room.pointer)
+    if room.thickness_m is not None:
+        yield from room.thickness_m.remarks
+    yield from room.profile_csp.remarks
+    yield from _profile(system, room)
+
+
+def _walls(system: System, room: ResolvedRoom, measured: RoomTakeoff) -> Iterator[Remark]:
+    shape = room.asked.shape
+    if isinstance(shape, Measured) and shape.perimeter_m is None:
+        pointer = f"{room.pointer}/shape/measured/perimeter"
+        yield assumption("perimeter-two-to-one", pointer, Figure(measured.perimeter_m, "length"))
+        yield missing("perimeter-unsaid", pointer)
+    if system.keyway is not None and not measured.keyway_whole:
+        code = "keyway-part-vanishes" if measured.wall_keyway_m else "keyway-vanishes"
+        yield caution(code, f"{room.pointer}/shape", offset=Figure(system.keyway.offset_m, "small-length"))
+
+
+def _joints(resolved: ResolvedJob, room: ResolvedRoom) -> Iterator[Remark]:
+    system = resolved.system
+    concerned = system.keyway is not None or does(system.layers, Asked.JOINTS)
+    if room.asked.joints is None and concerned:
+        yield missing("joints-unsaid", f"{room.pointer}/joints")
+    sealed = does(resolved.layers.value, Asked.JOINTS)
+    for number, (joint, kind) in enumerate(zip(room.asked.joints or (), room.joint_kinds, strict=True)):
+        yield from kind.remarks
+        pointer = f"{room.pointer}/joints/{number}"
+        if joint.width_m is not None and joint.depth_m is not None:
+            continue
+        if kind.value is JointKind.MOVING and sealed:
+            yield from _size_unsaid(joint, pointer)
+            yield caution("joint-not-sealed", pointer)
+        elif kind.value is not JointKind.MOVING and (joint.width_m is not None or joint.depth_m is not None):
+            yield from _size_unsaid(joint, pointer)
+            yield caution("joint-not-filled", pointer)
+
+
+def _size_unsaid(joint: Joint, pointer: str) -> Iterator[Remark]:
+    if joint.width_m is None:
+        yield missing("joint-width-unsaid", f"{pointer}/width")
+    if joint.depth_m is None:
+        yield missing("joint-depth-unsaid", f"{pointer}/depth")
+
+
+def _has_places(measured: RoomTakeoff) -> bool:
+    """Whether anything is placed in the room."""
+    lines = any(math.dist(*line) > GUARD for line in measured.joint_lines_m)
+    return bool(measured.holes_m or measured.drains_m) or lines
+
+
+def _profile(system: System, room: ResolvedRoom) -> Iterator[Remark]:
+    """Whether another profile's allowance stands in for that of the room."""
+    csp = room.profile_csp.value
+    if csp is None or room.thickness_m is None:
+        return
+    listed = allowance_at(csp=csp, allowances=system.profile_allowance)
+    if listed is not None and listed.csp != csp:
+        pointer = "/slab/profile_csp" if room.asked.profile_csp is None else f"{room.pointer}/profile_csp"
+        yield caution("profile-not-listed", pointer, listed=Figure(listed.csp, "csp"))

@@ -1,0 +1,65 @@
+"""The rooms' own shapes, measured: what the checks of the slab and the takeoff both begin with."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.resolved import ResolvedRoom
+from gaugerake.floor.job import Measured, Polygon, Rectangle, Shape
+from gaugerake.floor.room.shape import Plan, plan
+from gaugerake.floor.values.errors import FloorError, OutOfRange
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.rounding import GUARD
+
+MOST_AREA_M2 = 200_000.0
+"""The most that a whole job may measure [m²]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Survey:
+    """The plan of each room, None where its shape is refused, and the faults found."""
+
+    plans: tuple[Plan | None, ...]
+    faults: tuple[Fault, ...]
+
+    @property
+    def gross_areas_m2(self) -> tuple[float, ...]:
+        """The gross area of each room [m²].
+
+        Raises
+        ------
+        Refused
+            When a shape cannot be, or all of them are more than 200,000 m².
+        """
+        if self.faults:
+            raise Refused(*self.faults)
+        return tuple(measured.area_m2 for measured in self.plans if measured is not None)
+
+
+def survey_rooms(rooms: Sequence[ResolvedRoom]) -> Survey:
+    """The rooms' own shapes, measured."""
+    plans: list[Plan | None] = []
+    faults: list[Fault] = []
+    for room in rooms:
+        try:
+            plans.append(plan(shape=room.asked.shape))
+        except FloorError as error:
+            plans.append(None)
+            faults.append(Fault(f"{room.pointer}/shape/{refused_field(room.asked.shape)}", error))
+    total = math.fsum(measured.area_m2 for measured in plans if measured is not None)
+    if total > MOST_AREA_M2 * (1 + GUARD):
+        most = Figure(MOST_AREA_M2, "area")
+        faults.append(Fault("/rooms", OutOfRange("area", value=Figure(total, "area"), low=None, high=most)))
+    return Survey(plans=tuple(plans), faults=tuple(faults))
+
+
+def refused_field(shape: Shape) -> str:
+    """Where in a shape the fault lies, as the document writes it."""
+    if isinstance(shape, Polygon):
+        return "polygon/points"
+    if isinstance(shape, Measured):
+        return "measured/perimeter"
+    return "rectangle" if isinstance(shape, Rectangle) else "circle"
