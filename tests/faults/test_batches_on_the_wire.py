@@ -7,15 +7,12 @@ from pathlib import Path
 
 import pytest
 import requests
-from tests.faults.processes import ROOT, Deployed, Service
+from tests.faults.batches import HEAD, JOB, Batch
+from tests.faults.processes import Deployed, Service
 
 from gaugerake.catalogue.store.first_start import ensure_ready
 from gaugerake.catalogue.store.keys import make_key
 
-JOB = json.dumps(json.loads((ROOT / "openapi" / "examples" / "least.json").read_text("utf-8"))).encode() + b"\n"
-HEAD = (
-    b"POST /v1/batches HTTP/1.1\r\nHost: floors.example\r\nContent-Type: application/x-ndjson\r\nConnection: close\r\n"
-)
 JOBS = 4
 
 
@@ -42,6 +39,15 @@ def answered_in_turn(wire: socket.socket, *, chunked: bool) -> None:
 def test_each_line_is_answered_before_the_next_is_sent(service: Service, chunked: bool) -> None:
     with socket.create_connection(("127.0.0.1", service.port)) as wire:
         answered_in_turn(wire, chunked=chunked)
+
+
+def test_beside_slow_batches_there_is_room_for_more(service: Service) -> None:
+    batches = [Batch(service) for _ in range(6)]
+    for batch in [*batches, *batches]:
+        batch.send()
+    assert service.alive()
+    for batch in batches:
+        batch.end()
 
 
 @pytest.mark.parametrize("chunked", [False, True], ids=["sized", "chunked"])

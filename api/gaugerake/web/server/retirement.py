@@ -13,7 +13,8 @@ import os
 from pathlib import Path
 
 TURN = "retiring"
-PATIENCE_SECONDS = 5.0
+PATIENCE_SECONDS = 6.0
+"""A little longer than a connection is waited for that says nothing."""
 PAUSE_SECONDS = 30.0
 ROOM = 1.5
 """A bound that a worker passes at its start would end one after another: it may always grow to so much of that."""
@@ -21,18 +22,24 @@ logger = logging.getLogger("gaugerake.web")
 
 
 class Retirement:
-    """Tells one worker when to close its door and when to go; ``most_mb`` of 0 is no bound. Times are monotonic."""
+    """Tells one worker when to close its door and when to go; ``most_mb`` of 0 is no bound. Times are monotonic.
 
-    def __init__(self, *, most_mb: int, folder: Path) -> None:
+    One that is alone closes its door only when it has nothing in hand: nobody else would answer meanwhile.
+    """
+
+    def __init__(self, *, most_mb: int, folder: Path, is_alone: bool = False) -> None:
         begun_with = resident_bytes()
         self._most_bytes = max(most_mb * 1e6, ROOM * begun_with) if most_mb and begun_with else float("inf")
         self._turn = (folder / TURN).open("w")
+        self._is_alone = is_alone
         self._since_s = self._again_s = 0.0
         self.is_leaving = False
 
-    def weigh(self, now_s: float) -> None:
+    def weigh(self, in_hand: int, now_s: float) -> None:
         """Look at the memory; past the bound, and in turn, begin to leave."""
-        if self.is_leaving or now_s < self._again_s or resident_bytes() <= self._most_bytes or not self._has_turn():
+        if self.is_leaving or now_s < self._again_s or (self._is_alone and in_hand):
+            return
+        if resident_bytes() <= self._most_bytes or not self._has_turn():
             return
         self.is_leaving, self._since_s = True, now_s
         logger.info("a worker retires: it has %d MB in memory", resident_bytes() // 10**6, extra={"pid": os.getpid()})
