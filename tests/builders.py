@@ -32,13 +32,28 @@ NO_PRICES = PriceBook(code="list", currency="USD", prices={})
 
 def example(name: str) -> dict[str, Any]:
     """A filled job of the description's own."""
-    document: dict[str, Any] = json.loads((EXAMPLES / f"{name}.json").read_text("utf-8"))
-    return document
+    found: dict[str, Any] = json.loads((EXAMPLES / f"{name}.json").read_text("utf-8"))
+    return found
 
 
-def put(document: dict[str, Any], pointer: str, value: Any) -> dict[str, Any]:
+def measured(area: str = "1200 sq ft", **said: Any) -> dict[str, Any]:
+    """A room of a job document, known by its area."""
+    return {"shape": {"measured": {"area": area}}, **said}
+
+
+def rectangle(length: str, width: str, **said: Any) -> dict[str, Any]:
+    """A room of a job document with four walls."""
+    return {"shape": {"rectangle": {"length": length, "width": width}}, **said}
+
+
+def document(*rooms: dict[str, Any], of: str = "level-clear", **parts: Any) -> dict[str, Any]:
+    """A job document of a system of the demonstration; without rooms the least one that gets a quote."""
+    return {"system": of, "rooms": list(rooms) or [measured()], **parts}
+
+
+def put(whole: dict[str, Any], pointer: str, value: Any) -> dict[str, Any]:
     """A copy with ``value`` at an RFC 6901 pointer, objects made on the way."""
-    changed = copy.deepcopy(document)
+    changed = copy.deepcopy(whole)
     *way, last = pointer.strip("/").split("/")
     here = changed
     for key in way:

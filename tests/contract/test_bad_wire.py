@@ -12,11 +12,12 @@ from urllib.parse import urlsplit
 
 import pytest
 import requests
+from tests.builders import document, measured
 
 # once is enough: what is kept where is not what a request can break
 pytestmark = pytest.mark.parametrize("server", ["sqlite"], indirect=True)
 
-BODY = json.dumps({"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "900 ft2"}}}]}).encode()
+BODY = json.dumps(document(measured("900 ft2"))).encode()
 PATIENCE_S = 20.0
 
 

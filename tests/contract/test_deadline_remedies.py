@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 import requests
-from tests.builders import put
+from tests.builders import put, rectangle
 
 Job = dict[str, Any]
 TEMPERATURES: dict[str, Job] = {
@@ -37,7 +37,7 @@ FULL = [
 
 def job(length: str, temperatures: str, reopen_by: str, **work: Any) -> Job:
     """A dock of that length, begun on a Friday at noon; people must be back on it by then."""
-    room = {"name": "Dock", "shape": {"rectangle": {"length": length, "width": "30 ft"}}, "joints": []}
+    room = rectangle(length, "30 ft", name="Dock", joints=[])
     said = {
         "start": "2027-03-12T12:30",
         "zone": "America/Chicago",

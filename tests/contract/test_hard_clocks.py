@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 import requests
+from tests.builders import document, rectangle
 
 Job = dict[str, Any]
 LIMIT_S = 30
@@ -24,13 +25,12 @@ def work(**said: Any) -> Job:
 
 
 def room(name: str, length: str) -> Job:
-    return {"name": name, "shape": {"rectangle": {"length": length, "width": "30 ft"}}, "joints": []}
+    return rectangle(length, "30 ft", name=name, joints=[])
 
 
 def post(http: requests.Session, said: Job, path: str = "return-times", *lengths: str) -> requests.Response:
     rooms = [room(f"Room {length}", length) for length in lengths or ("42 ft",)]
-    document = {"system": "level-clear", "rooms": rooms, "work": said}
-    return http.post(f"{http.base}/v1/{path}", json=document, timeout=LIMIT_S)  # type: ignore[attr-defined]
+    return http.post(f"{http.base}/v1/{path}", json=document(*rooms, work=said), timeout=LIMIT_S)  # type: ignore[attr-defined]
 
 
 def answered(http: requests.Session, said: Job, path: str = "return-times", *lengths: str) -> Any:

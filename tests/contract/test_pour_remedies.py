@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 import requests
-from tests.builders import put
+from tests.builders import put, rectangle
 
 Job = dict[str, Any]
 STEP = {"ft2/h": 50.0, "m2/h": 50 * 0.3048**2, "ft": 0.5, "m": 0.1524, "degF": 1.0, "degC": 5 / 9}
@@ -25,7 +25,7 @@ def job(*, floor: Any = "68 degF", material: str = "68 degF", start: str = "06:0
     """A hall of 60 by 40 ft in a summer week."""
     return {
         "system": "level-clear",
-        "rooms": [{"name": "Hall", "shape": {"rectangle": {"length": "60 ft", "width": "40 ft"}}, "joints": []}],
+        "rooms": [rectangle("60 ft", "40 ft", name="Hall", joints=[])],
         "work": {
             "start": f"2027-07-05T{start}",
             "zone": "America/Chicago",

@@ -3,9 +3,10 @@
 from pathlib import Path
 
 import requests
+from tests.builders import document
 from tests.service import running
 
-JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}
+JOB = document()
 OLD, NEW = "the secret of last spring", "the secret of this autumn"
 
 

@@ -9,8 +9,9 @@ from urllib.parse import urlsplit
 
 import pytest
 import requests
+from tests.builders import document
 
-LEAST = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}
+LEAST = document()
 POSTED = ["/v1/readiness", "/v1/quantities", "/v1/pour-plan", "/v1/return-times", "/v1/quotes"]
 
 

@@ -11,7 +11,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
-JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}
+from tests.builders import document
+
+JOB = document()
 BODY = json.dumps(JOB).encode()
 PATIENCE = 30.0
 MOST_REQUESTS = 20_000

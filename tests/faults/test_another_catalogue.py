@@ -14,11 +14,12 @@ from typing import Any
 
 import pytest
 import requests
+from tests.builders import document
 from tests.faults.load import ANSWERED, LOST, REFUSED, Load, Sent
 from tests.faults.processes import ROOT, Service, eventually, gaugerake
 
 SECOND = ROOT / "tests" / "contract" / "data" / "second.yaml"
-DEMO_JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}
+DEMO_JOB = document()
 JOB = {
     "system": "usunuri",
     "rooms": [{"shape": {"rectangle": {"length": "20 m", "width": "15 m"}}}],

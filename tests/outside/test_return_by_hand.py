@@ -13,7 +13,7 @@ from math import sqrt
 from typing import Any
 
 import pytest
-from tests.builders import client_of
+from tests.builders import client_of, rectangle
 
 from gaugerake.catalogue.store.snapshot import snapshot_of
 
@@ -60,14 +60,7 @@ systems:
 """
 JOB: dict[str, Any] = {
     "system": "levelled",
-    "rooms": [
-        {
-            "name": "Bakery",
-            "shape": {"rectangle": {"length": "40 ft", "width": "30 ft"}},
-            "joints": [],
-            "spalls": [{"area": "9 ft2", "depth": "1/2 in"}],
-        }
-    ],
+    "rooms": [rectangle("40 ft", "30 ft", name="Bakery", joints=[], spalls=[{"area": "9 ft2", "depth": "1/2 in"}])],
     "work": {
         "start": "2027-03-01T06:00",
         "zone": "America/Chicago",

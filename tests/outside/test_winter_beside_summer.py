@@ -23,7 +23,7 @@ import numpy as np
 import pytest
 from ruamel.yaml import YAML
 from scipy.optimize import brentq
-from tests.builders import client_of
+from tests.builders import client_of, rectangle
 
 from gaugerake.catalogue.store.demo import demo_snapshot
 
@@ -67,14 +67,7 @@ def job(season: Season) -> dict[str, Any]:
     return {
         "system": "level-clear",
         "thickness": "1/4 in",
-        "rooms": [
-            {
-                "name": "Bakery",
-                "shape": {"rectangle": {"length": "40 ft", "width": "30 ft"}},
-                "joints": [],
-                "profile_csp": 4,
-            }
-        ],
+        "rooms": [rectangle("40 ft", "30 ft", name="Bakery", joints=[], profile_csp=4)],
         "work": {
             "start": season.start,
             "zone": "America/Chicago",

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from tests.builders import document
 
 from gaugerake.catalogue.keys.key import Access, Key, new_key
 from gaugerake.catalogue.store.demo import demo_snapshot
@@ -18,7 +19,7 @@ from gaugerake.web.server.app import create_app
 from gaugerake.web.server.edge import BadSetting
 
 SHOP, OTHER = "https://shop.example", "https://other.example"
-JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}
+JOB = document()
 Read = Callable[[Any], dict[str, Any]]
 GUARDED = [
     operation

@@ -6,11 +6,12 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from tests.builders import document, measured
 
 Read = Callable[[Any], dict[str, Any]]
 
 JSON = "application/json"
-JOB: Any = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "900 ft2"}}}]}
+JOB: Any = document(measured("900 ft2"))
 BYTES = json.dumps(JOB).encode()
 MOST = 256 * 1024
 

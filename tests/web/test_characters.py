@@ -10,6 +10,7 @@ from unicodedata import category
 
 import pytest
 from flask.testing import FlaskClient
+from tests.builders import document, measured
 
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.catalogue.file.format import load_text
@@ -84,7 +85,7 @@ def test_the_description_says_the_same_of_the_basic_plane() -> None:
 
 @pytest.mark.parametrize("text", ["Bay\u200b2", "Bay\u200e2", "\U000e0042ay 2", "Bay 2\U0001fffe"])
 def test_a_job_and_a_catalogue_refuse_the_same(client: FlaskClient, text: str) -> None:
-    job = {"system": "level-clear", "rooms": [{"name": text, "shape": {"measured": {"area": "900 ft2"}}}]}
+    job = document(measured("900 ft2", name=text))
     (error,) = client.post("/v1/quotes", json=job).get_json()["errors"]
     assert (error["pointer"], error["code"]) == ("/rooms/0/name", "unseemly-text")
     with pytest.raises(FileRefused) as refused:

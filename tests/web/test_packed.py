@@ -4,8 +4,9 @@ import gzip
 
 import pytest
 from flask.testing import FlaskClient
+from tests.builders import document
 
-JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 sq ft"}}}]}
+JOB = document()
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
 PLAIN = {"Accept-Encoding": "identity"}
 

@@ -5,12 +5,12 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import put
+from tests.builders import measured, put, rectangle
 
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.web.api.parameters import MOST_EXPLAINED
 
-ROOMS = [{"name": "Dock", "shape": {"rectangle": {"length": "60 ft", "width": "30 ft"}}, "joints": []}]
+ROOMS = [rectangle("60 ft", "30 ft", name="Dock", joints=[])]
 TEMPERATURES: dict[str, Any] = {
     "steady": {"steady": "66 degF"},
     "daily": {"daily": {"low": "58 degF", "high": "69 degF", "coldest_at": "04:30"}},
@@ -134,7 +134,7 @@ def test_extremes_are_answered(client: FlaskClient, name: str, rooms: str) -> No
     document = job("level-clear", "steady", "2027-04-01T06:00")
     document["work"] |= EXTREMES[name]
     if rooms == "an airport":
-        document["rooms"] = [{"shape": {"measured": {"area": "99 m2"}}}] * 2000
+        document["rooms"] = [measured("99 m2")] * 2000
     answer = posted(client, document)
     assert json.dumps(answer)
     assert len(answer["open_hours"]) <= 400
