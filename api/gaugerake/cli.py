@@ -117,14 +117,10 @@ def _serve(asked: argparse.Namespace) -> int:
 
 
 def _openapi(_asked: argparse.Namespace) -> int:
-    from ruamel.yaml import YAML
-
     from gaugerake.web.describe.description import description
+    from gaugerake.web.describe.yaml_text import yaml_text
 
-    writer = YAML()
-    writer.width = 120
-    writer.representer.ignore_aliases = lambda _data: True
-    writer.dump(description(), sys.stdout)
+    sys.stdout.write(yaml_text(description()))
     return DONE
 
 

@@ -4,9 +4,10 @@ from collections.abc import Callable
 
 import pytest
 
+from gaugerake.catalogue.file.composing import DEEPEST, LONGEST_BYTES, MOST_ALIASES, MOST_NODES
 from gaugerake.catalogue.file.faults import MOST_COMPARED, MOST_TOLD, FileRefused, Notebook, Remark
 from gaugerake.catalogue.file.format import load_text
-from gaugerake.catalogue.file.nodes import DEEPEST, LONGEST_BYTES, MOST_ALIASES, tree
+from gaugerake.catalogue.file.nodes import Scalar, tree
 
 Tell = Callable[[str], tuple[Remark, ...]]
 
@@ -32,6 +33,12 @@ BOMB = "a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n" + "".join(
         (BOMB, 1, "unfold to more than"),
         ("a: 1\nb: &x [*x]", 2, "within what it names"),
         ("#" * (LONGEST_BYTES + 1), 1, "longer than"),
+        ("".join(f"%TAG !a{n}! tag:x\n" for n in range(101)) + "---\na: 1", 1, "leave them out"),
+        ("a:\n  [" + "1, " * MOST_NODES + "]", 2, "more than 400,000 values"),
+        ("a: [" + "{a: *x}, " * 9 + "]", 1, "found undefined alias 'x'"),
+        ("a: @x", 1, "found character '@' that cannot start any token"),
+        ("a: 'x" + " y" * 100_000, 1, "found unexpected end of stream"),
+        ('a: "\ud800"', 1, "not YAML"),
     ],
     ids=lambda value: repr(value)[:24],
 )
@@ -51,6 +58,23 @@ def test_an_alias_stands_for_what_it_names(spoiled: Callable[..., str], faults_o
         ("cure: [{at: 70 degF, likely: 10 h}]", "cure: *slow"),
     )
     assert faults_of(shared) == ()
+
+
+def test_a_name_given_twice_stands_for_what_it_named_last() -> None:
+    entries = tree("a: &x 1\nb: &x 2\nc: *x\n", Notebook()).entries
+    assert isinstance(entries["c"], Scalar)
+    assert entries["c"].text == "2"
+
+
+@pytest.mark.parametrize(
+    ("written", "kind"),
+    [("yes", "str"), ("off", "str"), ("True", "bool"), ('"true"', "str"), ("!!str true", "str"), ("", "null"),
+     ("~", "null"), ("''", "str"), ("12", "str"), ("!!binary aGk=", "binary")],
+)  # fmt: skip
+def test_plain_words_are_told_apart_as_yaml_1_2_does(written: str, kind: str) -> None:
+    entry = tree(f"a: {written}\n", Notebook()).entries["a"]
+    assert isinstance(entry, Scalar)
+    assert entry.kind == kind
 
 
 def test_a_byte_order_mark_and_windows_lines_do_no_harm(small: str, faults_of: Tell) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from ruamel.yaml import YAML
+import yaml
 from tests.contract.compatibility import breaking
 
 from gaugerake import __version__
@@ -23,7 +23,7 @@ Form = dict[str, Any]
 
 
 def released(file: Path) -> Form:
-    found: Form = YAML(typ="safe").load(file.read_text("utf-8"))
+    found: Form = yaml.safe_load(file.read_text("utf-8"))
     return found
 
 

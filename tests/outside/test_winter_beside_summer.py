@@ -21,7 +21,7 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
-from ruamel.yaml import YAML
+import yaml
 from scipy.optimize import brentq
 from tests.builders import client_of, rectangle
 
@@ -131,7 +131,7 @@ def told(name: str) -> tuple[Pieces, float]:
 
 @cache
 def layers() -> dict[str, Any]:
-    whole = YAML(typ="safe").load(CATALOGUE.read_text("utf-8"))
+    whole = yaml.safe_load(CATALOGUE.read_text("utf-8"))
     system = next(one for one in whole["systems"] if one["code"] == "level-clear")
     products = {one["code"]: one for one in whole["products"]}
     body, sand = (next(one for one in system["layers"] if one["layer"] == kind) for kind in ("body", "broadcast"))

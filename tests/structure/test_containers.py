@@ -14,13 +14,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from ruamel.yaml import YAML
+import yaml
 
 from gaugerake.web.server import own_settings
 
 DOCKER = Path(__file__).parents[2] / "docker"
 DOCKERFILE = (DOCKER / "Dockerfile").read_text("utf-8")
-COMPOSE: dict[str, Any] = YAML(typ="safe").load((DOCKER / "compose.yaml").read_text("utf-8"))
+COMPOSE: dict[str, Any] = yaml.safe_load((DOCKER / "compose.yaml").read_text("utf-8"))
 NGINX = (DOCKER / "nginx.conf").read_text("utf-8")
 
 

@@ -26,6 +26,7 @@ CALLED_BY_OTHERS = {
     "likely_run": "the search of a pour, once it has moved",
     "SharedCounter": "limits, by its scheme",
     "base_exceptions": "limits, of a storage",
+    "ignore_aliases": "PyYAML, of what writes",
     "reset": "limits, of a storage",
     "WatchedSeconds": "gunicorn, which finds its settings by their class",
     "Answer": "answers, once they have moved",

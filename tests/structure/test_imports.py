@@ -29,7 +29,7 @@ KNOWS = {
     "flask_limiter": {"web"},
     "limits": {"web"},
     "redis": {"web"},
-    "ruamel": {"catalogue"},
+    "yaml": {"catalogue", "web"},
     "pint": {"measure"},
     "shapely": {"floor"},
     "psychrolib": {"floor"},
