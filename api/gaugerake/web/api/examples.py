@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-LEAST: dict[str, Any] = {
+LEAST: dict[str, object] = {
     "system": "level-clear",
     "rooms": [{"name": "Floor", "shape": {"measured": {"area": "1200 sq ft"}}}],
 }
-COUNTER: dict[str, Any] = {
+COUNTER: dict[str, object] = {
     "system": "level-clear",
     "thickness": "3/16 in",
     "rooms": [
@@ -21,7 +19,7 @@ COUNTER: dict[str, Any] = {
     ],
     "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "64 degF"}},
 }
-REFUSED: dict[str, Any] = {
+REFUSED: dict[str, object] = {
     "type": "/problems/invalid-job",
     "title": "The job holds something that cannot be read",
     "status": 422,
@@ -40,7 +38,7 @@ REFUSED: dict[str, Any] = {
 }
 """What ``LEAST`` is told when its area has no unit."""
 
-EXAMPLES: dict[str, Any] = {
+EXAMPLES: dict[str, object] = {
     "least": {"summary": "The least that gets an answer: a system and an area", "value": LEAST},
     "counter": {"summary": "What a counter hand knows after a minute", "value": COUNTER},
 }

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from hashlib import sha256
-from typing import Any
 
 import orjson
 from flask import Response, request
@@ -14,7 +13,7 @@ NO_STORE = "no-store"
 ASK_AGAIN = "no-cache"
 
 
-def json_reply(body: Any, *, status: int = 200) -> Response:
+def json_reply(body: object, *, status: int = 200) -> Response:
     """An answer that is worked out for one asker: nobody keeps it."""
     response = Response(orjson.dumps(body), status, content_type="application/json")
     response.headers["Cache-Control"] = NO_STORE

@@ -104,8 +104,12 @@ def nullable(schema: dict[str, Any]) -> bool:
     >>> nullable({"type": "string"})
     False
     """
-    parts = [schema, *schema.get("anyOf", ()), *schema.get("oneOf", ())]
-    return any("null" in (kinds if isinstance(kinds := part.get("type"), list) else [kinds]) for part in parts)
+    return any("null" in _types(part) for part in (schema, *schema.get("anyOf", ()), *schema.get("oneOf", ())))
+
+
+def _types(schema: dict[str, Any]) -> list[str]:
+    kinds: str | list[str] = schema.get("type", [])
+    return kinds if isinstance(kinds, list) else [kinds]
 
 
 def _reference(schema: dict[str, Any]) -> Markup:
@@ -127,7 +131,7 @@ def _either(key: str) -> Callable[[dict[str, Any]], Markup]:
 
 
 def _type(schema: dict[str, Any]) -> Markup:
-    kinds = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
+    kinds = _types(schema)
     if "array" in kinds:
         inner = schema.get("items") or {"anyOf": schema.get("prefixItems", [])}
         return Markup("list of {}").format(kind_of(inner))
@@ -146,5 +150,5 @@ _WRITERS: dict[str, Callable[[dict[str, Any]], Markup]] = {
 }
 
 
-def _pretty(value: Any) -> str:
+def _pretty(value: object) -> str:
     return orjson.dumps(value, option=orjson.OPT_INDENT_2).decode()

@@ -35,7 +35,7 @@ class Finding(NamedTuple):
     """What is wrong; ``params`` fill the sentence of ``code``, ``detail`` and ``hint`` replace it."""
 
     code: str
-    seen: Any = UNSEEN
+    seen: object = UNSEEN
     params: Mapping[str, Value] = {}
     detail: str | None = None
     hint: str | None = None
@@ -49,7 +49,7 @@ class Placed(NamedTuple):
     parameter: str | None = None
 
 
-def refuse(code: str, seen: Any = UNSEEN, **params: Value) -> NoReturn:
+def refuse(code: str, seen: object = UNSEEN, **params: Value) -> NoReturn:
     """Refuse what was seen.
 
     Raises
@@ -95,7 +95,7 @@ def count(messages: Any) -> int:
     return sum(map(count, messages.values())) if isinstance(messages, Mapping) else len(messages)
 
 
-def shown(seen: Any) -> str | int | float | bool | None:
+def shown(seen: object) -> str | int | float | bool | None:
     """What was seen, as a problem shows it again: short, and in a form that every JSON reader takes.
 
     >>> shown("x" * 100) == "x" * 80 + "…", shown([1, {"a": None}]), shown(10**30)
@@ -111,7 +111,7 @@ def shown(seen: Any) -> str | int | float | bool | None:
     return text if len(text) <= MOST_CHARACTERS else text[:MOST_CHARACTERS] + "…"
 
 
-def _beginning(seen: Any) -> str:
+def _beginning(seen: object) -> str:
     """The JSON of what was seen, as far as it is shown; it may go on for the whole body."""
     text = ""
     for part in _COMPACT.iterencode(seen):

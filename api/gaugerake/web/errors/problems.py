@@ -9,7 +9,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import islice
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import orjson
 from flask import Response, g
@@ -88,13 +88,13 @@ def kind_of(error: BaseException) -> Kind:
 def respond(error: Exception) -> Response:
     """The response to an error."""
     body = body_of(error)
-    response = Response(orjson.dumps(body), body["status"], content_type=MEDIA_TYPE)
+    response = Response(orjson.dumps(body), kind_of(error).status, content_type=MEDIA_TYPE)
     response.headers["Cache-Control"] = "no-store"
     response.headers.update(_headers(error))
     return response
 
 
-def body_of(error: Exception) -> dict[str, Any]:
+def body_of(error: Exception) -> dict[str, object]:
     """The problem of an error, noted in the log when the fault is here."""
     kind = kind_of(error)
     if kind.status >= 500:
@@ -112,7 +112,7 @@ def body_of(error: Exception) -> dict[str, Any]:
     }
 
 
-def _detail(error: Exception, kind: Kind, listed: list[dict[str, Any]]) -> str:
+def _detail(error: Exception, kind: Kind, listed: list[dict[str, object]]) -> str:
     if kind.status == 500:
         return _INTERNAL
     if isinstance(error, ValidationError | Refused | errors.BadParameter):
@@ -147,10 +147,10 @@ def _headers(error: Exception) -> dict[str, str]:
     return {}
 
 
-def _errors(error: Exception, choice: UnitChoice) -> Iterator[dict[str, Any]]:
+def _errors(error: Exception, choice: UnitChoice) -> Iterator[dict[str, object]]:
     for place in _places(error):
         finding = place.finding
-        item: dict[str, Any] = {"pointer": place.pointer}
+        item: dict[str, object] = {"pointer": place.pointer}
         if place.parameter is not None:
             item["parameter"] = place.parameter
         item["code"] = finding.code
@@ -174,7 +174,7 @@ def _fault(fault: Fault) -> Placed:
     return Placed(fault.pointer, finding_of(fault.error, _at(g.get("document"), fault.pointer)))
 
 
-def _at(document: Any, pointer: str) -> Any:
+def _at(document: object, pointer: str) -> object:
     """What stands in the document at a pointer, when anything does."""
     for segment in pointer.split("/")[1:]:
         key = segment.replace("~1", "/").replace("~0", "~")

@@ -67,7 +67,7 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
 }
 
 
-def finding_of(error: floor.FloorError, seen: Any = UNSEEN) -> Finding:
+def finding_of(error: floor.FloorError, seen: object = UNSEEN) -> Finding:
     """What an error of the trade says, with what was ``seen`` at its place in the document."""
     code, params = next(TABLE[above] for above in type(error).__mro__ if above in TABLE)
     return Finding(code, seen, params(error))
