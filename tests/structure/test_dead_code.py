@@ -31,6 +31,7 @@ CALLED_BY_OTHERS = {
     "WatchedSeconds": "gunicorn, which finds its settings by their class",
     "Answer": "answers, once they have moved",
     "sort_remarks": "the envelope, once all have moved",
+    "__init_subclass__": "Python, of each class that is made from a layer",
 }
 """A name, and who calls it."""
 
