@@ -10,7 +10,6 @@ from gaugerake.answers.job.resolved import ResolvedRoom
 from gaugerake.answers.job.taken import Taken, asked, assumed, from_catalogue
 from gaugerake.floor.job import Job, Joint, JointKind, Room
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.system import System, Thickness
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Say
@@ -21,7 +20,7 @@ MOVING = JointKind.MOVING
 
 def resolve_rooms(job: Job, system: System, layers: Sequence[Layer]) -> tuple[ResolvedRoom, ...]:
     """Every room; ``layers`` are those that take part."""
-    poured = any(Asked.THICKNESS in layer.does for layer in layers)
+    poured = any(layer.pour is not None for layer in layers)
     usual = _usual_thickness(job, system.thickness) if poured else None
     slab_csp = _slab_csp(job, system, poured=poured)
     return tuple(

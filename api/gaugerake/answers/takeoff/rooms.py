@@ -35,7 +35,7 @@ from gaugerake.floor.values.rounding import GUARD
 def measure_rooms(resolved: ResolvedJob, survey: Survey, faults: Faults) -> tuple[RoomTakeoff, ...]:
     """Every room that can be measured; what cannot be is added to ``faults``."""
     system, asked_m = resolved.system, resolved.asked.thickness_m
-    if asked_m is not None and does(resolved.layers.found or (), Asked.THICKNESS):
+    if asked_m is not None and any(layer.pour is not None for layer in resolved.layers.found or ()):
         _check_thickness(system.thickness, asked_m, "/thickness", faults)
     return tuple(
         _RoomMeasurer(system, room, measured, faults).takeoff()
