@@ -32,43 +32,70 @@
     return element;
   };
 
+  // the service writes its words in here
+  const PHRASES = /* words */ {};
+  const phrase = (code, gaps = {}) => PHRASES[`embed-${code}`].replace(/\{(\w+)\}/g, (whole, name) => gaps[name]);
+
   // the parts of the job that this form asks for, by the pointers of a problem
-  const FIELDS = [['/system', 'system'], ['/rooms', 'area']];
+  const FIELDS = {'/system': 'system', '/rooms': 'area'};
 
   class GaugerakeQuote extends HTMLElement {
     connectedCallback() {
       if (this.shadowRoot) return;
-      const [us, si] = ['square feet', 'square metres'];
       this.system = make('select', {id: 'system', required: true});
       this.area = make('input', {id: 'area', required: true, autocomplete: 'off', maxLength: 32});
       this.answer = make('div', {role: 'status'});
-      this.form = make('form', {noValidate: true},
-        make('label', {htmlFor: 'system'}, 'Floor system', this.system),
-        make('label', {htmlFor: 'area'}, `Area in ${this.si ? si : us}, or with its unit`, this.area),
-        make('button', {type: 'submit', disabled: true}, 'Quote this floor'));
-      this.form.addEventListener('submit', (event) => { event.preventDefault(); this.quote(); });
+      this.form = this.makeForm();
+      this.form.addEventListener('submit', (event) => {
+        event.preventDefault();
+        this.quote();
+      });
       this.attachShadow({mode: 'open'}).append(make('style', {textContent: STYLE}), this.form, this.answer);
       this.list();
     }
 
-    get si() { return this.getAttribute('units') === 'si'; }
+    makeForm() {
+      const area = phrase(this.si ? 'area-si' : 'area-us');
+      return make(
+        'form',
+        {noValidate: true},
+        make('label', {htmlFor: 'system'}, phrase('floor-system'), this.system),
+        make('label', {htmlFor: 'area'}, area, this.area),
+        make('button', {type: 'submit', disabled: true}, phrase('quote-this-floor')),
+      );
+    }
+
+    get si() {
+      return this.getAttribute('units') === 'si';
+    }
+    get service() {
+      return this.getAttribute('service') || home;
+    }
 
     async ask(path, job) {
-      const headers = job ? {'content-type': 'application/json'} : {};
-      if (this.getAttribute('key')) headers.authorization = `Bearer ${this.getAttribute('key')}`;
-      const address = new URL(path, this.getAttribute('service') || home);
-      address.searchParams.set('units', this.si ? 'si' : 'us');
       try {
-        const response = await fetch(address, {method: job ? 'POST' : 'GET', headers, body: job && JSON.stringify(job)});
+        const response = await this.send(path, job);
         const body = await response.json();
         if (response.ok) return body;
-        this.wait = Number(response.headers.get('retry-after'));
-        this.say(this.wait ? `${body.title}. Please try again in ${this.wait} s.` : body.detail);
-        (body.errors || []).forEach((error) => this.mark(error));
+        this.refused(response, body);
       } catch {
-        this.say('The quote service cannot be reached just now.');
+        this.say(phrase('not-reached'));
       }
       return null;
+    }
+
+    send(path, job) {
+      const headers = job ? {'content-type': 'application/json'} : {};
+      if (this.getAttribute('key')) headers.authorization = `Bearer ${this.getAttribute('key')}`;
+      const address = new URL(path, this.service);
+      address.searchParams.set('units', this.si ? 'si' : 'us');
+      return fetch(address, {method: job ? 'POST' : 'GET', headers, body: job && JSON.stringify(job)});
+    }
+
+    refused(response, body) {
+      this.wait = Number(response.headers.get('retry-after'));
+      this.say(this.wait ? phrase('try-later', {title: body.title, seconds: this.wait}) : body.detail);
+      (body.errors || []).forEach((error) => this.mark(error));
     }
 
     async list() {
@@ -85,17 +112,20 @@
       for (const field of [this.system, this.area]) field.removeAttribute('aria-invalid');
       const typed = this.area.value.trim();
       const area = /^[\d.,\s]+$/.test(typed) ? `${typed} ${this.si ? 'm2' : 'ft2'}` : typed;
-      this.say('Working it out.');
+      this.say(phrase('working-it-out'));
       const body = await this.ask('v1/quotes', {system: this.system.value, rooms: [{shape: {measured: {area}}}]});
       if (!body) return;
       this.show(body);
       this.dispatchEvent(new CustomEvent('quote', {detail: body, bubbles: true, composed: true}));
     }
 
-    say(text) { this.answer.replaceChildren(text && make('p', {}, text)); }
+    say(text) {
+      this.answer.replaceChildren(text && make('p', {}, text));
+    }
 
     mark({pointer, detail, hint}) {
-      const field = this[FIELDS.find(([start]) => pointer?.startsWith(start))?.[1]];
+      const start = Object.keys(FIELDS).find((one) => pointer?.startsWith(one));
+      const field = this[FIELDS[start]];
       if (!field) return;
       field.setAttribute('aria-invalid', 'true');
       field.after(make('span', {className: 'fault'}, `${detail} ${hint ?? ''}`));
@@ -103,27 +133,41 @@
     }
 
     show({quantities, readiness, return_times: times, cautions, token, catalogue}) {
-      const {totals, order_lines: lines, blockers} = quantities;
-      const row = (line) => make('tr', {}, make('td', {}, `${line.packs} ×`), make('td', {}, `${line.description} (${line.sku})`));
-      const unpriced = lines.filter(({amount}) => amount === null).length;
-      const sum = unpriced && unpriced === lines.length ? 'Price on request'
-        : `${totals.gross} ${totals.currency}${unpriced ? ', and what has no price yet' : ''}`;
-      const last = times.returns.at(-1);
-      const wait = last?.after ? `Longest wait, for ${last.traffic}: ${Math.ceil(last.after.value)} hours after the work begins, at the assumed temperature.`
-        : last && `When ${last.traffic} may return cannot be said; what follows tells why.`;
-      const link = token && make('a', {href: `${this.getAttribute('service') || home}#quote=${token}`}, 'Open the whole quote');
-      this.answer.replaceChildren(...[
-        catalogue.invented && make('p', {}, make('strong', {}, `${catalogue.title}: nothing here can be bought.`)),
-        make('p', {className: 'sum'}, sum),
-        make('p', {}, readiness.summary),
-        ...blockers.map(({text}) => make('p', {}, text)),
-        make('table', {}, make('caption', {}, 'To load'), make('tbody', {}, ...lines.map(row))),
-        wait && make('p', {}, wait),
-        make('ul', {}, ...cautions.map(({text}) => make('li', {}, text))),
-        link && make('p', {}, link),
-      ].filter(Boolean));
+      const wait = longestWait(times.returns.at(-1));
+      const invented = catalogue.invented && make('strong', {}, phrase('invented', {title: catalogue.title}));
+      const link = token && make('a', {href: `${this.service}#quote=${token}`}, phrase('whole-quote'));
+      this.answer.replaceChildren(
+        ...[
+          invented && make('p', {}, invented),
+          make('p', {className: 'sum'}, sum(quantities)),
+          make('p', {}, readiness.summary),
+          ...quantities.blockers.map(({text}) => make('p', {}, text)),
+          load(quantities.order_lines),
+          wait && make('p', {}, wait),
+          make('ul', {}, ...cautions.map(({text}) => make('li', {}, text))),
+          link && make('p', {}, link),
+        ].filter(Boolean),
+      );
     }
   }
+
+  const sum = ({totals, order_lines: lines}) => {
+    const unpriced = lines.filter(({amount}) => amount === null).length;
+    if (unpriced && unpriced === lines.length) return phrase('price-on-request');
+    return phrase(unpriced ? 'sum-unpriced' : 'sum', {amount: totals.gross, currency: totals.currency});
+  };
+
+  const load = (lines) => {
+    const row = (line) =>
+      make('tr', {}, make('td', {}, `${line.packs} ×`), make('td', {}, `${line.description} (${line.sku})`));
+    return make('table', {}, make('caption', {}, phrase('to-load')), make('tbody', {}, ...lines.map(row)));
+  };
+
+  const longestWait = (last) => {
+    if (!last) return '';
+    const {traffic, after} = last;
+    return after ? phrase('longest-wait', {traffic, hours: Math.ceil(after.value)}) : phrase('no-wait', {traffic});
+  };
 
   customElements.define('gaugerake-quote', GaugerakeQuote);
 }

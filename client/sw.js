@@ -1,7 +1,38 @@
 // Keeps the page and the catalogue, so that it opens without a network; never a quote, and never a key. The last quote
 // is kept by the page itself.
 const SHELF = 'gaugerake-page-3';
-const MODULES = ['quote/access', 'quote/answers', 'quote/catalogue', 'quote/fill', 'quote/form', 'quote/main', 'quote/mixes', 'quote/notes', 'quote/order', 'quote/remarks', 'quote/sheet', 'quote/slab', 'quote/standing', 'quote/timetable', 'quote/working', 'shared/api', 'shared/dom', 'shared/drawings', 'shared/job', 'shared/store', 'shared/words'];
+const MODULES = [
+  'quote/access',
+  'quote/answers',
+  'quote/catalogue',
+  'quote/faults',
+  'quote/fill',
+  'quote/form',
+  'quote/main',
+  'quote/mix-table',
+  'quote/mixes',
+  'quote/notes',
+  'quote/opening',
+  'quote/order',
+  'quote/remarks',
+  'quote/sheet',
+  'quote/site',
+  'quote/slab',
+  'quote/standing',
+  'quote/working',
+  'shared/api',
+  'shared/dom',
+  'shared/drawings/plan',
+  'shared/drawings/section',
+  'shared/drawings/shortage',
+  'shared/drawings/timetable',
+  'shared/drawings/timetable-times',
+  'shared/drawings/unplaced',
+  'shared/fields',
+  'shared/job',
+  'shared/store',
+  'shared/words',
+];
 const PAGE = ['./', 'style.css', ...MODULES.map((name) => `js/${name}.js`)];
 const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
 const plain = (url) => url.split('#')[0];
@@ -15,16 +46,35 @@ async function fill() {
 }
 
 self.addEventListener('install', (event) => event.waitUntil(fill().then(() => self.skipWaiting())));
-self.addEventListener('activate', (event) => event.waitUntil(caches.keys()
-  .then((names) => Promise.all(names.filter((name) => name !== SHELF).map((name) => caches.delete(name))))
-  .then(() => self.clients.claim())));
+self.addEventListener('activate', (event) =>
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) => Promise.all(names.filter((name) => name !== SHELF).map((name) => caches.delete(name))))
+      .then(() => self.clients.claim()),
+  ),
+);
 
-// the network first, what is kept only when it fails; put away by its address alone, as the request may carry a key
+// put away by its address alone, as the request may carry a key
+async function keep(url, response) {
+  const shelf = await caches.open(SHELF);
+  await shelf.put(url, response);
+}
+
+// the network first, what is kept only when it fails
+async function answer(event, url) {
+  try {
+    const response = await fetch(event.request);
+    if (response.ok) event.waitUntil(keep(url, response.clone()));
+    return response;
+  } catch (error) {
+    const before = await caches.match(url, {ignoreVary: true});
+    if (before) return before;
+    throw error;
+  }
+}
+
 self.addEventListener('fetch', (event) => {
   const url = plain(event.request.url);
-  if (event.request.method !== 'GET' || !kept.has(url)) return;
-  event.respondWith(fetch(event.request).then((response) => {
-    if (response.ok) { const copy = response.clone(); event.waitUntil(caches.open(SHELF).then((shelf) => shelf.put(url, copy))); }
-    return response;
-  }).catch(async (error) => (await caches.match(url, {ignoreVary: true})) ?? Promise.reject(error)));
+  if (event.request.method === 'GET' && kept.has(url)) event.respondWith(answer(event, url));
 });

@@ -1,11 +1,12 @@
 """The files of the page: packed for those who take them so, each form with a tag of its own, and sent once."""
 
 import gzip
-import re
+import json
 
 import pytest
 from flask.testing import FlaskClient
 
+from gaugerake.answers.show.words import templates
 from gaugerake.measure.choice import SI, US, text_unit
 from gaugerake.measure.dimension import KINDS
 
@@ -16,16 +17,39 @@ FILES = pytest.mark.parametrize("path", ["/", "/style.css", "/js/quote/main.js",
 
 
 @FILES
-def test_a_file_comes_packed_and_is_the_same_file(
-    client: FlaskClient, request: pytest.FixtureRequest, path: str
-) -> None:
-    file = request.config.rootpath / "client" / (path.lstrip("/") or "index.html")
+def test_a_file_comes_packed_and_is_the_same_file(client: FlaskClient, path: str) -> None:
     packed, plain = client.get(path, headers=GZIP), client.get(path, headers=PLAIN)
     assert packed.headers["Content-Encoding"] == "gzip"
     assert "Content-Encoding" not in plain.headers
-    assert gzip.decompress(packed.data) == plain.data == file.read_bytes()
+    assert gzip.decompress(packed.data) == plain.data
     assert int(packed.headers["Content-Length"]) == len(packed.data) < len(plain.data)
     assert [response.headers["Vary"] for response in (packed, plain)] == ["Accept-Encoding"] * 2
+
+
+@pytest.mark.parametrize("path", ["/style.css", "/sw.js"])
+def test_a_file_without_words_comes_as_it_is(client: FlaskClient, request: pytest.FixtureRequest, path: str) -> None:
+    assert client.get(path, headers=PLAIN).data == (request.config.rootpath / "client" / path.lstrip("/")).read_bytes()
+
+
+def test_scripts_come_without_their_lines_of_comment(client: FlaskClient, request: pytest.FixtureRequest) -> None:
+    """Every other line is sent as it is, at its number; ``tests/client`` shows that both mean the same."""
+    folder = request.config.rootpath / "client"
+    for file in (folder / "js").rglob("*.js"):
+        sent = client.get(f"/{file.relative_to(folder).as_posix()}", headers=PLAIN).text.splitlines()
+        written = file.read_text("utf-8").splitlines()
+        assert len(sent) == len(written), file.name
+        assert all(line in (text, "") for line, text in zip(sent, written, strict=True)), file.name
+        assert not [line for line in sent if line.strip().startswith(("//", "/**\n", "* "))], file.name
+
+
+def test_words_come_with_the_file_that_needs_them(client: FlaskClient) -> None:
+    page, embed = client.get("/").text, client.get("/embed.js").text
+    assert page.startswith('<!DOCTYPE html>\n<html lang="en">')
+    assert "<h1>What floor, on what slab?</h1>" in page
+    block = page.partition('<script type="application/json" id="words">')[2].partition("</script>")[0]
+    assert json.loads(block)["client-try-again"] == "Try again"
+    assert '"embed-quote-this-floor":"Quote this floor"' in embed
+    assert "{{" not in page.replace(block, "")
 
 
 @FILES
@@ -68,11 +92,10 @@ def test_a_file_is_packed_the_same_in_every_worker(client: FlaskClient) -> None:
     assert packed[4:8] == b"\0\0\0\0"
 
 
-def test_the_page_spells_units_as_sentences_do(request: pytest.FixtureRequest) -> None:
-    words = (request.config.rootpath / "client" / "js" / "shared" / "words.js").read_text("utf-8")
-    table = words.partition("const UNITS = {")[2].partition("};")[0]
-    spelled = {one or other: said for one, other, said in re.findall(r"(?:'([^']+)'|(\w+)): '([^']*)'", table)}
+def test_the_page_spells_units_as_sentences_do() -> None:
+    prefix = "client-unit-"
+    spelled = {code.removeprefix(prefix): word for code, word in templates().items() if code.startswith(prefix)}
     shown = {made.unit(kind) for kind in KINDS for made in (US, SI)}
-    said = {name: text_unit(name) for name in shown & set(spelled) if spelled[name]}
+    said = {name: text_unit(name) for name in shown & set(spelled)}
     assert said == {name: spelled[name] for name in said}
     assert {"ft2", "ft2/h", "lb/1000ft2/24h", "m2/L", "um"} <= set(said)

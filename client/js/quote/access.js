@@ -1,53 +1,63 @@
 // The key of a service that answers nobody without one. It is kept in this tab, or on this device where that is asked
-// for, and goes out in one header: it stands in no address, no job, no link and on no paper.
+// for, and goes out in one header: it stands in no address, no job, no link and on no paper. This module comes where a
+// key is wanted or kept.
+import {find} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
+import {phrase} from '../shared/words.js';
 
-const panel = document.querySelector('#access');
-const told = document.querySelector('#access-told');
-const field = document.querySelector('#key');
-const drop = document.querySelector('#forget');
+const panel = find('#access');
+const field = find('#key');
+const forgetButton = find('#forget');
 // what a header can carry; a blank within is a slip of the hand
 const PLAIN = /^[!-~]+$/;
 
-/** Shows the field for a key, and why; `refused` is a key that was sent and not taken. */
-export function askForKey(words, refused = Boolean(kept.key())) {
+/** Shows the field for a key, and why; `isRefused` where a key was sent and not taken. @param {string} words */
+export function showKeyField(words, isRefused = Boolean(kept.key())) {
   panel.hidden = false;
-  told.textContent = words;
-  if (refused) field.setAttribute('aria-invalid', 'true');
+  find('#access-told').textContent = words;
+  if (isRefused) field.setAttribute('aria-invalid', 'true');
   else field.removeAttribute('aria-invalid');
-  drop.hidden = !kept.key();
+  forgetButton.hidden = !kept.key();
 }
 
 /** Puts the field away, once the service answers. */
-export function admitted() {
-  const typing = panel.contains(document.activeElement);
+export function hideKeyField() {
+  const isTyping = panel.contains(document.activeElement);
   panel.hidden = true;
   field.value = '';
   field.removeAttribute('aria-invalid');
-  drop.hidden = !kept.key();
-  if (typing) document.querySelector('#system').focus();
+  forgetButton.hidden = !kept.key();
+  if (isTyping) find('#system').focus();
 }
 
-/** Wires the field and the button that forgets; `again` asks the service anew. */
-export function wireAccess(again) {
+/** Wires the field and the button that forgets; `again` asks the service anew. @param {() => Promise<unknown>} again */
+export function wireKeyField(again) {
   panel.addEventListener('submit', async (event) => {
     event.preventDefault();
-    const key = field.value.trim();
-    if (PLAIN.test(key)) {
-      kept.keepKey(key, document.querySelector('#key-stays').checked);
-      await again();
-    } else askForKey(key ? 'A key has no blanks and only plain letters, figures and marks.' : 'Type or paste the key first.', true);
+    await takeKey(field.value.trim(), again);
     if (!panel.hidden) field.focus();
   });
-  drop.addEventListener('click', forget);
+  forgetButton.addEventListener('click', forget);
 }
 
-// prices that came for the key go with it; what was typed stays
+/** @param {string} key @param {() => Promise<unknown>} again */
+async function takeKey(key, again) {
+  if (!PLAIN.test(key)) return showKeyField(phrase(key ? 'client-key-not-plain' : 'client-key-first'), true);
+  kept.keepKey(key, find('#key-stays').checked);
+  await again();
+}
+
+/** Prices that came for the key go with it; what was typed stays. */
 async function forget() {
   kept.forgetKey();
   try {
-    for (const name of await caches.keys()) await (await caches.open(name)).delete('v1/systems', {ignoreSearch: true, ignoreVary: true});
-  } catch { /* this browser keeps no pages */ }
+    for (const name of await caches.keys()) await dropCatalogue(await caches.open(name));
+  } catch {
+    /* this browser keeps no pages */
+  }
   history.replaceState(null, '', location.pathname);
   location.reload();
 }
+
+/** @param {Cache} cache */
+const dropCatalogue = (cache) => cache.delete('v1/systems', {ignoreSearch: true, ignoreVary: true});

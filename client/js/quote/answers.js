@@ -1,90 +1,133 @@
-// The answers that lead the sheet, and behind them when the floor is open again: the classes of traffic, the deadline,
-// and the steps as a list.
-import {el, folded, table} from '../shared/dom.js';
-import {capital, lasting, money, percent, rate, read, spoken, when} from '../shared/words.js';
+// The answers that lead the sheet, and behind them when the floor is open again: the classes of traffic and the deadline.
+import {el, noteList, table} from '../shared/dom.js';
+import {capital, lasting, money, percent, phrase, phraseOfCount, rate, read, when} from '../shared/words.js';
 
-/** The leading answers of a quote; where a return stands alone, it is the latest. */
-export function answers({quantities: order, return_times: times, pour_plan: pour}) {
-  const total = order.totals;
+/** The leading answers of a quote; where a return stands alone, it is the latest. @param {Quote} quote */
+export function leadingAnswers({quantities: order, return_times: times, pour_plan: pour}) {
   const [first, last] = [times.returns[0], times.returns.at(-1)];
-  return el('dl', {class: 'answers'},
-    pair('The order', cost(order), order.order_lines.some(bare) ? 'what has no price is left out' : total.per_area ? `${rate(total.per_area)}, net` : 'in all'),
-    last ? back(last) : null, first !== last ? back(first) : null,
-    pair('Running short', percent(order.shortage_any), 'the chance, in this order'),
-    edge(pour), due(times.deadline));
+  return el('dl', {class: 'answers'}, [
+    answer(phrase('client-the-order'), cost(order), costNote(order)),
+    last ? returnAnswer(last) : null,
+    first !== last ? returnAnswer(first) : null,
+    answer(phrase('client-running-short'), percent(order.shortage_any), phrase('client-running-short-note')),
+    wetEdge(pour),
+    times.deadline ? deadlineAnswer(times.deadline) : null,
+  ]);
 }
 
-const bare = ({amount}) => amount === null;
-const cost = ({totals, order_lines: lines}) => (lines.length && lines.every(bare) ? 'no price' : `${money(totals.gross)} ${totals.currency}`);
+/** @param {string} term @param {string} figure @param {string | null} note @param {string | null} look */
+const answer = (term, figure, note, look = null) =>
+  el('div', {class: look}, el('dt', {}, term), el('dd', {}, figure, note ? el('small', {}, note) : null));
 
-const pair = (term, figure, note, look = null) => el('div', {class: look}, el('dt', {}, term), el('dd', {}, figure, note ? el('small', {}, note) : null));
+/** @param {OrderLine} line */
+const isUnpriced = ({amount}) => amount === null;
 
-function back(one) {
-  const note = one.latest ? 'at the latest' : one.after ? 'after the start, at the latest' : 'as the job stands';
-  return pair(`${capital(one.traffic)} back`, latest(one), note);
+/** @param {Order} order */
+function cost({totals, order_lines: lines}) {
+  if (lines.length && lines.every(isUnpriced)) return phrase('client-no-price');
+  return `${money(totals.gross)} ${totals.currency}`;
 }
 
-function edge(pour) {
+/** @param {Order} order */
+function costNote({totals, order_lines: lines}) {
+  if (lines.some(isUnpriced)) return phrase('client-unpriced-left-out');
+  return totals.per_area ? phrase('client-net-rate', {rate: rate(totals.per_area)}) : phrase('client-in-all');
+}
+
+/** @param {ReturnTime} one */
+function returnAnswer(one) {
+  const undated = one.after ? 'client-after-the-start' : 'client-as-the-job-stands';
+  const note = one.latest ? 'client-at-the-latest' : undated;
+  return answer(phrase('client-traffic-back', {traffic: capital(one.traffic)}), latestReturn(one), phrase(note));
+}
+
+/** @param {PourPlan | null | undefined} pour */
+function wetEdge(pour) {
   if (!pour?.pours.length || pour.feasible === null) return null;
-  return pair('The wet edge', pour.feasible ? 'holds' : 'does not hold', pour.cadence ? `with one mix every ${read(pour.cadence)}` : null);
+  const verdict = phrase(pour.feasible ? 'client-holds' : 'client-does-not-hold');
+  const note = pour.cadence ? phrase('client-with-one-mix-every', {time: read(pour.cadence)}) : null;
+  return answer(phrase('client-the-wet-edge'), verdict, note);
 }
 
-function due(deadline) {
-  if (!deadline) return null;
-  // on paper it stands once, with what would help
-  const figure = deadline.slack ? `${lasting(deadline.slack)} ${deadline.met ? 'to spare' : 'late'}` : deadline.met === null ? 'no start said' : 'not met';
-  return pair(`${capital(deadline.traffic)} by ${when(deadline.reopen_by)}`, figure, deadline.latest_start ? `start by ${when(deadline.latest_start)} at the latest` : null, 'screen');
+/** On paper the deadline stands once, with what would help. @param {Deadline} deadline */
+function deadlineAnswer(deadline) {
+  const start = deadline.latest_start ? phrase('client-start-by', {when: when(deadline.latest_start)}) : null;
+  const term = phrase('client-traffic-by', {traffic: capital(deadline.traffic), when: when(deadline.reopen_by)});
+  return answer(term, slack(deadline), start, 'screen');
 }
 
-/** The quote in a line, for the foot of a small screen. */
+/** @param {Deadline} deadline */
+function slack({slack: hours, met}) {
+  if (hours) return phrase(met ? 'client-to-spare' : 'client-late', {time: lasting(hours)});
+  return phrase(met === null ? 'client-no-start-said' : 'client-not-met');
+}
+
+/** The quote in a line, for the foot of a small screen. @param {Quote} quote */
 export function inBrief({quantities: order, return_times: {returns}}) {
   const last = returns.at(-1);
-  const back = last && (last.latest ? `${last.traffic} ${latest(last)}` : last.after ? `${last.traffic} after ${latest(last)}` : '');
-  return [cost(order), back].filter(Boolean).join(' · ');
+  return [cost(order), last ? briefReturn(last) : ''].filter(Boolean).join(' · ');
 }
 
-const STEP = {prepare: 'prepare the slab', apply: '', clear: 'clear loose aggregate', abrade: 'abrade'};
-
-/** A return as one figure: the latest. */
-export const latest = (one) => (one.latest ? when(one.latest) : one.after ? lasting(one.after) : 'no date');
-
-/** The classes of traffic and the deadline. */
-export const returns = (times) => [returnsTable(times), deadline(times.deadline)];
-
-function returnsTable(times) {
-  if (!times.returns.length) return el('p', {}, 'The system states no return of traffic.');
-  return times.returns.some((one) => one.latest)
-    ? table('When traffic may return', ['Traffic', 'Latest', 'Likely', 'Earliest'], times.returns.map((one) => [capital(one.traffic), when(one.latest), when(one.likely), when(one.earliest)]), [], 'cards returns')
-    : table('When traffic may return, counted from the start', ['Traffic', 'At the latest after'], times.returns.map((one) => [capital(one.traffic), one.after ? lasting(one.after) : 'does not come back']), [], 'returns');
+/** @param {ReturnTime} last */
+function briefReturn(last) {
+  if (last.latest) return `${last.traffic} ${latestReturn(last)}`;
+  return last.after ? phrase('client-traffic-after', {traffic: last.traffic, wait: latestReturn(last)}) : '';
 }
 
-function deadline(due) {
-  if (!due) return null;
-  const met = due.met ? `in time, with ${lasting(due.slack)} to spare.` : due.met === null ? 'no start said.' : due.slack ? `too late by ${lasting(due.slack)}.` : 'not met.';
-  const start = due.latest_start ? ` The latest start in time is ${when(due.latest_start)}.` : due.met ? '' : ' No start within the 60 days before would be in time.';
-  return el('div', {class: due.met ?? due.latest_start ? 'due-met' : 'held'}, el('p', {}, el('strong', {}, `${capital(due.traffic)} by ${when(due.reopen_by)}: ${met}`), start),
-    due.remedies.length ? [el('p', {}, `${anyOf(due.remedies)} do:`), el('ul', {class: 'notes'}, due.remedies.map((remedy) => el('li', {}, remedy.text)))] : null);
+/** A return as one figure: the latest. @param {ReturnTime} one */
+function latestReturn(one) {
+  if (one.latest) return when(one.latest);
+  return one.after ? lasting(one.after) : phrase('client-no-date');
 }
 
-/** How a list of remedies begins. */
-export const anyOf = (remedies) => (remedies.length > 1 ? 'Any one of these would' : 'This would');
+/** The classes of traffic and the deadline. @param {Times} times */
+export const returns = (times) => [returnsTable(times.returns), times.deadline ? deadlineNote(times.deadline) : null];
 
-/** The likely run as a list. */
-export function steps(times, layers) {
-  if (!times.steps.length) return null;
-  const timed = times.steps.some((step) => step.from);
-  const rows = times.steps.map((step) => (timed
-    ? [nameOf(step, layers), when(step.from), when(step.until), step.cured ? when(step.cured) : '']
-    : [nameOf(step, layers), step.after ? lasting(step.after) : 'no date', step.lasts ? lasting(step.lasts) : '', step.cured_after ? lasting(step.cured_after) : '']));
-  return folded('The likely run, step by step', false, table('Steps of the likely run', ['Step', timed ? 'From' : 'Begins after', timed ? 'Until' : 'Lasts', timed ? 'Cured' : 'Cured after'], rows, [], 'cards'));
+/** @param {ReturnTime[]} all */
+function returnsTable(all) {
+  if (!all.length) return el('p', {}, phrase('client-no-return-stated'));
+  return all.some((one) => one.latest) ? datedReturns(all) : waits(all);
 }
 
-/** What a step is called. */
-export function nameOf(step, layers) {
-  const found = layers.find((one) => one.id === step.layer);
-  const layer = found ? called(found, layers) : step.layer ? spoken(step.layer) : '';
-  return capital([STEP[step.step] ?? spoken(step.step), layer].filter(Boolean).join(': '));
+/** @param {ReturnTime[]} all */
+function datedReturns(all) {
+  const headings = ['client-traffic', 'client-latest', 'client-likely', 'client-earliest'].map((code) => phrase(code));
+  const rows = all.map((one) => [capital(one.traffic), when(one.latest), when(one.likely), when(one.earliest)]);
+  return table(phrase('client-traffic-may-return'), headings, rows, [], 'cards returns');
 }
 
-// two layers of one product: which of them is said first
-const called = (layer, layers) => (layers.some((one) => one !== layer && one.name === layer.name) ? `${capital(spoken(layer.layer))}: ${layer.name}` : layer.name);
+/** @param {ReturnTime[]} all */
+function waits(all) {
+  const wait = (/** @type {ReturnTime} */ one) =>
+    one.after ? lasting(one.after) : phrase('client-does-not-come-back');
+  const headings = [phrase('client-traffic'), phrase('client-at-the-latest-after')];
+  const rows = all.map((one) => [capital(one.traffic), wait(one)]);
+  return table(phrase('client-traffic-may-return-from-start'), headings, rows, [], 'returns');
+}
+
+/** @param {Deadline} deadline */
+function deadlineNote(deadline) {
+  const {met, latest_start: start, remedies} = deadline;
+  const gaps = {
+    traffic: capital(deadline.traffic),
+    when: when(deadline.reopen_by),
+    time: lasting(deadline.slack ?? {value: 0}),
+  };
+  return el('div', {class: (met ?? start) ? 'due-met' : 'held'}, [
+    el('p', {}, el('strong', {}, phrase(`client-deadline-${standing(deadline)}`, gaps)), latestStart(deadline)),
+    remedies.length ? [el('p', {}, phraseOfCount('client-remedies', remedies.length)), noteList(remedies)] : null,
+  ]);
+}
+
+/** @param {Deadline} deadline */
+function standing({met, slack}) {
+  if (met) return 'met';
+  if (met === null) return 'no-start';
+  return slack ? 'late' : 'not-met';
+}
+
+/** @param {Deadline} deadline */
+function latestStart({met, latest_start: start}) {
+  if (start) return ` ${phrase('client-latest-start', {when: when(start)})}`;
+  return met ? '' : ` ${phrase('client-no-start-in-time')}`;
+}

@@ -1,55 +1,84 @@
 // What the catalogue offers, put into the form: systems, colours, optional layers, traffic classes, packs; and the time zones.
-import {el} from '../shared/dom.js';
-import {read} from '../shared/words.js';
+import {el, find, findAll, nearest} from '../shared/dom.js';
+import {phrase, read} from '../shared/words.js';
 
+/** @typedef {{value: string, text: string}} Choice */
+
+/** @type {Map<string, FloorSystem>} */
 let known = new Map();
 
-/** Fills the choices of the form from the answer of /v1/systems. */
-export function offer(form, answer) {
+/** Fills the choices of the form from the answer of /v1/systems. @param {Field} form @param {Systems} answer */
+export function offerCatalogue(form, answer) {
   known = new Map(answer.systems.map((system) => [system.code, system]));
-  const select = form.querySelector('#system');
+  const select = find('#system', form);
   const before = select.value;
   select.replaceChildren(...answer.systems.map((system) => el('option', {value: system.code}, system.name)));
   if (before && !known.has(before)) select.add(new Option(before));
   if (before) select.value = before;
-  form.querySelector('.currency').textContent = `, ${answer.currency}`;
-  form.querySelector('#zone').addEventListener('focus', offerZones, {once: true});
-  follow(form, true);
+  find('.currency', form).textContent = `, ${answer.currency}`;
+  find('#zone', form).addEventListener('focus', offerZones, {once: true});
+  followSystem(form, true);
 }
 
-// four hundred names, which few people ask for
+/** Four hundred names, which few people ask for. */
 function offerZones() {
-  document.querySelector('#zones').replaceChildren(...(Intl.supportedValuesOf?.('timeZone') ?? []).map((name) => new Option(name)));
+  const names = Intl.supportedValuesOf?.('timeZone') ?? [];
+  find('#zones').replaceChildren(...names.map((name) => new Option(name)));
 }
 
-/** Brings what depends on the system into line with it: choices that it has stay, and with `keeping` all that are made. */
-export function follow(form, keeping = false) {
-  const system = known.get(form.querySelector('#system').value);
+/** Brings what depends on the system into line with it: choices that it has stay, and with `isKeeping` all that are made. @param {Field} form */
+export function followSystem(form, isKeeping = false) {
+  const system = known.get(find('#system', form).value);
   if (!system) return;
-  const range = system.thickness;
-  form.querySelector('#system-note').textContent = [system.description, range ? `Placed ${read(range.low)} to ${read(range.high)} thick, ${read(range.usual)} unless you say.` : ''].filter(Boolean).join(' ');
-  form.querySelector('#thickness').closest('.field').hidden = !range;
-  options(form.querySelector('#colour'), 'the first listed', system.colours.map((colour) => [colour, colour]), keeping);
-  options(form.querySelector('#traffic'), 'the last traffic', system.returns.map((one) => [one.traffic, one.traffic]), keeping);
-  optional(form.querySelector('#optional'), system.layers.filter((layer) => layer.optional), keeping);
-  const skus = system.products.flatMap((product) => product.packs.map((pack) => [pack.sku, `${pack.description} (${pack.sku})`]));
-  const templates = ['#onhand-row', '#offer-row'].map((id) => document.querySelector(id).content.querySelector('[data-skus]'));
-  for (const select of [...form.querySelectorAll('[data-skus]'), ...templates]) options(select, 'choose a pack', skus, keeping);
+  find('#system-note', form).textContent = [system.description, thicknessNote(system)].filter(Boolean).join(' ');
+  nearest(find('#thickness', form), '.field').hidden = !system.thickness;
+  const colours = system.colours.map((colour) => ({value: colour, text: colour}));
+  offerChoices(find('#colour', form), phrase('client-first-listed'), colours, isKeeping);
+  const classes = system.returns.map(({traffic}) => ({value: traffic, text: traffic}));
+  offerChoices(find('#traffic', form), phrase('client-last-traffic'), classes, isKeeping);
+  offerLayers(find('#optional', form), system, isKeeping);
+  for (const select of packFields(form)) offerChoices(select, phrase('client-choose-pack'), packsOf(system), isKeeping);
 }
 
-function options(select, none, pairs, keeping) {
+/** @param {FloorSystem} system */
+function thicknessNote({thickness}) {
+  if (!thickness) return '';
+  const {low, high, usual} = thickness;
+  return phrase('client-placed-thick', {low: read(low), high: read(high), usual: read(usual)});
+}
+
+/** @param {FloorSystem} system @returns {Choice[]} */
+const packsOf = (system) =>
+  system.products.flatMap(({packs}) =>
+    packs.map((pack) => ({value: pack.sku, text: `${pack.description} (${pack.sku})`})),
+  );
+
+/** The fields for a pack, and those of rows that are still to come. @param {Field} form */
+function packFields(form) {
+  const templates = ['#onhand-row', '#offer-row'].map((id) => find('[data-skus]', find(id).content));
+  return [...findAll('[data-skus]', form), ...templates];
+}
+
+/** @param {Field} select @param {string} none @param {Choice[]} choices @param {boolean} isKeeping */
+function offerChoices(select, none, choices, isKeeping) {
   const before = select.value;
-  const offered = pairs.some(([value]) => value === before);
-  select.replaceChildren(new Option(none, ''), ...pairs.map(([value, text]) => new Option(text, value)));
-  if (before && keeping && !offered) select.add(new Option(before));
-  if (offered || keeping) select.value = before;
+  const isOffered = choices.some(({value}) => value === before);
+  select.replaceChildren(new Option(none, ''), ...choices.map(({value, text}) => new Option(text, value)));
+  if (before && isKeeping && !isOffered) select.add(new Option(before));
+  if (isOffered || isKeeping) select.value = before;
 }
 
-function optional(holder, offered, keeping) {
-  const before = new Set([...holder.querySelectorAll(':checked')].map((box) => box.value));
-  const others = keeping ? [...before].filter((id) => !offered.some((layer) => layer.id === id)) : [];
+/** @param {Field} holder @param {FloorSystem} system @param {boolean} isKeeping */
+function offerLayers(holder, system, isKeeping) {
+  const before = new Set(findAll(':checked', holder).map((box) => box.value));
+  const offered = system.layers.filter((layer) => layer.optional).map(({id, name}) => ({id, name}));
+  const others = isKeeping ? [...before].filter((id) => !offered.some((layer) => layer.id === id)) : [];
   const layers = [...offered, ...others.map((id) => ({id, name: id}))];
   holder.hidden = !layers.length;
-  holder.replaceChildren(holder.querySelector('legend'), ...layers.map((layer) =>
-    el('label', {}, el('input', {type: 'checkbox', value: layer.id, checked: before.has(layer.id)}), ` ${layer.name}`)));
+  const boxes = layers.map(({id, name}) => layerBox(id, name, before.has(id)));
+  holder.replaceChildren(find('legend', holder), ...boxes);
 }
+
+/** A box to tick for an optional layer. @param {string} id @param {string} name @param {boolean} isTicked */
+export const layerBox = (id, name, isTicked) =>
+  el('label', {}, el('input', {type: 'checkbox', value: id, checked: isTicked}), ` ${name}`);

@@ -1,95 +1,147 @@
 // The form under people's hands: rows that come and go, parts that a choice shows or hides, and what is listened to.
-import {follow} from './catalogue.js';
-import {forget} from './remarks.js';
+import {find, findAll, nearest, unfoldOnPaper} from '../shared/dom.js';
+import {labelUnits} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
-import {label} from '../shared/words.js';
+import {phrase} from '../shared/words.js';
+import {followSystem} from './catalogue.js';
+import {forgetRemarks} from './remarks.js';
 
+const SCOPE = '[data-row], section, details';
 let made = 0;
 
-/** Adds a row to a list and returns it. */
+/** Adds a row to a list and returns it. @param {Field} list */
 export function addRow(list) {
-  const row = document.getElementById(list.dataset.rowTemplate).content.firstElementChild.cloneNode(true);
-  for (const field of row.querySelectorAll('input, select, textarea, fieldset[data-at]')) field.id ||= `f${++made}`;
-  for (const unit of row.querySelectorAll('[data-at$="polygon/unit"]')) unit.value = list.closest('form').dataset.units === 'si' ? 'm' : 'ft';
+  const template = /** @type {HTMLTemplateElement} */ (document.getElementById(list.dataset.rowTemplate ?? ''));
+  const row = /** @type {Field} */ (template.content.firstElementChild?.cloneNode(true));
+  for (const field of findAll('input, select, textarea, fieldset[data-at]', row)) field.id ||= `f${++made}`;
+  const unit = nearest(list, 'form').dataset.units === 'si' ? 'm' : 'ft';
+  for (const field of findAll('[data-at$="polygon/unit"]', row)) field.value = unit;
   list.append(row);
-  settle(row);
-  label(row);
-  number(list);
+  showChosenParts(row);
+  labelUnits(row);
+  numberRows(list);
   return row;
 }
 
-/** Shows what goes with the choices of a part of the page and hides the rest. */
-export function settle(root) {
-  for (const choice of root.querySelectorAll('[data-variant]')) {
-    const holder = choice.closest('[data-row], section, details');
-    for (const part of holder.querySelectorAll('[data-when]')) {
-      if (part.closest('[data-row], section, details') === holder) part.hidden = part.dataset.when !== choice.value;
-    }
+/** Shows what goes with the choices of a part of the page and hides the rest. @param {ParentNode} root */
+export function showChosenParts(root) {
+  for (const choice of findAll('[data-variant]', root)) {
+    const scope = nearest(choice, SCOPE);
+    const parts = findAll('[data-when]', scope).filter((part) => part.closest(SCOPE) === scope);
+    for (const part of parts) part.hidden = part.dataset.when !== choice.value;
   }
 }
 
-function number(list) {
+/** @param {Element} list */
+function numberRows(list) {
   const rows = [...list.children];
-  const least = Number(list.dataset.least ?? 0);
+  const least = Number(/** @type {Field} */ (list).dataset.least ?? 0);
   rows.forEach((row, i) => {
-    for (const place of row.querySelectorAll('[data-number]')) place.textContent = i + 1;
-    row.querySelector(':scope > [data-drop]').hidden = rows.length <= least;
+    for (const place of findAll('[data-number]', row)) place.textContent = String(i + 1);
+    find(':scope > [data-drop]', row).hidden = rows.length <= least;
   });
 }
 
-/** Wires the buttons that add and remove rows; `changed` is called after each. */
-export function wireRows(form, changed) {
-  form.addEventListener('click', (event) => {
-    const button = event.target.closest('button');
-    if (button?.matches('[data-add]')) {
-      addRow(button.parentElement.querySelector('[data-list]')).querySelector('input, select')?.focus();
-      changed();
-    } else if (button?.matches('[data-drop]') && button.closest('[data-row]')) {
-      const row = button.closest('[data-row]');
-      const list = row.parentElement;
-      if (row.matches('.room') && !sure(row, 'Remove this room with all that is said of it?')) return;
-      row.remove();
-      number(list);
-      list.parentElement.querySelector(':scope > [data-add]').focus();
-      changed();
-    }
-  });
-  form.addEventListener('change', (event) => {
-    if (event.target.matches('[data-variant]')) settle(form);
-    if (event.target.matches('[data-none]:checked')) for (const box of event.target.closest('fieldset').querySelectorAll('input:not([data-none])')) { box.checked = false; if (box.type === 'text') box.value = ''; }
-    else if (event.target.closest('.picks') && !event.target.matches('[data-none]')) for (const none of event.target.closest('.picks').querySelectorAll('[data-none]')) none.checked = false;
-  });
+/** The form of a job of which nothing is said yet. @param {Field} form */
+export function beginForm(form) {
+  const rooms = find('#rooms', form);
+  if (!rooms.children.length) addRow(rooms);
+  showChosenParts(form);
+  labelUnits(form);
 }
 
-// a wet finger slips: what was typed goes only when that is meant
-const sure = (part, question) => [...part.querySelectorAll('[type=text], textarea')].every((field) => !field.value || 'given' in field.dataset) || window.confirm(question);
+/** @param {Field} button @param {() => void} changed */
+function addHere(button, changed) {
+  const list = find('[data-list]', /** @type {Element} */ (button.parentElement));
+  find('input, select', addRow(list))?.focus();
+  changed();
+}
 
-/** Wires the form, the switch of units, and what the browser tells. */
+/** @param {Field} row @param {() => void} changed */
+function removeRow(row, changed) {
+  if (row.matches('.room') && !isSure(row, phrase('client-remove-room'))) return;
+  const list = /** @type {Element} */ (row.parentElement);
+  row.remove();
+  numberRows(list);
+  find(':scope > [data-add]', /** @type {Element} */ (list.parentElement)).focus();
+  changed();
+}
+
+/** A wet finger slips: what was typed goes only when that is meant. @param {ParentNode} part @param {string} question */
+const isSure = (part, question) =>
+  findAll('[type=text], textarea', part).every((field) => !field.value || 'given' in field.dataset) ||
+  window.confirm(question);
+
+/** Buttons that add and remove rows; `changed` is called after each. @param {Event} event @param {() => void} changed */
+function clickRow({target}, changed) {
+  const button = nearest(/** @type {Element} */ (target), 'button');
+  const row = button && nearest(button, '[data-row]');
+  if (button?.matches('[data-add]')) addHere(button, changed);
+  else if (button?.matches('[data-drop]') && row) removeRow(row, changed);
+}
+
+/** "None" and what it excludes untick each other. @param {Field} box */
+function untickOthers(box) {
+  const group = nearest(box, '.picks');
+  if (!group) return;
+  const isNone = box.matches('[data-none]');
+  if (isNone && !box.checked) return;
+  for (const other of findAll(isNone ? 'input:not([data-none])' : '[data-none]', group)) {
+    other.checked = false;
+    if (other.type === 'text') other.value = '';
+  }
+}
+
+/** Wires the form, the switch of units, and what the browser tells. @param {Listeners} listeners */
 export function listen({form, answer, left, soon, ask, back, switchUnits}) {
-  const typed = new Set();
-  form.addEventListener('input', ({target}) => { typed.add(target); if (target.matches('[data-at]')) forget(target); soon(); });
-  form.addEventListener('focusout', ({target}) => { if (typed.delete(target)) { left.add(target.closest('fieldset[data-at]') ?? target); soon(60); } });
+  listenToTyping(form, left, soon);
   form.addEventListener('submit', (event) => submit(event, form, left, ask));
-  form.querySelector('#system').addEventListener('change', () => follow(form));
-  wireRows(form, soon);
-  document.querySelector('#units').addEventListener('change', switchUnits);
-  document.querySelector('#clear').addEventListener('click', () => { if (!sure(form, 'Clear all that is typed?')) return; kept.clear(); history.replaceState(null, '', location.pathname); location.reload(); });
+  find('#system', form).addEventListener('change', () => followSystem(form));
+  form.addEventListener('click', (event) => clickRow(event, soon));
+  form.addEventListener('change', ({target}) => {
+    const field = /** @type {Field} */ (target);
+    if (field.matches('[data-variant]')) showChosenParts(form);
+    untickOthers(field);
+  });
+  find('#units').addEventListener('change', switchUnits);
+  find('#clear').addEventListener('click', () => isSure(form, phrase('client-clear-all')) && clearJob());
   window.addEventListener('online', back);
-  window.addEventListener('hashchange', ({oldURL}) => { if (/#(job|quote)=/.test(oldURL + location.hash)) location.reload(); });
+  window.addEventListener(
+    'hashchange',
+    ({oldURL}) => /#(job|quote)=/.test(oldURL + location.hash) && location.reload(),
+  );
   unfoldOnPaper(answer);
 }
 
-// asked for outright: every field has been left, and the focus goes to what there is to see
-async function submit(event, form, left, ask) {
-  event.preventDefault();
-  for (const field of form.querySelectorAll('[data-at]')) left.add(field);
-  await ask();
-  const due = ['#faults', '#access'].map((one) => document.querySelector(one)).find((one) => !one.hidden);
-  (due?.matches('form') ? due.querySelector('input') : due ?? document.querySelector('#sheet')).focus();
+/** @param {Field} form @param {Set<Element>} left @param {(milliseconds?: number) => void} soon */
+function listenToTyping(form, left, soon) {
+  /** @type {Set<EventTarget | null>} */
+  const typed = new Set();
+  form.addEventListener('input', ({target}) => {
+    typed.add(target);
+    const field = /** @type {Field} */ (target);
+    if (field.matches('[data-at]')) forgetRemarks(field);
+    soon();
+  });
+  form.addEventListener('focusout', ({target}) => {
+    if (!typed.delete(target)) return;
+    const field = /** @type {Field} */ (target);
+    left.add(field.closest('fieldset[data-at]') ?? field);
+    soon(60);
+  });
 }
 
-function unfoldOnPaper(answer) {
-  const unfolded = [];
-  window.addEventListener('beforeprint', () => { for (const part of answer.querySelectorAll('details.printed:not([open])')) { part.open = true; unfolded.push(part); } });
-  window.addEventListener('afterprint', () => { for (const part of unfolded.splice(0)) part.open = false; });
+function clearJob() {
+  kept.clear();
+  history.replaceState(null, '', location.pathname);
+  location.reload();
+}
+
+/** Asked for outright: every field has been left, and the focus goes to what there is to see. @param {Event} event @param {Field} form @param {Set<Element>} left @param {() => Promise<unknown>} ask */
+async function submit(event, form, left, ask) {
+  event.preventDefault();
+  for (const field of findAll('[data-at]', form)) left.add(field);
+  await ask();
+  const due = ['#faults', '#access'].map((one) => find(one)).find((one) => !one.hidden);
+  (due?.matches('form') ? find('input', due) : (due ?? find('#sheet'))).focus();
 }

@@ -1,140 +1,146 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
 import {later, quote, readiness, systems, understood} from '../shared/api.js';
-import {admitted, askForKey, wireAccess} from './access.js';
-import {arrive, tellQuote, openQuote, showKept, stale, trouble} from './standing.js';
-import {fieldAt, filled, jobOf, pin} from '../shared/job.js';
-import {fill} from './fill.js';
-import {listen} from './form.js';
-import {choice, label, turn} from '../shared/words.js';
-import {kept, linked, linkOf} from '../shared/store.js';
-import {clearFaults, linkTo, say, sayTrouble, showAssumed, showSaid, showUnderstood} from './remarks.js';
-import {offer} from './catalogue.js';
+import {find} from '../shared/dom.js';
+import {chooseUnits, chosenUnits, labelUnits} from '../shared/fields.js';
+import {filled, hasFloor, jobOf, pinUnits, typedIn} from '../shared/job.js';
+import {kept, linked, linkOf, linkToQuote} from '../shared/store.js';
+import {phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
+import {offerCatalogue} from './catalogue.js';
+import {beginForm, listen} from './form.js';
+import {clearFaults, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
 import {showQuote, showSlab} from './sheet.js';
+import {admitted, arrive, askForKey, markStale, say, sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
 
-const form = document.querySelector('#job');
-const answer = document.querySelector('#answer');
+const form = find('#job');
+const answer = find('#answer');
+/** Fields that were left: their errors are due. @type {Set<Element>} */
 const left = new Set();
-let [timer, turnNumber] = [null, 0];
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let timer;
+let asked = 0;
 // whether the catalogue is here, whether a link was followed, whether a quote stands as it was made
-let [stocked, arriving, asMade] = [false, false, false];
+const state = {isStocked: false, isArriving: false, isAsMade: false};
 
+/** @type {Actions} */
 const actions = {
   print: () => window.print(),
-  async working() {
-    const {module, words} = actions.told ? {} : await later('quote/working.js');
-    actions.told = module; // what tells it, while it is told
-    return words ? sayTrouble(words, actions.working) : ask();
-  },
-  link: (shown) => (typeof shown.token === 'string' ? `${location.origin}${location.pathname}#quote=${shown.token}` : linkOf({units: choice(), job: jobOf(form, true)})),
-  fieldLink(pointer, words) { const field = pointer && fieldAt(form, pointer); return field ? linkTo(field, words) : words.endsWith(' it') ? null : words; },
+  working: toggleWorking,
+  link: ({token}) =>
+    typeof token === 'string' ? linkToQuote(token) : linkOf({units: chosenUnits(), job: jobOf(form, true)}),
+  fieldLink: fieldLinks(form),
 };
 
-const measured = (job) => job.rooms?.some((room) => room.shape && Object.keys(room.shape).length);
-const tested = (job) => job.slab || job.air;
-
-async function ask() {
-  clearTimeout(timer);
-  if (!stocked) return start();
-  const [job, units, mine] = [jobOf(form), choice(), ++turnNumber];
-  const whole = measured(job);
-  if (!job.system || !(whole || tested(job))) return nothing();
-  const slow = setTimeout(() => say('Still working it out. The server is slow just now; what you typed is kept.'), 2000);
-  say('Working it out …');
-  const outcome = await (whole ? quote(job, units, actions.told) : readiness(job, units));
-  clearTimeout(slow);
-  if (outcome.trouble === 'overtaken' || mine !== turnNumber) return;
-  stale(Boolean(outcome.trouble));
-  if (outcome.trouble) return stopped(outcome, ask);
-  admitted();
-  clearFaults(form);
-  show(outcome.body, whole, units);
-  const other = await understood(job, units === 'us' ? 'si' : 'us');
-  if (mine === turnNumber) showUnderstood(form, outcome.body.job, other.body?.job);
+async function toggleWorking() {
+  const {module, words} = actions.writer ? {} : await later('quote/working.js');
+  actions.writer = module;
+  return words ? sayTrouble(words, toggleWorking) : ask();
 }
 
-function nothing() {
+/** Asks about what is typed now. @returns {Promise<unknown>} */
+async function ask() {
+  clearTimeout(timer);
+  if (!state.isStocked) return start();
+  const [job, units, mine] = [jobOf(form), chosenUnits(), ++asked];
+  const isWhole = hasFloor(job);
+  if (!job.system || !(isWhole || job.slab || job.air)) return sayNothingAsked();
+  const slow = setTimeout(() => say(phrase('client-still-working')), 2000);
+  say(phrase('client-working-it-out'));
+  const outcome = await (isWhole ? quote(job, units, Boolean(actions.writer)) : readiness(job, units));
+  clearTimeout(slow);
+  if (outcome.trouble === 'overtaken' || mine !== asked) return null;
+  markStale(Boolean(outcome.trouble));
+  return outcome.body ? showAnswer(outcome.body, {job, isWhole, units, mine}) : stopped(outcome, ask);
+}
+
+/** @param {any} body @param {{job: Job, isWhole: boolean, units: Units, mine: number}} question */
+async function showAnswer(body, {job, isWhole, units, mine}) {
+  await admitted();
+  clearFaults(form);
+  if (isWhole) await showQuote(answer, body, actions);
+  else showSlab(answer, body, actions);
+  if (mine !== asked) return;
+  if (isWhole) kept.keepQuote({body, units, at: new Date().toISOString()});
+  say(phrase(isWhole ? 'client-worked-out' : 'client-slab-alone'));
+  tellQuote(isWhole ? inBrief(body) : '');
+  showAssumed(form, body.assumptions);
+  if (state.isArriving) arrive();
+  [state.isArriving, state.isAsMade] = [false, false];
+  const other = await understood(job, units === 'us' ? 'si' : 'us');
+  if (mine === asked) showUnderstood(form, body.job, other.body?.job);
+}
+
+function sayNothingAsked() {
   clearFaults(form);
   showUnderstood(form);
   showAssumed(form, []);
-  stale(answer.hasChildNodes());
-  say('Choose a system and give an area: the quote appears here.');
+  markStale(answer.hasChildNodes());
+  say(phrase('client-choose-and-give'));
 }
 
-function show(body, whole, units) {
-  if (whole) {
-    showQuote(answer, body, actions);
-    kept.keepQuote({body, units, at: new Date().toISOString()});
-    say('Worked out for what is typed now.');
-  } else {
-    showSlab(answer, body, actions);
-    say('The slab alone: give an area and the quote follows.');
-  }
-  tellQuote(whole ? inBrief(body) : '');
-  showAssumed(form, body.assumptions);
-  if (arriving) arrive();
-  [arriving, asMade] = [false, false];
-}
-
-// what came instead of an answer; a server that asks for a moment is asked again by itself
-function stopped(outcome, again) {
-  trouble(form, outcome, again, left);
+/** What came instead of an answer; a server that asks for a moment is asked again by itself. @param {Failed} outcome @param {() => Promise<unknown>} again */
+async function stopped(outcome, again) {
   if (outcome.after) timer = setTimeout(again, outcome.after * 1000);
+  await showTrouble(form, outcome, again, left);
 }
 
-// what is typed is kept here, and no longer the link's
+/** What is typed is kept here, and no longer the link's. */
 function remember() {
   if (location.hash) history.replaceState(null, '', location.pathname);
-  kept.keepJob({units: choice(), job: jobOf(form, true), open: [...form.querySelectorAll(':scope > details')].map((part) => part.open)});
-  showSaid(form);
+  kept.keepJob(typedIn(form));
+  showFilledCounts(form);
 }
 
-function soon(milliseconds = 350) {
-  asMade = false;
+function askSoon(milliseconds = 350) {
+  state.isAsMade = false;
   remember();
   clearTimeout(timer);
   timer = setTimeout(ask, milliseconds);
 }
 
 async function switchUnits() {
-  pin(form);
-  form.dataset.units = choice();
-  kept.keepUnits(choice());
-  label(form);
-  soon(0);
-  const outcome = await systems(choice());
-  if (outcome.body) offer(form, outcome.body);
+  pinUnits(form);
+  form.dataset.units = chosenUnits();
+  kept.keepUnits(chosenUnits());
+  labelUnits(form);
+  askSoon(0);
+  const outcome = await systems(chosenUnits());
+  if (outcome.body) offerCatalogue(form, outcome.body);
 }
 
-// the catalogue, without which nothing can be chosen; a quote that is opened by its token stands without it
+/** The catalogue, without which nothing can be chosen; a quote that is opened by its token stands without it. @returns {Promise<unknown>} */
 async function start() {
-  const outcome = await systems(choice());
-  if (outcome.trouble === 'closed' && asMade) return askForKey('Opening this quote needs no key. To change it, give yours.', false);
-  if (outcome.trouble) return asMade ? null : stopped(outcome, start);
-  stocked = true;
-  admitted();
-  offer(form, outcome.body);
-  return asMade ? null : ask();
+  const outcome = await systems(chosenUnits());
+  const {isAsMade} = state;
+  if (outcome.trouble === 'closed' && isAsMade) return askForKey(phrase('client-opening-needs-no-key'), false);
+  if (!outcome.body) return isAsMade ? null : stopped(outcome, start);
+  state.isStocked = true;
+  await admitted();
+  offerCatalogue(form, outcome.body);
+  return isAsMade ? null : ask();
 }
 
 async function begin() {
   const {token, entry, spoilt} = linked();
-  const before = entry ?? kept.job();
-  turn(before?.units ?? kept.units() ?? 'us');
-  form.dataset.units = choice();
-  const last = kept.quote();
-  if (last && !token && !entry) showKept(last, answer, actions);
-  fill(form, before?.job ?? {});
-  [...form.querySelectorAll(':scope > details')].forEach((part, i) => { part.open = Boolean(before?.open?.[i]); });
+  const typed = entry ?? kept.job();
+  chooseUnits(typed?.units ?? kept.units() ?? 'us');
+  form.dataset.units = chosenUnits();
+  const {module, words} = token || typed || kept.quote() ? await later('quote/opening.js') : {};
+  if (words) return sayTrouble(words, () => location.reload());
+  if (module) module.restore({typed, isLinked: Boolean(token || entry), form, answer, actions});
+  else beginForm(form);
   for (const {field} of filled(form)) left.add(field);
-  form.querySelector('#zone').value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
+  find('#zone').value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
   if (!token && !spoilt) remember();
-  listen({form, answer, left, soon, ask, back: () => asMade || ask(), switchUnits});
-  wireAccess(start);
-  [arriving, asMade] = [Boolean(entry), Boolean(token)];
-  if (token) await openQuote(token, form, answer, actions);
+  listen({form, answer, left, soon: askSoon, ask, back: () => state.isAsMade || ask(), switchUnits});
+  wireKey(start);
+  [state.isArriving, state.isAsMade] = [Boolean(entry), Boolean(token)];
+  if (token) await module?.openQuote(token, form, answer, actions);
   await start();
-  if (spoilt && stocked) { say('The link is spoilt, and what stands here is not its job: ask for it again.', true); arrive(); }
+  if (spoilt && state.isStocked) {
+    say(phrase('client-link-is-spoilt'), true);
+    arrive();
+  }
 }
 
 if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => null);

@@ -1,48 +1,68 @@
 // What goes with the figures: what was assumed, what to mind, what would sharpen them.
-import {el, folded} from '../shared/dom.js';
+import {el, folded, noteList} from '../shared/dom.js';
+import {phrase} from '../shared/words.js';
 
 const PEOPLE = /^(hazard-|concrete-dust|loose-dust|before-sawing|old-coverings|engines-indoors|indirect-heat)/;
 const STANDING = /^(invented-data|data-sheet-rules)$/;
 
-/** What was assumed in a part of the sheet, each with a link to the field that says otherwise. */
-export function assumed(quote, mine, fieldLink) {
-  const found = quote.assumptions.filter((note) => mine({code: '', ...note, pointer: note.pointer ?? ''}));
-  if (!found.length) return null;
-  const list = folded(`Assumed here: ${found.length}`, false, el('ul', {class: 'notes'}, found.map((note) => el('li', {}, `${note.text} `, fieldLink(note.pointer, 'Change it')))));
-  list.open = found.length <= 4;
+/** @type {(note: Note) => boolean} */
+const isOfPeople = (note) => PEOPLE.test(note.code);
+/** @type {(note: Note) => boolean} */
+const isOfJob = (note) => !isOfPeople(note) && Boolean(note.pointer);
+/** @type {(notes: Note[]) => Note[]} */
+const once = (notes) => notes.filter((note, i) => notes.findIndex((other) => other.text === note.text) === i);
+
+/** What was assumed in a part of the sheet, each with a link to the field that says otherwise. @param {{assumptions: any[]}} quote @param {NoteTest} isMine @param {FieldLink} fieldLink */
+export function assumed(quote, isMine, fieldLink) {
+  const notes = quote.assumptions.filter((note) => isMine({code: '', ...note, pointer: note.pointer ?? ''}));
+  if (!notes.length) return null;
+  const change = (/** @type {Note} */ note) => fieldLink(note.pointer, phrase('client-change-it'));
+  const title = phrase('client-assumed-here', {count: notes.length});
+  const list = folded(title, false, noteList(notes, 'notes', change));
+  list.open = notes.length <= 4;
   return list;
 }
 
-/** The cautions of this job that belong to a part of the sheet: those under its pointers, or of its codes. */
-export function minded(quote, mine) {
-  const found = once(quote.cautions).filter((note) => ofJob(note) && mine(note));
-  return found.length ? el('div', {class: 'screen'}, el('h4', {}, 'Watch for'), items(found)) : null;
+/** The cautions of this job that belong to a part of the sheet: those under its pointers, or of its codes. @param {{cautions: any[]}} quote @param {NoteTest} isMine */
+export function partCautions(quote, isMine) {
+  const notes = once(quote.cautions).filter((note) => isOfJob(note) && isMine(note));
+  return titled('client-watch-for', notes, 'screen');
 }
 
-const once = (list) => list.filter((note, i) => list.findIndex((other) => other.text === note.text) === i);
-const ofJob = (note) => !PEOPLE.test(note.code) && note.pointer;
+/** @param {string} title @param {Note[]} notes @param {string} look @param {string} [listLook] */
+const titled = (title, notes, look, listLook) =>
+  notes.length ? el('div', {class: look}, el('h4', {}, phrase(title)), noteList(notes, listLook)) : null;
 
-/** The cautions: of this job (on the screen but for those `placed` elsewhere), of people, of everything else; on paper after what was assumed. */
-export function cautions(list, assumptions = [], placed = () => false) {
+/**
+ * The cautions: of this job (on the screen but for those that stand elsewhere), of people, of everything else; on paper
+ * after what was assumed.
+ * @param {any[]} list @param {any[]} assumptions @param {NoteTest} isElsewhere
+ */
+export function cautions(list, assumptions = [], isElsewhere = () => false) {
   const all = once(list);
-  const people = all.filter((note) => PEOPLE.test(note.code));
-  const [job, rest] = [all.filter(ofJob), all.filter((note) => !people.includes(note) && !ofJob(note) && !STANDING.test(note.code))];
-  const left = job.filter((note) => !placed(note));
+  const [people, job] = [all.filter(isOfPeople), all.filter(isOfJob)];
+  const rest = all.filter((note) => !isOfPeople(note) && !isOfJob(note) && !STANDING.test(note.code));
   const standing = all.filter((note) => STANDING.test(note.code));
-  return el('div', {class: 'mind'},
-    assumptions.length ? el('div', {class: 'paper'}, el('h4', {}, 'Assumed'), items(assumptions, 'notes run')) : null,
-    job.length ? el('div', {class: 'paper'}, el('h4', {}, 'About this job'), items(job)) : null,
-    left.length ? el('div', {class: 'screen'}, el('h4', {}, 'About this job'), items(left)) : null,
-    people.length ? [el('h4', {}, 'For everybody on site'), items(people, 'notes people')] : null,
-    rest.length ? folded(`Materials and the work: ${rest.length} more`, true, items(rest, 'notes run')) : null,
-    standing.map((note) => el('p', {class: 'quiet'}, note.text)));
+  return el('div', {class: 'mind'}, [
+    titled('client-assumed', assumptions, 'paper', 'notes run'),
+    titled('client-about-this-job', job, 'paper'),
+    titled(
+      'client-about-this-job',
+      job.filter((note) => !isElsewhere(note)),
+      'screen',
+    ),
+    people.length ? [el('h4', {}, phrase('client-for-everybody')), noteList(people, 'notes people')] : null,
+    rest.length
+      ? folded(phrase('client-materials-and-work', {count: rest.length}), true, noteList(rest, 'notes run'))
+      : null,
+    standing.map((note) => el('p', {class: 'quiet'}, note.text)),
+  ]);
 }
 
-/** What would make the answer surer. */
+/** What would make the answer surer. @param {any[]} list @param {FieldLink} fieldLink */
 export function missing(list, fieldLink) {
-  const open = list.filter((note) => note.code !== 'check-untested');
-  if (!open.length) return null;
-  return folded(`What would sharpen this: ${open.length}`, false, el('ul', {class: 'notes'}, open.map((note) => el('li', {}, `${note.text} `, fieldLink(note.pointer, 'Say it')))));
+  const notes = list.filter((note) => note.code !== 'check-untested');
+  if (!notes.length) return null;
+  const sayIt = (/** @type {Note} */ note) => fieldLink(note.pointer, phrase('client-say-it'));
+  return folded(phrase('client-would-sharpen', {count: notes.length}), false, noteList(notes, 'notes', sayIt));
 }
-
-const items = (list, look = 'notes') => el('ul', {class: look}, list.map((note) => el('li', {}, note.text)));

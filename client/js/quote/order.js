@@ -1,63 +1,137 @@
-// What to load: the order lines with their totals, and how likely it is to run short.
-import {el, folded, svg, table} from '../shared/dom.js';
-import {money, percent, read} from '../shared/words.js';
+// The order of a quote: its lines and totals, what keeps it from being placed, its title block, and what is done with it.
+import {el, folded, noteList, table} from '../shared/dom.js';
+import {later} from '../shared/api.js';
+import {dayName, money, percent, phrase, read} from '../shared/words.js';
 
-/** The order as a table with its totals. */
+/** The order as a table with its totals. @param {Order} order */
 export function orderTable(order) {
-  const total = order.totals;
-  const sum = (label, value, always = false) => (value !== null && (always || Number(value)) ? [label, '', '', '', '', money(value)] : null);
-  const rows = order.order_lines.map((line) => [line.description, line.sku, read(line.packs), line.need ? `${read(line.need.ordered)}${several(order, line.product) ? ' in all' : ''}` : '', line.unit_price === null ? 'no price' : money(line.unit_price), line.amount === null ? '' : money(line.amount)]);
-  const plain = total.net === total.gross && total.net === total.lines;
-  const foot = [plain ? null : sum('Lines', total.lines), sum('Discount', total.discount), sum('Delivery', total.delivery), plain ? null : sum('Net', total.net, true), sum('Tax', total.tax),
-    sum(`Total, ${total.currency}`, total.gross, true)].filter(Boolean);
-  return [order.order_lines.length ? table('Order', ['Pack', 'SKU', '#Packs', '#Needed', '#Each', '#Amount'], rows, foot, 'cards captioned order') : el('p', {}, 'Nothing is to be ordered.'),
-    total.weight ? el('p', {class: 'quiet'}, `The load weighs ${read(total.weight)}.`) : null];
+  const weight = order.totals.weight ? phrase('client-load-weighs', {weight: read(order.totals.weight)}) : '';
+  return [
+    order.order_lines.length ? linesTable(order) : el('p', {}, phrase('client-nothing-to-order')),
+    weight ? el('p', {class: 'quiet'}, weight) : null,
+  ];
 }
 
-// of a product in packs of several sizes the need stands once
-const several = (order, product) => order.order_lines.filter((line) => line.product === product).length > 1;
+/** @param {Order} order */
+function linesTable(order) {
+  const numbers = ['packs', 'needed', 'each', 'amount'].map((code) => `#${phrase(`client-order-${code}`)}`);
+  const headings = [phrase('client-order-pack'), phrase('client-order-sku'), ...numbers];
+  const rows = order.order_lines.map((line) => lineRow(order, line));
+  return table(phrase('client-order'), headings, rows, totalRows(order.totals), 'cards captioned order');
+}
 
-/** What keeps the order from being placed. */
+/** @param {Order} order @param {OrderLine} line */
+const lineRow = (order, line) => [
+  line.description,
+  line.sku,
+  read(line.packs),
+  needed(order, line),
+  line.unit_price === null ? phrase('client-no-price') : money(line.unit_price),
+  line.amount === null ? '' : money(line.amount),
+];
+
+/** Of a product in packs of several sizes the need stands once. @param {Order} order @param {OrderLine} line */
+function needed(order, line) {
+  if (!line.need) return '';
+  const amount = read(line.need.ordered);
+  const isSeveral = order.order_lines.filter((other) => other.product === line.product).length > 1;
+  return isSeveral ? phrase('client-needed-in-all', {amount}) : amount;
+}
+
+/** @param {Totals} totals */
+function totalRows({lines, discount, delivery, net, tax, gross, currency}) {
+  const isPlain = net === gross && net === lines;
+  return [
+    isPlain ? [] : totalRow(phrase('client-total-lines'), lines),
+    totalRow(phrase('client-total-discount'), discount),
+    totalRow(phrase('client-total-delivery'), delivery),
+    isPlain ? [] : totalRow(phrase('client-total-net'), net, true),
+    totalRow(phrase('client-total-tax'), tax),
+    totalRow(phrase('client-total', {currency}), gross, true),
+  ].flat();
+}
+
+/** @param {string} label @param {string | null} value */
+const totalRow = (label, value, isAlways = false) =>
+  value !== null && (isAlways || Number(value)) ? [[label, '', '', '', '', money(value)]] : [];
+
+/** What keeps the order from being placed. @param {Order} order */
 export function blockers(order) {
-  return order.orderable ? null : el('div', {class: 'held'}, el('h4', {}, 'Not to be ordered as it stands'),
-    el('ul', {class: 'notes'}, order.blockers.map((note) => el('li', {}, note.text))));
+  if (order.orderable) return null;
+  return el('div', {class: 'held'}, el('h4', {}, phrase('client-not-to-be-ordered')), noteList(order.blockers));
 }
 
-/** The chance of running short, product by product. */
+/** The chance of running short, product by product; the module that draws it comes with the quote's other drawings. @param {Order} order */
 export function shortage(order) {
-  const entries = order.shortage.filter((entry) => entry.curve.length > 1 && entry.with_order < 1);
+  const entries = order.shortage.filter(isUnsure);
   if (!entries.length) return null;
-  const packs = (product) => order.order_lines.filter((line) => line.product === product).reduce((sum, line) => sum + line.packs, 0);
-  const name = (product) => order.order_lines.find((line) => line.product === product)?.description.replace(/, [^,]*$/, '') ?? product;
-  const unsure = entries.filter((entry) => entry.curve.some(({probability}) => probability > 0 && probability < 1));
-  if (!unsure.length) return null;
-  return folded(`Running short of anything: ${percent(order.shortage_any)}. Product by product`, false,
-    el('div', {class: 'figures'}, unsure.map((entry) => drawShortage(entry, name(entry.product), packs(entry.product)))));
+  const title = phrase('client-short-of-anything', {chance: percent(order.shortage_any)});
+  const figures = el('div', {class: 'figures'});
+  const draw = async () => {
+    const {module, words} = await later('shared/drawings/shortage.js');
+    figures.replaceChildren(...(module ? module.drawShortages(order, entries) : [words ?? '']));
+  };
+  const fold = folded(title, false, figures);
+  fold.addEventListener('toggle', () => fold.open && !figures.hasChildNodes() && draw());
+  return fold;
 }
 
-const [LEFT, RIGHT, TOP, BASE] = [46, 292, 12, 96];
+/** @param {Shortage} entry */
+const isUnsure = ({curve, with_order: chance}) =>
+  curve.length > 1 && (chance ?? 0) < 1 && curve.some(({probability}) => probability > 0 && probability < 1);
 
-/** The figure of one product's curve, with the order marked; null where there is nothing to choose. */
-function drawShortage(entry, name, ordered) {
-  const curve = entry.curve;
-  if (curve.length < 2) return null;
-  const [least, most] = [curve[0].packs, curve.at(-1).packs];
-  const x = (packs) => LEFT + ((RIGHT - LEFT - 14) * (packs - least)) / (most - least);
-  const y = (probability) => BASE - (BASE - TOP) * probability;
-  const line = curve.map((point, i) => `${i ? 'L' : 'M'}${x(point.packs).toFixed(1)} ${y(point.probability).toFixed(1)}`).join('');
-  const here = curve.find((point) => point.packs === ordered);
-  const middle = ordered !== least && ordered !== most;
-  return el('figure', {class: 'shortage'},
-    svg('svg', {viewBox: '0 0 300 128', width: 300, 'aria-hidden': 'true'},
-      svg('path', {class: 'thin', d: `M${LEFT} ${TOP}V${BASE}H${RIGHT}M${LEFT - 4} ${TOP}h4`}),
-      svg('text', {x: LEFT - 8, y: TOP + 4, 'text-anchor': 'end'}, '100 %'), svg('text', {x: LEFT - 8, y: BASE + 4, 'text-anchor': 'end'}, '0 %'),
-      svg('path', {class: 'curve', d: line}),
-      curve.map((point) => svg('circle', {class: 'dot', cx: x(point.packs), cy: y(point.probability), r: 2})),
-      here ? [svg('path', {class: 'due', d: `M${x(ordered)} ${y(here.probability)}V${BASE + 5}`}), svg('circle', {class: 'mark', cx: x(ordered), cy: y(here.probability), r: 5})] : null,
-      svg('text', {x: x(least), y: BASE + 18, 'text-anchor': 'middle'}, read(least)),
-      middle && here && x(ordered) - x(least) > 20 && x(most) - x(ordered) > 20 ? svg('text', {x: x(ordered), y: BASE + 18, 'text-anchor': 'middle'}, read(ordered)) : null,
-      svg('text', {x: x(most), y: BASE + 18, 'text-anchor': 'middle'}, read(most)), svg('text', {class: 'faint', x: RIGHT, y: BASE + 31, 'text-anchor': 'end'}, 'packs')),
-    el('figcaption', {}, el('strong', {}, name), `: ${percent(entry.with_order)} with the ${read(ordered)} ordered` +
-      (entry.with_one_pack_fewer === null ? '' : `, ${percent(entry.with_one_pack_fewer)} with one fewer`) +
-      `, ${percent(entry.with_likely_need)} if only the likely need were bought.`));
+/** A quote's number: the first twelve figures of its fingerprint. @param {Quote} quote */
+export const quoteNumber = (quote) => quote.fingerprint.slice(0, 12).replace(/(.{4})(?=.)/g, '$1 ');
+
+/** Where the quote comes from, and until when it holds. @param {Quote} quote */
+export function titleBlock(quote) {
+  const {catalogue, catalogue_revision: revision, engine, reference} = quote;
+  return el('div', {class: 'foot'}, [
+    el('dl', {class: 'titleblock'}, [
+      cell('client-quote', quoteNumber(quote)),
+      cell('client-reference', reference),
+      cell('client-issued', fullDay(quote.job?.order?.issued)),
+      cell('client-prices-hold-until', fullDay(quote.valid_until)),
+      cell('client-catalogue', catalogue?.title),
+      cell('client-revision', revision.slice(0, 12)),
+      cell('client-engine', engine),
+    ]),
+    quoteCode(quote),
+  ]);
+}
+
+/** @param {string} term @param {string | null | undefined} text */
+const cell = (term, text) => (text ? el('div', {}, el('dt', {}, phrase(term)), el('dd', {}, text)) : null);
+
+/** @param {string | null | undefined} date */
+const fullDay = (date) => date && dayName(date, {day: 'numeric', month: 'short', year: 'numeric'});
+
+/** The server's own code of the quote's address, where it has one. @param {Quote} quote */
+function quoteCode({token}) {
+  if (typeof token !== 'string') return null;
+  const size = {width: 132, height: 132, loading: 'eager'};
+  const picture = el('img', {class: 'qr', src: `v1/quotes/${token}/qr.svg`, alt: phrase('client-quote-code'), ...size});
+  picture.addEventListener('error', () => picture.remove());
+  return picture;
+}
+
+/** What is done with a quote; `actions` are what the page does for each. @param {Quote} quote @param {Actions} actions */
+export function actionButtons(quote, actions) {
+  const status = el('p', {class: 'quiet', role: 'status'});
+  const share = () => shareLink(actions.link(quote), status);
+  return el('div', {class: 'actions'}, [
+    el('button', {type: 'button', onclick: actions.print}, phrase('client-print')),
+    el('button', {type: 'button', onclick: share}, phrase('client-link-to-this-quote')),
+    status,
+  ]);
+}
+
+/** @param {string} address @param {HTMLElement} status */
+async function shareLink(address, status) {
+  try {
+    await navigator.clipboard.writeText(address);
+    status.textContent = phrase('client-link-copied');
+  } catch {
+    status.replaceChildren(el('a', {href: address}, phrase('client-link-is-here')), '.');
+  }
 }

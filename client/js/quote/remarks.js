@@ -1,148 +1,121 @@
-// What the page says to who types: beside each field what was understood, assumed or not taken; above the sheet how it stands.
+// What the page says beside a field: what was understood, assumed or not taken; and links that lead to a field.
+import {el, find, findAll} from '../shared/dom.js';
 import {at, fieldAt, filled} from '../shared/job.js';
-import {dayName, read} from '../shared/words.js';
-import {el} from '../shared/dom.js';
+import {phraseOfCount, read} from '../shared/words.js';
 
 let count = 0;
-let listed = []; // what the summary of errors lists
 
-function put(field, kind, text) {
+/** Says something beside a field, in place of what stands there of the same kind. @param {Field} field @param {string} kind @param {string} text */
+export function putRemark(field, kind, text) {
   const holder = holderOf(field);
-  const before = holder.querySelector(`:scope > .${kind}`);
+  const before = find(`:scope > .${kind}`, holder);
   if (before) before.textContent = text;
   else holder.append(el('p', {class: kind, id: `remark${++count}`}, text));
   describe(field);
 }
 
-const holderOf = (field) => field.closest('.field, .tick') ?? field.parentElement;
+/** @param {Field} field */
+const holderOf = (field) => /** @type {Element} */ (field.closest('.field, .tick') ?? field.parentElement);
 
+/** @param {Field} field */
 function describe(field) {
-  const ids = [...holderOf(field).querySelectorAll(':scope > p[id]')].map((remark) => remark.id);
+  const ids = findAll(':scope > p[id]', holderOf(field)).map((remark) => remark.id);
   if (ids.length) field.setAttribute('aria-describedby', ids.join(' '));
   else field.removeAttribute('aria-describedby');
 }
 
+/** @param {Element} form @param {string} kind @param {Set<Element>} except */
 function wipe(form, kind, except = new Set()) {
-  for (const remark of form.querySelectorAll(`p.${kind}`)) {
-    const holder = remark.parentElement;
-    const field = holder.matches('[data-at]') ? holder : holder.querySelector('[data-at]');
+  for (const remark of findAll(`p.${kind}`, form)) {
+    const holder = /** @type {Field} */ (remark.parentElement);
+    const field = holder.matches('[data-at]') ? holder : find('[data-at]', holder);
     if (except.has(field)) continue;
     remark.remove();
     if (field) describe(field);
   }
 }
 
-/** Beside each measure typed: what it was taken for, in both choices of units. */
+/** Beside each measure typed: what it was taken for, in both choices of units. @param {Element} form @param {...unknown} documents */
 export function showUnderstood(form, ...documents) {
   const told = new Set();
   for (const {field, pointer} of filled(form)) {
-    const found = documents.map((document) => at(document, pointer)).filter((measure) => typeof measure?.value === 'number');
-    const texts = [...new Set(found.map(read))].filter((text) => text.replace(/\s/g, '') !== field.value.replace(/\s/g, ''));
-    if (!texts.length) continue;
+    const words = otherWords(
+      field.value,
+      documents.map((document) => at(document, pointer)),
+    );
+    if (!words.length) continue;
     told.add(field);
-    put(field, 'understood', `= ${texts.join(' = ')}`);
+    putRemark(field, 'understood', `= ${words.join(' = ')}`);
   }
   wipe(form, 'understood', told);
 }
 
-/** Beside each empty field that the answer assumed something for: what. */
+/** Measures in words, but for those that say what was typed. @param {string} typed @param {any[]} measures */
+function otherWords(typed, measures) {
+  const spaceless = (/** @type {string} */ text) => text.replace(/\s/g, '');
+  const words = measures.filter((measure) => typeof measure?.value === 'number').map(read);
+  return [...new Set(words)].filter((text) => spaceless(text) !== spaceless(typed));
+}
+
+/** Beside each empty field that the answer assumed something for: what. @param {Element} form @param {{pointer?: string | null, value?: any}[]} assumptions */
 export function showAssumed(form, assumptions) {
   wipe(form, 'assumed');
-  for (const {pointer, value} of assumptions) {
-    const field = value === undefined || value === null || typeof value === 'object' && !('unit' in value) ? null : fieldAt(form, pointer);
-    if (field?.matches('input') && !field.value && pointer !== '/rooms') put(field, 'assumed', read(value));
+  for (const {pointer, value} of assumptions.filter(isOneValue)) {
+    const field = fieldAt(form, pointer ?? '');
+    if (field?.matches('input') && !field.value && pointer !== '/rooms') putRemark(field, 'assumed', read(value));
   }
 }
 
-/** Beside the heading of each folded part: how much is said in it. */
-export function showSaid(form) {
-  for (const part of form.querySelectorAll('.said')) {
-    const count = filled(part.closest('details')).filter(({field}) => !('given' in field.dataset)).length;
-    part.textContent = count ? `${count} filled in` : '';
+/** @param {{value?: any}} assumption */
+const isOneValue = ({value}) => value !== undefined && value !== null && (typeof value !== 'object' || 'unit' in value);
+
+/** Beside the heading of each folded part: how much is filled in. @param {Element} form */
+export function showFilledCounts(form) {
+  for (const part of findAll('.said', form)) {
+    const fields = filled(/** @type {Element} */ (part.closest('details')));
+    const typed = fields.filter(({field}) => !('given' in field.dataset)).length;
+    part.textContent = typed ? phraseOfCount('client-filled-in', typed) : '';
   }
 }
 
-/** Errors beside their fields, but only those that were left; the summary lists the same and links to them. */
-export function showFaults(form, problem, left) {
-  clearMarks(form);
-  const faults = problem.errors?.length ? problem.errors : [{pointer: '', detail: problem.detail ?? problem.title}];
-  const found = faults.map((fault) => ({fault, field: fieldAt(form, fault.pointer ?? '')}));
-  const due = found.filter(({field}) => !field || left.has(field));
-  for (const {fault, field} of due.slice().reverse()) { // of several at one field the first stays
-    if (!field) continue;
-    put(field, 'wrong', said(fault, field));
-    field.setAttribute('aria-invalid', 'true');
-  }
-  summarise(form.querySelector('#faults'), due.map(({fault, field}) => ({field, words: field ? `${nameOf(field)}: ${said(fault, field)}` : said(fault)})));
-  return due.length;
-}
-
-// what stands there already stays, as the focus may be in it
-function summarise(summary, entries) {
-  const same = entries.length === listed.length && entries.every(({field, words}, i) => field === listed[i].field && words === listed[i].words);
-  if (!same) summary.querySelector('ul').replaceChildren(...entries.map(({field, words}) => el('li', {}, field ? linkTo(field, words) : words)));
-  listed = entries;
-  summary.hidden = !entries.length;
-}
-
-// a list typed line by line is told by its line; what its lines or boxes are here, the API cannot know
-function said(fault, field) {
-  const [, list, line, within] = field?.matches('textarea') && fault.pointer.match(/\/(points|readings)\/(\d+)(.*)/) || [];
-  const words = list === 'points' && !within ? 'Write two numbers, such as 24, 10.' : /\/days$/.test(fault.pointer) ? 'Tick a day, or remove the shift.' : [fault.detail, fault.hint].filter(Boolean).join(' ');
-  return list ? `Line ${Number(line) + 1}: ${words}` : words;
-}
-
-/** Takes away what was said of a field before it was typed in again. */
-export function forget(field) {
-  for (const remark of holderOf(field).querySelectorAll(':scope > .wrong, :scope > .understood, :scope > .assumed')) remark.remove();
+/** Takes away what was said of a field before it was typed in again. @param {Field} field */
+export function forgetRemarks(field) {
+  const old = ':scope > .wrong, :scope > .understood, :scope > .assumed';
+  for (const remark of findAll(old, holderOf(field))) remark.remove();
   field.removeAttribute('aria-invalid');
   describe(field);
 }
 
-/** Takes all errors away. */
+/** Takes all errors away. @param {Element} form */
 export function clearFaults(form) {
   clearMarks(form);
-  form.querySelector('#faults').hidden = true;
+  find('#faults', form).hidden = true;
 }
 
-function clearMarks(form) {
-  for (const field of form.querySelectorAll('[aria-invalid]')) field.removeAttribute('aria-invalid');
+/** Takes away the errors beside fields, and leaves the summary. @param {Element} form */
+export function clearMarks(form) {
+  for (const field of findAll('[aria-invalid]', form)) field.removeAttribute('aria-invalid');
   wipe(form, 'wrong');
 }
 
-/** A link that opens what hides a field and puts the focus into it. */
+/** A link that opens what hides a field and puts the focus into it. @param {Field} field @param {string} words */
 export function linkTo(field, words) {
-  return el('a', {href: `#${field.id || 'job'}`, onclick: (event) => { event.preventDefault(); reveal(field); }}, words);
+  const follow = (/** @type {Event} */ event) => {
+    event.preventDefault();
+    reveal(field);
+  };
+  return el('a', {href: `#${field.id || 'job'}`, onclick: follow}, words);
 }
 
+/** @param {Field} field */
 function reveal(field) {
-  for (let part = field.closest('details'); part; part = part.parentElement.closest('details')) part.open = true;
-  (field.matches('fieldset') ? field.querySelector('input') : field).focus();
+  for (let part = field.closest('details'); part; part = part.parentElement?.closest('details') ?? null)
+    part.open = true;
+  (field.matches('fieldset') ? find('input', field) : field).focus();
 }
 
-function nameOf(field) {
-  const words = field.labels?.[0]?.firstChild?.textContent ?? field.querySelector?.('legend')?.textContent ?? 'This';
-  const room = field.closest('.room')?.querySelector('legend').textContent;
-  return [room, words.trim()].filter(Boolean).join(', ');
-}
-
-const line = document.querySelector('#state');
-
-/** Says how it stands; `wrong` when something is to be done about it. */
-export function say(words, wrong = false) {
-  line.toggleAttribute('data-trouble', wrong);
-  line.replaceChildren(words);
-}
-
-/** Says what went wrong, with a button that tries it again. */
-export function sayTrouble(words, again) {
-  say(words, true);
-  line.append(' ', el('button', {type: 'button', onclick: () => { line.parentElement.focus(); again(); }}, 'Try again'));
-}
-
-/** A kept time as this browser's clock shows it. */
-export function stamp(iso) {
-  const at = new Date(iso);
-  const two = (number) => String(number).padStart(2, '0');
-  return `${dayName(`${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`)}, ${two(at.getHours())}:${two(at.getMinutes())}`;
-}
+/** Makes links to the fields of a form; null where it has no field for a pointer. @type {(form: Element) => FieldLink} */
+export const fieldLinks = (form) => (pointer, words) => {
+  const field = pointer ? fieldAt(form, pointer) : null;
+  return field ? linkTo(field, words) : null;
+};

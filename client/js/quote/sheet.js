@@ -1,136 +1,131 @@
 // The quote as a drawing sheet: the answers first, then what they rest on, and a title block.
 import {later} from '../shared/api.js';
-import {el, kept, table} from '../shared/dom.js';
-import {dayName, read} from '../shared/words.js';
-import {blockers, orderTable, shortage} from './order.js';
-import {anyOf, returns, steps, answers} from './answers.js';
-import {drawTimetable} from './timetable.js';
+import {el, findAll, withoutGaps} from '../shared/dom.js';
+import {drawTimetable} from '../shared/drawings/timetable.js';
+import {phrase} from '../shared/words.js';
+import {leadingAnswers, returns} from './answers.js';
+import {assumed, cautions, missing, partCautions} from './notes.js';
+import {actionButtons, blockers, orderTable, quoteNumber, shortage, titleBlock} from './order.js';
+import {floorPart, pourPart, stepList, wantsPlans} from './site.js';
 import {slab, verdict} from './slab.js';
-import {assumed, cautions, minded, missing} from './notes.js';
-import {beside, drawPlan, drawSection} from '../shared/drawings.js';
 
-const MOST_PLANS = 12;
+/** Which part of the sheet a note belongs to, by its pointer and code. @type {Record<string, NoteTest>} */
+const PART = {
+  order: (note) => /^\/order/.test(note.pointer),
+  pour: (note) => /^\/work\/crew\/(?!coating|clearing)/.test(note.pointer) || /^pour-/.test(note.code),
+  times: (note) => /^\/work/.test(note.pointer) && !PART.pour(note),
+  floor: (note) => /^\/(rooms|thickness|system)/.test(note.pointer) && !PART.pour(note),
+  slab: (note) => /^\/(slab|air)/.test(note.pointer),
+};
 
-// which part of the sheet a pointer belongs to, for what was assumed and for what is to be minded
-const ORDER = (note) => /^\/order/.test(note.pointer);
-const POUR = (note) => /^\/work\/crew\/(?!coating|clearing)/.test(note.pointer) || /^pour-/.test(note.code);
-const TIMES = (note) => /^\/work/.test(note.pointer) && !POUR(note);
-const FLOOR = (note) => /^\/(rooms|thickness|system)/.test(note.pointer) && !POUR(note);
-const SLAB = (note) => /^\/(slab|air)/.test(note.pointer);
-const placed = (note) => [ORDER, POUR, TIMES, FLOOR, SLAB].some((mine) => mine(note));
+let writes = 0;
 
-/** Writes a quote into its place. */
-export function showQuote(place, quote, actions) {
-  const {quantities: order, return_times: times, readiness} = quote;
-  const here = (mine) => [minded(quote, mine), assumed(quote, mine, actions.fieldLink)];
-  const poured = quote.pour_plan?.pours.length;
-  write(place, [
-    heading(quote), verdict(readiness), answers(quote), blockers(order), buttons(quote, actions),
-    part('To load', orderTable(order), shortage(order), here(ORDER)),
-    el('div', {class: 'site'}, part('Back on the floor', returns(times)), drawTimetable(times, order.layers),
-      el('div', {}, steps(times, order.layers), here(TIMES)),
-      part('The floor', drawings(order, quote.job), here(FLOOR)),
-      poured ? part('The pour', pour(quote.pour_plan, order.layers), here(POUR), clock(quote)) : null),
-    part('The slab', slab(readiness, actions.fieldLink), here(SLAB)),
-    part('Take care', cautions(quote.cautions, quote.assumptions, poured ? placed : (note) => placed(note) && !POUR(note)), missing(quote.missing, actions.fieldLink)),
-    quote.working && actions.told ? el('div', {class: 'screen'}, part('Working', actions.told.workings(quote))) : null, titleBlock(quote),
-    actions.working ? el('button', {type: 'button', class: 'screen', 'aria-pressed': String(Boolean(actions.told)), onclick: actions.working}, 'Show the working') : null]);
+/** Writes a quote into its place; a later one takes its turn. @param {HTMLElement} place @param {Quote} quote @param {Actions} actions */
+export async function showQuote(place, quote, actions) {
+  const mine = ++writes;
+  const plans = wantsPlans(quote) ? await later('shared/drawings/plan.js') : {};
+  if (mine === writes) write(place, sheetOf(quote, actions, plans));
 }
 
-/** Writes the slab's verdict alone, while no floor is known yet. */
-export function showSlab(place, readiness, actions) {
-  write(place, [el('header', {class: 'heading'}, el('h2', {}, 'The slab')), verdict(readiness), slab(readiness, actions.fieldLink),
-    assumed(readiness, () => true, actions.fieldLink), part('Take care', cautions(readiness.cautions))]);
+/** @param {Quote} quote @param {Actions} actions @param {PlanModule} plans @returns {Child[]} */
+function sheetOf(quote, actions, plans) {
+  const {quantities: order, readiness} = quote;
+  const notesOf = (/** @type {NoteTest} */ isMine) => [
+    partCautions(quote, isMine),
+    assumed(quote, isMine, actions.fieldLink),
+  ];
+  return [
+    [heading(quote), verdict(readiness), leadingAnswers(quote), blockers(order), actionButtons(quote, actions)],
+    part('client-to-load', orderTable(order), shortage(order), notesOf(PART.order)),
+    el('div', {class: 'site'}, sitePart(quote, plans, notesOf)),
+    part('client-the-slab', slab(readiness, actions.fieldLink), notesOf(PART.slab)),
+    takeCare(quote, actions),
+    quote.working && actions.writer ? workingPart(quote, actions.writer) : null,
+    titleBlock(quote),
+    actions.working ? workingButton(actions) : null,
+  ];
 }
 
-// what was unfolded stays so while the figures change, and the focus where it was
-function write(place, parts) {
-  const open = new Map([...place.querySelectorAll('summary')].map((summary) => [nameOf(summary), summary.parentElement.open]));
-  const focus = place.contains(document.activeElement) && document.activeElement;
-  place.replaceChildren(...kept(parts));
-  for (const summary of place.querySelectorAll('summary')) summary.parentElement.open = open.get(nameOf(summary)) ?? summary.parentElement.open;
-  if (focus) [...place.querySelectorAll(focus.tagName)].find((one) => one.textContent === focus.textContent)?.focus({preventScroll: true});
+/** @param {string} title @param {...Child} children */
+const part = (title, ...children) => el('section', {}, el('h3', {}, phrase(title)), ...children);
+
+/** @param {Quote} quote */
+const isPoured = ({pour_plan: plan}) => Boolean(plan?.pours.length);
+
+/** @param {Quote} quote @param {PlanModule} plans @param {(isMine: NoteTest) => Child} notesOf @returns {Child[]} */
+function sitePart(quote, plans, notesOf) {
+  const {return_times: times, quantities: order} = quote;
+  return [
+    part('client-back-on-the-floor', returns(times)),
+    drawTimetable(times, order.layers),
+    el('div', {}, stepList(times, order.layers), notesOf(PART.times)),
+    part('client-the-floor', floorPart(order, quote.job, plans), notesOf(PART.floor)),
+    isPoured(quote) ? part('client-the-pour', pourPart(quote, notesOf(PART.pour))) : null,
+  ];
 }
 
-const part = (title, ...children) => el('section', {}, el('h3', {}, title), ...children);
+/** @param {Quote} quote @param {Actions} actions */
+function takeCare(quote, actions) {
+  const isElsewhere = (/** @type {Note} */ note) =>
+    Object.values(PART).some((isMine) => isMine(note)) && (isPoured(quote) || !PART.pour(note));
+  const notes = cautions(quote.cautions, quote.assumptions, isElsewhere);
+  return part('client-take-care', notes, missing(quote.missing, actions.fieldLink));
+}
 
-// its words without figures, and where it stands: the same kind of list may be under several headings
-const nameOf = (summary) => `${summary.closest('section section')?.firstChild.textContent} ${summary.textContent.replace(/[\d.,%]+/g, '')}`;
+/** @param {Quote} quote @param {WorkingModule} writer */
+const workingPart = (quote, writer) => el('div', {class: 'screen'}, part('client-working', writer.workings(quote)));
 
-const number = (quote) => quote.fingerprint.slice(0, 12).match(/.{4}/g).join(' ');
+/** @param {Actions} actions */
+function workingButton({writer, working}) {
+  const attributes = {type: 'button', class: 'screen', 'aria-pressed': String(Boolean(writer)), onclick: working};
+  return el('button', attributes, phrase('client-show-the-working'));
+}
 
+/** @param {Quote} quote */
 function heading(quote) {
-  return el('header', {class: 'heading'}, el('h2', {}, 'The quote'), el('p', {}, [quote.reference, `No. ${number(quote)}`].filter(Boolean).join(' · ')),
-    quote.catalogue?.invented ? el('p', {class: 'quiet'}, `${quote.catalogue.title}: nothing here can be bought.`) : null);
+  const number = phrase('client-quote-number', {number: quoteNumber(quote)});
+  return el('header', {class: 'heading'}, [
+    el('h2', {}, phrase('client-the-quote')),
+    el('p', {}, [quote.reference, number].filter(Boolean).join(' · ')),
+    quote.catalogue?.invented
+      ? el('p', {class: 'quiet'}, phrase('client-invented', {title: quote.catalogue.title}))
+      : null,
+  ]);
 }
 
-function drawings(order, job) {
-  return el('div', {class: 'figures'}, order.rooms.slice(0, MOST_PLANS).map((room, i) => drawPlan(room, job?.rooms?.[i])),
-    drawSection(order.layers, order.rooms), el('div', {class: lone(order) ? 'rooms screen' : 'rooms'}, rooms(order, job)));
+/** Writes the slab's verdict alone, while no floor is known yet. @param {HTMLElement} place @param {ReadinessAnswer} readiness @param {Actions} actions */
+export function showSlab(place, readiness, actions) {
+  writes += 1;
+  write(place, [
+    el('header', {class: 'heading'}, el('h2', {}, phrase('client-the-slab'))),
+    verdict(readiness),
+    slab(readiness, actions.fieldLink),
+    assumed(readiness, () => true, actions.fieldLink),
+    part('client-take-care', cautions(readiness.cautions)),
+  ]);
 }
 
-// one room that is drawn says it all: on paper the table would say it again
-const lone = ({rooms: [first, ...others]}) => first.outline.length > 0 && !others.length;
-
-function rooms(order, job) {
-  const shown = order.rooms.some((room) => room.keyway_length);
-  return [table('Rooms', ['Room', '#To cover', shown ? '#Keyway' : '#Perimeter', '#Thickness'], order.rooms.map((room) =>
-    [room.name, read(room.area), read(shown ? room.keyway_length : room.perimeter), room.thickness ? read(room.thickness) : '']), [], 'cards captioned'),
-  order.rooms.map((room, i) => { const rest = room.outline.length ? null : beside(job?.rooms?.[i]); return rest && el('div', {}, el('strong', {}, room.name), rest); })];
+/** Writes the sheet anew: what was unfolded stays so while the figures change, and the focus where it was. @param {HTMLElement} place @param {Child[]} parts */
+function write(place, parts) {
+  const folds = () => findAll('summary', place).map((summary) => ({name: foldName(summary), fold: foldOf(summary)}));
+  const wasOpen = new Map(folds().map(({name, fold}) => [name, fold.open]));
+  const focused = place.contains(document.activeElement) ? document.activeElement : null;
+  place.replaceChildren(...withoutGaps(parts));
+  for (const {name, fold} of folds()) fold.open = wasOpen.get(name) ?? fold.open;
+  if (focused) focusAgain(place, focused);
 }
 
-function pour(plan, layers) {
-  const judged = {true: 'The wet edge holds.', false: 'The wet edge does not hold with this crew.', null: 'The product states no open time, so nobody can say whether the wet edge holds.'}[plan.feasible];
-  return [el('p', {}, el('strong', {}, judged), ` One mix every ${read(plan.cadence)}.`),
-    plan.remedies.length ? [el('p', {class: 'runs-on'}, `${anyOf(plan.remedies)} make it hold: `), el('ul', {class: 'notes run'}, plan.remedies.map((remedy) => el('li', {}, remedy.text)))] : null,
-    table('Pours', ['Room', '#Mixes', '#Lane width', '#Edge waits', '#Stays open', 'Holds'], plan.pours.map((one) =>
-      [place(one, plan, layers), read(one.mixes), read(one.lane.width), read(one.needed ?? one.overtaken_after), one.open_time ? read(one.open_time) : 'not stated', one.holds === null ? 'not known' : one.holds ? 'yes' : 'no']), [], 'cards captioned screen')];
+/** @param {Element} summary */
+const foldOf = (summary) => /** @type {HTMLDetailsElement} */ (summary.parentElement);
+
+/** @param {HTMLElement} place @param {Element} focused */
+function focusAgain(place, focused) {
+  const same = findAll(focused.tagName, place).find((one) => one.textContent === focused.textContent);
+  same?.focus({preventScroll: true});
 }
 
-// folded; what is in it comes when it is opened, and the module that writes it
-function clock(quote) {
-  const place = el('div');
-  const open = async () => {
-    const {module, words} = await later('quote/mixes.js');
-    if (module) await module.showMixes(place, quote, number(quote));
-    else place.replaceChildren(el('p', {role: 'status'}, words, ' ', el('button', {type: 'button', onclick: open}, 'Try again')));
-  };
-  return el('details', {class: 'clock', ontoggle: ({target}) => { if (target.open && !place.hasChildNodes()) open(); }}, el('summary', {}, 'The clock of every mix'), place);
-}
-
-// several bodies come to the same room one after the other
-function place(one, plan, layers) {
-  const several = plan.pours.some((other) => other.layer !== one.layer);
-  return several ? `${one.room}: ${layers.find((layer) => layer.id === one.layer)?.name ?? one.layer}` : one.room;
-}
-
-function titleBlock(quote) {
-  const cell = (term, text) => (text ? el('div', {}, el('dt', {}, term), el('dd', {}, text)) : null);
-  return el('div', {class: 'foot'}, el('dl', {class: 'titleblock'}, cell('Quote', number(quote)), cell('Reference', quote.reference), cell('Issued', day(quote.job?.order?.issued)), cell('Prices hold until', day(quote.valid_until)),
-    cell('Catalogue', quote.catalogue?.title), cell('Revision', quote.catalogue_revision.slice(0, 12)), cell('Engine', quote.engine)), code(quote));
-}
-
-const day = (date) => date && dayName(date, {day: 'numeric', month: 'short', year: 'numeric'});
-
-/** What is done with a quote; `actions` are what the page does for each. */
-function buttons(quote, actions) {
-  const told = el('p', {class: 'quiet', role: 'status'});
-  const share = async () => {
-    const address = actions.link(quote);
-    try {
-      await navigator.clipboard.writeText(address);
-      told.textContent = 'The link is on the clipboard.';
-    } catch {
-      told.replaceChildren(el('a', {href: address}, 'Here is the link to this quote'), '.');
-    }
-  };
-  return el('div', {class: 'actions'}, el('button', {type: 'button', onclick: actions.print}, 'Print'), el('button', {type: 'button', onclick: share}, 'Link to this quote'), told);
-}
-
-/** The server's own code of the quote's address, where it has one. */
-function code(quote) {
-  if (typeof quote.token !== 'string') return null;
-  const picture = el('img', {class: 'qr', src: `v1/quotes/${quote.token}/qr.svg`, alt: 'Code that opens this quote on a phone', width: 132, height: 132, loading: 'eager'});
-  picture.addEventListener('error', () => picture.remove());
-  return picture;
+/** A fold's words without figures, and where it stands: the same kind of list may be under several headings. @param {Element} summary */
+function foldName(summary) {
+  const words = summary.textContent?.replace(/[\d.,%]+/g, '');
+  return `${summary.closest('section section')?.firstChild?.textContent} ${words}`;
 }

@@ -1,71 +1,126 @@
 // Is the slab ready: the verdict, what is not well, what is not known, and what is good.
 import {el, folded, table} from '../shared/dom.js';
-import {capital, dayName, read, spoken, when} from '../shared/words.js';
+import {capital, dayName, phrase, phraseOfCount, read, spoken, when} from '../shared/words.js';
 
-const VERDICT = {go: 'Ready for the floor', untested: 'Not tested yet', begun: 'Not fully tested yet', fix: 'To be put right first', stop: 'Do not pour'};
-const FINDING = {go: 'good', untested: 'open', fix: 'put right', stop: 'stop'};
-
-/** The verdict in one line and a sentence. */
+/** The verdict in one line and a sentence. @param {Readiness} readiness */
 export function verdict(readiness) {
-  return el('p', {class: 'verdict', 'data-verdict': readiness.verdict}, el('strong', {}, VERDICT[begun(readiness)]), readiness.summary);
+  const {verdict: worst, checks, summary} = readiness;
+  const isBegun = worst === 'untested' && checks.some((check) => check.verdict === 'go');
+  const words = phrase(`client-verdict-${isBegun ? 'begun' : worst}`);
+  return el('p', {class: 'verdict', 'data-verdict': worst}, el('strong', {}, words), summary);
 }
 
-const begun = ({verdict: worst, checks}) => (worst === 'untested' && checks.some((check) => check.verdict === 'go') ? 'begun' : worst);
-
-/** Everything about the slab; `fieldLink(pointer, words)` leads to where a check is said. */
+/** Everything about the slab; `fieldLink` leads to where a check is said. @param {Readiness} readiness @param {FieldLink} fieldLink */
 export function slab(readiness, fieldLink) {
-  const {checks} = readiness;
-  const bad = checks.filter((check) => check.verdict === 'stop' || check.verdict === 'fix');
+  const {checks, earliest_ready: ready} = readiness;
+  const bad = checks.filter(isBad);
   const open = checks.filter((check) => check.verdict === 'untested');
   const good = checks.filter((check) => check.verdict === 'go');
   return [
-    bad.length ? found('What does not pass', bad, 'cards checks') : null,
-    readiness.earliest_ready ? el('p', {}, `Old enough on ${ready(readiness.earliest_ready)}.`) : null,
-    open.length ? el('div', {class: 'screen'}, el('p', {class: 'caption'}, `Open: ${open.length} ${open.length > 1 ? 'checks have' : 'check has'} no figure yet`),
-      el('dl', {class: 'open'}, open.map((check) => el('div', {}, el('dt', {}, fieldLink(check.pointer, nameOf(check))), el('dd', {}, check.do && check.measured === null ? check.do : [check.because, check.do].filter(Boolean).join(' ')))))) : null,
-    open.length ? el('p', {class: 'paper'}, el('strong', {}, 'Open: '), `${open.map((check) => spoken(check.check)).join(', ')}.`) : null,
-    tests(readiness), condensation(readiness),
-    good.length ? folded(`Good: ${good.length} of ${checks.length} checks`, false, found('Good', good, 'cards checks')) : null,
-    good.length ? el('p', {class: 'paper'}, el('strong', {}, 'Good: '), `${good.map((check) => goodOne(check)).join(', ')}.`) : null];
+    bad.length ? findings(phrase('client-does-not-pass'), bad) : null,
+    ready ? el('p', {}, phrase('client-old-enough', {date: ready.includes('T') ? when(ready) : dayName(ready)})) : null,
+    open.length ? openChecks(open, fieldLink) : null,
+    testsDue(readiness),
+    condensation(readiness),
+    good.length ? goodChecks(good, checks.length) : null,
+  ];
 }
 
-// 'pH 9.5', 'age 45 d', but no counts: of contaminants none is the only good one
+/** @param {{verdict: string}} one */
+const isBad = ({verdict: found}) => found === 'stop' || found === 'fix';
+
+/** @param {Check[]} open @param {FieldLink} fieldLink */
+function openChecks(open, fieldLink) {
+  const entry = (/** @type {Check} */ check) =>
+    el('div', {}, el('dt', {}, fieldLink(check.pointer, nameOf(check)) ?? nameOf(check)), el('dd', {}, toDo(check)));
+  return [
+    el('div', {class: 'screen'}, [
+      el('p', {class: 'caption'}, phraseOfCount('client-open-checks', open.length)),
+      el('dl', {class: 'open'}, open.map(entry)),
+    ]),
+    onPaper(
+      'client-open',
+      open.map((check) => spoken(check.check)),
+    ),
+  ];
+}
+
+/** @param {Check} check */
+const toDo = (check) => (check.do && check.measured === null ? check.do : sentences(check.because, check.do));
+
+/** @param {...(string | null | undefined)} all */
+const sentences = (...all) => all.filter(Boolean).join(' ');
+
+/** @param {string} title @param {string[]} names */
+const onPaper = (title, names) =>
+  el('p', {class: 'paper'}, el('strong', {}, `${phrase(title)}: `), `${names.join(', ')}.`);
+
+/** @param {Check[]} good @param {number} total */
+function goodChecks(good, total) {
+  const title = phrase('client-good-checks', {count: good.length, total});
+  return [folded(title, false, findings(phrase('client-good'), good)), onPaper('client-good', good.map(goodOne))];
+}
+
+/** 'pH 9.5', 'age 45 d', but no counts: of contaminants none is the only good one. @param {Check} check */
 function goodOne({check, measured}) {
-  const figure = measured === null || typeof measured !== 'object' || measured.unit === '1' ? '' : read(measured);
+  const isCount = measured === null || typeof measured !== 'object' || ('unit' in measured && measured.unit === '1');
+  const figure = isCount ? '' : read(measured);
   const name = spoken(check);
-  return figure.startsWith(name) ? figure : [name, figure].filter(Boolean).join(' ');
+  return figure.startsWith(name) ? figure : sentences(name, figure);
 }
 
+/** @param {Check} check */
 const nameOf = (check) => capital(spoken(check.check)).replace('PH', 'pH');
-const ready = (instant) => (instant.includes('T') ? when(instant) : dayName(instant));
 
-function found(caption, checks, look) {
-  return table(caption, ['Check', 'Finding', 'Measured', 'Limit', 'Why, and what to do'], checks.map((check) =>
-    [nameOf(check), FINDING[check.verdict], check.measured === null ? '' : read(check.measured), limit(check.limit), [because(check), check.do].filter(Boolean).join(' ')]), [], look);
+/** @param {string} caption @param {Check[]} checks */
+function findings(caption, checks) {
+  const headings = ['check', 'finding', 'measured', 'limit', 'why'].map((code) => phrase(`client-check-${code}`));
+  return table(caption, headings, checks.map(findingRow), [], 'cards checks');
 }
 
-// a check over many readings tells each that fails, not only the worst
+/** @param {Check} check */
+const findingRow = (check) => [
+  nameOf(check),
+  phrase(`client-finding-${check.verdict}`),
+  check.measured === null ? '' : read(check.measured),
+  limit(check.limit),
+  sentences(because(check), check.do),
+];
+
+/** A check over many readings tells each that fails, not only the worst. @param {Check} check */
 function because(check) {
-  const failed = check.readings.filter((reading) => reading.verdict === 'stop' || reading.verdict === 'fix').map((reading) => reading.because);
+  const failed = check.readings.filter(isBad).map((reading) => reading.because);
   return [...new Set([check.because, ...failed])].join(' ');
 }
 
+/** @param {Check['limit']} bounds */
 function limit(bounds) {
-  if (!bounds) return '';
-  const [low, high] = [bounds.low, bounds.high];
-  return low && high ? `${read(low)} to ${read(high)}` : low ? `at least ${read(low)}` : high ? `at most ${read(high)}` : '';
+  const [low, high] = [bounds?.low, bounds?.high];
+  if (low && high) return `${read(low)} ${phrase('client-to')} ${read(high)}`;
+  if (low) return phrase('client-at-least', {figure: read(low)});
+  return high ? phrase('client-at-most', {figure: read(high)}) : '';
 }
 
-function tests(readiness) {
+/** Either kind of moisture test will do, where both are asked for. @param {Readiness} readiness */
+function testsDue(readiness) {
   const due = readiness.tests_needed.filter((test) => test.needed > test.given);
-  // either kind of moisture test will do, where both are asked for
-  const told = due.map((test, i) => `${!i ? '' : test.test === 'relative-humidity' ? ', or ' : '; '}${spoken(test.test)}, ${test.given} of ${test.needed} given`);
-  return due.length ? el('p', {}, `Tests that this area asks for: ${told.join('')}.`) : null;
+  const joint = (/** @type {string} */ test) => (test === 'relative-humidity' ? phrase('client-or-test') : '; ');
+  const words = due.map(({test, given, needed}, i) => {
+    const one = phrase('client-tests-given', {test: spoken(test), given, needed});
+    return `${i ? joint(test) : ''}${one}`;
+  });
+  return due.length ? el('p', {}, phrase('client-tests-due', {tests: words.join('')})) : null;
 }
 
+/** @param {Readiness} readiness */
 function condensation(readiness) {
   const spans = readiness.condensation ?? [];
   if (!spans.length) return null;
-  const shown = spans.slice(0, 3).map((span) => `${when(span.from)} to ${when(span.until)} (spread down to ${read(span.least_spread)})`);
-  return el('p', {class: 'held'}, `The floor comes too near the dew point: ${shown.join('; ')}${spans.length > 3 ? `; and ${spans.length - 3} more` : ''}.`);
+  const shown = spans
+    .slice(0, 3)
+    .map(({from, until, least_spread: spread}) =>
+      phrase('client-condensation-span', {from: when(from), until: when(until), spread: read(spread)}),
+    );
+  if (spans.length > 3) shown.push(phrase('client-and-more', {count: spans.length - 3}));
+  return el('p', {class: 'held'}, phrase('client-condensation', {spans: shown.join('; ')}));
 }

@@ -1,93 +1,135 @@
-// How the page stands: what it says when no answer came, what was worked out before, and the bar at the foot of a small
-// screen, where the job and its quote do not stand side by side.
-import {askForKey} from './access.js';
-import {inBrief} from './answers.js';
-import {opened} from '../shared/api.js';
-import {fill} from './fill.js';
-import {clearFaults, say, sayTrouble, showFaults, showSaid, stamp} from './remarks.js';
-import {showQuote} from './sheet.js';
+// How the page stands: the line above the sheet, the bar at the foot of a small screen, where the job and its quote do
+// not stand side by side, and what is said when no answer came.
+import {later} from '../shared/api.js';
+import {find, findAll, tryAgain} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
+import {dayName, phrase, phraseOfCount} from '../shared/words.js';
+import {clearFaults} from './remarks.js';
 
-const bar = document.querySelector('#foot');
-const link = bar.querySelector('a:last-child');
+const line = find('#state');
+const sheet = find('#sheet');
+const answer = find('#answer');
+const bar = find('#foot');
+const barLink = /** @type {HTMLAnchorElement} */ (/** @type {Element} */ (find('a:last-child', bar)));
+/** The quote in a line, where there is one. */
 let brief = '';
-const BEFORE = ' The quote below is from before.';
+
+/** Says how it stands; `isWrong` when something is to be done about it. @param {string} words */
+export function say(words, isWrong = false) {
+  line.toggleAttribute('data-trouble', isWrong);
+  line.replaceChildren(words);
+}
+
+/** Says what went wrong, with a button that tries it again. @param {string} words @param {() => void} again */
+export function sayTrouble(words, again) {
+  say(words, true);
+  const button = tryAgain(() => {
+    sheet.focus();
+    again();
+  });
+  line.append(' ', button);
+}
 
 // goes there without a word in the address, where the quote's own may stand
-for (const place of [...bar.querySelectorAll('a'), document.querySelector('.skip')]) {
-  place.addEventListener('click', (event) => {
+for (const link of [...findAll('a', bar), find('.skip')]) {
+  link.addEventListener('click', (event) => {
     event.preventDefault();
-    const there = document.querySelector(place.getAttribute('href'));
-    there.scrollIntoView();
-    there.focus({preventScroll: true});
+    const place = find(link.getAttribute('href') ?? '');
+    place.scrollIntoView();
+    place.focus({preventScroll: true});
   });
 }
 
-const write = (words, to) => { bar.hidden = !words; link.textContent = words; link.setAttribute('href', to); };
-
-/** Tells a quote in a line; without words there is none. */
-export function tellQuote(words) {
-  brief = words;
-  write(words, '#sheet');
+/** @param {string} words @param {string} href */
+function writeBar(words, href) {
+  bar.hidden = !words;
+  barLink.textContent = words;
+  barLink.setAttribute('href', href);
 }
 
-/** Tells that the quote does not hold for what is typed, and leads to where it says why. */
-export const tellTrouble = (words, to = '#sheet') => write(words || (brief && `Before: ${brief}`), to);
+/** Tells a quote in a line at the foot; without words there is none. @param {string} words */
+export function tellQuote(words) {
+  brief = words;
+  writeBar(words, '#sheet');
+}
+
+/** Tells at the foot that the quote does not hold for what is typed, and leads to where it says why. @param {string} words */
+const tellTrouble = (words, href = '#sheet') =>
+  writeBar(words || (brief && phrase('client-before', {quote: brief})), href);
 
 /** On a small screen, goes to the sheet: who opens a link wants to see the quote and not the form. */
 export function arrive() {
-  if (!matchMedia('(width >= 70rem)').matches) document.querySelector('#sheet').scrollIntoView({behavior: 'instant'});
+  if (!matchMedia('(width >= 70rem)').matches) sheet.scrollIntoView({behavior: 'instant'});
 }
 
-const sheet = document.querySelector('#sheet');
-const answer = document.querySelector('#answer');
+/** Marks what stands on the sheet as older than what is typed. @param {boolean} isOld */
+export const markStale = (isOld) => sheet.toggleAttribute('data-stale', isOld);
 
-/** Marks what stands on the sheet as older than what is typed. */
-export const stale = (old) => sheet.toggleAttribute('data-stale', old);
-
-/** Tells an outcome that is no answer; `again` asks anew, `left` are the fields whose errors are due. */
-export function trouble(form, outcome, again, left) {
-  if (outcome.trouble === 'problem') return faults(form, outcome.problem, left);
+/** Tells an outcome that is no answer; `again` asks anew, `left` are the fields whose errors are due. @param {Field} form @param {Failed} outcome @param {() => void} again @param {Set<Element>} left */
+export async function showTrouble(form, outcome, again, left) {
+  if (outcome.problem) return showProblem(form, outcome.problem, again, left);
   clearFaults(form);
-  const last = kept.quote();
-  const words = `${outcome.words}${answer.hasChildNodes() ? last ? ` The quote below is the last one that came, ${stamp(last.at)}.` : BEFORE : ''}`;
-  if (outcome.trouble !== 'closed') {
-    tellTrouble(brief ? 'Not up to date: see why' : 'No answer: see why');
-    return sayTrouble(words, again);
+  const words = `${outcome.words}${before()}`;
+  if (outcome.trouble === 'closed') {
+    tellTrouble(phrase('client-key-needed'), '#access');
+    say(words, true);
+    return askForKey(outcome.words);
   }
-  askForKey(outcome.words);
-  tellTrouble('A key is needed', '#access');
-  return say(words, true);
+  tellTrouble(phrase(brief ? 'client-not-up-to-date' : 'client-no-answer'));
+  return sayTrouble(words, again);
 }
 
-function faults(form, problem, left) {
-  const shown = showFaults(form, problem, left);
-  const before = answer.hasChildNodes() ? BEFORE : '';
-  tellTrouble(shown ? `${shown > 1 ? `${shown} things need` : 'Something needs'} another look` : '', shown ? '#faults' : '#sheet');
-  say(shown ? `Something needs another look.${before}` : `Go on: the quote follows when this is complete.${before}`, shown > 0);
-}
-
-/** Shows the quote of the last visit, which may have been to an older page. */
-export function showKept(last, answer, actions) {
-  try { showQuote(answer, last.body, actions); tellQuote(inBrief(last.body)); } catch { answer.replaceChildren(); }
-  stale(answer.hasChildNodes());
-}
-
-/** Shows a quote as it was made and puts its job into the form to go on from. */
-export async function openQuote(token, form, answer, actions) {
-  say('Opening the quote …');
-  const outcome = await opened(token);
+/** What stands below when no answer came. */
+function before() {
+  if (!answer.hasChildNodes()) return '';
   const last = kept.quote();
-  const before = last?.body.token === token;
-  const body = outcome.body ?? (before ? last.body : null);
-  if (body) { showQuote(answer, body, {...actions, working: null}); tellQuote(inBrief(body)); }
-  arrive();
-  stale(Boolean(outcome.trouble));
-  if (body?.job) { fill(form, body.job); showSaid(form); }
-  if (!outcome.trouble) {
-    kept.keepQuote({body, at: new Date().toISOString()});
-    return say('The quote as it was made. Change anything and it is worked out anew.');
-  }
-  const words = `${outcome.trouble === 'problem' ? 'This quote cannot be opened. ' : ''}${outcome.words}${before ? ` The quote below was kept, ${stamp(last.at)}.` : ''}`;
-  return sayTrouble(words, () => openQuote(token, form, answer, actions));
+  return ` ${last ? phrase('client-quote-below-last', {time: localTime(last.at)}) : phrase('client-quote-below-before')}`;
+}
+
+/** A kept time as this browser's clock shows it. @param {string} iso */
+export function localTime(iso) {
+  const at = new Date(iso);
+  const two = (/** @type {number} */ number) => String(number).padStart(2, '0');
+  const day = dayName(`${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`);
+  return `${day}, ${two(at.getHours())}:${two(at.getMinutes())}`;
+}
+
+/** @param {Field} form @param {Problem} problem @param {() => void} again @param {Set<Element>} left */
+async function showProblem(form, problem, again, left) {
+  const {module, words = ''} = await later('quote/faults.js');
+  if (!module) return sayTrouble(words, again);
+  const shown = module.showFaults(form, problem, left);
+  const below = answer.hasChildNodes() ? ` ${phrase('client-quote-below-before')}` : '';
+  tellTrouble(shown ? phraseOfCount('client-need-another-look', shown) : '', shown ? '#faults' : '#sheet');
+  return say(`${phrase(shown ? 'client-another-look' : 'client-go-on')}${below}`, shown > 0);
+}
+
+/** Asks the service anew, once there is a key. @type {() => Promise<unknown>} */
+let whenKeyIsGiven;
+/** @type {typeof import('./access.js') | undefined} */
+let keyField;
+
+/** Says what is to follow when a key is given. @param {() => Promise<unknown>} again */
+export function wireKey(again) {
+  whenKeyIsGiven = again;
+}
+
+/** @returns {Promise<typeof import('./access.js') | undefined>} */
+async function loadKeyField() {
+  if (keyField) return keyField;
+  const {module, words = ''} = await later('quote/access.js');
+  if (!module) sayTrouble(words, whenKeyIsGiven);
+  else if (!keyField) module.wireKeyField(whenKeyIsGiven);
+  keyField = module;
+  return module;
+}
+
+/** Shows the field for a key, and why. @param {string} words @param {boolean} [isRefused] */
+export async function askForKey(words, isRefused) {
+  (await loadKeyField())?.showKeyField(words, isRefused);
+}
+
+/** Puts the field for a key away, once the service answers. */
+export async function admitted() {
+  if (keyField || kept.key()) (await loadKeyField())?.hideKeyField();
 }

@@ -1,31 +1,58 @@
 // How the figures of a quote came about: this module comes when somebody asks for it.
 import {el, folded} from '../shared/dom.js';
 import {at} from '../shared/job.js';
-import {capital, read, spoken} from '../shared/words.js';
+import {capital, phrase, read, spoken} from '../shared/words.js';
 
-/** The working, figure by figure, under what each belongs to. */
+/** The working, figure by figure, under what each belongs to. @param {Quote} quote @returns {Child[]} */
 export function workings(quote) {
+  const all = quote.working ?? [];
+  const entries = [...groupsOf(all)].map(([holder, works]) => {
+    const list = el(
+      'dl',
+      {class: 'working'},
+      works.map((work) => entry(work, holder)),
+    );
+    return folded(titleOf(quote, holder), false, list);
+  });
+  return [el('p', {}, phrase('client-working-figures', {count: all.length})), el('div', {class: 'workings'}, entries)];
+}
+
+/** @param {Working[]} all */
+function groupsOf(all) {
+  /** @type {Map<string, Working[]>} */
   const groups = new Map();
-  for (const work of quote.working) {
+  for (const work of all) {
     const [holder] = work.figure.match(/^\/[^/]+\/[^/]+(\/\d+(?=\/))?/) ?? [work.figure];
     groups.set(holder, [...(groups.get(holder) ?? []), work]);
   }
-  return [el('p', {}, `${quote.working.length} figures, each with its rule, what went in, and where the rule is from.`),
-    el('div', {class: 'workings'}, [...groups].map(([holder, works]) => folded(titleOf(quote, holder), false, el('dl', {class: 'working'}, works.map((work) => entry(work, holder))))))];
+  return groups;
 }
 
-// '/quantities/order_lines/0' is 'Order lines: CM-1'
+/** '/quantities/order_lines/0' is 'Order lines: CM-1'. @param {Quote} quote @param {string} holder */
 function titleOf(quote, holder) {
   const [, , kind, index] = holder.split('/');
-  const one = index === undefined ? null : at(quote, holder);
-  const name = one?.name ?? one?.sku ?? one?.room ?? one?.traffic ?? one?.test ?? one?.check ?? one?.product ?? (one?.step ? [one.step, one.layer].filter(Boolean).join(' ') : null);
-  return `${capital(spoken(kind))}${index === undefined ? '' : `: ${name ? told(String(name)) : Number(index) + 1}`}`;
+  if (index === undefined) return capital(spoken(kind));
+  return `${capital(spoken(kind))}: ${nameOf(at(quote, holder)) || Number(index) + 1}`;
 }
 
-const told = (name) => (/^[a-z-]+$/.test(name) ? spoken(name) : name);
+/** What an entry of a list is called. @param {any} one */
+function nameOf(one) {
+  const step = one?.step ? [one.step, one.layer].filter(Boolean).join(' ') : '';
+  const name = one?.name ?? one?.sku ?? one?.room ?? one?.traffic ?? one?.test ?? one?.check ?? one?.product ?? step;
+  return /^[a-z-]+$/.test(name) ? spoken(String(name)) : String(name);
+}
 
+/** @param {Working} work @param {string} holder */
 function entry(work, holder) {
-  const name = spoken(work.figure.slice(holder.length + 1).replaceAll('/', ' ')) || spoken(holder.split('/').pop());
-  const given = work.inputs.map((input) => `${spoken(input.name)} ${read(input.value)}`).join('; ');
-  return el('div', {}, el('dt', {}, `${capital(name)}: ${read(work.result)}`), el('dd', {}, work.words, given ? el('small', {}, `From ${given}.`) : null, el('small', {}, `Source: ${work.source}.`)));
+  const own = spoken(work.figure.slice(holder.length + 1).replaceAll('/', ' '));
+  const name = own || spoken(holder.split('/').pop() ?? '');
+  const inputs = work.inputs.map((input) => `${spoken(input.name)} ${read(input.value)}`).join('; ');
+  return el('div', {}, [
+    el('dt', {}, `${capital(name)}: ${read(work.result)}`),
+    el('dd', {}, [
+      work.words,
+      inputs ? el('small', {}, phrase('client-working-from', {inputs})) : null,
+      el('small', {}, phrase('client-working-source', {source: work.source})),
+    ]),
+  ]);
 }

@@ -1,121 +1,119 @@
 // The form and the job document: each field says by `data-at` where in the document it stands (RFC 6901).
-import {withUnit} from './words.js';
+import {find, findAll, nearest} from './dom.js';
+import {chosenUnits, fieldValue, READERS, withUnit} from './fields.js';
 
-/** Where a field stands: '/rooms/0/shape/measured/area'. Relative pointers go on from the row that holds them. */
+/** Where a field stands: '/rooms/0/shape/measured/area'. Relative pointers go on from the row that holds them. @param {Field} field @returns {string} */
 export function pointerOf(field) {
   const at = field.dataset.at ?? '';
   if (at.startsWith('/')) return at;
-  const base = rowPointer(field.closest('[data-row]'));
+  const base = rowPointer(nearest(field, '[data-row]'));
   return at === '.' ? base : `${base}/${at}`;
 }
 
+/** @param {Element} row @returns {string} */
 function rowPointer(row) {
-  const list = row.parentElement;
-  const index = [...list.children].filter((other) => other === row || said(other)).indexOf(row);
+  const list = /** @type {HTMLElement} */ (row.parentElement);
+  const index = [...list.children].filter((other) => other === row || isFilled(other)).indexOf(row);
   return `${listPointer(list)}/${index}`;
 }
 
+/** @param {HTMLElement} list @returns {string} */
 function listPointer(list) {
-  const at = list.dataset.list;
-  return at.startsWith('/') ? at : `${rowPointer(list.closest('[data-row]'))}/${at}`;
+  const at = list.dataset.list ?? '';
+  return at.startsWith('/') ? at : `${rowPointer(nearest(list, '[data-row]'))}/${at}`;
 }
 
-// Whether anything was typed in a row: one that was only added is not part of the job yet.
-function said(row) {
-  return row.matches('[data-always]') || [...row.querySelectorAll('input[data-at], textarea[data-at]')].some((field) => shown(field) && fieldValue(field) !== undefined);
+/** Whether anything was typed in a row: one that was only added is not part of the job yet. @param {Element} row */
+const isFilled = (row) => row.matches('[data-always]') || findAll('input[data-at], textarea[data-at]', row).some(says);
+/** @param {Field} field */
+const says = (field) => isShown(field) && fieldValue(field) !== undefined;
+/** @param {Field} field */
+const isShown = (field) => !field.closest('[data-when][hidden]');
+
+/** @param {Field} field */
+function isInJob(field) {
+  const row = nearest(field, '[data-row]');
+  return isShown(field) && (!row || isFilled(row));
 }
 
-const shown = (field) => !field.closest('[data-when][hidden]');
-const number = (text) => (/^-?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : text);
-const lines = (text) => text.split('\n').map((line) => line.trim()).filter(Boolean);
-
-const READ = {
-  integer: (text) => (/^\d+$/.test(text) ? Number(text) : text),
-  number,
-  flag: (text) => text === 'yes',
-  corners: (text) => lines(text).map((line) => line.split(/[,;\s]+/).filter(Boolean).map(number)),
-  readings: (text, take) => lines(text).map((line) => reading(line, take)),
-};
-
-// '2027-03-05 06:00, 61': a date, a time, and what is left is the temperature
-function reading(line, take) {
-  const [, at, rest] = line.match(/^(\d{4}-\d\d-\d\d[T ]?[\d:.]*(?:Z|[+-]\d\d:\d\d)?)[\s,;]+(.*)$/) ?? [null, line, ''];
-  return {at: at.replace(' ', 'T'), temperature: take(rest)};
-}
-
-function picked(field) {
-  const boxes = [...field.querySelectorAll('input:checked')];
-  const other = field.querySelector('input[type=text]')?.value.split(/[,;]/).map((word) => word.trim()).filter(Boolean) ?? [];
-  const words = [...boxes.filter((box) => !('none' in box.dataset)).map((box) => box.value), ...other];
-  return words.length || boxes.length ? words : undefined;
-}
-
-const OWN = {
-  tick: (field) => (field.checked ? true : undefined),
-  'none-there': (field) => (field.checked ? [] : undefined),
-  days: (field) => [...field.querySelectorAll('input:checked')].map((box) => box.value),
-  picks: picked,
-};
-
-/** What a field says, or undefined when it says nothing; `asTyped` leaves a bare number bare. */
-export function fieldValue(field, asTyped = false) {
-  const {type, kind} = field.dataset;
-  if (OWN[type]) return OWN[type](field);
-  const text = field.value.trim();
-  if (!text) return undefined;
-  const take = (words) => (asTyped ? words : withUnit(words, kind));
-  return type ? READ[type](text, take) : take(text);
-}
-
-/** Every field that counts, with its pointer and its value. */
+/** Every field that counts, with its pointer and its value. @param {ParentNode} form @returns {Filled[]} */
 export function filled(form, asTyped = false) {
-  return [...form.querySelectorAll('[data-at]')].filter(shown)
-    .filter((field) => { const row = field.closest('[data-row]'); return !row || said(row); })
+  return findAll('[data-at]', form)
+    .filter(isInJob)
     .map((field) => ({field, pointer: pointerOf(field), value: fieldValue(field, asTyped)}))
     .filter((entry) => entry.value !== undefined);
 }
 
-/** The job document that the form stands for. */
+/** The job document that the form stands for. @param {ParentNode} form @returns {Job} */
 export function jobOf(form, asTyped = false) {
+  /** @type {Job} */
   const job = {};
   const fields = filled(form, asTyped);
-  for (const {field, pointer, value} of fields) if (!('passive' in field.dataset)) place(job, path(pointer), value);
-  for (const {field, pointer, value} of fields) if ('passive' in field.dataset && at(job, pointer.replace(/\/[^/]*$/, ''))) place(job, path(pointer), value);
+  const isPassive = (/** @type {Filled} */ {field}) => 'passive' in field.dataset;
+  for (const entry of fields) if (!isPassive(entry)) place(job, keysOf(entry.pointer), entry.value);
+  // a unit of corners, say, counts only where there are corners
+  for (const entry of fields.filter(isPassive)) {
+    if (at(job, entry.pointer.replace(/\/[^/]*$/, ''))) place(job, keysOf(entry.pointer), entry.value);
+  }
   return job;
 }
 
-const path = (pointer) => pointer.split('/').slice(1);
+/** Whether a job says how large a room is. @param {Job} job */
+export const hasFloor = (job) => Boolean(job.rooms?.some((room) => room.shape && Object.keys(room.shape).length));
 
-/** What stands at a pointer in a document. */
-export const at = (document, pointer) => path(pointer).reduce((part, key) => part?.[key], document);
+/** What the browser keeps of the form: the job as typed, the units, and which parts are unfolded. @param {ParentNode} form @returns {Typed} */
+export const typedIn = (form) => ({
+  units: chosenUnits(),
+  job: jobOf(form, true),
+  open: findAll(':scope > details', form).map((part) => part.open),
+});
 
-/** Puts a value into a document. An empty list does not take the place of a full one. */
+/** @param {string} pointer */
+const keysOf = (pointer) => pointer.split('/').slice(1);
+
+/** What stands at a pointer in a document. @param {any} document @param {string} pointer */
+export const at = (document, pointer) => keysOf(pointer).reduce((part, key) => part?.[key], document);
+
+/** Puts a value into a document. An empty list does not take the place of a full one. @param {any} target @param {string[]} keys @param {any} value */
 export function place(target, [head, ...rest], value) {
   if (!rest.length) {
-    if (!(Array.isArray(value) && !value.length && target[head])) target[head] = value;
+    const isEmptyList = Array.isArray(value) && !value.length;
+    if (!isEmptyList || !target[head]) target[head] = value;
     return;
   }
   if (typeof target[head] !== 'object' || target[head] === null) target[head] = /^\d+$/.test(rest[0]) ? [] : {};
   place(target[head], rest, value);
 }
 
-/** The field at a pointer, else the first within it, or the button that adds one; else the nearest around it. */
+/** The field at a pointer, else the first within it, or the button that adds one; else the nearest around it. @param {ParentNode} form @param {string} pointer */
 export function fieldAt(form, pointer) {
-  const fields = [...form.querySelectorAll('[data-at]')].filter(shown).map((field) => [pointerOf(field), field]);
-  const lists = [...form.querySelectorAll('[data-list]')].map((list) => [listPointer(list), list.parentElement.querySelector(':scope > [data-add]')]);
+  const fields = findAll('[data-at]', form)
+    .filter(isShown)
+    .map((field) => ({where: pointerOf(field), field}));
+  const adders = findAll('[data-list]', form).map((list) => ({where: listPointer(list), field: adderOf(list)}));
   for (let where = pointer; where; where = where.slice(0, where.lastIndexOf('/'))) {
-    const hit = fields.find(([here]) => here === where) ?? fields.find(([here]) => here.startsWith(`${where}/`)) ?? lists.find(([here]) => here === where);
-    if (hit) return hit[1];
+    const isHere = (/** @type {{where: string}} */ one) => one.where === where;
+    const hit = fields.find(isHere) ?? fields.find((one) => one.where.startsWith(`${where}/`)) ?? adders.find(isHere);
+    if (hit) return hit.field;
   }
   return null;
 }
 
-/** Before the switch of units turns: a bare number keeps its meaning by getting its unit written out. */
-export function pin(form) {
-  for (const field of form.querySelectorAll('[data-kind]')) {
-    if (!field.value.trim()) continue;
-    field.value = field.dataset.type === 'readings'
-      ? READ.readings(field.value, (words) => withUnit(words, field.dataset.kind)).map((one) => `${one.at}, ${one.temperature}`.replace('T', ' ')).join('\n')
-      : withUnit(field.value.trim(), field.dataset.kind);
+/** @param {Field} list */
+const adderOf = (list) => find(':scope > [data-add]', /** @type {Element} */ (list.parentElement));
+
+/** Before the switch of units turns: a bare number keeps its meaning by getting its unit written out. @param {ParentNode} form */
+export function pinUnits(form) {
+  for (const field of findAll('[data-kind]', form)) {
+    const {type, kind} = field.dataset;
+    const text = field.value.trim();
+    if (text) field.value = type === 'readings' ? pinnedReadings(field.value, kind) : withUnit(text, kind);
   }
+}
+
+/** @param {string} text @param {string | undefined} kind */
+function pinnedReadings(text, kind) {
+  /** @type {{at: string, temperature: string}[]} */
+  const readings = READERS.readings(text, (words) => withUnit(words, kind));
+  return readings.map((one) => `${one.at}, ${one.temperature}`.replace('T', ' ')).join('\n');
 }

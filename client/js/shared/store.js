@@ -1,41 +1,92 @@
 // What the browser keeps: the job as typed, the units, the last quote, a key. And the job in a link.
-const read = (key) => { try { return JSON.parse(localStorage.getItem(key)); } catch { return null; } };
-const write = (key, value) => { try { localStorage.setItem(key, JSON.stringify(value)); } catch { /* full or forbidden: the page works without */ } };
 
-const KEY = 'gaugerake.key';
-let unkept = null; // where nothing may be kept, a key lasts as long as the page
-
-export const kept = {
-  job: () => read('gaugerake.job'),
-  keepJob: (entry) => write('gaugerake.job', entry),
-  units: () => read('gaugerake.units'),
-  keepUnits: (units) => write('gaugerake.units', units),
-  quote: () => read('gaugerake.quote'),
-  keepQuote: (entry) => write('gaugerake.quote', entry),
-  key() { try { return unkept ?? sessionStorage.getItem(KEY) ?? localStorage.getItem(KEY); } catch { return null; } },
-  keepKey(key, stays) { this.dropKey(); try { (stays ? localStorage : sessionStorage).setItem(KEY, key); } catch { unkept = key; } },
-  dropKey() { unkept = null; try { sessionStorage.removeItem(KEY); localStorage.removeItem(KEY); } catch { /* nothing was kept */ } },
-  forgetKey() { this.dropKey(); try { localStorage.removeItem('gaugerake.quote'); } catch { /* nothing was kept */ } },
-  clear() { for (const key of ['job', 'quote']) { try { localStorage.removeItem(`gaugerake.${key}`); } catch { /* nothing was kept */ } } },
-};
-
-/** An address that opens this page with the job as typed. */
-export function linkOf(entry) {
-  const bytes = new TextEncoder().encode(JSON.stringify(entry));
-  const letters = Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
-  return `${location.origin}${location.pathname}#job=${btoa(letters).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '')}`;
+/** What an action gives, or null where this browser keeps nothing: the page works without. @type {(action: () => any) => any} */
+function attempt(action) {
+  try {
+    return action();
+  } catch {
+    return null;
+  }
 }
 
-/** What the address carries: {token}, {entry: {units, job}}, nothing, or something {spoilt}. */
+/** @type {(name: string) => any} */
+const read = (name) => attempt(() => JSON.parse(localStorage.getItem(`gaugerake.${name}`) ?? 'null'));
+/** @type {(name: string, value: unknown) => void} */
+const write = (name, value) => attempt(() => localStorage.setItem(`gaugerake.${name}`, JSON.stringify(value)));
+/** @type {(name: string) => void} */
+const remove = (name) => attempt(() => localStorage.removeItem(`gaugerake.${name}`));
+
+const KEY = 'gaugerake.key';
+/** Where nothing may be kept, a key lasts as long as the page. @type {string | null} */
+let unkeptKey = null;
+
+export const kept = {
+  /** @returns {Typed | null} */
+  job: () => read('job'),
+  /** @param {Typed} typed */
+  keepJob: (typed) => write('job', typed),
+  /** @returns {Units | null} */
+  units: () => read('units'),
+  /** @param {Units} units */
+  keepUnits: (units) => write('units', units),
+  /** @returns {KeptQuote | null} */
+  quote: () => read('quote'),
+  /** @param {KeptQuote} quote */
+  keepQuote: (quote) => write('quote', quote),
+  /** @returns {string | null} */
+  key: () => attempt(() => unkeptKey ?? sessionStorage.getItem(KEY) ?? localStorage.getItem(KEY)),
+  keepKey,
+  forgetKey() {
+    dropKey();
+    remove('quote');
+  },
+  clear() {
+    remove('job');
+    remove('quote');
+  },
+};
+
+/** Keeps a key in this tab, or on this device where it `stays`. @param {string} key @param {boolean} stays */
+function keepKey(key, stays) {
+  dropKey();
+  try {
+    (stays ? localStorage : sessionStorage).setItem(KEY, key);
+  } catch {
+    unkeptKey = key;
+  }
+}
+
+function dropKey() {
+  unkeptKey = null;
+  attempt(() => sessionStorage.removeItem(KEY));
+  attempt(() => localStorage.removeItem(KEY));
+}
+
+const pageAddress = () => `${location.origin}${location.pathname}`;
+
+/** An address that opens this page with a quote as it was made. @param {string} token */
+export const linkToQuote = (token) => `${pageAddress()}#quote=${token}`;
+
+/** An address that opens this page with the job as typed. @param {Typed} typed */
+export function linkOf(typed) {
+  const bytes = new TextEncoder().encode(JSON.stringify(typed));
+  const letters = Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
+  const text = btoa(letters).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
+  return `${pageAddress()}#job=${text}`;
+}
+
+/** What the address carries: a quote's token, a job, nothing, or something spoilt. @returns {{token?: string, entry?: Typed, spoilt?: boolean}} */
 export function linked() {
   const [, name, text] = location.hash.match(/^#(job|quote)=(.*)$/) ?? [];
   if (!name) return {};
   if (name === 'quote' && text) return {token: text};
-  try {
-    const bytes = Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (letter) => letter.charCodeAt(0));
-    const entry = JSON.parse(new TextDecoder().decode(bytes));
-    return typeof entry.job === 'object' ? {entry} : {spoilt: true};
-  } catch {
-    return {spoilt: true};
-  }
+  const entry = attempt(() => unpacked(text));
+  return typeof entry?.job === 'object' ? {entry} : {spoilt: true};
+}
+
+/** @param {string} text */
+function unpacked(text) {
+  const letters = atob(text.replaceAll('-', '+').replaceAll('_', '/'));
+  const bytes = Uint8Array.from(letters, (letter) => letter.charCodeAt(0));
+  return JSON.parse(new TextDecoder().decode(bytes));
 }

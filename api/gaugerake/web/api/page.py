@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import gzip
+from collections.abc import Callable
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
 from flask import Flask, Response, request
 
+from gaugerake.web.api.page_words import embed_script, page_html, without_comments
 from gaugerake.web.api.replies import named_reply
 
 CLIENT = Path(__file__).resolve().parents[4] / "client"
@@ -29,6 +31,7 @@ POLICY = (
 # what a module, a sheet or a picture may do is the page's to say; the service worker fetches on its own
 _SPOKEN_FOR = {".css", ".js", ".mjs", ".svg", ".png", ".ico"}
 _WORKER = "sw.js"
+_EMBED = "embed.js"
 _COMPRESSED = {".html", ".css", ".js", ".mjs", ".svg", ".webmanifest"}
 
 
@@ -37,6 +40,8 @@ class _File:
     """One file, read again when it has changed."""
 
     path: Path
+    write: Callable[[str], str] | None = None
+    """What is written into the file, or left out of it, when it is read."""
     stamp: tuple[int, int] = (0, 0)
     body: bytes = b""
     packed: bytes = b""
@@ -47,7 +52,8 @@ class _File:
         stat = self.path.stat()
         stamp = (stat.st_mtime_ns, stat.st_size)
         if stamp != self.stamp:
-            self.body = self.path.read_bytes()
+            read = self.path.read_bytes()
+            self.body = self.write(read.decode("utf-8")).encode("utf-8") if self.write else read
             self.packed = gzip.compress(self.body, 9, mtime=0) if self.path.suffix in _COMPRESSED else b""
             self.etag, self.stamp = sha256(self.body).hexdigest()[:16], stamp
 
@@ -71,13 +77,20 @@ def add_page(app: Flask, folder: Path = CLIENT) -> None:
     for path in sorted(folder.rglob("*")):
         if path.is_file() and path.suffix in TYPES:
             name = path.relative_to(folder).as_posix()
-            _add(app, f"/{name}", path)
+            _add(app, f"/{name}", _File(path, _written(name)))
             if name == "index.html":
-                _add(app, "/", path)
+                _add(app, "/", _File(path, _written(name)))
 
 
-def _add(app: Flask, address: str, path: Path) -> None:
-    file = _File(path)
+def _written(name: str) -> Callable[[str], str] | None:
+    if name == _EMBED:
+        return embed_script
+    if name.startswith("js/"):
+        return without_comments
+    return page_html if name.endswith(".html") else None
+
+
+def _add(app: Flask, address: str, file: _File) -> None:
 
     def view() -> Response:
         return file.reply()

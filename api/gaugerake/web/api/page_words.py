@@ -1,0 +1,60 @@
+"""What is written into the page's files when they are read: the words of a language. And comments are left out.
+
+The words stand beside those of the answers, in ``answers/show/words/<language>/client.toml``: ``page-…`` in the HTML,
+which is a Jinja template, ``client-…`` for its scripts and ``embed-…`` for the form on other pages. They go out with
+the file that needs them: words of their own would be one request more, and the page would change while one looks.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+
+from jinja2 import Environment, StrictUndefined
+from markupsafe import Markup
+
+from gaugerake.answers.show.words import templates
+
+_PAGES = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
+_WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$", re.MULTILINE)
+_EMBEDDED = "/* words */ {}"
+
+
+def page_html(template: str, language: str = "en") -> str:
+    """The page in a language, with the phrases of its scripts.
+
+    Raises
+    ------
+    jinja2.UndefinedError
+        When the template asks for a phrase that the language does not have.
+    """
+    phrases = Markup(_as_json(_phrases("client-", language)))
+    return _PAGES.from_string(template).render(words=_phrases("page-", language), scripts=phrases, language=language)
+
+
+def embed_script(script: str, language: str = "en") -> str:
+    """The form for other pages, with its phrases.
+
+    >>> embed_script("const PHRASES = /* words */ {};").partition(',')[0]
+    'const PHRASES = {"embed-floor-system":"Floor system"'
+    """
+    return script.replace(_EMBEDDED, _as_json(_phrases("embed-", language)), 1)
+
+
+def without_comments(script: str) -> str:
+    r"""A script whose lines of comment are empty; each line keeps its number, so that an error is found where it is.
+
+    >>> without_comments("// Why.\n/** What.\n * @type {string}\n */\nconst one = 'a'; // stays")
+    "\n\n\n\nconst one = 'a'; // stays"
+    """
+    return _WHOLE_LINES.sub(lambda found: "\n" * found.group().count("\n"), script)
+
+
+def _phrases(prefix: str, language: str) -> Mapping[str, str]:
+    return {code: text for code, text in templates(language).items() if code.startswith(prefix)}
+
+
+def _as_json(phrases: Mapping[str, str]) -> str:
+    """JSON that may stand in a script element: it holds no ``<``."""
+    return json.dumps(phrases, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")

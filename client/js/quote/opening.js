@@ -1,0 +1,69 @@
+// Quotes from before: the one of the last visit, and one that is opened by its token. This module comes for those alone.
+import {opened} from '../shared/api.js';
+import {findAll} from '../shared/dom.js';
+import {kept} from '../shared/store.js';
+import {phrase} from '../shared/words.js';
+import {inBrief} from './answers.js';
+import {fill} from './fill.js';
+import {showFilledCounts} from './remarks.js';
+import {showQuote} from './sheet.js';
+import {arrive, localTime, markStale, say, sayTrouble, tellQuote} from './standing.js';
+
+/**
+ * Puts the job of the last visit, or of a link, into the form, and its quote onto the sheet.
+ * @param {{typed: Typed | null, isLinked: boolean, form: Field, answer: Field, actions: Actions}} before
+ */
+export function restore({typed, isLinked, form, answer, actions}) {
+  const last = kept.quote();
+  if (last && !isLinked) showKept(last, answer, actions);
+  fill(form, typed?.job ?? {});
+  findAll(':scope > details', form).forEach((part, i) => (part.open = Boolean(typed?.open?.[i])));
+}
+
+/** Shows the quote of the last visit, which may have been to an older page. @param {KeptQuote} last @param {Field} answer @param {Actions} actions */
+async function showKept(last, answer, actions) {
+  try {
+    await showQuote(answer, last.body, actions);
+    tellQuote(inBrief(last.body));
+  } catch {
+    answer.replaceChildren();
+  }
+  markStale(answer.hasChildNodes());
+}
+
+/** Shows a quote as it was made and puts its job into the form to go on from. @param {string} token @param {Field} form @param {Field} answer @param {Actions} actions @returns {Promise<void>} */
+export async function openQuote(token, form, answer, actions) {
+  say(phrase('client-opening'));
+  const outcome = await opened(token);
+  const last = kept.quote();
+  const keptQuote = last?.body.token === token ? last : null;
+  const body = outcome.body ?? keptQuote?.body;
+  if (body) await showOpened(body, form, answer, actions);
+  else arrive();
+  markStale(Boolean(outcome.trouble));
+  if (!outcome.body) {
+    return sayTrouble(troubleWords(outcome, keptQuote), () => openQuote(token, form, answer, actions));
+  }
+  kept.keepQuote({body: outcome.body, at: new Date().toISOString()});
+  return say(phrase('client-as-it-was-made'));
+}
+
+/** @param {Quote} body @param {Field} form @param {Field} answer @param {Actions} actions */
+async function showOpened(body, form, answer, actions) {
+  await showQuote(answer, body, {...actions, working: null});
+  tellQuote(inBrief(body));
+  arrive();
+  if (!body.job) return;
+  fill(form, /** @type {Job} */ (body.job));
+  showFilledCounts(form);
+}
+
+/** @param {Failed} outcome @param {KeptQuote | null} keptQuote */
+const troubleWords = (outcome, keptQuote) =>
+  [
+    outcome.trouble === 'problem' ? phrase('client-cannot-be-opened') : '',
+    outcome.words,
+    keptQuote ? phrase('client-quote-below-kept', {time: localTime(keptQuote.at)}) : '',
+  ]
+    .filter(Boolean)
+    .join(' ');

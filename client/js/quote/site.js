@@ -1,0 +1,127 @@
+// The floor on the sheet: the steps of the work, the rooms and layers, and the pour with the clock of every mix.
+import {later} from '../shared/api.js';
+import {el, folded, noteList, table, tryAgain} from '../shared/dom.js';
+import {drawSection} from '../shared/drawings/section.js';
+import {lasting, nameOfStep, phrase, phraseOfCount, read, when} from '../shared/words.js';
+import {quoteNumber} from './order.js';
+
+/** The likely run as a list. @param {Times} times @param {Layer[]} layers */
+export function stepList(times, layers) {
+  if (!times.steps.length) return null;
+  const isTimed = times.steps.some((step) => step.from);
+  const codes = isTimed ? ['from', 'until', 'cured'] : ['begins-after', 'lasts', 'cured-after'];
+  const headings = [phrase('client-step'), ...codes.map((code) => phrase(`client-step-${code}`))];
+  const rows = times.steps.map((step) => [nameOfStep(step, layers), ...(isTimed ? stepDates(step) : stepHours(step))]);
+  const list = table(phrase('client-steps-of-the-likely-run'), headings, rows, [], 'cards');
+  return folded(phrase('client-likely-run'), false, list);
+}
+
+/** @param {Step} step */
+const stepDates = (step) => [when(step.from), when(step.until), step.cured ? when(step.cured) : ''];
+
+/** @param {Step} step */
+const stepHours = (step) => [
+  step.after ? lasting(step.after) : phrase('client-no-date'),
+  step.lasts ? lasting(step.lasts) : '',
+  step.cured_after ? lasting(step.cured_after) : '',
+];
+
+const MOST_PLANS = 12;
+
+/** @param {Room} room */
+const isDrawn = (room) => room.outline.length > 0;
+
+/** Whether the module that draws and tells the rooms is wanted: of a bare area there is nothing to draw. @param {Quote} quote */
+export const wantsPlans = ({quantities: {rooms}, job}) =>
+  rooms.some((room, i) => isDrawn(room) || hasParts(job?.rooms?.[i]));
+
+/** Whether a room as the job has it has drains, joints or the like. @param {any} room */
+const hasParts = (room) =>
+  Object.entries(room ?? {}).some(([name, part]) => name !== 'shape' && typeof part === 'object' && part !== null);
+
+/** The drawings and the table of rooms; `plans` is the module that draws, or why it did not come. @param {Order} order @param {any} job @param {PlanModule} plans */
+export function floorPart(order, job, {module, words}) {
+  const plans = order.rooms.slice(0, MOST_PLANS).map((room, i) => module?.drawPlan(room, job?.rooms?.[i]));
+  const rests = order.rooms.map((room, i) => module?.unplacedBeside(room, job?.rooms?.[i]));
+  return el('div', {class: 'figures'}, [
+    plans,
+    words ? el('p', {class: 'held'}, words) : null,
+    drawSection(order.layers, order.rooms),
+    el('div', {class: isOneDrawnRoom(order) ? 'rooms screen' : 'rooms'}, roomsTable(order), rests),
+  ]);
+}
+
+/** One room that is drawn says it all: on paper the table would say it again. @param {Order} order */
+const isOneDrawnRoom = ({rooms}) => rooms.length === 1 && isDrawn(rooms[0]);
+
+/** @param {Order} order */
+function roomsTable({rooms}) {
+  const isKeyed = rooms.some((room) => room.keyway_length);
+  const codes = ['to-cover', isKeyed ? 'keyway' : 'perimeter', 'thickness'];
+  const headings = [phrase('client-room'), ...codes.map((code) => `#${phrase(`client-room-${code}`)}`)];
+  const rows = rooms.map((room) => [
+    room.name,
+    read(room.area),
+    read(isKeyed ? room.keyway_length : room.perimeter),
+    room.thickness ? read(room.thickness) : '',
+  ]);
+  return table(phrase('client-rooms'), headings, rows, [], 'cards captioned');
+}
+
+/** The pour of a quote that has one. @param {Quote} quote @param {Child} notes @returns {Child} */
+export function pourPart(quote, notes) {
+  const plan = /** @type {PourPlan} */ (quote.pour_plan);
+  return [judgement(plan), remedies(plan), poursTable(plan, quote.quantities.layers), notes, mixClock(quote)];
+}
+
+/** @param {PourPlan} plan */
+function judgement({feasible, cadence}) {
+  const words = phrase(`client-wet-edge-${feasible}`);
+  return el('p', {}, el('strong', {}, words), ` ${phrase('client-one-mix-every', {time: read(cadence)})}`);
+}
+
+/** @param {PourPlan} plan */
+function remedies({remedies: all}) {
+  if (!all.length) return null;
+  return [
+    el('p', {class: 'runs-on'}, `${phraseOfCount('client-pour-remedies', all.length)} `),
+    noteList(all, 'notes run'),
+  ];
+}
+
+/** @param {PourPlan} plan @param {Layer[]} layers */
+function poursTable(plan, layers) {
+  const numbers = ['mixes', 'lane-width', 'edge-waits', 'stays-open'].map(
+    (code) => `#${phrase(`client-pour-${code}`)}`,
+  );
+  const headings = [phrase('client-room'), ...numbers, phrase('client-pour-edge-holds')];
+  const isSeveral = plan.pours.some((pour) => pour.layer !== plan.pours[0].layer);
+  const rows = plan.pours.map((pour) => pourRow(pour, isSeveral ? layers : []));
+  return table(phrase('client-pours'), headings, rows, [], 'cards captioned screen');
+}
+
+/** Several bodies come to the same room one after the other; then `layers` names each. @param {Pour} pour @param {Layer[]} layers */
+function pourRow(pour, layers) {
+  const layer = layers.length ? (layers.find((one) => one.id === pour.layer)?.name ?? pour.layer) : '';
+  return [
+    layer ? `${pour.room}: ${layer}` : pour.room,
+    read(pour.mixes),
+    read(pour.lane.width),
+    read(pour.needed ?? pour.overtaken_after),
+    pour.open_time ? read(pour.open_time) : phrase('client-not-stated'),
+    pour.holds === null ? phrase('client-not-known') : read(pour.holds),
+  ];
+}
+
+/** What is in the fold comes when it is opened, and so does the module that writes it. @param {Quote} quote */
+function mixClock(quote) {
+  const place = el('div');
+  const open = async () => {
+    const {module, words = ''} = await later('quote/mixes.js');
+    if (module) await module.showMixes(place, quote, quoteNumber(quote));
+    else place.replaceChildren(el('p', {role: 'status'}, words, ' ', tryAgain(open)));
+  };
+  const fold = el('details', {class: 'clock'}, el('summary', {}, phrase('client-mix-clock')), place);
+  fold.addEventListener('toggle', () => fold.matches('[open]') && !place.hasChildNodes() && open());
+  return fold;
+}

@@ -1,0 +1,105 @@
+// A room to scale, from the rings that the answer gives: metres, from the lower left. It comes when a room is drawn.
+import {el, svg} from '../dom.js';
+import {phrase, phraseOfCount, read} from '../words.js';
+import {unplaced} from './unplaced.js';
+
+const [WIDEST, TALLEST, MARGIN] = [300, 260, 34];
+
+/** The scale of a drawing and its paths: y counts up in a room, and down on the page. @param {Point[]} outline */
+export function planScale(outline) {
+  const [xs, ys] = [0, 1].map((axis) => outline.map((point) => point[axis]));
+  const [left, top] = [Math.min(...xs), Math.max(...ys)];
+  const [width, height] = [Math.max(...xs) - left, top - Math.min(...ys)];
+  const scale = Math.min(WIDEST / width, TALLEST / height);
+  const corner = (/** @type {Point} */ [x, y]) =>
+    `${((x - left) * scale).toFixed(1)} ${((top - y) * scale).toFixed(1)}`;
+  const path = (/** @type {Point[]} */ ring, close = 'Z') => `M${ring.map(corner).join('L')}${close}`;
+  return {width: width * scale, height: height * scale, path};
+}
+
+/** The figure of one room; `typed` is the room as the job has it. Null where only its area is known. @param {Room} room @param {any} typed */
+export function drawPlan(room, typed) {
+  if (!room.outline.length) return null;
+  const caption = `, ${phrase('client-plan-to-cover', {area: read(room.area)})}`;
+  return el('figure', {class: 'plan'}, [
+    planDrawing(room),
+    el('figcaption', {}, el('strong', {}, room.name), caption, legend(room)),
+    unplaced(typed),
+  ]);
+}
+
+/** What has no place in a room that is not drawn, under its name. @param {Room} room @param {any} typed */
+export function unplacedBeside(room, typed) {
+  const rest = room.outline.length ? null : unplaced(typed);
+  return rest && el('div', {}, el('strong', {}, room.name), rest);
+}
+
+/** @param {Room} room */
+function planDrawing(room) {
+  const {width, height, path} = planScale(room.outline);
+  const paths = (/** @type {Point[][]} */ rings, /** @type {string} */ look, close = 'Z') =>
+    rings.map((ring) => svg('path', {d: path(ring, close), class: look}));
+  const viewBox = `${-MARGIN} -8 ${width + MARGIN + 8} ${height + MARGIN + 8}`;
+  return svg('svg', {viewBox, width: width + MARGIN + 8, role: 'img', 'aria-label': description(room)}, [
+    [paths([room.outline], 'wall'), paths(room.inset, 'groove'), paths(room.grooves, 'groove', '')],
+    [paths(room.holes, 'void'), paths(room.drains, 'drain'), paths(room.joint_lines, 'joint', '')],
+    [lengthBelow(width, height, read(room.box?.length)), widthAtTheLeft(height, read(room.box?.width))],
+  ]);
+}
+
+/** @param {number} x @param {number} y */
+const tick = (x, y) => svg('path', {class: 'thin', d: `M${x - 3} ${y + 3}l6 -6`});
+
+/** @param {number} width @param {number} height @param {string} text */
+function lengthBelow(width, height, text) {
+  const y = height + 14;
+  const line = `M0 ${height + 4}v14M${width} ${height + 4}v14M0 ${y}H${width}`;
+  const label = svg('text', {x: width / 2, y: y + 15, 'text-anchor': 'middle'}, text);
+  return svg('g', {}, svg('path', {class: 'thin', d: line}), tick(0, y), tick(width, y), label);
+}
+
+/** @param {number} height @param {string} text */
+function widthAtTheLeft(height, text) {
+  const [x, y] = [-14, height / 2];
+  const line = `M-4 0h-14M-4 ${height}h-14M${x} 0V${height}`;
+  const turned = {x: x - 6, y, 'text-anchor': 'middle', transform: `rotate(-90 ${x - 6} ${y})`};
+  return svg('g', {}, svg('path', {class: 'thin', d: line}), tick(x, 0), tick(x, height), svg('text', turned, text));
+}
+
+/** The lines of the drawing and what they stand for. @param {Room} room */
+function legend(room) {
+  const keyway = phrase('client-plan-keyway', {length: read(room.keyway_length)});
+  const entries = [
+    {look: 'groove', name: keyway, count: room.inset.length + room.grooves.length},
+    {look: 'joint', name: phrase('client-plan-joint'), count: room.joint_lines.length},
+    {look: 'drain', name: phrase('client-plan-drain'), count: room.drains.length},
+    {look: 'void', name: phrase('client-plan-cutout'), count: room.holes.length},
+  ].filter(({count}) => count);
+  const sample = {viewBox: '0 0 28 10', width: 28, 'aria-hidden': 'true'};
+  const line = (/** @type {{look: string, name: string}} */ {look, name}) =>
+    el('li', {}, svg('svg', sample, mark(look)), name);
+  return el('ul', {class: 'key'}, entries.map(line));
+}
+
+/** @param {string} look */
+function mark(look) {
+  if (/drain|void/.test(look)) return svg('rect', {x: 6, y: 1, width: 16, height: 8, class: look});
+  return svg('path', {d: 'M0 5h28', class: look});
+}
+
+/** The drawing in words, for who cannot see it. @param {Room} room */
+function description(room) {
+  const size = {name: room.name, length: read(room.box?.length), width: read(room.box?.width)};
+  const counted = [
+    ['drains', room.drains.length],
+    ['cutouts', room.holes.length],
+    ['joints', room.joint_lines.length],
+  ].filter(([, count]) => count);
+  return [
+    phrase('client-plan-of', size),
+    room.inset.length ? phrase('client-plan-keyway-inside') : '',
+    ...counted.map(([what, count]) => phraseOfCount(`client-plan-${what}`, Number(count))),
+  ]
+    .filter(Boolean)
+    .join(', ');
+}

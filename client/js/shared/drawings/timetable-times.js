@@ -1,0 +1,86 @@
+// What the timetable shows, in hours from the start, before anything is drawn.
+import {capital, dayName, nameOfStep, phrase} from '../words.js';
+
+export const HOUR = 3.6e6;
+
+/** The steps, returns and deadline of an answer, in hours from the start. @param {Times} times @param {Layer[]} layers @returns {Chart} */
+export function chartOf(times, layers) {
+  const start = times.steps.find((step) => step.from && step.after);
+  const zero = start?.from && start.after ? Date.parse(start.from) - start.after.value * HOUR : null;
+  const hours = (/** @type {string} */ instant) => (Date.parse(instant) - (zero ?? 0)) / HOUR;
+  const spans = times.steps.flatMap((step) => spanOf(step, hours, layers));
+  const returns = times.returns.flatMap((one) => returnOf(one, zero === null ? null : hours));
+  const due = times.deadline && zero !== null ? hours(times.deadline.reopen_by) : null;
+  const last = Math.max(1, due ?? 0, ...spans.map((span) => span.cured ?? span.until), ...returns.map((one) => one.at));
+  const open = zero === null ? [] : times.open_hours.map((span) => [hours(span.from), hours(span.until)]);
+  const instants = times.open_hours.flatMap((span) => [span.from, span.until]).concat(start?.from ?? []);
+  return {spans, returns, due, end: last * 1.03, zero, open, instants};
+}
+
+/** @param {Step} step @param {(instant: string) => number} hours @param {Layer[]} layers */
+function spanOf(step, hours, layers) {
+  const from = step.after ? step.after.value : step.from ? hours(step.from) : null;
+  if (from === null || !step.lasts) return [];
+  // aggregate is cleared off whatever layer it lies on
+  const name = nameOfStep(step.step === 'clear' ? {step: 'clear'} : step, layers);
+  return [{from, until: from + step.lasts.value, cured: step.cured_after?.value ?? null, name}];
+}
+
+/** @param {ReturnTime} one @param {((instant: string) => number) | null} hours */
+function returnOf(one, hours) {
+  if (!one.after) return [];
+  const early = one.earliest && hours ? hours(one.earliest) : one.after.value;
+  return [{at: one.after.value, early, name: phrase('client-may-return', {traffic: capital(one.traffic)})}];
+}
+
+/** Work round the clock is one span. @param {number[][]} open */
+export const isRoundTheClock = (open) => open.length === 1 && open[0][1] - open[0][0] > 24;
+
+/** The closed hours between the open ones. @param {number[][]} open @param {number} end */
+export function closedHours(open, end) {
+  /** @type {number[][]} */
+  const gaps = [];
+  let at = 0;
+  for (const [from, until] of open) {
+    if (from > at) gaps.push([at, Math.min(from, end)]);
+    at = Math.max(at, until);
+  }
+  if (open.length && at < end) gaps.push([at, end]);
+  return gaps.filter(([from, until]) => until > from);
+}
+
+/** Midnights of the place, by the offset that the answer's own instants have around that time. @param {{zero: number, end: number, instants: string[]}} chart */
+export function midnights({zero, end, instants}) {
+  const known = instants.map((instant) => ({time: Date.parse(instant), offset: offsetOf(instant)}));
+  known.sort((a, b) => a.time - b.time);
+  const offsetAt = (/** @type {number} */ at) => (known.filter(({time}) => time <= at).pop() ?? known[0]).offset;
+  const days = [];
+  for (let day = Math.ceil((zero + offsetAt(zero)) / (24 * HOUR)); ; day += 1) {
+    const local = day * 24 * HOUR;
+    const at = (local - offsetAt(local - offsetAt(zero)) - zero) / HOUR;
+    if (at > end) return days;
+    days.push({at, name: dayName(new Date(local).toISOString().slice(0, 10), {weekday: 'short', day: 'numeric'})});
+  }
+}
+
+/** @param {string} instant */
+function offsetOf(instant) {
+  const [, sign, hours, minutes] = instant.match(/([+-])(\d\d):(\d\d)$/) ?? [null, '+', 0, 0];
+  return (sign === '-' ? -1 : 1) * (Number(hours) + Number(minutes) / 60) * HOUR;
+}
+
+/** The marks of hours or days, where no start is said. @param {number} end @param {number} width */
+export function hourMarks(end, width) {
+  const steps = [6, 12, 24, 48, 96, 168, 336, 720, 2160];
+  const step = steps.find((hours) => (end / hours) * 56 <= width) ?? end;
+  return Array.from({length: Math.floor(end / step) + 1}, (_none, i) => ({
+    at: i * step,
+    name: markName(i * step, step),
+  }));
+}
+
+/** @param {number} at @param {number} step */
+function markName(at, step) {
+  if (!at) return phrase('client-mark-start');
+  return step < 168 ? phrase('client-hours', {count: at}) : phrase('client-days', {count: at / 24});
+}

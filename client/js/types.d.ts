@@ -1,0 +1,127 @@
+// Types of what passes between the modules. Those of the API come from its description, so that the page is checked
+// against it; `npm --prefix tests/client run describe` writes them.
+import type {components} from 'gaugerake-answers';
+
+type Schemas = components['schemas'];
+
+declare global {
+  type Measure = Schemas['Measure'];
+  type Quote = Schemas['QuoteAnswer'];
+  type Order = Schemas['Quantities'];
+  type Totals = Schemas['Totals'];
+  type CurvePoint = Schemas['CurvePoint'];
+  type OrderLine = Schemas['OrderLine'];
+  type Shortage = Schemas['Shortage'];
+  type Layer = Schemas['LayerAnswer'];
+  type Room = Schemas['RoomAnswer'];
+  type PourPlan = Schemas['PourPlan'];
+  type PourPlanAnswer = Schemas['PourPlanAnswer'];
+  type Pour = Schemas['Pour'];
+  type Mix = Schemas['Mix'];
+  type MixMinutes = Schemas['MixMinutes'];
+  type Times = Schemas['ReturnTimes'];
+  type Step = Schemas['TimedStep'];
+  type ReturnTime = Schemas['ReturnTime'];
+  type Deadline = Schemas['Deadline'];
+  type Span = Schemas['Span'];
+  type Readiness = Schemas['Readiness'];
+  type ReadinessAnswer = Schemas['ReadinessAnswer'];
+  type Check = Schemas['Check'];
+  type Bounds = Schemas['Bounds'];
+  type Working = Schemas['Working'];
+  type Systems = Schemas['Systems'];
+  type FloorSystem = Schemas['FloorSystem'];
+  type Problem = Schemas['Problem'];
+  type Fault = {pointer?: string | null; detail: string; hint?: string | null};
+  /** An assumption, a caution, or something missing. */
+  type Note = {code: string; text: string; pointer: string; value?: unknown};
+
+  /** A job as it is typed or echoed; each part may be left out. */
+  type Job = {
+    system?: string;
+    rooms?: any[];
+    slab?: object;
+    air?: object;
+    work?: any;
+    order?: any;
+    [part: string]: unknown;
+  };
+  type Units = 'us' | 'si';
+  /** What the browser keeps of the form, and what a link carries. */
+  type Typed = {units?: Units; job: Job; open?: boolean[]};
+  type KeptQuote = {body: Quote; units?: Units; at: string};
+
+  /** A control or another part of the page: one type has what each of them has, and the page's own HTML says which it is. */
+  type Field = HTMLInputElement & {
+    options: HTMLOptionsCollection;
+    selectedIndex: number;
+    open: boolean;
+    content: DocumentFragment;
+    add: (option: HTMLOptionElement) => void;
+  };
+  type Filled = {field: Field; pointer: string; value: unknown};
+
+  type Trouble = 'offline' | 'busy' | 'broken' | 'closed' | 'refused' | 'problem' | 'overtaken';
+  type Answered<Body> = {body: Body; trouble?: undefined; words?: undefined; after?: undefined; problem?: undefined};
+  type Failed = {body?: undefined; trouble: Trouble; words: string; after?: number; problem?: Problem};
+  type Outcome<Body> = Answered<Body> | Failed;
+
+  /** Modules that come only when they are wanted, by their place in the js folder. */
+  interface LateModules {
+    'quote/access.js': typeof import('./quote/access.js');
+    'quote/faults.js': typeof import('./quote/faults.js');
+    'quote/mixes.js': typeof import('./quote/mixes.js');
+    'quote/opening.js': typeof import('./quote/opening.js');
+    'quote/working.js': typeof import('./quote/working.js');
+    'shared/drawings/plan.js': typeof import('./shared/drawings/plan.js');
+    'shared/drawings/shortage.js': typeof import('./shared/drawings/shortage.js');
+  }
+  /** A module that came late, or why it did not come. */
+  type Loaded<Module> =
+    {module: Module; words?: undefined} | {module?: undefined; words: string} | {module?: undefined; words?: undefined};
+  type PlanModule = Loaded<LateModules['shared/drawings/plan.js']>;
+  type WorkingModule = LateModules['quote/working.js'];
+
+  type Attributes = Record<string, unknown>;
+  type Child = Node | string | number | null | undefined | false | Child[];
+  type Column = {name: string; look: string | null};
+  type FieldLink = (pointer: string | null | undefined, words: string) => Node | null;
+  type NoteTest = (note: Note) => boolean;
+
+  /** A point of a drawing of the answer, in metres. */
+  type Point = number[];
+  type Ply = {look: string; name: string; detail: string};
+  /** The timetable in hours from the start; `zero` is the instant of the start, where one is said. */
+  type Chart = {
+    spans: {from: number; until: number; cured: number | null; name: string}[];
+    returns: {at: number; early: number; name: string}[];
+    due: number | null;
+    end: number;
+    zero: number | null;
+    open: number[][];
+    instants: string[];
+  };
+  /** Where hours lie in a drawing, and how large it is. */
+  type Frame = {x: (hours: number) => number; width: number; height: number};
+  type MixEntry = {mix: Mix; title: string; stop: string};
+
+  /** What the page does for the quote that is shown. */
+  type Actions = {
+    print: () => void;
+    /** Shows or hides the working; null where a quote stands as it was made. */
+    working: (() => unknown) | null;
+    /** The module that writes the working, while it is shown. */
+    writer?: WorkingModule;
+    link: (quote: Quote) => string;
+    fieldLink: FieldLink;
+  };
+  type Listeners = {
+    form: Field;
+    answer: Field;
+    left: Set<Element>;
+    soon: (milliseconds?: number) => void;
+    ask: () => Promise<unknown>;
+    back: () => unknown;
+    switchUnits: () => unknown;
+  };
+}
