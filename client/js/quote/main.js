@@ -8,7 +8,7 @@ import {phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
 import {offerCatalogue} from './catalogue.js';
 import {beginForm, listen} from './form.js';
-import {clearFaults, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
+import {clearFaults, clearRemarks, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
 import {showQuote, showSlab} from './sheet.js';
 import {admitted, arrive, askForKey, markStale, say, sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
 
@@ -16,8 +16,7 @@ const form = find('#job');
 const answer = find('#answer');
 /** Fields that were left: their errors are due. @type {Set<Element>} */
 const left = new Set();
-/** @type {ReturnType<typeof setTimeout> | undefined} */
-let timer;
+let timer = 0;
 let asked = 0;
 // whether the catalogue is here, whether a link was followed, whether a quote stands as it was made
 const state = {isStocked: false, isArriving: false, isAsMade: false};
@@ -71,16 +70,14 @@ async function showAnswer(body, {job, isWhole, units, mine}) {
 }
 
 function sayNothingAsked() {
-  clearFaults(form);
-  showUnderstood(form);
-  showAssumed(form, []);
+  clearRemarks(form);
   markStale(answer.hasChildNodes());
   say(phrase('client-choose-and-give'));
 }
 
 /** What came instead of an answer; a server that asks for a moment is asked again by itself. @param {Failed} outcome @param {() => Promise<unknown>} again */
 async function stopped(outcome, again) {
-  if (outcome.after) timer = setTimeout(again, outcome.after * 1000);
+  if (outcome.after) timer = window.setTimeout(again, outcome.after * 1000);
   await showTrouble(form, outcome, again, left);
 }
 
@@ -95,7 +92,7 @@ function askSoon(milliseconds = 350) {
   state.isAsMade = false;
   remember();
   clearTimeout(timer);
-  timer = setTimeout(ask, milliseconds);
+  timer = window.setTimeout(ask, milliseconds);
 }
 
 async function switchUnits() {
@@ -120,6 +117,15 @@ async function start() {
   return isAsMade ? null : ask();
 }
 
+/** Listens from now on; fields that are filled already count as left. @param {boolean} isLinked */
+function beginListening(isLinked) {
+  for (const {field} of filled(form)) left.add(field);
+  find('#zone').value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
+  if (!isLinked) remember();
+  listen({form, answer, left, soon: askSoon, ask, back: () => state.isAsMade || ask(), switchUnits});
+  wireKey(start);
+}
+
 async function begin() {
   const {token, entry, spoilt} = linked();
   const typed = entry ?? kept.job();
@@ -129,11 +135,7 @@ async function begin() {
   if (words) return sayTrouble(words, () => location.reload());
   if (module) module.restore({typed, isLinked: Boolean(token || entry), form, answer, actions});
   else beginForm(form);
-  for (const {field} of filled(form)) left.add(field);
-  find('#zone').value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
-  if (!token && !spoilt) remember();
-  listen({form, answer, left, soon: askSoon, ask, back: () => state.isAsMade || ask(), switchUnits});
-  wireKey(start);
+  beginListening(Boolean(token || spoilt));
   [state.isArriving, state.isAsMade] = [Boolean(entry), Boolean(token)];
   if (token) await module?.openQuote(token, form, answer, actions);
   await start();

@@ -92,6 +92,13 @@ export function clearFaults(form) {
   find('#faults', form).hidden = true;
 }
 
+/** Takes away all that is said beside fields. @param {Element} form */
+export function clearRemarks(form) {
+  clearFaults(form);
+  wipe(form, 'understood');
+  wipe(form, 'assumed');
+}
+
 /** Takes away the errors beside fields, and leaves the summary. @param {Element} form */
 export function clearMarks(form) {
   for (const field of findAll('[aria-invalid]', form)) field.removeAttribute('aria-invalid');

@@ -20,6 +20,7 @@ const KEY = 'gaugerake.key';
 /** Where nothing may be kept, a key lasts as long as the page. @type {string | null} */
 let unkeptKey = null;
 
+/** What is kept; each part is null where nothing was or may be kept. */
 export const kept = {
   /** @returns {Typed | null} */
   job: () => read('job'),

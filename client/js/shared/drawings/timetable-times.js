@@ -1,6 +1,7 @@
 // What the timetable shows, in hours from the start, before anything is drawn.
 import {capital, dayName, nameOfStep, phrase} from '../words.js';
 
+/** An hour in milliseconds. */
 export const HOUR = 3.6e6;
 
 /** The steps, returns and deadline of an answer, in hours from the start. @param {Times} times @param {Layer[]} layers @returns {Chart} */
@@ -19,7 +20,8 @@ export function chartOf(times, layers) {
 
 /** @param {Step} step @param {(instant: string) => number} hours @param {Layer[]} layers */
 function spanOf(step, hours, layers) {
-  const from = step.after ? step.after.value : step.from ? hours(step.from) : null;
+  const dated = step.from ? hours(step.from) : null;
+  const from = step.after ? step.after.value : dated;
   if (from === null || !step.lasts) return [];
   // aggregate is cleared off whatever layer it lies on
   const name = nameOfStep(step.step === 'clear' ? {step: 'clear'} : step, layers);

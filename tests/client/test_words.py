@@ -1,0 +1,71 @@
+"""Words of the page: each is asked for, each that is asked for is there, and none stands anywhere else."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from gaugerake.answers.show.words import templates
+
+CLIENT = Path(__file__).parents[2] / "client"
+SCRIPTS = "\n".join(path.read_text("utf-8") for path in sorted((CLIENT / "js").rglob("*.js")))
+HTML = (CLIENT / "index.html").read_text("utf-8")
+EMBED = (CLIENT / "embed.js").read_text("utf-8")
+# an address of our own, a unit's sign, and what is the same in every language
+SAME_EVERYWHERE = {"gaugerake"}
+
+
+def told(prefix: str) -> set[str]:
+    return {code for code in templates() if code.startswith(prefix)}
+
+
+def stems(text: str) -> set[str]:
+    """What codes begin with that a script puts together."""
+    return set(re.findall(r"`(client-[a-z-]+-)\$\{", text))
+
+
+def counted(text: str) -> set[str]:
+    """Codes of phrases that depend on a number."""
+    asked = set(re.findall(r"phraseOfCount\('(client-[a-z-]+)'", text))
+    return asked | {f"client-plan-{what}" for what in re.findall(r"\['(\w+)', room\.", text)}
+
+
+def test_a_script_asks_for_no_phrase_that_is_not_there() -> None:
+    asked = set(re.findall(r"'(client-[a-z0-9-]+)'", SCRIPTS)) - counted(SCRIPTS)
+    assert len(asked) > 150
+    assert asked - told("client-") == set()
+    assert {f"{code}-{form}" for code in counted(SCRIPTS) for form in ("one", "other")} <= told("client-")
+
+
+def test_every_phrase_of_the_scripts_is_asked_for() -> None:
+    asked = set(re.findall(r"'(client-[a-z0-9-]+)'", SCRIPTS))
+    begun = stems(SCRIPTS)
+    plural = {f"{code}-{form}" for code in counted(SCRIPTS) for form in ("one", "other")}
+    unused = [code for code in told("client-") if code not in asked | plural and not any(map(code.startswith, begun))]
+    assert unused == []
+
+
+def test_the_page_asks_for_all_its_words_and_no_others() -> None:
+    assert set(re.findall(r"words\['(page-[a-z0-9-]+)'\]", HTML)) == told("page-")
+
+
+def test_the_form_for_other_pages_asks_for_all_its_words_and_no_others() -> None:
+    asked = {f"embed-{code}" for code in re.findall(r"'([a-z]+(?:-[a-z]+)*)'", EMBED)}
+    assert told("embed-") <= asked
+    phrases = set(re.findall(r"phrase\((?:\w+(?:\.\w+)? \? )?'([a-z-]+)'(?: : '([a-z-]+)')?", EMBED))
+    assert {f"embed-{code}" for pair in phrases for code in pair if code} == told("embed-")
+
+
+@pytest.mark.parametrize("prefix", ["client-", "page-", "embed-"])
+def test_a_phrase_is_said_once_for_one_use(prefix: str) -> None:
+    """Gaps are named by plain words, so that a translator can move them."""
+    for code in told(prefix):
+        assert not re.search(r"\{(?![a-z]+\})", templates()[code]), code
+        assert templates()[code].strip(), code
+
+
+def test_no_word_that_a_person_reads_stands_in_the_html() -> None:
+    html = re.sub(r"\{\{.*?\}\}", "", HTML)
+    texts = [text.strip() for text in re.findall(r">([^<>]+)<", html)]
+    heard = re.findall(r'(?:aria-label|alt|title|placeholder)="([^"]*)"', html)
+    assert [text for text in texts + heard if re.search(r"[A-Za-z]{2}", text) and text not in SAME_EVERYWHERE] == []
