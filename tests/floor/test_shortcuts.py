@@ -14,6 +14,7 @@ from scipy.integrate import quad
 
 from gaugerake.floor.clock import schedule
 from gaugerake.floor.clock.backward import about_latest_start
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import _Search, latest_start
 from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.shifts import Shifts
@@ -79,7 +80,7 @@ def test_the_latest_start_is_the_same_without_a_guess(
     asked = coats(count, work_h * HOUR, recoat)
     course, by_s = wave(low_k, height_k), 1.8e9 + by_h * HOUR
     found = latest_start(asked, hours=hours(), course=course, traffic="foot", by_s=by_s)
-    search = _Search(hours(), course, by_s)
+    search = _Search(hours(), course, by_s, Budget())
     if found is None:
         assert search.last(asked, by_s + 60.0) is None
     else:
@@ -108,7 +109,7 @@ def test_halving_the_starts_of_shifts_finds_what_trying_them_all_does(
 ) -> None:
     limited = [replace(layer, limits_k=Limits(low=least_k)) for layer in coats(1, work_h * HOUR).layers]
     asked, by_s = replace(coats(1, HOUR), layers=tuple(limited)), 1.8e9
-    search = _Search(slices(number), wave(low_k, height_k), by_s)
+    search = _Search(slices(number), wave(low_k, height_k), by_s, Budget())
     failing_s, found = by_s + 60.0, None
     for start_s, _ in slices(number).before(failing_s):
         if start_s < by_s - 60 * DAY_S:
@@ -125,11 +126,15 @@ def test_shifts_that_begin_together_are_tried_once() -> None:
     both = [Shift(days=days, starts=time(7), ends=ends) for ends in (time(12), time(15, 30))]
     asked, course, by_s = coats(1, 2 * HOUR), wave(285.0, 5.0), 1.8e9
     tried = [
-        list(_Search(open_hours, course, by_s)._minutes((start_s for start_s, _ in open_hours.before(by_s)), by_s))
+        list(
+            _Search(open_hours, course, by_s, Budget())._minutes(
+                (start_s for start_s, _ in open_hours.before(by_s)), by_s
+            )
+        )
         for open_hours in (hours(), Shifts(shifts=both, closed=[], zone=CHICAGO))
     ]
     assert tried[0] == tried[1]
-    assert _Search(hours(), course, by_s).last_start(asked, by_s) is not None
+    assert _Search(hours(), course, by_s, Budget()).last_start(asked, by_s) is not None
 
 
 def test_a_deadline_that_nothing_meets_is_given_up_after_a_few_runs(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -154,11 +159,15 @@ def test_of_a_log_no_more_is_looked_at_than_a_shift_and_an_hour(monkeypatch: pyt
         return pieces(course, ahead_s=ahead_s, **given)
 
     monkeypatch.setattr(schedule, "pieces", seen)
-    minutes = [(1.8e9 + 60.0 * index, 290.0 if index == 2999 else 280.0 + index % 6) for index in range(3000)]
-    site = Site(hours=hours(), course=logged_course(minutes), until_s=1.8e9 + DAY_S)
+    cold = [(1.8e9 + 60.0 * index, 290.0 if index == 2999 else 280.0 + index % 6) for index in range(3000)]
+    site = Site(hours=hours(), course=logged_course(cold), until_s=1.8e9 + DAY_S)
     assert site.fit(1.8e9, 8 * HOUR, Limits(low=286.5)) is None
+    assert not looked  # the readings of the span tell that it is too cold throughout
+    warms = [(1.8e9 + 60.0 * index, 290.0 if index % 60 == 59 else 280.0 + index % 6) for index in range(3000)]
+    site = Site(hours=hours(), course=logged_course(warms), until_s=1.8e9 + DAY_S)
+    assert site.fit(1.8e9, HOUR, Limits(low=286.5)) is not None
     assert looked
-    assert max(looked) <= HOUR
+    assert max(looked) <= 7.5 * HOUR
 
 
 @pytest.mark.parametrize("work_h", [1.0, 8.0, 11.0])
@@ -242,7 +251,7 @@ def test_work_that_finds_no_shift_in_a_hundred_is_not_guessed_at() -> None:
     assert about_latest_start(asked, hours=mixed, course=course, by_s=saturday_s) is None
     found = latest_start(asked, hours=mixed, course=course, traffic="foot", by_s=saturday_s)
     assert found is not None
-    assert _Search(mixed, course, saturday_s).meets(asked, found)
+    assert _Search(mixed, course, saturday_s, Budget()).meets(asked, found)
 
 
 def test_an_age_that_has_not_settled_is_given_as_far_as_it_came(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -21,7 +21,6 @@ CALLED_BY_OTHERS = {
     "Worker": "gunicorn, by the name in docker/gunicorn.conf.py",
     "JsonLines": "logging, by the name in docker/gunicorn.conf.py",
     "handle_error": "gunicorn, of a worker",
-    "__init_subclass__": "Python, of a class that is made",
     "MostMemory": "gunicorn, which finds its settings by their class",
     "likely_run": "the search of a pour, once it has moved",
     "SharedCounter": "limits, by its scheme",

@@ -9,11 +9,15 @@ from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.times import course_of, reopen_by_of, shifts_of, zone_of
 from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
-from gaugerake.answers.return_times.remedies import MOST_WARMTH_K, Remedy, remedies_of
+from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, MOST_WARMTH_K, Remedy, remedies_of
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import latest_start
 from gaugerake.floor.values.errors import UnknownName
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+
+MOST_STEPS = 40_000
+"""Of the clock's, to find the latest start. A job of four rooms that may freeze takes some thousands."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,10 +28,16 @@ class Deadline:
     reopen_by: datetime
     met: Annotated[bool | None, "Whether the latest return is in time; null without `work.start`."]
     latest_start: Annotated[
-        datetime | None, "The last minute from which it still would be; null: none in the 60 days before."
+        datetime | None,
+        "The last minute from which it still would be; null: none in the 60 days before, or none found in the steps"
+        " that an answer may take, with the caution `latest-start-search-ended`.",
     ]
     slack: Annotated[Figure | None, "Hours from the latest return to the deadline, negative when it is late."]
-    remedies: Annotated[tuple[Remedy, ...], "Each one alone brings it in time; one step less of it does not."]
+    remedies: Annotated[
+        tuple[Remedy, ...],
+        "Each one alone brings it in time; one step less of it does not. With the caution `remedy-search-ended` not"
+        " every kind was looked for.",
+    ]
 
 
 def deadline_of(context: Context) -> Deadline | None:
@@ -48,8 +58,11 @@ def deadline_of(context: Context) -> Deadline | None:
     basis, by_s = context.shared(basis_of), reopen_by.timestamp()
     latest = next(one.at_s for _, one in context.shared(runs_of).last_returns if one.traffic == traffic)
     met = (latest is not None and latest <= by_s) if basis.timed else None
-    remedies = remedies_of(context, traffic=traffic, by_s=by_s) if met is False else ()
-    if met is False and not remedies:
+    budget = Budget(MOST_REMEDY_STEPS)
+    remedies = remedies_of(context, traffic=traffic, by_s=by_s, budget=budget) if met is False else ()
+    if budget.ended:
+        context.record.caution("remedy-search-ended", "/work/reopen_by")
+    elif met is False and not remedies:
         _say_hopeless(context, traffic, before=basis.start_s >= by_s)
     return Deadline(
         traffic=traffic,
@@ -88,11 +101,15 @@ def traffic_of(context: Context) -> str | None:
 
 def _latest_start(context: Context, traffic: str, by_s: float) -> datetime | None:
     """On the job's own clock, also where the hours of the answer count from no start."""
+    budget = Budget(MOST_STEPS)
     start_s = latest_start(
         context.shared(plan_of),
         hours=context.shared(shifts_of),
         course=context.shared(course_of),
         traffic=traffic,
         by_s=by_s,
+        budget=budget,
     )
+    if budget.ended:
+        context.record.caution("latest-start-search-ended", "/work/reopen_by")
     return None if start_s is None else context.shared(zone_of).datetime_at(start_s)

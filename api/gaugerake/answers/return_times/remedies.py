@@ -1,7 +1,8 @@
 """What would bring traffic back in time: each the least of its kind that does it alone, found by running the clock.
 
 A remedy is a change of the job: put ``value`` at ``pointer``. One step less of it (half a kelvin, an hour, a shift, a
-day, a station) has been run too, and is late.
+day, a station) has been run too, and is late. The search has a budget of steps; where it ends, what was being looked
+for is not given, nor what would have been next, and the answer says so.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from gaugerake.answers.job.times import coldest_at_of, crew_of, listed_shifts_of
 from gaugerake.answers.return_times.bridge import basis_of, plan_of
 from gaugerake.answers.return_times.plan import make_plan
 from gaugerake.answers.takeoff.bridge import take_off
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import in_time
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY, OpenHours
 from gaugerake.floor.clock.timetable import Plan
@@ -37,6 +39,8 @@ MORE_STATIONS = 8
 MORE_CREWS = 3
 MOST_STATIONS = 50
 DAY_MINUTES = 24 * 60
+MOST_REMEDY_STEPS = 40_000
+"""Of the clock's, for all kinds together."""
 LONGEST_SHIFT_MINUTES = 12 * 60
 """No crew is asked to work longer than this; beyond it another one is."""
 
@@ -105,12 +109,12 @@ class Remedy:
     ]
 
 
-def remedies_of(context: Context, *, traffic: str, by_s: float) -> tuple[Remedy, ...]:
+def remedies_of(context: Context, *, traffic: str, by_s: float, budget: Budget) -> tuple[Remedy, ...]:
     """One remedy of each kind that does it; none where the start is not before the deadline."""
     basis = context.shared(basis_of)
     if basis.start_s >= by_s:
         return ()
-    search = _Search(context, basis, traffic, by_s)
+    search = _Search(context, basis, traffic, by_s, budget)
     found = (
         search.warmer(),
         search.longer_shifts() or search.another_shift(),
@@ -123,17 +127,19 @@ def remedies_of(context: Context, *, traffic: str, by_s: float) -> tuple[Remedy,
 class _Search:
     """Runs changed jobs against the deadline."""
 
-    def __init__(self, context: Context, basis: Basis, traffic: str, by_s: float) -> None:
+    def __init__(self, context: Context, basis: Basis, traffic: str, by_s: float, budget: Budget) -> None:
         self._context, self._basis, self._traffic, self._by_s = context, basis, traffic, by_s
-        self._plan = _counted(context.shared(plan_of), traffic)
+        self._plan, self._budget = _counted(context.shared(plan_of), traffic), budget
 
     def _meets(self, *, plan: Plan | None = None, hours: OpenHours | None = None, course: Course | None = None) -> bool:
-        return in_time(
+        """Whether traffic is back in time; False, and the budget ended, where that may no longer be asked."""
+        return self._budget.allows() and in_time(
             plan or self._plan,
             hours=hours or self._basis.hours,
             course=course or self._basis.course,
             start_s=self._basis.start_s,
             by_s=self._by_s,
+            budget=self._budget,
         )
 
     def warmer(self) -> Remedy | None:
@@ -162,7 +168,8 @@ class _Search:
         for below in range(0, most, WARMTH_COARSE_STEPS):
             coarse = min(below + WARMTH_COARSE_STEPS, most)
             if warm_enough(coarse):
-                return next((steps for steps in range(below + 1, coarse) if warm_enough(steps)), coarse)
+                least = next((steps for steps in range(below + 1, coarse) if warm_enough(steps)), coarse)
+                return None if self._budget.ended else least
         return None
 
     def _most_warmth(self) -> int:
@@ -244,9 +251,10 @@ class _Search:
         """More mixing stations, as long as each one more changes the work."""
         own, plan = self._context.shared(crew_of).mixing_stations, self._plan
         for count in range(own + 1, min(own + MORE_STATIONS, MOST_STATIONS) + 1):
-            faster = _counted(
-                make_plan(self._context.resolved, self._context.shared(take_off), station_count=count), self._traffic
-            )
+            if not self._budget.allows():
+                return None
+            with_more = make_plan(self._context.resolved, self._context.shared(take_off), station_count=count)
+            faster = _counted(with_more, self._traffic)
             if faster == plan:
                 return None
             plan = faster

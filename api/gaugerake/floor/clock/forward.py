@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, SAME_INSTANT_S, Placed, Site
 from gaugerake.floor.clock.shifts import OpenHours, Stretch
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Run, Step, StepKind
@@ -20,7 +21,14 @@ from gaugerake.floor.values.range import Limits
 
 
 def run(
-    plan: Plan, *, hours: OpenHours, course: Course, column: Column, start_s: float, until_s: float | None = None
+    plan: Plan,
+    *,
+    hours: OpenHours,
+    course: Course,
+    column: Column,
+    start_s: float,
+    until_s: float | None = None,
+    budget: Budget | None = None,
 ) -> Run:
     """Run the clock forward.
 
@@ -38,6 +46,8 @@ def run(
         The instant from which work may begin.
     until_s : float [s], optional
         Where to stop looking; 365 days after ``start_s`` unless given, and never later.
+    budget : Budget, optional
+        Where the steps of the run are counted; they do not stop it.
 
     Returns
     -------
@@ -69,7 +79,8 @@ def run(
     The rules of the clock in DEVELOPERS.md.
     """
     end_s = start_s + NEVER_S
-    site = Site(hours=hours, course=course, until_s=end_s if until_s is None else min(until_s, end_s))
+    until_s = end_s if until_s is None else min(until_s, end_s)
+    site = Site(hours=hours, course=course, until_s=until_s, budget=budget or Budget())
     runner = _Runner(plan, site, column, start_s)
     runner.go()
     return Run(column=column, start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())

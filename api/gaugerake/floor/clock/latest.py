@@ -9,6 +9,7 @@ from dataclasses import replace
 from itertools import chain, takewhile
 
 from gaugerake.floor.clock.backward import about_latest_start
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import Plan
@@ -26,7 +27,9 @@ PAST_DEADLINE_S = 60.0
 """How far past a deadline a run that is held against it looks, so that a return on the minute is seen."""
 
 
-def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, by_s: float) -> float | None:
+def latest_start(
+    plan: Plan, *, hours: OpenHours, course: Course, traffic: str, by_s: float, budget: Budget | None = None
+) -> float | None:
     """The last minute from which the latest return of a class of traffic still meets a deadline.
 
     Parameters
@@ -41,11 +44,14 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
         Whose return.
     by_s : float [s]
         When it must be back.
+    budget : Budget, optional
+        The steps that may be taken.
 
     Returns
     -------
     float or None
-        The instant, a whole minute [s]; None when there is none in the 60 days before ``by_s``.
+        The instant, a whole minute [s]; None when there is none in the 60 days before ``by_s``, or none was found
+        before the budget ended.
 
     Notes
     -----
@@ -76,7 +82,7 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     """
 
     counted = replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
-    search = _Search(hours, course, by_s)
+    search = _Search(hours, course, by_s, budget or Budget())
     after_s = math.floor(by_s / 60) * 60.0 + 60.0
     if course.span_k[0] < FREEZING_K:
         return search.last(counted, after_s)
@@ -92,7 +98,9 @@ def latest_start(plan: Plan, *, hours: OpenHours, course: Course, traffic: str, 
     return search.last(counted, found_s)
 
 
-def in_time(plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_s: float) -> bool:
+def in_time(
+    plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_s: float, budget: Budget | None = None
+) -> bool:
     """Whether traffic is back by a deadline in every run.
 
     Parameters
@@ -107,6 +115,8 @@ def in_time(plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_
         When the work begins.
     by_s : float [s]
         When the traffic must be back.
+    budget : Budget, optional
+        Where the steps are counted.
 
     Returns
     -------
@@ -131,8 +141,9 @@ def in_time(plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_
     Our own.
     """
     overtaken = any(work.recoat_closes is not None for work in plan.layers)
+    until_s = by_s + PAST_DEADLINE_S
     for column in _LAST_FIRST if overtaken else _LAST_FIRST[:1]:
-        found = run(plan, hours=hours, course=course, column=column, start_s=start_s, until_s=by_s + PAST_DEADLINE_S)
+        found = run(plan, hours=hours, course=course, column=column, start_s=start_s, until_s=until_s, budget=budget)
         if not any(one.at_s is not None and one.at_s <= by_s for one in found.returns):
             return False
     return True
@@ -148,12 +159,14 @@ def _starts(open_s: float, close_s: float) -> Iterator[float]:
 class _Search:
     """Tries starts against a deadline."""
 
-    def __init__(self, hours: OpenHours, course: Course, by_s: float) -> None:
-        self._hours, self._course, self._by_s = hours, course, by_s
+    def __init__(self, hours: OpenHours, course: Course, by_s: float, budget: Budget) -> None:
+        self._hours, self._course, self._by_s, self._budget = hours, course, by_s, budget
 
     def meets(self, plan: Plan, start_s: float) -> bool:
         """Whether the plan's one return is in time from this start."""
-        return in_time(plan, hours=self._hours, course=self._course, start_s=start_s, by_s=self._by_s)
+        return in_time(
+            plan, hours=self._hours, course=self._course, start_s=start_s, by_s=self._by_s, budget=self._budget
+        )
 
     def guess(self, plan: Plan, failing_s: float) -> float | None:
         """The minute, before one that does not meet, at which working back from the deadline comes out."""
@@ -176,6 +189,8 @@ class _Search:
         shifts = self._hours.before(failing_s)
         hours = chain.from_iterable(_starts(open_s, min(close_s, failing_s)) for open_s, close_s in shifts)
         for minute_s in self._minutes(hours, failing_s):
+            if not self._budget.allows():
+                return None
             if self.meets(plan, minute_s):
                 return self._last_minute(plan, minute_s, failing_s)
             failing_s = minute_s

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import field
 from enum import StrEnum
 from itertools import takewhile
 
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.shifts import OpenHours, Stretch
-from gaugerake.floor.cure.course import SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
+from gaugerake.floor.cure.course import SAME_TEMPERATURE_K, Course, SteadyCourse, pieces
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import DAY_S
 from gaugerake.floor.values.range import Limits
@@ -49,12 +52,13 @@ class Placed:
 class Site:
     """Where the work goes on: its open hours, its floor's temperature, and the end of what is looked at [s].
 
-    Work that would end after that has no hours.
+    Work that would end after that has no hours. What is looked at is counted in ``budget``, which stops nothing here.
     """
 
     hours: OpenHours
     course: Course
     until_s: float
+    budget: Budget = field(default_factory=Budget, compare=False, repr=False)
 
     def place(self, ready_s: float, parts_s: Sequence[float], limits_k: Limits = ANY_TEMPERATURE) -> Placed | None:
         """The first hours for work of ``parts_s`` (one after the other), or None before the end of what is looked at.
@@ -66,25 +70,36 @@ class Site:
         if whole_s <= self.hours.longest_s + SAME_INSTANT_S:
             begin_s = self.fit(ready_s, whole_s, limits_k)
             return None if begin_s is None else Placed(stretches=((begin_s, begin_s + whole_s),))
-        stretches: list[Stretch] = []
-        stops = Stops.BETWEEN_ROOMS
-        for part_s in parts_s:
-            found = self._place_part(stretches[-1][1] if stretches else ready_s, part_s, limits_k)
-            if found is None:
-                return None
-            stops = Stops.AT_SHIFT_END if len(found) > 1 else stops
-            stretches += found
-        return Placed(stretches=tuple(stretches), stops=stops)
+        return self._place_parts(ready_s, parts_s, limits_k)
 
-    def _place_part(self, ready_s: float, part_s: float, limits_k: Limits) -> list[Stretch] | None:
-        if part_s > self.hours.longest_s + SAME_INSTANT_S:
-            return self._split(ready_s, part_s, limits_k)
-        begin_s = self.fit(ready_s, part_s, limits_k)
-        return None if begin_s is None else [(begin_s, begin_s + part_s)]
+    def _place_parts(self, ready_s: float, parts_s: Sequence[float], limits_k: Limits) -> Placed | None:
+        """Part after part. One that the rest of the shift of the one before it holds needs no look at the shifts."""
+        stretches: list[Stretch] = []
+        stops, close_s = Stops.BETWEEN_ROOMS, -math.inf
+        for part_s in parts_s:
+            end_s = ready_s + part_s
+            if part_s > self.hours.longest_s + SAME_INSTANT_S:
+                found = self._split(ready_s, part_s, limits_k)
+                if found is None:
+                    return None
+                stops, close_s = Stops.AT_SHIFT_END if len(found) > 1 else stops, -math.inf
+                stretches += found
+            elif ready_s < close_s and end_s <= min(close_s, self.until_s) and self._plainly_within(ready_s, limits_k):
+                self.budget.spend(1)
+                stretches.append((ready_s, end_s))
+            else:
+                fitted = self._fit(ready_s, part_s, limits_k)
+                if fitted is None:
+                    return None
+                begin_s, close_s = fitted
+                stretches.append((begin_s, begin_s + part_s))
+            ready_s = stretches[-1][1]
+        return Placed(stretches=tuple(stretches), stops=stops)
 
     def _split(self, ready_s: float, left_s: float, limits_k: Limits) -> list[Stretch] | None:
         found: list[Stretch] = []
         for open_s, close_s in takewhile(lambda stretch: stretch[0] <= self.until_s, self.hours.since(ready_s)):
+            self.budget.spend(1)
             begin_s = self._within(max(open_s, ready_s), close_s, limits_k)
             if begin_s is None or close_s - begin_s < SAME_INSTANT_S:
                 continue
@@ -97,16 +112,22 @@ class Site:
 
     def fit(self, ready_s: float, whole_s: float, limits_k: Limits = ANY_TEMPERATURE) -> float | None:
         """The first instant from ``ready_s`` on at which work of ``whole_s`` may begin and fits the shift."""
+        fitted = self._fit(ready_s, whole_s, limits_k)
+        return None if fitted is None else fitted[0]
+
+    def _fit(self, ready_s: float, whole_s: float, limits_k: Limits) -> tuple[float, float] | None:
+        """That instant, and when its shift closes."""
         if self._never_within(limits_k):
             return None
         for open_s, close_s in self.hours.since(ready_s):
+            self.budget.spend(1)
             earliest_s, latest_s = max(open_s, ready_s), close_s - whole_s
             if earliest_s > self.until_s:
                 break
             if latest_s >= earliest_s - SAME_INSTANT_S:
                 begin_s = self._within(earliest_s, latest_s, limits_k)
                 if begin_s is not None:
-                    return begin_s if begin_s + whole_s <= self.until_s else None
+                    return (begin_s, close_s) if begin_s + whole_s <= self.until_s else None
         return None
 
     def _never_within(self, limits_k: Limits) -> bool:
@@ -115,19 +136,17 @@ class Site:
 
     def _within(self, from_s: float, until_s: float, limits_k: Limits) -> float | None:
         """The first instant of a span at which the floor's temperature is within limits."""
-        coldest_k, warmest_k = self.course.span_k
-        if _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high):
+        if self._plainly_within(from_s, limits_k):
             return from_s
         if isinstance(self.course, SteadyCourse):
             return None
-        if _well_within(self.course.at(from_s), limits_k):
-            return from_s
         until_s = min(until_s, self.until_s)
         if self._misses(from_s, until_s, limits_k):
             return None
         levels_k = [limit_k for limit_k in (limits_k.low, limits_k.high) if limit_k is not None]
         ahead_s = min(max(until_s - from_s, LEAST_AHEAD_S), DAY_S)
         for start_s, end_s in pieces(self.course, from_s=from_s, levels_k=levels_k, ahead_s=ahead_s):
+            self.budget.spend(1)
             if start_s > max(until_s, from_s):
                 break
             typical_k = self.course.at(start_s if end_s > 1e15 else (start_s + end_s) / 2)
@@ -135,10 +154,15 @@ class Site:
                 return start_s
         return None
 
+    def _plainly_within(self, at_s: float, limits_k: Limits) -> bool:
+        """Whether the floor's temperature is within limits always, or at an instant by more than noise."""
+        coldest_k, warmest_k = self.course.span_k
+        if _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high):
+            return True
+        return not isinstance(self.course, SteadyCourse) and _well_within(self.course.at(at_s), limits_k)
+
     def _misses(self, from_s: float, until_s: float, limits_k: Limits) -> bool:
-        """Whether a wave plainly keeps outside the limits in a span, which is seen without its pieces."""
-        if not isinstance(self.course, DailyCourse):
-            return False
+        """Whether a course plainly keeps outside the limits in a span, which is seen without its pieces."""
         low_k, high_k = self.course.reached_k(from_s, max(from_s, until_s))
         return not (_at_least(high_k, limits_k.low) and _at_most(low_k, limits_k.high))
 

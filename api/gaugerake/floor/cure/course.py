@@ -8,7 +8,7 @@ that in each piece the temperature is monotone and stays on one side of every le
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import field
 from functools import lru_cache
@@ -214,7 +214,9 @@ class LoggedCourse:
 
     def reached_k(self, from_s: float, until_s: float) -> tuple[float, float]:
         """The lowest and the highest temperature between two instants [K]."""
-        return _reached_k(self, from_s, until_s)
+        first, last = bisect_right(self.instants_s, from_s), bisect_left(self.instants_s, until_s)
+        found_k = (self.at(from_s), self.at(until_s), *self.temperatures_k[first:last])
+        return min(found_k), max(found_k)
 
     def _crossings(self, index: int, levels_k: Sequence[float]) -> Iterator[float]:
         before_k, after_k = self.temperatures_k[index - 1], self.temperatures_k[index]
@@ -231,7 +233,7 @@ class LoggedCourse:
 Course = SteadyCourse | DailyCourse | LoggedCourse
 
 
-def _reached_k(course: DailyCourse | LoggedCourse, from_s: float, until_s: float) -> tuple[float, float]:
+def _reached_k(course: DailyCourse, from_s: float, until_s: float) -> tuple[float, float]:
     """At an end, or where it bends."""
     found_k = [course.at(at_s) for at_s in (from_s, until_s, *course.kinks(from_s, until_s, ()))]
     return min(found_k), max(found_k)

@@ -1,0 +1,37 @@
+"""How many steps a search may take: counted and not timed, so that an answer depends on its job alone."""
+
+from __future__ import annotations
+
+import math
+
+
+class Budget:
+    """The steps that are left to a search, each about as much work as finding the hours of one room.
+
+    A step is a stretch of open hours that is looked at, or a room whose wet edge is. Ordinary jobs take some
+    thousands. ``ended`` tells whether a search wanted to go on when none were left; its answer then says so.
+
+    Examples
+    --------
+    >>> budget = Budget(2)
+    >>> budget.allows(), budget.ended
+    (True, False)
+    >>> budget.spend(3)
+    >>> budget.allows(), budget.ended
+    (False, True)
+    """
+
+    __slots__ = ("_left", "ended")
+
+    def __init__(self, most: float = math.inf) -> None:
+        self._left = most
+        self.ended = False
+
+    def spend(self, steps: int) -> None:
+        """Count steps that were taken."""
+        self._left -= steps
+
+    def allows(self) -> bool:
+        """Whether the search may go on."""
+        self.ended |= self._left <= 0
+        return not self.ended

@@ -1,0 +1,97 @@
+"""No request costs more than 250 least quotes of processor time, whatever it holds; and a search that ends says so."""
+
+from __future__ import annotations
+
+import json
+import random
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import pytest
+from flask.testing import FlaskClient
+from tests.weighing import MOST_ANSWER_BYTES, MOST_LEAST_QUOTES, Asked, weigh
+
+DAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
+WORK: dict[str, Any] = {
+    "zone": "America/Chicago",
+    "start": "2027-01-05T06:00",
+    "crew": {"mixing_stations": 2, "placing_rate": "400 ft2/h"},
+}
+A_DAY_A_WEEK = [{"days": ["mon"], "from": "06:00", "to": "14:00"}]
+
+
+def rooms(count: int, length_ft: tuple[int, int] = (9, 15), width: str = "9 ft") -> list[dict[str, Any]]:
+    """Rooms of which no two are alike."""
+    draw = random.Random(count)
+    shortest, longest = (100 * length for length in length_ft)
+    sides = ({"length": f"{draw.randint(shortest, longest) / 100} ft", "width": width} for _ in range(count))
+    return [{"name": f"Room {index}", "shape": {"rectangle": side}} for index, side in enumerate(sides)]
+
+
+def eight_a_day(minutes: int) -> list[dict[str, Any]]:
+    """The most shifts that there may be, each so long."""
+    return [{"days": DAYS, "from": f"{hour:02d}:00", "to": f"{hour:02d}:{minutes:02d}"} for hour in range(0, 24, 3)]
+
+
+def log(count: int, low_degf: float, high_degf: float) -> dict[str, Any]:
+    """Hourly readings without rhyme or reason."""
+    draw, begun = random.Random(count), datetime(2027, 1, 1, tzinfo=UTC)
+    return {
+        "readings": [
+            {
+                "at": (begun + timedelta(hours=hour)).isoformat(timespec="minutes"),
+                "temperature": f"{draw.uniform(low_degf, high_degf):.1f} degF",
+            }
+            for hour in range(count)
+        ]
+    }
+
+
+def job(count: int, system: str = "double-quartz", **work: Any) -> dict[str, Any]:
+    return {"system": system, "rooms": rooms(count), "work": WORK | work}
+
+
+FROM_COLD_TO_WARM = {"daily": {"low": "50 degF", "high": "70 degF"}}
+NIGHTS_OF_FROST = {"daily": {"low": "30 degF", "high": "75 degF"}}
+DEADLINES: dict[str, dict[str, Any]] = {
+    "every set of further days is tried with 1,999 rooms": job(
+        1999, shifts=A_DAY_A_WEEK, temperatures=FROM_COLD_TO_WARM, reopen_by="2027-12-20T05:00"
+    ),
+    "every hour of two months may freeze 1,999 rooms": job(
+        1999, "level-clear", shifts=eight_a_day(45), temperatures=NIGHTS_OF_FROST, reopen_by="2027-12-20T05:00"
+    ),
+    "every hour of two months may freeze one, by a log": job(
+        1, "level-clear", shifts=eight_a_day(45), temperatures=log(1500, 20, 95), reopen_by="2027-01-12T05:00"
+    ),
+}
+
+
+@pytest.mark.parametrize("name", DEADLINES)
+def test_a_deadline_costs_no_more_than_a_request_may(client: FlaskClient, name: str) -> None:
+    weighed = weigh(client, Asked("/v1/return-times", json.dumps(DEADLINES[name]).encode()))
+    assert weighed.status == 200
+    assert weighed.least_quotes <= MOST_LEAST_QUOTES
+    assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
+def cautions(client: FlaskClient, path: str, document: Any) -> dict[str, str]:
+    answer = client.post(path, json=document).get_json()
+    return {one["code"]: one["text"] for one in answer["cautions"]}
+
+
+def test_a_search_for_remedies_that_ends_early_says_so_and_gives_no_half_searched_one(client: FlaskClient) -> None:
+    found = cautions(client, "/v1/return-times", DEADLINES["every set of further days is tried with 1,999 rooms"])
+    assert "ended early" in found["remedy-search-ended"]
+    assert "no-remedy-in-time" not in found
+
+
+def test_a_search_for_the_latest_start_that_ends_early_says_so(client: FlaskClient) -> None:
+    document = DEADLINES["every hour of two months may freeze 1,999 rooms"]
+    assert "ended early" in cautions(client, "/v1/return-times", document)["latest-start-search-ended"]
+
+
+def test_a_job_of_a_hundred_rooms_is_searched_to_the_end(client: FlaskClient) -> None:
+    document = job(100, shifts=A_DAY_A_WEEK, temperatures=FROM_COLD_TO_WARM, reopen_by="2027-03-20T05:00")
+    assert not {"remedy-search-ended", "latest-start-search-ended"} & set(
+        cautions(client, "/v1/return-times", document)
+    )
