@@ -74,6 +74,41 @@ def test_a_deadline_costs_no_more_than_a_request_may(client: FlaskClient, name: 
     assert len(weighed.body) <= MOST_ANSWER_BYTES
 
 
+POURS: dict[str, dict[str, Any]] = {
+    "1,999 rooms on a day that warms": {
+        "system": "double-quartz",
+        "rooms": rooms(1999, (10, 11)),
+        "work": WORK
+        | {
+            "start": "2027-06-05T06:00",
+            "temperatures": {"daily": {"low": "62 degF", "high": "88 degF"}},
+            "material_temperature": "70 degF",
+            "crew": {"lane_depth": "20 ft"},
+        },
+    },
+    "500 hot, slow rooms": {
+        "system": "double-quartz",
+        "rooms": rooms(500, (20, 22), "15 ft"),
+        "work": WORK
+        | {
+            "start": "2027-06-05T06:00",
+            "temperatures": {"daily": {"low": "62 degF", "high": "88 degF"}},
+            "material_temperature": "85 degF",
+            "crew": {"lane_depth": "20 ft"},
+        },
+    },
+}
+
+
+@pytest.mark.parametrize("name", POURS)
+@pytest.mark.parametrize("path", ["/v1/pour-plan", "/v1/quotes"])
+def test_a_pour_costs_no_more_than_a_request_may(client: FlaskClient, path: str, name: str) -> None:
+    weighed = weigh(client, Asked(path, json.dumps(POURS[name]).encode()))
+    assert weighed.status == 200
+    assert weighed.least_quotes <= MOST_LEAST_QUOTES
+    assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
 def cautions(client: FlaskClient, path: str, document: Any) -> dict[str, str]:
     answer = client.post(path, json=document).get_json()
     return {one["code"]: one["text"] for one in answer["cautions"]}
@@ -88,6 +123,11 @@ def test_a_search_for_remedies_that_ends_early_says_so_and_gives_no_half_searche
 def test_a_search_for_the_latest_start_that_ends_early_says_so(client: FlaskClient) -> None:
     document = DEADLINES["every hour of two months may freeze 1,999 rooms"]
     assert "ended early" in cautions(client, "/v1/return-times", document)["latest-start-search-ended"]
+
+
+def test_a_search_for_what_frees_a_pour_that_ends_early_says_so(client: FlaskClient) -> None:
+    found = cautions(client, "/v1/pour-plan", POURS["1,999 rooms on a day that warms"])
+    assert "ended early" in found["pour-remedy-search-ended"]
 
 
 def test_a_job_of_a_hundred_rooms_is_searched_to_the_end(client: FlaskClient) -> None:

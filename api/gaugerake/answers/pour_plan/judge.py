@@ -118,16 +118,20 @@ def handling_of(pour: Pour, *, broadcast: bool) -> Handling:
 
 def room_pours(takeoff: Takeoff, need: LayerNeed, pour: Pour, hands: Hands) -> tuple[RoomPour, ...]:
     """The rooms of a layer in the job's order, each with its pace and its lane."""
+    paces: dict[float | None, Pace] = {}  # most rooms are of one thickness
     pairs = zip(takeoff.rooms, need.room_likely, strict=True)
-    return tuple(room_pour(room, mixes, pour, hands) for room, mixes in pairs)
+    return tuple(room_pour(room, mixes, pour, hands, paces) for room, mixes in pairs)
 
 
-def room_pour(room: RoomTakeoff, mixes: float, pour: Pour, hands: Hands) -> RoomPour:
-    """One room of a layer, its pace and its lane."""
+def room_pour(room: RoomTakeoff, mixes: float, pour: Pour, hands: Hands, paces: dict[float | None, Pace]) -> RoomPour:
+    """One room of a layer, its pace and its lane; ``paces`` keeps the pace of each thickness."""
+    known = paces.get(room.thickness_m)
+    if known is None:
+        known = paces[room.thickness_m] = _pace(pour, hands, room.thickness_m or 0.0)
     return RoomPour(
         room=room.index,
         need_mixes=mixes,
-        pace=_pace(pour, hands, room.thickness_m or 0.0),
+        pace=known,
         lane=lane(shorter_side_m=room.shorter_side_m, depth_m=hands.lane_depth_m, widest_m=hands.widest_lane_m),
     )
 

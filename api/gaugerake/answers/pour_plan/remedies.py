@@ -38,13 +38,15 @@ MOST_HOURS_EARLIER = 24
 def remedies(context: Context, judged: Judged) -> tuple[AnyRemedy, ...]:
     """One remedy of each kind that frees the pour; none when it holds or when nobody can say.
 
-    Where none frees it, that is said, and why.
+    Where none frees it, that is said, and why; so is that the search ended early.
     """
     if judged.worst is None:
         return ()
     search = Search(context, judged)
     found = [*_crew(search), search.first_here(narrower(search)), *_cooler(search)]
     kept = tuple(remedy for remedy in found if remedy is not None) or _whatever(search)
+    if search.ended_early:
+        context.record.caution("pour-remedy-search-ended", "/work")
     if not kept:
         say_beyond(search)
     return kept

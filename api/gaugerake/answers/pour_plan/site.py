@@ -9,6 +9,7 @@ from gaugerake.answers.job.times import crew_of, material_temperature_of, zone_o
 from gaugerake.answers.pour_plan.judge import Hands, LayerSite, PourSite
 from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
 from gaugerake.answers.takeoff.bridge import take_off
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.timetable import Run, StepKind
 from gaugerake.floor.pour.windows import SAME_S, Window
@@ -27,11 +28,12 @@ def pour_site(context: Context) -> PourSite:
     return _site(context, context.shared(runs_of).likely)
 
 
-def pour_site_alone(context: Context) -> PourSite:
-    """The same where nobody asks for the other runs."""
+def pour_site_alone(context: Context, budget: Budget) -> PourSite:
+    """The same where nobody asks for the other runs, its steps counted."""
     basis = context.shared(basis_of)
     plan = context.shared(plan_of)
-    return _site(context, run(plan, hours=basis.hours, course=basis.course, column="likely", start_s=basis.start_s))
+    likely = run(plan, hours=basis.hours, course=basis.course, column="likely", start_s=basis.start_s, budget=budget)
+    return _site(context, likely)
 
 
 def hands_of(context: Context, product: Product) -> Hands:

@@ -51,9 +51,9 @@ class _Bench:
         On a floor of one temperature the hours do not matter, and the timetable need not be run.
         """
         changed = self._search.changed(reduce(_applied, tries, self._search.work))
-        if not self._search.steady and self._left == 0:
+        if not self._search.budget.allows() or not self._search.could_hold(changed):
             return False
-        return self._search.could_hold(changed) and (self._search.steady or self._asked(changed))
+        return self._search.steady or self._asked(changed)
 
     def confirms(self, tries: Iterable[Try]) -> bool:
         """Whether the timetable has hours for what was found, and it is the least: nothing was left unasked."""
@@ -61,6 +61,7 @@ class _Bench:
 
     def _asked(self, changed: Context) -> bool:
         if self._left == 0:
+            self._search.left_unasked = True
             return False
         self._left -= 1
         return self._search.holds(changed)
@@ -80,7 +81,7 @@ def _least(bench: _Bench, base: tuple[Try, ...], changes: Sequence[Steps]) -> An
     if not frees(utmost):
         return None
     parts = (*base, *_taken(changes, _eased(frees, _share(frees, _fewest(frees, utmost)))))
-    if not bench.confirms(parts):
+    if not bench.confirms(parts):  # False too where the search ended, and what was found may not be the least
         return None
     return parts[0].remedy if len(parts) == 1 else together([part.remedy for part in parts])
 

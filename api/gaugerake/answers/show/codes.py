@@ -106,6 +106,7 @@ CAUTIONS = (
     "pour-never",
     "pour-no-remedy-found",
     "pour-open-time-unstated",
+    "pour-remedy-search-ended",
     "pour-stops-at-joint",
     "pour-stops-lose-mixes",
     "pour-strips",
