@@ -39,7 +39,7 @@ from tests.builders import FT, fahrenheit
 
 from gaugerake.answers.job import resolve_work
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
-from gaugerake.answers.return_times.answer import return_times
+from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.course import LoggedCourse, logged_course

@@ -9,7 +9,8 @@ from tests import builders
 from tests.builders import FT, FT2, FT3, GALLON, HOUR, aggregate, curve, fahrenheit, liquid, mixes, triple
 
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.return_times.answer import ReturnTimes, return_times
+from gaugerake.answers.return_times.answer import ReturnTimes
+from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.job import Crew, Job, Measured, Order, Room, Shift, Steady, Weekday, Work
 from gaugerake.floor.layers.body import BodyLayer

@@ -8,7 +8,8 @@ import pytest
 from tests.answers.return_times.jobs import WORK, codes, context
 from tests.builders import HOUR, fahrenheit
 
-from gaugerake.answers.return_times.answer import ReturnTimes, return_times
+from gaugerake.answers.return_times.answer import ReturnTimes
+from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.floor.job import Daily
 
 WINTER = replace(

@@ -7,7 +7,7 @@ from datetime import datetime
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.times import course_of, start_of
 from gaugerake.answers.readiness.layout import thickness_check
-from gaugerake.answers.return_times.answer import work_span
+from gaugerake.answers.return_times.bridge import work_span
 from gaugerake.answers.takeoff.bridge import gross_areas
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.slab.verdict import Verdict

@@ -7,19 +7,16 @@ from datetime import datetime
 from itertools import takewhile
 from typing import Annotated
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.resolved import Basis
-from gaugerake.answers.job.times import zone_of
-from gaugerake.answers.return_times.bridge import basis_of, runs_of
-from gaugerake.answers.return_times.cautions import say_runs
-from gaugerake.answers.return_times.deadline import Deadline, deadline_of
-from gaugerake.answers.return_times.explain import work_times
-from gaugerake.answers.return_times.plan import Runs, run_end_s
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.return_times.cautions import run_remarks
+from gaugerake.answers.return_times.deadline import Deadline, deadline_remarks, judge_deadline
+from gaugerake.answers.return_times.explain import explain_times
+from gaugerake.answers.return_times.plan import Runs, Timetable, run_end_s, timetable_remarks
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
 from gaugerake.floor.clock.timetable import Cause, Step, StepKind
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.local_time import DAY_S, Zone
+from gaugerake.floor.values.local_time import DAY_S
 
 MOST_OPEN_HOURS = 400
 """More shifts than this are not listed."""
@@ -80,45 +77,44 @@ class ReturnTimes:
     open_hours: Annotated[tuple[Span, ...], "The shifts as instants, from the start to the last return."]
 
 
-def return_times(context: Context) -> ReturnTimes:
-    """The timetable of the context's job.
+def return_times(timetable: Timetable, *, explained: bool = False) -> Answer[ReturnTimes]:
+    """When each step is done and when traffic returns.
 
     Raises
     ------
     Refused
-        When the job's rooms, times, temperatures, shifts or traffic mean something that cannot be.
+        When the job's traffic or deadline mean something that cannot be.
     """
-    basis, runs = context.shared(basis_of), context.shared(runs_of)
-    clock = _Clock(basis, context.shared(zone_of) if basis.timed else None)
-    say_runs(context)
-    answer = ReturnTimes(
-        steps=tuple(clock.step(step) for step in runs.likely.steps),
-        returns=tuple(clock.returns(runs)),
-        deadline=deadline_of(context),
-        open_hours=tuple(clock.open_hours(runs)),
+    clock = _Clock(timetable)
+    judged = judge_deadline(timetable)
+    body = ReturnTimes(
+        steps=tuple(clock.step(step) for step in timetable.runs.likely.steps),
+        returns=tuple(clock.returns(timetable.runs)),
+        deadline=None if judged is None else judged.shown,
+        open_hours=tuple(clock.open_hours(timetable.runs)),
     )
-    if context.record.working is not None:
-        work_times(context, answer)
-    return answer
+    remarks = (*timetable_remarks(timetable), *run_remarks(timetable), *deadline_remarks(timetable, judged))
+    working = tuple(explain_times(timetable, body)) if explained else ()
+    return Answer(body=body, remarks=remarks, working=working)
 
 
-def work_span(context: Context) -> tuple[datetime, datetime] | None:
+def work_span(timetable: Timetable) -> tuple[datetime, datetime] | None:
     """From the start to the end of the last cure of the likely run; None without a start.
 
     Where a cure never ends, to the end of the last step that has one.
     """
-    basis = context.shared(basis_of)
-    if not basis.timed:
+    if not timetable.basis.timed:
         return None
-    zone = context.shared(zone_of)
-    return zone.datetime_at(basis.start_s), zone.datetime_at(run_end_s(context.shared(runs_of).likely))
+    zone = timetable.zone
+    return zone.datetime_at(timetable.basis.start_s), zone.datetime_at(run_end_s(timetable.runs.likely))
 
 
 class _Clock:
     """Turns a run into what people read: instants of the zone, or hours from the start alone."""
 
-    def __init__(self, basis: Basis, zone: Zone | None) -> None:
-        self._basis, self._zone = basis, zone
+    def __init__(self, timetable: Timetable) -> None:
+        basis = self._basis = timetable.basis
+        self._zone = timetable.zone if basis.timed else None
         self._site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + 400 * DAY_S)
 
     def step(self, step: Step) -> TimedStep:

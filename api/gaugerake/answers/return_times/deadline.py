@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import datetime
 from typing import Annotated
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.errors import Fault, Refused
-from gaugerake.answers.job.times import course_of, reopen_by_of, shifts_of, zone_of
-from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
+from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, MOST_WARMTH_K, Remedy, remedies_of
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import latest_start
-from gaugerake.floor.values.errors import UnknownName
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 
@@ -40,76 +38,85 @@ class Deadline:
     ]
 
 
-def deadline_of(context: Context) -> Deadline | None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedDeadline:
+    """A deadline, and whether its searches went on to their end."""
+
+    shown: Deadline
+    before_start: bool
+    remedies_cut_short: bool
+    latest_start_cut_short: bool
+
+
+def judge_deadline(timetable: Timetable) -> JudgedDeadline | None:
     """The deadline of the job; None when it has none, or the system states no return of traffic.
 
     Raises
     ------
     Refused
-        When the system states no return of the traffic asked for.
+        When the system states no return of the traffic asked for, or the deadline is no time of its zone.
     """
-    traffic = traffic_of(context)
-    reopen_by = context.shared(reopen_by_of)
-    if reopen_by is None:
+    work, basis = timetable.resolved.work, timetable.basis
+    traffic, reopen_by = work.traffic.value, work.reopen_by.value
+    if reopen_by is None or traffic is None:
         return None
-    if traffic is None:
-        context.record.caution("no-returns-stated", "/work/reopen_by")
-        return None
-    basis, by_s = context.shared(basis_of), reopen_by.timestamp()
-    latest = next(one.at_s for _, one in context.shared(runs_of).last_returns if one.traffic == traffic)
+    by_s = reopen_by.timestamp()
+    latest = next(one.at_s for _, one in timetable.runs.last_returns if one.traffic == traffic)
     met = (latest is not None and latest <= by_s) if basis.timed else None
-    budget = Budget(MOST_REMEDY_STEPS)
-    remedies = remedies_of(context, traffic=traffic, by_s=by_s, budget=budget) if met is False else ()
-    if budget.ended:
-        context.record.caution("remedy-search-ended", "/work/reopen_by")
-    elif met is False and not remedies:
-        _say_hopeless(context, traffic, before=basis.start_s >= by_s)
-    return Deadline(
+    freeing, starting = Budget(MOST_REMEDY_STEPS), Budget(MOST_STEPS)
+    shown = Deadline(
         traffic=traffic,
         reopen_by=reopen_by,
         met=met,
-        latest_start=_latest_start(context, traffic, by_s),
+        latest_start=_latest_start(timetable, traffic, by_s, starting),
         slack=Figure(by_s - latest, "duration") if basis.timed and latest is not None else None,
-        remedies=remedies,
+        remedies=remedies_of(timetable, traffic=traffic, by_s=by_s, budget=freeing) if met is False else (),
+    )
+    return JudgedDeadline(
+        shown=shown,
+        before_start=basis.start_s >= by_s,
+        remedies_cut_short=freeing.ended,
+        latest_start_cut_short=starting.ended,
     )
 
 
-def _say_hopeless(context: Context, traffic: str, *, before: bool) -> None:
-    """That nothing brings traffic back in time."""
-    if before:
-        context.record.caution("deadline-before-start", "/work/reopen_by")
+def deadline_remarks(timetable: Timetable, judged: JudgedDeadline | None) -> Iterator[Remark]:
+    """What is said beside the deadline: whose return it is for, and where nothing brings it in time."""
+    work = timetable.resolved.work
+    yield from work.traffic.remarks
+    yield from work.reopen_by.remarks
+    if judged is None:
+        if work.reopen_by.value is not None:
+            yield caution("no-returns-stated", "/work/reopen_by")
         return
-    warmth = Figure(MOST_WARMTH_K, "temperature-difference")
-    context.record.caution("no-remedy-in-time", "/work/reopen_by", traffic=traffic, warmth=warmth)
+    yield from _remedies_remarks(judged)
+    yield from work.hours.remarks
+    if judged.latest_start_cut_short:
+        yield caution("latest-start-search-ended", "/work/reopen_by")
 
 
-def traffic_of(context: Context) -> str | None:
-    """The class of traffic that the deadline is for: as asked, else the last that the system lists.
-
-    Raises
-    ------
-    Refused
-        When the system states no return of the traffic asked for.
-    """
-    asked, known = context.job.work.traffic, [one.traffic for one in context.system.returns]
-    if asked is not None and asked not in known:
-        raise Refused(Fault("/work/traffic", UnknownName("traffic", seen=asked, known=known)))
-    if asked is None and known and context.job.work.reopen_by is not None:
-        context.record.assume("traffic-last", "/work/traffic", known[-1])
-    return asked or (known[-1] if known else None)
+def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
+    shown = judged.shown
+    if any(remedy.kind == "warmer-floor" for remedy in shown.remedies):
+        yield caution("indirect-heat", "/work/temperatures")
+    if judged.remedies_cut_short:
+        yield caution("remedy-search-ended", "/work/reopen_by")
+    elif shown.met is False and not shown.remedies and judged.before_start:
+        yield caution("deadline-before-start", "/work/reopen_by")
+    elif shown.met is False and not shown.remedies:
+        warmth = Figure(MOST_WARMTH_K, "temperature-difference")
+        yield caution("no-remedy-in-time", "/work/reopen_by", traffic=shown.traffic, warmth=warmth)
 
 
-def _latest_start(context: Context, traffic: str, by_s: float) -> datetime | None:
+def _latest_start(timetable: Timetable, traffic: str, by_s: float, budget: Budget) -> datetime | None:
     """On the job's own clock, also where the hours of the answer count from no start."""
-    budget = Budget(MOST_STEPS)
+    work = timetable.resolved.work
     start_s = latest_start(
-        context.shared(plan_of),
-        hours=context.shared(shifts_of),
-        course=context.shared(course_of),
+        timetable.plan,
+        hours=work.hours.value,
+        course=work.course.value,
         traffic=traffic,
         by_s=by_s,
         budget=budget,
     )
-    if budget.ended:
-        context.record.caution("latest-start-search-ended", "/work/reopen_by")
-    return None if start_s is None else context.shared(zone_of).datetime_at(start_s)
+    return None if start_s is None else timetable.zone.datetime_at(start_s)

@@ -5,8 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterator
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import coldest_at_of
+from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
 from gaugerake.floor.job import Daily
 from gaugerake.floor.values.figure import Figure
@@ -17,24 +16,24 @@ Told = Callable[[float], Value]
 """An instant as a working tells it: on the wall clock, or as hours from the start."""
 
 
-def course_inputs(context: Context, course: Course, told: Told, from_s: float, until_s: float) -> Inputs:
+def course_inputs(timetable: Timetable, course: Course, told: Told, from_s: float, until_s: float) -> Inputs:
     """The floor between two instants: one temperature, a daily wave, or the readings that reach over them."""
     if isinstance(course, DailyCourse):
-        return _wave(context, course, told)
+        return _wave(timetable, course, told)
     if isinstance(course, LoggedCourse):
         return dict(_readings(course, told, from_s, until_s))
     return {"floor": Figure(course.temperature_k, "temperature")}
 
 
-def _wave(context: Context, course: DailyCourse, told: Told) -> Inputs:
+def _wave(timetable: Timetable, course: DailyCourse, told: Told) -> Inputs:
     inputs: Inputs = {
         "floor_low": Figure(course.low_k, "temperature"),
         "floor_high": Figure(course.high_k, "temperature"),
     }
-    asked, from_start = context.job.work.temperatures, told(course.coldest_at_s)
+    asked, from_start = timetable.resolved.asked.work.temperatures, told(course.coldest_at_s)
     if isinstance(from_start, Figure) or not isinstance(asked, Daily):
         return {**inputs, "coldest_at": from_start}  # without a start hours count from the coldest
-    coldest = coldest_at_of(context, asked).isoformat(timespec="minutes")
+    coldest = timetable.resolved.work.coldest_at.value.isoformat(timespec="minutes")
     return {**inputs, "coldest_at": coldest, "zone": course.zone.name}
 
 

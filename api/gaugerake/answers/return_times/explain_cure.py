@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import zone_of
-from gaugerake.answers.return_times.bridge import basis_of
 from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
+from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone
 from gaugerake.floor.values.figure import Figure
@@ -16,27 +14,27 @@ AGE_SOURCE = "ASTM C1074, equivalent age; the maker's table in the catalogue"
 
 
 def cure_inputs(
-    context: Context, from_s: float, curve: TimeCurve, column: Column, cure: Milestone, limits_k: Limits
+    timetable: Timetable, from_s: float, curve: TimeCurve, column: Column, cure: Milestone, limits_k: Limits
 ) -> Inputs:
     """What the end of a cure is worked out from, and what held it up."""
     stopped, capped = Figure(cure.stopped_s, "duration"), Figure(cure.capped_s, "duration")
-    inputs = age_inputs(context, from_s, curve, column, cure.at_s, limits_k)
+    inputs = age_inputs(timetable, from_s, curve, column, cure.at_s, limits_k)
     return {**inputs, "stood_still": stopped, "capped": capped}
 
 
 def age_inputs(
-    context: Context, from_s: float, curve: TimeCurve, column: Column, until_s: float | None, limits_k: Limits
+    timetable: Timetable, from_s: float, curve: TimeCurve, column: Column, until_s: float | None, limits_k: Limits
 ) -> Inputs:
     """The instant that age counts from, the floor and the table's time then, the table, and the floor's course."""
-    course = context.shared(basis_of).course
+    course = timetable.basis.course
     floor_k, last_s = course.at(from_s), from_s if until_s is None else until_s
     return {
-        "work_ends": said(context, from_s),
+        "work_ends": said(timetable, from_s),
         "floor_then": Figure(floor_k, "temperature"),
         "time_at_that": Figure(time_at(curve, temperature_k=floor_k, column=column), "duration"),
         **curve_inputs(curve, column),
         **limit_inputs(limits_k),
-        **course_inputs(context, course, lambda at_s: said(context, at_s), from_s, last_s),
+        **course_inputs(timetable, course, lambda at_s: said(timetable, at_s), from_s, last_s),
     }
 
 
@@ -55,11 +53,11 @@ def limit_inputs(limits_k: Limits) -> Inputs:
     return {name: Figure(end_k, "temperature") for name, end_k in ends.items() if end_k is not None}
 
 
-def said(context: Context, instant_s: float | None) -> Value:
+def said(timetable: Timetable, instant_s: float | None) -> Value:
     """An instant as it stands in a working: on the wall clock, or as hours from the start."""
-    basis = context.shared(basis_of)
+    basis = timetable.basis
     if instant_s is None:
         return None
     if not basis.timed:
         return Figure(instant_s - basis.start_s, "duration")
-    return context.shared(zone_of).datetime_at(instant_s).isoformat(timespec="seconds")
+    return timetable.zone.datetime_at(instant_s).isoformat(timespec="seconds")

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import time
 from typing import TYPE_CHECKING
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import course_of, crew_of, listed_shifts_of, open_hours, shifts_of, zone_of
-from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
+from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.explain_cure import said
-from gaugerake.answers.return_times.plan import make_plan
+from gaugerake.answers.return_times.plan import Timetable, make_plan
 from gaugerake.answers.return_times.remedies import (
     WARMTH_STEP_K,
     DailyValue,
@@ -21,7 +19,6 @@ from gaugerake.answers.return_times.remedies import (
     ShiftValue,
     SteadyValue,
 )
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import Plan
@@ -39,9 +36,9 @@ CLOCK = "the clock, run for the changed job"
 JOB = "the job"
 
 
-def work_deadline(context: Context, deadline: Deadline) -> None:
+def explain_deadline(timetable: Timetable, deadline: Deadline) -> Iterator[Working]:
     """Note the working of the deadline, the last start, the slack and every remedy."""
-    _Deadline(context, deadline).record()
+    yield from _Deadline(timetable, deadline).record()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,37 +53,39 @@ class _Change:
 class _Deadline:
     """The working of one deadline."""
 
-    def __init__(self, context: Context, deadline: Deadline) -> None:
-        self._context, self._deadline = context, deadline
-        self._basis = context.shared(basis_of)
+    def __init__(self, timetable: Timetable, deadline: Deadline) -> None:
+        self._timetable, self._deadline = timetable, deadline
+        self._basis = timetable.basis
         self._by: Inputs = {"reopen_by": deadline.reopen_by.isoformat(timespec="seconds")}
 
-    def record(self) -> None:
+    def record(self) -> Iterator[Working]:
         """Record everything that the deadline holds."""
         by = self._by["reopen_by"]
-        self._work("reopen_by", "rule-as-stated", {"stated": by}, by, JOB)
-        latest = next(
-            one.at_s for _, one in self._context.shared(runs_of).last_returns if one.traffic == self._deadline.traffic
-        )
+        yield from self._work("reopen_by", "rule-as-stated", {"stated": by}, by, JOB)
+        latest = next(one.at_s for _, one in self._timetable.runs.last_returns if one.traffic == self._deadline.traffic)
         if self._deadline.slack is not None:
-            inputs = {**self._by, "latest": said(self._context, latest)}
-            self._work("slack", "rule-clock-slack", inputs, self._deadline.slack, CLOCK)
-        self._latest_start()
+            inputs = {**self._by, "latest": said(self._timetable, latest)}
+            yield from self._work("slack", "rule-clock-slack", inputs, self._deadline.slack, CLOCK)
+        yield from self._latest_start()
         for index, remedy in enumerate(self._deadline.remedies):
-            self._remedy(f"remedies/{index}", remedy)
+            yield from self._remedy(f"remedies/{index}", remedy)
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> None:
-        self._context.record.work(f"/deadline/{figure}", rule, inputs, result, source)
+    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> Iterator[Working]:
+        yield working(f"/deadline/{figure}", rule, inputs, result, source)
 
-    def _latest_start(self) -> None:
+    def _latest_start(self) -> Iterator[Working]:
         found = self._deadline.latest_start
         if found is None:
             return
         start_s = found.timestamp()
-        own = _Change(hours=self._context.shared(shifts_of), course=self._context.shared(course_of))
+        own = _Change(
+            hours=self._timetable.resolved.work.hours.value, course=self._timetable.resolved.work.course.value
+        )
         backs = self._backs(own, None, start_s=start_s)
         backs |= _under("a_minute_later", self._back(own, start_s + 60.0))
-        self._work("latest_start", "rule-clock-latest-start", backs, found.isoformat(timespec="seconds"), CLOCK)
+        yield from self._work(
+            "latest_start", "rule-clock-latest-start", backs, found.isoformat(timespec="seconds"), CLOCK
+        )
 
     def _backs(self, change: _Change, less: _Change | None, *, start_s: float) -> Inputs:
         inputs = {**self._by, **_under("back", self._back(change, start_s))}
@@ -94,7 +93,7 @@ class _Deadline:
 
     def _back(self, change: _Change, start_s: float) -> Value:
         """When traffic is back at the latest in a changed job, to the minute."""
-        plan = change.plan or self._context.shared(plan_of)
+        plan = change.plan or self._timetable.plan
         counted = replace(plan, returns=tuple(one for one in plan.returns if one.traffic == self._deadline.traffic))
         hours, course = change.hours or self._basis.hours, change.course or self._basis.course
         runs = [run(counted, hours=hours, course=course, column=column, start_s=start_s) for column in COLUMNS]
@@ -102,51 +101,53 @@ class _Deadline:
         known = [end_s for end_s in ends if end_s is not None]
         if len(known) < len(ends):
             return None
-        return self._context.shared(zone_of).datetime_at(max(known)).isoformat(timespec="seconds")
+        return self._timetable.zone.datetime_at(max(known)).isoformat(timespec="seconds")
 
-    def _remedy(self, at: str, remedy: Remedy) -> None:
-        change, less = _CHANGES[remedy.kind](self._context, remedy)
+    def _remedy(self, at: str, remedy: Remedy) -> Iterator[Working]:
+        change, less = _CHANGES[remedy.kind](self._timetable, remedy)
         inputs = self._backs(change, less, start_s=self._basis.start_s)
         rule = "rule-clock-remedy" if less is None else "rule-clock-remedy-least"
-        self._work(f"{at}/by", rule, inputs, remedy.by, CLOCK)
-        self._value(f"{at}/value", remedy)
+        yield from self._work(f"{at}/by", rule, inputs, remedy.by, CLOCK)
+        yield from self._value(f"{at}/value", remedy)
 
-    def _value(self, at: str, remedy: Remedy) -> None:
+    def _value(self, at: str, remedy: Remedy) -> Iterator[Working]:
         """The changed field: what it was, and what is made of it."""
         value = remedy.value
         inputs: Inputs = {"by": remedy.by}
         if isinstance(value, int):
-            inputs["stations"] = self._context.shared(crew_of).mixing_stations
-            self._work(at, "rule-clock-more-stations", inputs, value, JOB)
+            inputs["stations"] = self._timetable.resolved.work.crew.mixing_stations.value
+            yield from self._work(at, "rule-clock-more-stations", inputs, value, JOB)
         elif isinstance(value, tuple):
-            inputs |= shift_inputs(self._context)
-            self._work(at, f"rule-clock-{remedy.kind}", inputs, len(value), JOB)
+            inputs |= shift_inputs(self._timetable)
+            yield from self._work(at, f"rule-clock-{remedy.kind}", inputs, len(value), JOB)
         else:
-            self._warmer(at, value, inputs | self._planned())
+            yield from self._warmer(at, value, inputs | self._planned())
 
     def _planned(self) -> Inputs:
         course = self._basis.course
         ends = (course.instants_s[0], course.instants_s[-1]) if isinstance(course, LoggedCourse) else (0.0, 0.0)
-        return course_inputs(self._context, course, lambda at_s: said(self._context, at_s), *ends)
+        return course_inputs(self._timetable, course, lambda at_s: said(self._timetable, at_s), *ends)
 
-    def _warmer(self, at: str, value: SteadyValue | DailyValue | ReadingsValue, inputs: Inputs) -> None:
+    def _warmer(self, at: str, value: SteadyValue | DailyValue | ReadingsValue, inputs: Inputs) -> Iterator[Working]:
         if isinstance(value, SteadyValue):
-            self._work(f"{at}/steady", "rule-clock-warmer", inputs, value.steady, JOB)
+            yield from self._work(f"{at}/steady", "rule-clock-warmer", inputs, value.steady, JOB)
         elif isinstance(value, DailyValue):
             wave, ends_k = value.daily, self._basis.course.span_k
             for end, end_k, result in zip(("low", "high"), ends_k, (wave.low, wave.high), strict=True):
                 planned: Inputs = {"by": inputs["by"], "floor": Figure(end_k, "temperature")}
-                self._work(f"{at}/daily/{end}", "rule-clock-warmer", planned, result, JOB)
+                yield from self._work(f"{at}/daily/{end}", "rule-clock-warmer", planned, result, JOB)
             coldest: Inputs = {"coldest_at": wave.coldest_at}
-            self._work(f"{at}/daily/coldest_at", "rule-clock-coldest-as-planned", coldest, wave.coldest_at, JOB)
+            yield from self._work(
+                f"{at}/daily/coldest_at", "rule-clock-coldest-as-planned", coldest, wave.coldest_at, JOB
+            )
         else:
-            self._work(f"{at}/readings", "rule-clock-warmer-readings", inputs, len(value.readings), JOB)
+            yield from self._work(f"{at}/readings", "rule-clock-warmer-readings", inputs, len(value.readings), JOB)
 
 
-def shift_inputs(context: Context) -> Inputs:
+def shift_inputs(timetable: Timetable) -> Inputs:
     """The shifts of a job, one after the other; none round the clock."""
     inputs: Inputs = {}
-    shifts = context.shared(listed_shifts_of)
+    shifts = timetable.resolved.work.listed_shifts.value
     for number, shift in enumerate(shifts or (), 1):
         inputs[f"shift_{number}_days"] = " ".join(day.value for day in shift.days)
         inputs[f"shift_{number}_from"] = shift.starts.isoformat()
@@ -159,18 +160,18 @@ def _under(name: str, back: Value) -> Inputs:
     return {name: "never" if back is None else back}
 
 
-def _warmth(context: Context, remedy: Remedy) -> tuple[_Change, _Change | None]:
-    course = context.shared(basis_of).course
+def _warmth(timetable: Timetable, remedy: Remedy) -> tuple[_Change, _Change | None]:
+    course = timetable.basis.course
     less_k = remedy.by.value - WARMTH_STEP_K
     return _Change(course=course.warmer_by(remedy.by.value)), _Change(course=course.warmer_by(less_k))
 
 
-def _more_hours(context: Context, remedy: Remedy) -> tuple[_Change, _Change | None]:
+def _more_hours(timetable: Timetable, remedy: Remedy) -> tuple[_Change, _Change | None]:
     assert isinstance(remedy.value, tuple)
     shifts = tuple(_shift(value) for value in remedy.value)
-    less = _one_less(remedy, shifts, context.shared(listed_shifts_of))
-    changed = _Change(hours=open_hours(context, shifts))
-    return changed, None if less is None else _Change(hours=open_hours(context, less))
+    less = _one_less(remedy, shifts, timetable.resolved.work.listed_shifts.value)
+    changed = _Change(hours=timetable.hours_of(shifts))
+    return changed, None if less is None else _Change(hours=timetable.hours_of(less))
 
 
 def _one_less(remedy: Remedy, shifts: tuple[Shift, ...], own: tuple[Shift, ...] | None) -> tuple[Shift, ...] | None:
@@ -190,16 +191,16 @@ def _shift(value: ShiftValue) -> Shift:
     return Shift(days=value.days, starts=time.fromisoformat(value.from_), ends=time.fromisoformat(value.to))
 
 
-def _stations(context: Context, remedy: Remedy) -> tuple[_Change, _Change | None]:
+def _stations(timetable: Timetable, remedy: Remedy) -> tuple[_Change, _Change | None]:
     assert isinstance(remedy.value, int)
     more, less = (
-        make_plan(context.resolved, context.shared(take_off), station_count=count)
+        make_plan(timetable.resolved, timetable.takeoff, station_count=count)
         for count in (remedy.value, remedy.value - 1)
     )
     return _Change(plan=more), _Change(plan=less)
 
 
-_CHANGES: Mapping[str, Callable[[Context, Remedy], tuple[_Change, _Change | None]]] = {
+_CHANGES: Mapping[str, Callable[[Timetable, Remedy], tuple[_Change, _Change | None]]] = {
     "warmer-floor": _warmth,
     "longer-shifts": _more_hours,
     "another-shift": _more_hours,

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.resolved import Basis
-from gaugerake.answers.return_times.bridge import basis_of, plan_of
+from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.explain_cure import (
     AGE_SOURCE,
@@ -17,6 +16,7 @@ from gaugerake.answers.return_times.explain_cure import (
     said,
 )
 from gaugerake.answers.return_times.explain_work import work_inputs, work_rule
+from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.clock.forward import joined
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Stops
 from gaugerake.floor.clock.shifts import RoundTheClock, Stretch
@@ -47,58 +47,58 @@ class _Part:
 class StepsWorking:
     """Records how the steps of one run came about; ``at`` is where they stand, or what they lead to."""
 
-    def __init__(self, context: Context, run: Run, at: str) -> None:
-        self._context, self._run, self._at = context, run, at
-        self._basis: Basis = context.shared(basis_of)
-        works = context.shared(plan_of).layers
+    def __init__(self, timetable: Timetable, run: Run, at: str) -> None:
+        self._timetable, self._run, self._at = timetable, run, at
+        self._basis: Basis = timetable.basis
+        works = timetable.plan.layers
         self._works = {work.layer: work for work in works} | {work.broadcast: work for work in works if work.broadcast}
 
-    def record(self, *, lasts: bool) -> None:
+    def record(self, *, lasts: bool) -> Iterator[Working]:
         """Record every step that is reached; ``lasts`` for how long each one takes, too."""
         for index, step in enumerate(self._run.steps):
             if step.placed is None:
                 continue
             work = self._works.get(step.layer or "")
             if lasts:
-                self._lasts(index, step)
+                yield from self._lasts(index, step)
             if work is not None and step.kind is StepKind.APPLY and step.layer == work.broadcast != work.layer:
-                self._cast(index, step, work)
+                yield from self._cast(index, step, work)
             elif step.placed.stops is Stops.NOWHERE:
-                self._whole(index, step)
-                self._window(index, step)
+                yield from self._whole(index, step)
+                yield from self._window(index, step)
             else:
-                self._split(index, step, work)
+                yield from self._split(index, step, work)
             if work is not None and step.kind is StepKind.APPLY:
-                self._cured(index, step, work)
+                yield from self._cured(index, step, work)
 
     def said(self, instant_s: float | None) -> Value:
         """An instant as it stands in a working: on the wall clock, or as hours from the start."""
-        return said(self._context, instant_s)
+        return said(self._timetable, instant_s)
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> None:
-        self._context.record.work(f"{self._at}/{figure}", rule, inputs, result, source)
+    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> Iterator[Working]:
+        yield working(f"{self._at}/{figure}", rule, inputs, result, source)
 
-    def _lasts(self, index: int, step: Step) -> None:
+    def _lasts(self, index: int, step: Step) -> Iterator[Working]:
         assert step.placed is not None
         worked = sum(until_s - from_s for from_s, until_s in step.placed.stretches)
         begins_s, ends_s = step.placed.from_s, step.placed.until_s
         inputs: Inputs = {"ready": self.said(step.ready_s), "work": Figure(worked, "duration")}
-        inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._context, step)}
+        inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._timetable, step)}
         lasts = Figure(ends_s - begins_s, "duration")
-        self._work(f"{index}/lasts", work_rule(self._context, step), inputs, lasts, WORK_SOURCE)
+        yield from self._work(f"{index}/lasts", work_rule(self._timetable, step), inputs, lasts, WORK_SOURCE)
 
-    def _whole(self, index: int, step: Step) -> None:
+    def _whole(self, index: int, step: Step) -> Iterator[Working]:
         """A step within one shift."""
         assert step.placed is not None and step.ready_s is not None
         begins_s, ends_s = step.placed.from_s, step.placed.until_s
         work = Figure(step.work_s, "duration")
         inputs: Inputs = {"ready": self.said(step.ready_s), "work": work}
         inputs |= self.fits(step.ready_s, begins_s, step.limits_k)
-        self._work(f"{index}/from", "rule-clock-begins", inputs, self.said(begins_s), SHIFTS)
+        yield from self._work(f"{index}/from", "rule-clock-begins", inputs, self.said(begins_s), SHIFTS)
         ends: Inputs = {"begins": self.said(begins_s), "work": work}
-        self._work(f"{index}/until", "rule-clock-ends", ends, self.said(ends_s), SHIFTS)
+        yield from self._work(f"{index}/until", "rule-clock-ends", ends, self.said(ends_s), SHIFTS)
 
-    def _window(self, index: int, step: Step) -> None:
+    def _window(self, index: int, step: Step) -> Iterator[Working]:
         """Why a layer is abraded: when its recoat window closed, counted from the first foot of it that was placed."""
         if step.kind is not StepKind.ABRADE:
             return
@@ -114,10 +114,12 @@ class StepsWorking:
             low_k=limits_k.low,
             high_k=limits_k.high,
         )
-        inputs = cure_inputs(self._context, from_s, curve, "low", ends, limits_k)
-        self._work(f"{index}/from/window_closes", "rule-clock-window", inputs, self.said(ends.at_s), AGE_SOURCE)
+        inputs = cure_inputs(self._timetable, from_s, curve, "low", ends, limits_k)
+        yield from self._work(
+            f"{index}/from/window_closes", "rule-clock-window", inputs, self.said(ends.at_s), AGE_SOURCE
+        )
 
-    def _split(self, index: int, step: Step, work: LayerWork | None) -> None:
+    def _split(self, index: int, step: Step, work: LayerWork | None) -> Iterator[Working]:
         """A step that no shift holds: its parts, and with them its ends."""
         assert step.placed is not None and step.ready_s is not None
         parts_s = work.parts_s if work is not None and step.kind is StepKind.APPLY else (step.work_s,)
@@ -128,17 +130,17 @@ class StepsWorking:
             begins["work"] = Figure(part.left_s if part.must_fit_s is None else part.must_fit_s, "duration")
             begins |= self.fits(part.ready_s, part.from_s, step.limits_k)
             rule = "rule-clock-part-begins-split" if part.must_fit_s is None else "rule-clock-begins"
-            self._work(f"{at}/from", rule, begins, self.said(part.from_s), SHIFTS)
+            yield from self._work(f"{at}/from", rule, begins, self.said(part.from_s), SHIFTS)
             ends: Inputs = {"begins": self.said(part.from_s), "work": Figure(part.left_s, "duration")}
             ends["closes"] = self.said(self._closes_s(part.from_s))
-            self._work(f"{at}/until", "rule-clock-part-ends", ends, self.said(part.until_s), SHIFTS)
-        self._ends(index, step.placed)
+            yield from self._work(f"{at}/until", "rule-clock-part-ends", ends, self.said(part.until_s), SHIFTS)
+        yield from self._ends(index, step.placed)
 
-    def _ends(self, index: int, placed: Placed) -> None:
+    def _ends(self, index: int, placed: Placed) -> Iterator[Working]:
         """When a step that is split begins and ends: with its first and its last part."""
         first, last = self.said(placed.from_s), self.said(placed.until_s)
-        self._work(f"{index}/from", "rule-clock-first-part", {"first_part": first}, first, SHIFTS)
-        self._work(f"{index}/until", "rule-clock-last-part", {"last_part": last}, last, SHIFTS)
+        yield from self._work(f"{index}/from", "rule-clock-first-part", {"first_part": first}, first, SHIFTS)
+        yield from self._work(f"{index}/until", "rule-clock-last-part", {"last_part": last}, last, SHIFTS)
 
     def _parts(self, step: Step, parts_s: tuple[float, ...]) -> Iterator[_Part]:
         assert step.placed is not None and step.ready_s is not None
@@ -184,24 +186,24 @@ class StepsWorking:
         if within and not isinstance(course, SteadyCourse):
             coldest, warmest = Figure(coldest_k, "temperature"), Figure(warmest_k, "temperature")
             return {**inputs, "floor_coldest": coldest, "floor_warmest": warmest}
-        return inputs | course_inputs(self._context, course, self.said, ready_s, begins_s)
+        return inputs | course_inputs(self._timetable, course, self.said, ready_s, begins_s)
 
-    def _cast(self, index: int, step: Step, work: LayerWork) -> None:
+    def _cast(self, index: int, step: Step, work: LayerWork) -> Iterator[Working]:
         """Aggregate cast into the layer before it, part by part where that was stopped."""
         pour = self._run.steps[index - 1].placed
         assert step.placed is not None
         assert pour is not None
         if work.broadcast_wait is None:
-            self._cast_with(index, step.placed)
+            yield from self._cast_with(index, step.placed)
             return
         casts = step.placed.stretches
         for number, (poured, cast) in enumerate(zip(joined(pour.stretches), casts, strict=True)):
             at = f"{index}/parts/{number}" if len(casts) > 1 else f"{index}"
-            self._cast_part(at, poured, cast, work.broadcast_wait, work.limits_k)
+            yield from self._cast_part(at, poured, cast, work.broadcast_wait, work.limits_k)
         if len(casts) > 1:
-            self._ends(index, step.placed)
+            yield from self._ends(index, step.placed)
 
-    def _cast_with(self, index: int, placed: Placed) -> None:
+    def _cast_with(self, index: int, placed: Placed) -> Iterator[Working]:
         """Aggregate cast as the layer under it is placed."""
         parts = placed.stretches if len(placed.stretches) > 1 else ()
         ends = {f"parts/{number}": stretch for number, stretch in enumerate(parts)}
@@ -209,29 +211,31 @@ class StepsWorking:
             for end, at_s in (("from", from_s), ("until", until_s)):
                 pour: Inputs = {"pour": self.said(at_s)}
                 figure = f"{index}/{at}/{end}" if at else f"{index}/{end}"
-                self._work(figure, "rule-clock-cast-with", pour, self.said(at_s), AGE_SOURCE)
+                yield from self._work(figure, "rule-clock-cast-with", pour, self.said(at_s), AGE_SOURCE)
 
-    def _cast_part(self, at: str, poured: Stretch, cast: Stretch, wait: TimeCurve, limits_k: Limits) -> None:
+    def _cast_part(
+        self, at: str, poured: Stretch, cast: Stretch, wait: TimeCurve, limits_k: Limits
+    ) -> Iterator[Working]:
         """From the lowest wait after the first mix, at the floor of that moment, to the highest wait after the last."""
         floor = Figure(self._basis.course.at(poured[0]), "temperature")
         first: Inputs = {"pour_begins": self.said(poured[0]), "floor_then": floor, "cast_ends": self.said(cast[1])}
         first |= curve_inputs(wait, "low")
-        self._work(f"{at}/from", "rule-clock-cast-begins", first, self.said(cast[0]), AGE_SOURCE)
-        last = age_inputs(self._context, poured[1], wait, "high", cast[1], limits_k)
+        yield from self._work(f"{at}/from", "rule-clock-cast-begins", first, self.said(cast[0]), AGE_SOURCE)
+        last = age_inputs(self._timetable, poured[1], wait, "high", cast[1], limits_k)
         cold = self._basis.course.reached_k(poured[1], cast[1])[0] < (limits_k.low or 0.0)
         rule = "rule-clock-cast-ends-cold" if cold else "rule-clock-cast-ends"
-        self._work(f"{at}/until", rule, last, self.said(cast[1]), AGE_SOURCE)
+        yield from self._work(f"{at}/until", rule, last, self.said(cast[1]), AGE_SOURCE)
 
-    def _cured(self, index: int, step: Step, work: LayerWork) -> None:
+    def _cured(self, index: int, step: Step, work: LayerWork) -> Iterator[Working]:
         worked_s = self._worked_s(index, work)
         if worked_s is None:
             return
         if work.cure is None or step.cure is None:
             ends: Inputs = {"work_ends": self.said(worked_s)}
-            self._work(f"{index}/cured", "rule-clock-no-cure", ends, self.said(step.cured_s), AGE_SOURCE)
+            yield from self._work(f"{index}/cured", "rule-clock-no-cure", ends, self.said(step.cured_s), AGE_SOURCE)
             return
-        inputs = cure_inputs(self._context, worked_s, work.cure, self._run.column, step.cure, work.limits_k)
-        self._work(f"{index}/cured", "rule-clock-age", inputs, self.said(step.cured_s), AGE_SOURCE)
+        inputs = cure_inputs(self._timetable, worked_s, work.cure, self._run.column, step.cure, work.limits_k)
+        yield from self._work(f"{index}/cured", "rule-clock-age", inputs, self.said(step.cured_s), AGE_SOURCE)
 
     def _worked_s(self, index: int, work: LayerWork) -> float | None:
         """When the work on a layer ends, with what is cast into it."""

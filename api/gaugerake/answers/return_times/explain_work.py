@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.return_times.explain_course import Inputs
-from gaugerake.answers.takeoff.bridge import take_off
+from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 
 
-def work_inputs(context: Context, step: Step) -> Inputs:
+def work_inputs(timetable: Timetable, step: Step) -> Inputs:
     """What the hours of a step are worked out from; nothing of a layer that is placed in no time or with another."""
-    takeoff = context.shared(take_off)
-    crew = CrewOnSite(rooms=takeoff.rooms, rates=context.resolved.work.crew.rates())
+    takeoff = timetable.takeoff
+    crew = CrewOnSite(rooms=takeoff.rooms, rates=timetable.resolved.work.crew.rates())
     if step.kind is StepKind.CLEAR:
         return crew.area_inputs(crew.rates.clearing_rate_m2_s)
     if step.kind is StepKind.ABRADE:
@@ -22,9 +21,9 @@ def work_inputs(context: Context, step: Step) -> Inputs:
     return {} if need is None else need.layer.time_inputs(need, crew)
 
 
-def work_rule(context: Context, step: Step) -> str:
+def work_rule(timetable: Timetable, step: Step) -> str:
     """The sentence that tells how the hours of a step came about."""
-    need = need_of(context.shared(take_off), step.layer) if step.kind is StepKind.APPLY else None
+    need = need_of(timetable.takeoff, step.layer) if step.kind is StepKind.APPLY else None
     return f"rule-clock-{step.kind}" if need is None else need.layer.time_rule
 
 

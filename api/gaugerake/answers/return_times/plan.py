@@ -7,16 +7,22 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.job.resolve_work import hours_open
 from gaugerake.answers.job.resolved import Basis, ResolvedJob
+from gaugerake.answers.takeoff.remarks import takeoff_remarks
 from gaugerake.floor.clock.forward import run
+from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import Column
+from gaugerake.floor.job import Shift
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
+from gaugerake.floor.system import System
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.local_time import Zone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +58,56 @@ class Runs:
 
     def _returns(self) -> Iterator[tuple[Returned, ...]]:
         return zip(self.latest.returns, self.likely.returns, self.earliest.returns, strict=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timetable:
+    """What the clock makes of a job: its work, and the three runs of it."""
+
+    resolved: ResolvedJob
+    takeoff: Takeoff
+    plan: Plan
+    basis: Basis
+    runs: Runs
+
+    @property
+    def system(self) -> System:
+        """The system that is laid."""
+        return self.resolved.system
+
+    @property
+    def zone(self) -> Zone:
+        """The zone of the job's instants."""
+        return self.resolved.work.zone.value
+
+    def hours_of(self, shifts: tuple[Shift, ...] | None) -> OpenHours:
+        """The hours that other shifts leave open.
+
+        Raises
+        ------
+        FloorError
+            When they never open.
+        """
+        return hours_open(shifts, self.resolved.work.closed, self.zone)
+
+
+def make_timetable(resolved: ResolvedJob, takeoff: Takeoff) -> Timetable:
+    """Run the clock over the job's work.
+
+    Raises
+    ------
+    Refused
+        When the job's times, temperatures or shifts mean something that cannot be.
+    """
+    basis, plan = resolved.work.basis.value, make_plan(resolved, takeoff)
+    return Timetable(resolved=resolved, takeoff=takeoff, plan=plan, basis=basis, runs=runs_of(plan, basis))
+
+
+def timetable_remarks(timetable: Timetable) -> Iterator[Remark]:
+    """What is assumed of the times, the rooms and the crew."""
+    yield from timetable.resolved.work.basis.remarks
+    yield from takeoff_remarks(timetable.resolved, timetable.takeoff)
+    yield from plan_remarks(timetable.resolved, timetable.takeoff)
 
 
 def last_of_all(one: Returned) -> float:

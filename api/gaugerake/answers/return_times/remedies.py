@@ -14,12 +14,7 @@ from datetime import datetime, time
 from itertools import combinations
 from typing import Annotated, Literal
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.resolved import Basis
-from gaugerake.answers.job.times import coldest_at_of, crew_of, listed_shifts_of, open_hours, zone_of
-from gaugerake.answers.return_times.bridge import basis_of, plan_of
-from gaugerake.answers.return_times.plan import make_plan
-from gaugerake.answers.takeoff.bridge import take_off
+from gaugerake.answers.return_times.plan import Timetable, make_plan
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import in_time
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY, OpenHours
@@ -109,12 +104,11 @@ class Remedy:
     ]
 
 
-def remedies_of(context: Context, *, traffic: str, by_s: float, budget: Budget) -> tuple[Remedy, ...]:
+def remedies_of(timetable: Timetable, *, traffic: str, by_s: float, budget: Budget) -> tuple[Remedy, ...]:
     """One remedy of each kind that does it; none where the start is not before the deadline."""
-    basis = context.shared(basis_of)
-    if basis.start_s >= by_s:
+    if timetable.basis.start_s >= by_s:
         return ()
-    search = _Search(context, basis, traffic, by_s, budget)
+    search = _Search(timetable, traffic, by_s, budget)
     found = (
         search.warmer(),
         search.longer_shifts() or search.another_shift(),
@@ -127,9 +121,9 @@ def remedies_of(context: Context, *, traffic: str, by_s: float, budget: Budget) 
 class _Search:
     """Runs changed jobs against the deadline."""
 
-    def __init__(self, context: Context, basis: Basis, traffic: str, by_s: float, budget: Budget) -> None:
-        self._context, self._basis, self._traffic, self._by_s = context, basis, traffic, by_s
-        self._plan, self._budget = _counted(context.shared(plan_of), traffic), budget
+    def __init__(self, timetable: Timetable, traffic: str, by_s: float, budget: Budget) -> None:
+        self._timetable, self._basis, self._traffic, self._by_s = timetable, timetable.basis, traffic, by_s
+        self._plan, self._budget = _counted(timetable.plan, traffic), budget
 
     def _meets(self, *, plan: Plan | None = None, hours: OpenHours | None = None, course: Course | None = None) -> bool:
         """Whether traffic is back in time; False, and the budget ended, where that may no longer be asked."""
@@ -149,7 +143,6 @@ class _Search:
             return None
         difference_k = steps * WARMTH_STEP_K
         by = Figure(difference_k, "temperature-difference")
-        self._context.record.caution("indirect-heat", "/work/temperatures")
         return Remedy(
             kind="warmer-floor",
             text=Say(code="remedy-warmer-floor", params={"by": by}),
@@ -180,13 +173,13 @@ class _Search:
         return max(0, math.floor((room_k + ROUNDING_K) / WARMTH_STEP_K))
 
     def _temperatures(self, course: Course) -> SteadyValue | DailyValue | ReadingsValue:
-        asked = self._context.job.work.temperatures
+        asked = self._timetable.resolved.asked.work.temperatures
         low_k, high_k = (Figure(end_k, "temperature") for end_k in course.span_k)
         if isinstance(asked, Daily):
-            coldest = coldest_at_of(self._context, asked).isoformat(timespec="minutes")
+            coldest = self._timetable.resolved.work.coldest_at.value.isoformat(timespec="minutes")
             return DailyValue(daily=DailyWave(low=low_k, high=high_k, coldest_at=coldest))
         if isinstance(course, LoggedCourse):
-            zone = self._context.shared(zone_of)
+            zone = self._timetable.zone
             rows = zip(course.instants_s, course.temperatures_k, strict=True)
             return ReadingsValue(
                 readings=tuple(
@@ -198,20 +191,20 @@ class _Search:
 
     def longer_shifts(self) -> Remedy | None:
         """Every shift longer, by whole hours at its end, up to 12 hours in all."""
-        shifts = self._context.shared(listed_shifts_of)
+        shifts = self._timetable.resolved.work.listed_shifts.value
         if shifts is None:
             return None
         room = LONGEST_SHIFT_MINUTES - max(_length_minutes(shift) for shift in shifts)
         for hours in range(1, room // 60 + 1):
             longer = tuple(replace(shift, ends=_later(shift.ends, hours * 60)) for shift in shifts)
-            if self._meets(hours=open_hours(self._context, longer)):
+            if self._meets(hours=self._timetable.hours_of(longer)):
                 by = Figure(hours * 3600.0, "duration")
                 return self._shifts("longer-shifts", longer, by, Say(code="remedy-longer-shifts", params={"by": by}))
         return None
 
     def another_shift(self) -> Remedy | None:
         """Another crew that takes over where the longest shift ends, or more of them until the day is full."""
-        shifts = self._context.shared(listed_shifts_of)
+        shifts = self._timetable.resolved.work.listed_shifts.value
         if shifts is None:
             return None
         model = max(shifts, key=_length_minutes)
@@ -223,20 +216,20 @@ class _Search:
             begins = _later(model.ends, (count - 1) * length)
             ends = _later(begins, min(length, DAY_MINUTES - count * length))
             more = (*more, replace(model, starts=begins, ends=ends))
-            if self._meets(hours=open_hours(self._context, more)):
+            if self._meets(hours=self._timetable.hours_of(more)):
                 text = Say(code="remedy-another-shift", params={"count": count, "hours": _written(more[-1])})
                 return self._shifts("another-shift", more, Figure(count, "count"), text)
         return None
 
     def extra_days(self) -> Remedy | None:
         """The longest shift on further weekdays: the fewest that do it."""
-        shifts = self._context.shared(listed_shifts_of)
+        shifts = self._timetable.resolved.work.listed_shifts.value
         if shifts is None:
             return None
         model = max(shifts, key=_length_minutes)
         for days in _extra_days(shifts):
             more = (*shifts, replace(model, days=days))
-            if self._meets(hours=open_hours(self._context, more)):
+            if self._meets(hours=self._timetable.hours_of(more)):
                 text = Say(code="remedy-extra-days", params={"days": _named(days), "hours": _written(model)})
                 return self._shifts("extra-days", more, Figure(len(days), "count"), text)
         return None
@@ -249,11 +242,11 @@ class _Search:
 
     def stations(self) -> Remedy | None:
         """More mixing stations, as long as each one more changes the work."""
-        own, plan = self._context.shared(crew_of).mixing_stations, self._plan
+        own, plan = self._timetable.resolved.work.crew.mixing_stations.value, self._plan
         for count in range(own + 1, min(own + MORE_STATIONS, MOST_STATIONS) + 1):
             if not self._budget.allows():
                 return None
-            with_more = make_plan(self._context.resolved, self._context.shared(take_off), station_count=count)
+            with_more = make_plan(self._timetable.resolved, self._timetable.takeoff, station_count=count)
             faster = _counted(with_more, self._traffic)
             if faster == plan:
                 return None

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
-from gaugerake.answers.return_times.answer import ReturnTimes, return_times
+from gaugerake.answers.return_times.answer import ReturnTimes
+from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION
