@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gaugerake.answers.job.remarks import assumption, caution
 from gaugerake.answers.job.resolved import ResolvedCrew
-from gaugerake.answers.job.taken import Origin, Taken, asked, assumed
+from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue
 from gaugerake.floor.job import Crew
 from gaugerake.floor.product import Product
 from gaugerake.floor.system import System
@@ -24,6 +24,7 @@ LANE_DEPTH_M = 3 * 0.3048  # 3 ft
 def resolve_crew(crew: Crew, system: System) -> ResolvedCrew:
     """The job's crew with every rate present."""
     products = {layer.product.code: layer.product for layer in system.layers}
+    mixing_s = {code: _mixing(product) for code, product in products.items()}
     return ResolvedCrew(
         mixing_stations=_stations(crew.mixing_stations),
         placing_rate_m2_s=_rate(crew.placing_rate_m2_s, PLACING_RATE_M2_S, "crew-placing-rate", "placing_rate"),
@@ -31,7 +32,8 @@ def resolve_crew(crew: Crew, system: System) -> ResolvedCrew:
         clearing_rate_m2_s=_rate(crew.clearing_rate_m2_s, CLEARING_RATE_M2_S, "crew-clearing-rate", "clearing_rate"),
         lane_depth_m=_lane_depth(crew.lane_depth_m),
         lane_width_m=crew.lane_width_m,
-        cycle_s={code: _cycle(crew.minutes_per_mix, product) for code, product in products.items()},
+        mixing_s=mixing_s,
+        cycle_s={code: _cycle(crew.minutes_per_mix, product, mixing_s[code]) for code, product in products.items()},
     )
 
 
@@ -57,18 +59,21 @@ def _lane_depth(given: float | None) -> Taken[float]:
     return assumed(LANE_DEPTH_M, assumption("crew-lane-depth", "/work/crew/lane_depth", Figure(LANE_DEPTH_M, "length")))
 
 
-def _cycle(minutes_per_mix: float | None, product: Product) -> Taken[float]:
+def _mixing(product: Product) -> Taken[float]:
+    """How long a mix is mixed [s]; what is assumed of it is told with the time from one mix to the next."""
+    return assumed(UNSTATED_MIXING_S) if product.mixing_s is None else from_catalogue(product.mixing_s)
+
+
+def _cycle(minutes_per_mix: float | None, product: Product, mixing_s: Taken[float]) -> Taken[float]:
     """From one mix of a station to its next [s]: as the crew says, else the mixing and a minute and a half."""
     pointer = "/work/crew/minutes_per_mix"
     if minutes_per_mix is not None:
         return _stated_cycle(product, minutes_per_mix * 60.0, pointer)
-    mixing_s = UNSTATED_MIXING_S if product.mixing_s is None else product.mixing_s
-    stated = "product-mixing-time" if product.mixing_s is not None else "unstated-mixing-time"
-    mixing = Say(code=stated, params={"mixing": Figure(mixing_s, "minutes"), "product": product.name})
-    cycle_s = mixing_s + CHANGE_S
-    origin = Origin.ASSUMED if product.mixing_s is None else Origin.CATALOGUE
+    stated = "unstated-mixing-time" if mixing_s.origin is Origin.ASSUMED else "product-mixing-time"
+    mixing = Say(code=stated, params={"mixing": Figure(mixing_s.value, "minutes"), "product": product.name})
+    cycle_s = mixing_s.value + CHANGE_S
     told = assumption("crew-minutes-per-mix", pointer, Figure(cycle_s, "minutes"), mixing=mixing)
-    return Taken(cycle_s, origin, (told,))
+    return Taken(cycle_s, mixing_s.origin, (told,))
 
 
 def _stated_cycle(product: Product, cycle_s: float, pointer: str) -> Taken[float]:

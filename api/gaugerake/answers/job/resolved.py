@@ -56,7 +56,10 @@ class ResolvedRoom:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedCrew:
-    """Who does the work, and how fast; ``cycle_s`` is from one mix of a station to its next, by product code [s]."""
+    """Who does the work, and how fast.
+
+    By product code: ``mixing_s`` is how long a mix is mixed, ``cycle_s`` from one mix of a station to its next [s].
+    """
 
     mixing_stations: Taken[int]
     placing_rate_m2_s: Taken[float]
@@ -64,6 +67,7 @@ class ResolvedCrew:
     clearing_rate_m2_s: Taken[float]
     lane_depth_m: Taken[float]
     lane_width_m: float | None
+    mixing_s: Mapping[str, Taken[float]]
     cycle_s: Mapping[str, Taken[float]]
 
     def seconds_per_mix(self, product: Product) -> Taken[float]:

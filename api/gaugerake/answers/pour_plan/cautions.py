@@ -7,8 +7,8 @@ import math
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart
 from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
-from gaugerake.answers.return_times.bridge import runs_of, timetable_of
-from gaugerake.answers.return_times.cautions import first_stop_remarks, log_remarks
+from gaugerake.answers.return_times.bridge import runs_of
+from gaugerake.answers.return_times.run_remarks import first_stop_remarks, log_remarks
 from gaugerake.floor.job import Measured
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -48,7 +48,7 @@ def say_hazards(context: Context, takeoff: Takeoff) -> None:
 def say_why_never(context: Context, judged: Judged) -> None:
     """What keeps a layer from ever being poured; in a quote the timetable says it."""
     if not all(layer.parts for layer in judged.layers):
-        context.record.say(first_stop_remarks(context.shared(timetable_of), context.shared(runs_of).likely))
+        context.record.say(first_stop_remarks(context.resolved, context.shared(runs_of).likely))
 
 
 def _measured_rooms(context: Context, takeoff: Takeoff, judged: Judged) -> None:
@@ -96,7 +96,7 @@ def _log(context: Context, judged: Judged) -> None:
     """A log that does not reach over the pour."""
     parts = [part.part for _, part in judged.parts()]
     if parts:
-        context.record.say(log_remarks(context.shared(timetable_of), parts[0].begins_s, parts[-1].ends_s))
+        context.record.say(log_remarks(context.resolved, parts[0].begins_s, parts[-1].ends_s))
 
 
 def _strips(context: Context, takeoff: Takeoff, judged: Judged) -> None:

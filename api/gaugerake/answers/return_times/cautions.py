@@ -7,18 +7,22 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.return_times.plan import Timetable
-from gaugerake.floor.clock.schedule import Site, Stops
-from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Run, Step, StepKind
-from gaugerake.floor.cure.course import LoggedCourse
+from gaugerake.answers.return_times.run_remarks import (
+    SAID_FROM_S,
+    TEMPERATURES,
+    endless_remark,
+    first_stop_remarks,
+    layer_name,
+    log_remarks,
+)
+from gaugerake.floor.clock.schedule import Stops
+from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Step, StepKind
 from gaugerake.floor.cure.curve import ASSUMED_ENERGY_J_MOL, TimeCurve
-from gaugerake.floor.cure.maturity import NEVER_S, Milestone
+from gaugerake.floor.cure.maturity import Milestone
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
 
-TEMPERATURES = "/work/temperatures"
-SAID_FROM_S = 60.0
-"""What takes less than this is not worth a sentence."""
 SAME_ROW_K = 0.05
 """A floor this close to a row of a table is at it."""
 
@@ -27,7 +31,7 @@ def run_remarks(timetable: Timetable) -> Iterator[Remark]:
     """Note what the runs of the timetable's job tell."""
     runs = timetable.runs
     works = {work.broadcast or work.layer: work for work in timetable.plan.layers}
-    yield from first_stop_remarks(timetable, runs.likely if not runs.likely.complete else runs.latest)
+    yield from first_stop_remarks(timetable.resolved, runs.likely if not runs.likely.complete else runs.latest)
     for step in runs.likely.steps:
         yield from _work_remarks(timetable, step)
         if step.cure is not None and step.layer in works:
@@ -35,25 +39,9 @@ def run_remarks(timetable: Timetable) -> Iterator[Remark]:
     for (_, one), stated in zip(runs.last_returns, timetable.system.returns, strict=True):
         yield from _return_remarks(timetable, one, stated.after)
     never = any(one.at_s is None for _, one in runs.last_returns)
-    yield from log_remarks(timetable, runs.latest.start_s, math.inf if never else runs.end_s)
+    yield from log_remarks(timetable.resolved, runs.latest.start_s, math.inf if never else runs.end_s)
     yield caution("floor-warmer-or-colder", TEMPERATURES)
     yield caution("engines-indoors")
-
-
-def log_remarks(timetable: Timetable, from_s: float, until_s: float) -> Iterator[Remark]:
-    """Where a log does not reach over a span, that its first or last reading is held, which no floor does."""
-    course = timetable.basis.course
-    if not isinstance(course, LoggedCourse):
-        return
-    ends = (
-        ("readings-begin-late", 0, course.instants_s[0] - from_s),
-        ("readings-end-early", -1, until_s - course.instants_s[-1]),
-    )
-    for code, index, beyond_s in ends:
-        if beyond_s > SAID_FROM_S:
-            at = timetable.zone.datetime_at(course.instants_s[index]).strftime("%Y-%m-%d %H:%M")
-            held = Figure(course.temperatures_k[index], "temperature")
-            yield caution(code, f"{TEMPERATURES}/readings", at=at, held=held)
 
 
 def _return_remarks(timetable: Timetable, one: Returned, after: TimeCurve) -> Iterator[Remark]:
@@ -64,12 +52,12 @@ def _return_remarks(timetable: Timetable, one: Returned, after: TimeCurve) -> It
     what = Say(code="of-return", params={"traffic": one.traffic})
     yield from _curve_remarks(timetable, _reached_k(timetable, one.from_s, one.cure, limits_k), after, what)
     if one.at_s is None:
-        yield from _endless_remarks(timetable, one.cure, Say(code="return-of", params={"traffic": one.traffic}))
+        yield endless_remark(timetable.resolved, one.cure, Say(code="return-of", params={"traffic": one.traffic}))
 
 
 def _work_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
     """Splits and abrading; dust."""
-    layer = _name(timetable, step.layer)
+    layer = layer_name(timetable.resolved, step.layer)
     if step.kind is StepKind.APPLY and step.placed is not None and step.placed.stops is not Stops.NOWHERE:
         yield caution(f"split-{step.placed.stops}", "/work/shifts", layer=layer)
     if step.kind is StepKind.ABRADE:
@@ -87,7 +75,9 @@ def _past_shift_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
     over_s = max(until_s - _closes(timetable, from_s) for from_s, until_s in step.placed.stretches)
     if over_s > SAID_FROM_S:
         over = Figure(over_s, "minutes")
-        yield caution("broadcast-past-shift", "/work/shifts", layer=_name(timetable, step.layer), over=over)
+        yield caution(
+            "broadcast-past-shift", "/work/shifts", layer=layer_name(timetable.resolved, step.layer), over=over
+        )
 
 
 def _closes(timetable: Timetable, at_s: float) -> float:
@@ -98,7 +88,7 @@ def _closes(timetable: Timetable, at_s: float) -> float:
 
 
 def _cure_remarks(timetable: Timetable, step: Step, cure: Milestone, work: LayerWork) -> Iterator[Remark]:
-    layer = _name(timetable, work.broadcast or work.layer)
+    layer = layer_name(timetable.resolved, work.broadcast or work.layer)
     if cure.stopped_s > SAID_FROM_S and work.limits_k.low is not None:
         limit = Figure(work.limits_k.low, "temperature")
         lost = Figure(cure.stopped_s, "duration")
@@ -135,60 +125,3 @@ def _curve_remarks(
         yield caution("single-row-cure", TEMPERATURES, what=what, at=low, energy=energy)
     else:
         yield caution("beyond-the-table", TEMPERATURES, what=what, low=low, high=high)
-
-
-def first_stop_remarks(timetable: Timetable, run: Run) -> Iterator[Remark]:
-    """Why a run comes to an end before its work does."""
-    for step in run.steps:
-        if step.placed is None and step.ready_s is not None:
-            yield from _unplaced_remarks(timetable, step)
-            return
-        if step.cure is not None and step.cure.at_s is None:
-            yield from _endless_remarks(
-                timetable, step.cure, Say(code="cure-of", params={"layer": _name(timetable, step.layer)})
-            )
-            return
-
-
-def _unplaced_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
-    """Work without hours: no shift is open, it takes too long, or the floor is never within limits where it fits."""
-    basis = timetable.basis
-    assert step.ready_s is not None
-    site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + NEVER_S)
-    what = _work_said(timetable, step)
-    if site.fit(step.ready_s, 0.0) is None:
-        yield caution("never-open", "/work/shifts", what=what)
-    elif site.place(step.ready_s, (step.work_s,)) is None:
-        yield caution("never-done", "/work/crew", what=what, work=Figure(step.work_s, "duration"))
-    else:
-        within = _limits_said(step.limits_k)
-        yield caution("never-within-limits", TEMPERATURES, what=what, within=within)
-
-
-def _work_said(timetable: Timetable, step: Step) -> Say:
-    """A step in words."""
-    return Say(code=f"step-{step.kind}", params={"layer": _name(timetable, step.layer)})
-
-
-def _name(timetable: Timetable, layer: str | None) -> str:
-    """A layer as the catalogue names it."""
-    return next((one.name for one in timetable.system.layers if one.id == layer), layer or "")
-
-
-def _limits_said(limits_k: Limits) -> Say:
-    low, high = Figure(limits_k.low or 0.0, "temperature"), Figure(limits_k.high or 0.0, "temperature")
-    if limits_k.high is None:
-        return Say(code="not-below", params={"low": low})
-    if limits_k.low is None:
-        return Say(code="not-above", params={"high": high})
-    return Say(code="from-to", params={"low": low, "high": high})
-
-
-def _endless_remarks(timetable: Timetable, cure: Milestone, what: Say) -> Iterator[Remark]:
-    if cure.frozen_s is None:
-        yield caution("not-within-a-year", TEMPERATURES, what=what)
-    elif timetable.basis.timed:
-        at = timetable.zone.datetime_at(cure.frozen_s).strftime("%Y-%m-%d %H:%M")
-        yield caution("freezes", TEMPERATURES, what=what, at=at)
-    else:
-        yield caution("freezes-untimed", TEMPERATURES, what=what)

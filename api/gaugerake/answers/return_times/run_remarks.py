@@ -1,0 +1,86 @@
+"""What the pour plan says of a run as well: why it stops before its work is done, and where a log does not reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.floor.clock.schedule import Site
+from gaugerake.floor.clock.timetable import Run, Step
+from gaugerake.floor.cure.course import LoggedCourse
+from gaugerake.floor.cure.maturity import NEVER_S, Milestone
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.range import Limits
+
+TEMPERATURES = "/work/temperatures"
+SAID_FROM_S = 60.0
+"""What takes less than this is not worth a sentence."""
+
+
+def log_remarks(resolved: ResolvedJob, from_s: float, until_s: float) -> Iterator[Remark]:
+    """Where a log does not reach over a span, that its first or last reading is held, which no floor does."""
+    course = resolved.work.basis.value.course
+    if not isinstance(course, LoggedCourse):
+        return
+    ends = (
+        ("readings-begin-late", 0, course.instants_s[0] - from_s),
+        ("readings-end-early", -1, until_s - course.instants_s[-1]),
+    )
+    for code, index, beyond_s in ends:
+        if beyond_s > SAID_FROM_S:
+            at = _local(resolved, course.instants_s[index])
+            held = Figure(course.temperatures_k[index], "temperature")
+            yield caution(code, f"{TEMPERATURES}/readings", at=at, held=held)
+
+
+def first_stop_remarks(resolved: ResolvedJob, run: Run) -> Iterator[Remark]:
+    """Why a run comes to an end before its work does."""
+    for step in run.steps:
+        if step.placed is None and step.ready_s is not None:
+            yield _unplaced(resolved, step, step.ready_s)
+            return
+        if step.cure is not None and step.cure.at_s is None:
+            what = Say(code="cure-of", params={"layer": layer_name(resolved, step.layer)})
+            yield endless_remark(resolved, step.cure, what)
+            return
+
+
+def endless_remark(resolved: ResolvedJob, cure: Milestone, what: Say) -> Remark:
+    """That a cure or a return does not come within a year, or stands still for ever from some day on."""
+    if cure.frozen_s is None:
+        return caution("not-within-a-year", TEMPERATURES, what=what)
+    if resolved.work.basis.value.timed:
+        return caution("freezes", TEMPERATURES, what=what, at=_local(resolved, cure.frozen_s))
+    return caution("freezes-untimed", TEMPERATURES, what=what)
+
+
+def layer_name(resolved: ResolvedJob, layer: str | None) -> str:
+    """A layer as the catalogue names it."""
+    return next((one.name for one in resolved.system.layers if one.id == layer), layer or "")
+
+
+def _unplaced(resolved: ResolvedJob, step: Step, ready_s: float) -> Remark:
+    """Work without hours: no shift is open, it takes too long, or the floor is never within limits where it fits."""
+    basis = resolved.work.basis.value
+    site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + NEVER_S)
+    what = Say(code=f"step-{step.kind}", params={"layer": layer_name(resolved, step.layer)})
+    if site.fit(ready_s, 0.0) is None:
+        return caution("never-open", "/work/shifts", what=what)
+    if site.place(ready_s, (step.work_s,)) is None:
+        return caution("never-done", "/work/crew", what=what, work=Figure(step.work_s, "duration"))
+    return caution("never-within-limits", TEMPERATURES, what=what, within=_limits_said(step.limits_k))
+
+
+def _limits_said(limits_k: Limits) -> Say:
+    low, high = Figure(limits_k.low or 0.0, "temperature"), Figure(limits_k.high or 0.0, "temperature")
+    if limits_k.high is None:
+        return Say(code="not-below", params={"low": low})
+    if limits_k.low is None:
+        return Say(code="not-above", params={"high": high})
+    return Say(code="from-to", params={"low": low, "high": high})
+
+
+def _local(resolved: ResolvedJob, at_s: float) -> str:
+    return resolved.work.zone.value.datetime_at(at_s).strftime("%Y-%m-%d %H:%M")
