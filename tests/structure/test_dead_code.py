@@ -28,7 +28,6 @@ CALLED_BY_OTHERS = {
     "ignore_aliases": "PyYAML, of what writes",
     "reset": "limits, of a storage",
     "WatchedSeconds": "gunicorn, which finds its settings by their class",
-    "Answer": "answers, once they have moved",
     "sort_remarks": "the envelope, once all have moved",
     "__init_subclass__": "Python, of each class that is made from a layer",
 }

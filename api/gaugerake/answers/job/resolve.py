@@ -8,6 +8,7 @@ from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolve_layers import resolve_layers
 from gaugerake.answers.job.resolve_order import resolve_order
 from gaugerake.answers.job.resolve_rooms import resolve_rooms
+from gaugerake.answers.job.resolve_slab import resolve_dries_from, resolve_substrate
 from gaugerake.answers.job.resolve_work import resolve_work
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.floor.job import Job, Work
@@ -32,6 +33,8 @@ def resolve(job: Job, supply: Supply) -> ResolvedJob:
         supply=supply,
         system=system,
         slab=job.slab,
+        substrate=resolve_substrate(job.slab),
+        dries_from=resolve_dries_from(job.slab),
         air=job.air,
         rooms=resolve_rooms(job, system, layers.found or ()),
         layers=layers,

@@ -11,7 +11,7 @@ from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.crew.rates import Rate, Rates
 from gaugerake.floor.cure.course import Course
-from gaugerake.floor.job import Air, Job, JointKind, Room, Shift, Slab
+from gaugerake.floor.job import Air, DriesFrom, Job, JointKind, Room, Shift, Slab
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.product import PriceBook, Product
 from gaugerake.floor.system import Catalogue, System
@@ -144,14 +144,17 @@ class ResolvedOrder:
 class ResolvedJob:
     """One job, its system and its supply, with every value present.
 
-    ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``layers`` are
-    those of the system that take part. ``asked`` is the job as it came, for its fingerprint and for asking again.
+    ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``substrate`` is
+    what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on ``dries_from``. ``layers``
+    are those of the system that take part. ``asked`` is the job as it came, for its fingerprint and for asking again.
     """
 
     asked: Job
     supply: Supply
     system: System
     slab: Slab
+    substrate: Taken[str]
+    dries_from: Taken[DriesFrom]
     air: Air
     rooms: tuple[ResolvedRoom, ...]
     layers: Taken[tuple[Layer, ...]]

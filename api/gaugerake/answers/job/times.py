@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import datetime, time
+from datetime import datetime
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolve_work import hours_open
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.cure.course import Course
-from gaugerake.floor.job import Daily, Shift
+from gaugerake.floor.job import Shift
 from gaugerake.floor.product import Product
 from gaugerake.floor.values.errors import FloorError
 from gaugerake.floor.values.local_time import Zone
@@ -27,24 +27,9 @@ def start_of(context: Context) -> datetime | None:
     return context.take(context.resolved.work.start)
 
 
-def reopen_by_of(context: Context) -> datetime | None:
-    """When traffic must be back."""
-    return context.take(context.resolved.work.reopen_by)
-
-
 def course_of(context: Context) -> Course:
     """The floor's temperature over time."""
     return context.take(context.resolved.work.course)
-
-
-def coldest_at_of(context: Context, _asked: Daily) -> time:
-    """When the daily wave is lowest."""
-    return context.take(context.resolved.work.coldest_at)
-
-
-def listed_shifts_of(context: Context) -> tuple[Shift, ...] | None:
-    """The shifts; None round the clock."""
-    return context.take(context.resolved.work.listed_shifts)
 
 
 def open_hours(context: Context, shifts: tuple[Shift, ...] | None) -> OpenHours:
@@ -53,11 +38,6 @@ def open_hours(context: Context, shifts: tuple[Shift, ...] | None) -> OpenHours:
         return hours_open(shifts, context.job.work.closed, context.shared(zone_of))
     except FloorError as error:
         raise Refused(Fault("/work/shifts", error)) from error
-
-
-def shifts_of(context: Context) -> OpenHours:
-    """When the crew works."""
-    return context.take(context.resolved.work.hours)
 
 
 def material_temperature_of(context: Context) -> float:

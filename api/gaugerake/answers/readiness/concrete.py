@@ -45,9 +45,8 @@ class ExpectedStrength:
 
 def substrate_check(context: Context) -> Check:
     """Concrete, or something that the system's limits were not made for."""
-    words, pointer = context.job.slab.substrate, "/slab/substrate"
-    if words is None:
-        context.record.assume("substrate-concrete", pointer, Substrate.CONCRETE.value)
+    words, pointer = context.take(context.resolved.substrate), "/slab/substrate"
+    if context.job.slab.substrate is None:
         return check_of(CheckName.SUBSTRATE, untested(CheckName.SUBSTRATE, pointer))
     kind = substrate(words)
     fine = kind is Substrate.CONCRETE

@@ -6,11 +6,10 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.course_inputs import Inputs, Told, course_inputs
 from gaugerake.answers.job.times import zone_of
 from gaugerake.answers.readiness.climate import AirNow, Condensation, air_now, floor_now
 from gaugerake.answers.readiness.planned import floor_course, planned_span, start_of_work
-from gaugerake.answers.return_times.bridge import timetable_of
-from gaugerake.answers.return_times.explain_course import Inputs, Told, course_inputs
 from gaugerake.floor.job import Steady
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
@@ -58,7 +57,7 @@ def floor_found(context: Context) -> Found:
     if start is None or planned or context.job.slab.temperature_k is not None:
         return "rule-as-stated", stated, JOB
     at_s = start.timestamp()
-    course = course_inputs(context.shared(timetable_of), floor_course(context), _teller(context), at_s, at_s)
+    course = course_inputs(floor_course(context), context.resolved.work.coldest_at.value, _teller(context), at_s, at_s)
     return "rule-floor-at", {"at": start.isoformat(timespec="seconds"), **course}, JOB
 
 
@@ -85,9 +84,8 @@ def _figures(span: Condensation) -> dict[str, Value]:
 
 
 def _floor(context: Context, after: datetime, until: datetime) -> Inputs:
-    return course_inputs(
-        context.shared(timetable_of), floor_course(context), _teller(context), after.timestamp(), until.timestamp()
-    )
+    coldest_at = context.resolved.work.coldest_at.value
+    return course_inputs(floor_course(context), coldest_at, _teller(context), after.timestamp(), until.timestamp())
 
 
 def _told(at: datetime) -> str:

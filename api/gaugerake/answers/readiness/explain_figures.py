@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.times import start_of
 from gaugerake.answers.readiness.base import Check, CheckName
 from gaugerake.answers.readiness.explain_air import Found, floor_found, spread_found
@@ -13,7 +14,6 @@ from gaugerake.answers.readiness.layout import asked_thicknesses
 from gaugerake.answers.readiness.moisture import Kind, moisture_kinds, needed_depth
 from gaugerake.answers.readiness.planned import total_area_m2
 from gaugerake.answers.readiness.surface import profiles
-from gaugerake.answers.return_times.explain_course import Inputs
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value

@@ -20,7 +20,7 @@ from gaugerake.answers.readiness.base import (
     yes_or_no,
 )
 from gaugerake.answers.readiness.planned import total_area_m2
-from gaugerake.floor.job import DriesFrom, EmissionReading, HumidityReading
+from gaugerake.floor.job import EmissionReading, HumidityReading
 from gaugerake.floor.slab.moisture import (
     deep_enough,
     dish_emission,
@@ -173,11 +173,8 @@ def needed_depth(context: Context) -> float | None:
         if slab.relative_humidity:
             context.record.lack("slab-thickness-unsaid", "/slab/thickness")
         return None
-    dries = slab.dries_from
-    if dries is None:
-        dries = DriesFrom.ONE_SIDE  # the deeper, and so the safer
-        context.record.assume("dries-from-one-side", "/slab/dries_from", dries.value)
-    return probe_depth(slab_thickness_m=slab.thickness_m, dries_from=dries)
+    dries_from = context.take(context.resolved.dries_from)
+    return probe_depth(slab_thickness_m=slab.thickness_m, dries_from=dries_from)
 
 
 def emission_check(context: Context) -> Check | None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.return_times.explain_course import Inputs
 from gaugerake.answers.return_times.explain_cure import AGE_SOURCE, cure_inputs, said
 from gaugerake.answers.return_times.explain_deadline import explain_deadline, shift_inputs
 from gaugerake.answers.return_times.explain_steps import SHIFTS, StepsWorking

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
+from functools import partial
+
+from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone
@@ -34,7 +36,7 @@ def age_inputs(
         "time_at_that": Figure(time_at(curve, temperature_k=floor_k, column=column), "duration"),
         **curve_inputs(curve, column),
         **limit_inputs(limits_k),
-        **course_inputs(timetable, course, lambda at_s: said(timetable, at_s), from_s, last_s),
+        **course_inputs(course, timetable.coldest_at, partial(said, timetable), from_s, last_s),
     }
 
 

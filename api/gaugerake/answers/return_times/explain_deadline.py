@@ -7,8 +7,8 @@ from dataclasses import replace
 from datetime import time
 from typing import TYPE_CHECKING
 
+from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.explain_cure import said
 from gaugerake.answers.return_times.plan import Timetable, make_plan
 from gaugerake.answers.return_times.remedies import (
@@ -126,7 +126,7 @@ class _Deadline:
     def _planned(self) -> Inputs:
         course = self._basis.course
         ends = (course.instants_s[0], course.instants_s[-1]) if isinstance(course, LoggedCourse) else (0.0, 0.0)
-        return course_inputs(self._timetable, course, lambda at_s: said(self._timetable, at_s), *ends)
+        return course_inputs(course, self._timetable.coldest_at, lambda at_s: said(self._timetable, at_s), *ends)
 
     def _warmer(self, at: str, value: SteadyValue | DailyValue | ReadingsValue, inputs: Inputs) -> Iterator[Working]:
         if isinstance(value, SteadyValue):

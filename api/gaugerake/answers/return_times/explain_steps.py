@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.resolved import Basis
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.return_times.explain_course import Inputs, course_inputs
 from gaugerake.answers.return_times.explain_cure import (
     AGE_SOURCE,
     age_inputs,
@@ -186,7 +186,7 @@ class StepsWorking:
         if within and not isinstance(course, SteadyCourse):
             coldest, warmest = Figure(coldest_k, "temperature"), Figure(warmest_k, "temperature")
             return {**inputs, "floor_coldest": coldest, "floor_warmest": warmest}
-        return inputs | course_inputs(self._timetable, course, self.said, ready_s, begins_s)
+        return inputs | course_inputs(course, self._timetable.coldest_at, self.said, ready_s, begins_s)
 
     def _cast(self, index: int, step: Step, work: LayerWork) -> Iterator[Working]:
         """Aggregate cast into the layer before it, part by part where that was stopped."""

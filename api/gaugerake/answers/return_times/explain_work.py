@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gaugerake.answers.return_times.explain_course import Inputs
+from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import time
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolve_work import hours_open
@@ -79,6 +80,11 @@ class Timetable:
     def zone(self) -> Zone:
         """The zone of the job's instants."""
         return self.resolved.work.zone.value
+
+    @property
+    def coldest_at(self) -> time:
+        """The hour at which a daily wave is lowest."""
+        return self.resolved.work.coldest_at.value
 
     def hours_of(self, shifts: tuple[Shift, ...] | None) -> OpenHours:
         """The hours that other shifts leave open.

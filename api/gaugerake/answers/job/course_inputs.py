@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterator
+from datetime import time
 
-from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
-from gaugerake.floor.job import Daily
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
 
@@ -16,25 +15,30 @@ Told = Callable[[float], Value]
 """An instant as a working tells it: on the wall clock, or as hours from the start."""
 
 
-def course_inputs(timetable: Timetable, course: Course, told: Told, from_s: float, until_s: float) -> Inputs:
-    """The floor between two instants: one temperature, a daily wave, or the readings that reach over them."""
+def course_inputs(course: Course, coldest_at: time, told: Told, from_s: float, until_s: float) -> Inputs:
+    """The floor between two instants: one temperature, a daily wave (lowest at ``coldest_at``), or the readings.
+
+    >>> from gaugerake.floor.cure.course import logged_course
+    >>> course = logged_course([(0.0, 290.0), (3600.0, 292.0), (7200.0, 291.0)])
+    >>> list(course_inputs(course, time(5), str, 600.0, 1200.0))
+    ['reading_1_at', 'reading_1', 'reading_2_at', 'reading_2']
+    """
     if isinstance(course, DailyCourse):
-        return _wave(timetable, course, told)
+        return _wave(course, coldest_at, told)
     if isinstance(course, LoggedCourse):
         return dict(_readings(course, told, from_s, until_s))
     return {"floor": Figure(course.temperature_k, "temperature")}
 
 
-def _wave(timetable: Timetable, course: DailyCourse, told: Told) -> Inputs:
+def _wave(course: DailyCourse, coldest_at: time, told: Told) -> Inputs:
     inputs: Inputs = {
         "floor_low": Figure(course.low_k, "temperature"),
         "floor_high": Figure(course.high_k, "temperature"),
     }
-    asked, from_start = timetable.resolved.asked.work.temperatures, told(course.coldest_at_s)
-    if isinstance(from_start, Figure) or not isinstance(asked, Daily):
+    from_start = told(course.coldest_at_s)
+    if isinstance(from_start, Figure):
         return {**inputs, "coldest_at": from_start}  # without a start hours count from the coldest
-    coldest = timetable.resolved.work.coldest_at.value.isoformat(timespec="minutes")
-    return {**inputs, "coldest_at": coldest, "zone": course.zone.name}
+    return {**inputs, "coldest_at": coldest_at.isoformat(timespec="minutes"), "zone": course.zone.name}
 
 
 def _readings(course: LoggedCourse, told: Told, from_s: float, until_s: float) -> Iterator[tuple[str, Value]]:
