@@ -28,7 +28,8 @@ import pytest
 from tests.builders import FT, FT2, FT3, GALLON, INCH, POUND, catalogue, liquid, mixes, system, triple
 
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.answer import Quantities, quantities
+from gaugerake.answers.quantities.answer import Quantities
+from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.floor.job import Job, Measured, Order, Rectangle, Room
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.coat import CoatLayer

@@ -24,7 +24,7 @@ SCRIPT = """
 import json, sys
 from decimal import Decimal
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.answer import quantities
+from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import *

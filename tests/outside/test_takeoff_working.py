@@ -41,7 +41,7 @@ UNITS = {
 SCRIPT = """
 import json, sys
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.answer import quantities
+from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import *

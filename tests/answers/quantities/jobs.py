@@ -7,7 +7,7 @@ from tests import builders
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Refused
-from gaugerake.answers.quantities.answer import quantities
+from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.job import Job, Measured, Order, Room

@@ -9,10 +9,12 @@ from tests import builders
 from tests.answers.quantities.jobs import ROOM, answer
 
 from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.answer import Quantities, quantities
-from gaugerake.answers.quantities.order import order
+from gaugerake.answers.quantities.answer import Quantities
+from gaugerake.answers.quantities.bridge import quantities
+from gaugerake.answers.quantities.order import order_of
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
+from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import Cove, Crack, Job, Joint, Offer, Order, Rectangle, Room
 from gaugerake.measure.choice import SI, US
@@ -75,7 +77,8 @@ def test_lines_add_up_to_the_totals_to_the_cent(system: str) -> None:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_packs_and_stock_cover_what_is_ordered_of_each_product(system: str) -> None:
-    for one in demo(system).shared(order):
+    context = demo(system)
+    for one in order_of(context.resolved, context.shared(take_off)).products:
         assert one.held >= one.ordered * (1 - 1e-9)
         assert one.low <= one.likely <= one.high
         assert one.ordered >= one.low

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import fsum
 from typing import Annotated
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.cautions import assume_money, blockers, caution_order
-from gaugerake.answers.quantities.explain_order import work_lines, work_totals
-from gaugerake.answers.quantities.explain_rooms import work_takeoff
-from gaugerake.answers.quantities.explain_shortage import work_shortages
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.working import Working
+from gaugerake.answers.quantities.cautions import blockers, order_remarks
+from gaugerake.answers.quantities.explain_order import explain_lines, explain_totals
+from gaugerake.answers.quantities.explain_rooms import explain_takeoff
+from gaugerake.answers.quantities.explain_shortage import explain_shortages
 from gaugerake.answers.quantities.lines import OrderLine, Totals, order_lines, totals
 from gaugerake.answers.quantities.measured import LayerAnswer, RoomAnswer, layer_answers, room_answers
-from gaugerake.answers.quantities.order import ProductOrder, order
+from gaugerake.answers.quantities.order import JobOrder, ProductOrder, order_of
 from gaugerake.answers.quantities.shortages import Shortage, shortage_any, shortages
-from gaugerake.answers.readiness.answer import readiness
-from gaugerake.answers.takeoff.bridge import take_off
+from gaugerake.answers.takeoff.remarks import takeoff_remarks
+from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note
@@ -36,44 +38,45 @@ class Quantities:
     blockers: tuple[Note, ...]
 
 
-def quantities(context: Context) -> Quantities:
-    """The order of the context's job.
+def quantities(
+    resolved: ResolvedJob, takeoff: Takeoff, *, slab: Verdict, explained: bool = False
+) -> Answer[Quantities]:
+    """The order of the job; nothing is ordered for a ``slab`` that stops the work, though the order is still shown.
 
     Raises
     ------
     Refused
-        When the job cannot be measured, or names a colour or sku that is not known.
+        When the job names a colour or sku that is not known.
     """
-    takeoff = context.shared(take_off)
-    products = context.shared(order)
-    lines = order_lines(context, products)
-    assume_money(context)
-    caution_order(context, products)
-    blocked = (*_slab_stops(context), *blockers(context, products))
-    answer = Quantities(
-        rooms=room_answers(takeoff, keyed=context.system.keyway is not None),
+    order = order_of(resolved, takeoff)
+    body = _shown(resolved, takeoff, order, slab)
+    remarks = (*takeoff_remarks(resolved, takeoff), *order_remarks(resolved, order))
+    working = tuple(_explained(resolved, takeoff, order.products, body)) if explained else ()
+    return Answer(body=body, remarks=remarks, working=working)
+
+
+def _shown(resolved: ResolvedJob, takeoff: Takeoff, order: JobOrder, slab: Verdict) -> Quantities:
+    products = order.products
+    lines = order_lines(resolved, products)
+    stops = (Note(code="slab-stops-the-order", pointer="/slab"),) if slab is Verdict.STOP else ()
+    blocked = (*stops, *blockers(resolved.asked.order.offers, products))
+    return Quantities(
+        rooms=room_answers(takeoff, keyed=resolved.system.keyway is not None),
         layers=layer_answers(takeoff),
         order_lines=lines,
         shortage=shortages(products),
-        shortage_any=shortage_any(context, products),
-        totals=totals(context, lines, area_m2=fsum(room.area_m2 for room in takeoff.rooms)),
+        shortage_any=shortage_any(resolved, products),
+        totals=totals(resolved, lines, area_m2=fsum(room.area_m2 for room in takeoff.rooms)),
         orderable=not blocked,
         blockers=blocked,
     )
-    if context.record.working is not None:
-        work_takeoff(context, takeoff)
-        _work_order(context, products, answer)
-    return answer
 
 
-def _work_order(context: Context, products: Sequence[ProductOrder], answer: Quantities) -> None:
-    area_m2 = fsum(room.area.value for room in answer.rooms)
-    work_lines(context, products, answer.order_lines)
-    work_shortages(context, products, answer.shortage, answer.shortage_any)
-    work_totals(context, answer.order_lines, answer.totals, area_m2)
-
-
-def _slab_stops(context: Context) -> tuple[Note, ...]:
-    """Nothing is poured on a slab that stops the work, so nothing is ordered for it; the order is still shown."""
-    stops = context.aside(readiness).verdict is Verdict.STOP
-    return (Note(code="slab-stops-the-order", pointer="/slab"),) if stops else ()
+def _explained(
+    resolved: ResolvedJob, takeoff: Takeoff, products: Sequence[ProductOrder], body: Quantities
+) -> Iterator[Working]:
+    area_m2 = fsum(room.area.value for room in body.rooms)
+    yield from explain_takeoff(resolved, takeoff)
+    yield from explain_lines(resolved, products, body.order_lines)
+    yield from explain_shortages(resolved, products, body.shortage, body.shortage_any)
+    yield from explain_totals(resolved, body.order_lines, body.totals, area_m2)

@@ -5,12 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from gaugerake.answers.job.context import Context
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.shortage.chance import Chance, chance_of, each_chance, uncertain
 from gaugerake.floor.values.frozen import dataclass
-
-CONFIDENCE = 0.9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,11 +25,12 @@ class Ordered:
     among: int
 
 
-def ordered_quantities(context: Context, needs: Mapping[str, Sequence[LayerNeed]]) -> dict[str, Ordered]:
+def ordered_quantities(
+    needs: Mapping[str, Sequence[LayerNeed]], *, confidence: float, sd_fraction: float
+) -> dict[str, Ordered]:
     """For each product the quantity that suffices with its part of the confidence."""
-    chances = {code: _chance(context, layers) for code, layers in needs.items()}
+    chances = {code: _chance(layers, sd_fraction) for code, layers in needs.items()}
     among = sum(chance is not None for chance in chances.values())
-    confidence = _confidence(context, among)
     each = each_chance(confidence=confidence, product_count=among)
     found = {}
     for code, layers in needs.items():
@@ -61,18 +59,8 @@ def per_mix(needs: Sequence[LayerNeed], ordered: Mapping[str, Ordered]) -> float
     return total
 
 
-def _chance(context: Context, layers: Sequence[LayerNeed]) -> Chance | None:
+def _chance(layers: Sequence[LayerNeed], sd_fraction: float) -> Chance | None:
     demands = [need.demand for need in layers if need.demand is not None]
-    sd_fraction = context.system.thickness_sd_fraction
     if not uncertain(demands=demands, sd_fraction=sd_fraction):
         return None
     return chance_of(demands=demands, counted_in=layers[0].layer.product.counted_in, sd_fraction=sd_fraction)
-
-
-def _confidence(context: Context, among: int) -> float:
-    confidence = context.job.order.confidence
-    if confidence is None:
-        confidence = CONFIDENCE
-        if among:
-            context.record.assume("confidence", "/order/confidence", confidence)
-    return confidence

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
 
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.quantities.confidence import by_mix
 from gaugerake.answers.quantities.lines import OrderLine, Totals
 from gaugerake.answers.quantities.order import ProductOrder
@@ -22,45 +23,47 @@ JOB = "the job"
 _COLUMNS = ("low", "likely", "high")
 
 
-def work_lines(context: Context, products: Sequence[ProductOrder], lines: Sequence[OrderLine]) -> None:
+def explain_lines(
+    resolved: ResolvedJob, products: Sequence[ProductOrder], lines: Sequence[OrderLine]
+) -> Iterator[Working]:
     """Record the working of every line."""
     by_code = {one.product.code: one for one in products}
     for index, line in enumerate(lines):
-        _LineWorking(context, by_code[line.product], products, line, f"/order_lines/{index}").record()
+        yield from _LineWorking(resolved, by_code[line.product], products, line, f"/order_lines/{index}").record()
 
 
 class _LineWorking:
     """The working of one line."""
 
     def __init__(
-        self, context: Context, one: ProductOrder, products: Sequence[ProductOrder], line: OrderLine, at: str
+        self, resolved: ResolvedJob, one: ProductOrder, products: Sequence[ProductOrder], line: OrderLine, at: str
     ) -> None:
-        self.context, self.one, self.line, self.at = context, one, line, at
+        self.resolved, self.one, self.line, self.at = resolved, one, line, at
         self.mixes = {other.product.code: other.basis.quantity for other in products}
         self.kind = one.product.counted_in.figure_kind
         self.source = f"catalogue: product {one.product.code}"
-        self.price = _price_source(context, {line.sku})
+        self.price = _price_source(resolved, {line.sku})
         priced = {offered.sku for offered in one.shelf.offered if offered.price is not None}
-        self.prices = _price_source(context, priced)
+        self.prices = _price_source(resolved, priced)
         rows = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
         self.pack, self.offered, _ = next(row for row in rows if row[0].sku == line.sku)
 
-    def record(self) -> None:
+    def record(self) -> Iterator[Working]:
         line, one = self.line, self.one
         if line.need is not None:
             for column in _COLUMNS:
-                self._work(f"need/{column}", *self._column(column), getattr(line.need, column), JOB)
-            self._work("need/ordered", *self._ordered(), line.need.ordered, JOB)
+                yield from self._work(f"need/{column}", *self._column(column), getattr(line.need, column), JOB)
+            yield from self._work("need/ordered", *self._ordered(), line.need.ordered, JOB)
             held = {"in packs": self._figure(one.load.contents), "on hand": self._figure(one.shelf.on_hand)}
             inputs: Inputs = {**held, "likely": self._figure(one.likely)}
-            self._work("left_over", "rule-left-over", inputs, line.left_over, JOB)
-        self._work("packs", "rule-packs", self._choice(), line.packs, self.prices)
-        self._work("contents", "rule-listed", {"listed": line.contents}, line.contents, self.source)
-        self._weigh()
-        self._price()
+            yield from self._work("left_over", "rule-left-over", inputs, line.left_over, JOB)
+        yield from self._work("packs", "rule-packs", self._choice(), line.packs, self.prices)
+        yield from self._work("contents", "rule-listed", {"listed": line.contents}, line.contents, self.source)
+        yield from self._weigh()
+        yield from self._price()
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> None:
-        self.context.record.work(f"{self.at}/{figure}", rule, inputs, result, source)
+    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> Iterator[Working]:
+        yield working(f"{self.at}/{figure}", rule, inputs, result, source)
 
     def _figure(self, value: float) -> Figure:
         return Figure(value, self.kind)
@@ -86,7 +89,7 @@ class _LineWorking:
         return f"rule-ordered-{self.one.product.counted_in.value}", {
             "confidence": self.one.basis.confidence,
             "uncertain products": self.one.basis.among,
-            **model_of(self.context, self.one),
+            **model_of(self.resolved, self.one),
         }
 
     def _choice(self) -> Inputs:
@@ -95,27 +98,29 @@ class _LineWorking:
             inputs.update(_on_offer(f"pack {number}", pack, offered, self.kind))
         return inputs
 
-    def _weigh(self) -> None:
+    def _weigh(self) -> Iterator[Working]:
         line = self.line
         if line.weight is not None and self.pack.weight_kg is not None:
             inputs: Inputs = {"packs": line.packs, "weight of one": Figure(self.pack.weight_kg, "mass")}
-            self._work("weight", "rule-line-weight", inputs, line.weight, self.source)
+            yield from self._work("weight", "rule-line-weight", inputs, line.weight, self.source)
 
-    def _price(self) -> None:
+    def _price(self) -> Iterator[Working]:
         line = self.line
         if line.unit_price is None or line.amount is None:
             return
         offer = dict(_on_offer("pack", self.pack, self.offered, self.kind))
         prices: Inputs = {name: value for name, value in offer.items() if name.startswith("pack price")}
-        self._work("unit_price", "rule-unit-price", {"packs": line.packs, **prices}, str(line.unit_price), self.price)
+        yield from self._work(
+            "unit_price", "rule-unit-price", {"packs": line.packs, **prices}, str(line.unit_price), self.price
+        )
         inputs: Inputs = {"packs": line.packs, "unit price": str(line.unit_price)}
-        self._work("amount", "rule-amount", inputs, str(line.amount), self.price)
+        yield from self._work("amount", "rule-amount", inputs, str(line.amount), self.price)
 
 
-def _price_source(context: Context, skus: Set[str]) -> str:
+def _price_source(resolved: ResolvedJob, skus: Set[str]) -> str:
     """Where the prices of skus are from: the price book, the offers that came with the job, or both."""
-    book, offer = f"price book {context.book.code}", "the job's own offer"
-    own = skus & {each.sku for each in context.job.order.offers if each.price is not None}
+    book, offer = f"price book {resolved.supply.book.code}", "the job's own offer"
+    own = skus & {each.sku for each in resolved.asked.order.offers if each.price is not None}
     if not own:
         return book
     return offer if own == skus else f"{book}; {offer}"
@@ -133,11 +138,11 @@ def _on_offer(name: str, pack: Pack, offered: Offered, kind: str) -> Pairs:
         yield f"{name} in stock", offered.available
 
 
-def model_of(context: Context, one: ProductOrder, name: str = "") -> Inputs:
+def model_of(resolved: ResolvedJob, one: ProductOrder, name: str = "") -> Inputs:
     """What makes a product's need uncertain, as inputs; ``name`` goes before each."""
     inputs: Inputs = {}
     if any(need.demand is not None and need.demand.varying > 0 for need in one.needs):
-        inputs[f"{name}thickness sd"] = Figure(context.system.thickness_sd_fraction * 100, "percent")
+        inputs[f"{name}thickness sd"] = Figure(resolved.system.thickness_sd_fraction * 100, "percent")
     for number, need in enumerate(one.needs, 1):
         if need.demand is not None:
             inputs.update(_demand(f"{name}layer {number}", need, need.demand))
@@ -162,27 +167,29 @@ def _spread(name: str, spread: Triple, kind: str) -> Pairs:
     yield f"{name} high", Figure(spread.high, kind)
 
 
-def work_totals(context: Context, lines: Sequence[OrderLine], totals: Totals, area_m2: float) -> None:
+def explain_totals(
+    resolved: ResolvedJob, lines: Sequence[OrderLine], totals: Totals, area_m2: float
+) -> Iterator[Working]:
     """Record the working of what the lines add up to."""
-    order, work = context.job.order, context.record.work
+    order = resolved.asked.order
     amounts: Inputs = {f"line {line.id}": str(line.amount) for line in lines if line.amount is not None}
-    work("/totals/lines", "rule-lines", amounts, str(totals.lines), JOB)
+    yield working("/totals/lines", "rule-lines", amounts, str(totals.lines), JOB)
     percent = str(order.discount_percent or 0)
     discount: Inputs = {"lines": str(totals.lines), "percent": percent}
-    work("/totals/discount", "rule-percent", discount, str(totals.discount), JOB)
+    yield working("/totals/discount", "rule-percent", discount, str(totals.discount), JOB)
     stated: Inputs = {"stated": str(order.delivery or 0)}
-    work("/totals/delivery", "rule-money-stated", stated, str(totals.delivery), JOB)
+    yield working("/totals/delivery", "rule-money-stated", stated, str(totals.delivery), JOB)
     net: Inputs = {
         "lines": str(totals.lines),
         "discount": str(totals.discount),
         "delivery": str(totals.delivery),
     }
-    work("/totals/net", "rule-net", net, str(totals.net), JOB)
+    yield working("/totals/net", "rule-net", net, str(totals.net), JOB)
     tax: Inputs = {"net": str(totals.net), "percent": str(order.tax_percent or 0)}
-    work("/totals/tax", "rule-percent-of-net", tax, str(totals.tax), JOB)
+    yield working("/totals/tax", "rule-percent-of-net", tax, str(totals.tax), JOB)
     gross: Inputs = {"net": str(totals.net), "tax": str(totals.tax)}
-    work("/totals/gross", "rule-gross", gross, str(totals.gross), JOB)
+    yield working("/totals/gross", "rule-gross", gross, str(totals.gross), JOB)
     weights: Inputs = {f"line {line.id}": line.weight for line in lines if line.weight is not None}
-    work("/totals/weight", "rule-weight", weights, totals.weight, JOB)
+    yield working("/totals/weight", "rule-weight", weights, totals.weight, JOB)
     by_area: Inputs = {"net": str(totals.net), "area": Figure(area_m2, "area")}
-    work("/totals/per_area", "rule-per-area", by_area, totals.per_area, JOB)
+    yield working("/totals/per_area", "rule-per-area", by_area, totals.per_area, JOB)

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from gaugerake.answers.job import assume
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.explain_layers import work_layers
+from gaugerake.answers.job.resolve_rooms import ends_of
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.working import Working, working
+from gaugerake.answers.quantities.explain_layers import explain_layers
 from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle, Room
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.room.keyway import Keyway, inset, surround_length
@@ -21,36 +22,34 @@ JOB = "the job"
 Inputs = dict[str, Value]
 
 
-def work_takeoff(context: Context, takeoff: Takeoff) -> None:
+def explain_takeoff(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working]:
     """Record the working of every room and layer; their pointers are those of an answer's ``rooms`` and ``layers``."""
-    if context.record.working is None:
-        return
-    for measured, room in zip(takeoff.rooms, context.job.rooms, strict=True):
-        _work_room(context, measured, room)
-    work_layers(context, takeoff)
+    for measured, room in zip(takeoff.rooms, resolved.asked.rooms, strict=True):
+        yield from _explain_room(resolved, measured, room)
+    yield from explain_layers(resolved, takeoff)
 
 
-def _work_room(context: Context, measured: RoomTakeoff, room: Room) -> None:
-    work, at = context.record.work, f"/rooms/{measured.index}"
+def _explain_room(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> Iterator[Working]:
+    at = f"/rooms/{measured.index}"
     found = plan(shape=room.shape)
     gross, perimeter = Figure(found.area_m2, "area"), Figure(found.perimeter_m, "length")
     rule, inputs = _outline_rule(room)
-    work(f"{at}/gross_area", f"rule-area-{rule}", inputs, gross, GEOMETRY)
+    yield working(f"{at}/gross_area", f"rule-area-{rule}", inputs, gross, GEOMETRY)
     rule, inputs = _perimeter_rule(room, found)
-    work(f"{at}/perimeter", f"rule-perimeter-{rule}", inputs, perimeter, GEOMETRY)
+    yield working(f"{at}/perimeter", f"rule-perimeter-{rule}", inputs, perimeter, GEOMETRY)
     net = {"gross area": gross, **dict(_taken(room))}
-    work(f"{at}/area", "rule-net-area", net, Figure(measured.area_m2, "area"), GEOMETRY)
+    yield working(f"{at}/area", "rule-net-area", net, Figure(measured.area_m2, "area"), GEOMETRY)
     moving = {f"joint {number}": Figure(length, "length") for number, length in enumerate(_moving(room), 1)}
     total = Figure(measured.moving_joint_length_m, "length")
-    work(f"{at}/moving_joint_length", "rule-moving-joints", moving, total, JOB)
+    yield working(f"{at}/moving_joint_length", "rule-moving-joints", moving, total, JOB)
     cove = Figure(measured.cove_length_m, "length")
-    work(f"{at}/cove_length", "rule-as-stated", {"stated": cove}, cove, JOB)
+    yield working(f"{at}/cove_length", "rule-as-stated", {"stated": cove}, cove, JOB)
     for axis, name in enumerate(("length", "width") if measured.outline_m else ()):
         reach = [point[axis] for point in measured.outline_m]
         ends: Inputs = {"least": Figure(min(reach), "length"), "greatest": Figure(max(reach), "length")}
-        work(f"{at}/box/{name}", "rule-extent", ends, Figure(max(reach) - min(reach), "length"), GEOMETRY)
-    _work_keyway(context, measured, room, found)
-    _work_choices(context, measured, room)
+        yield working(f"{at}/box/{name}", "rule-extent", ends, Figure(max(reach) - min(reach), "length"), GEOMETRY)
+    yield from _explain_keyway(resolved, measured, room, found)
+    yield from _explain_choices(resolved, measured, room)
 
 
 def _outline_rule(room: Room) -> tuple[str, Inputs]:
@@ -96,14 +95,14 @@ def _moving(room: Room) -> Iterator[float]:
             yield joint.length_m or 0.0 if joint.line_m is None else math.dist(*joint.line_m)
 
 
-def _work_keyway(context: Context, measured: RoomTakeoff, room: Room, found: Plan) -> None:
-    keyway = context.system.keyway
+def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, found: Plan) -> Iterator[Working]:
+    keyway = resolved.system.keyway
     if keyway is None:
         return
     figure = f"/rooms/{measured.index}/keyway_length"
     inputs = dict(_keyway_inputs(keyway, measured, room, found))
-    source = f"catalogue: system {context.system.code}"
-    context.record.work(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, "length"), source)
+    source = f"catalogue: system {resolved.system.code}"
+    yield working(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, "length"), source)
 
 
 def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Plan) -> Iterator[tuple[str, Value]]:
@@ -117,19 +116,23 @@ def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Pla
     yield "moving joints", Figure(measured.moving_joint_length_m, "length")
 
 
-def _work_choices(context: Context, measured: RoomTakeoff, room: Room) -> None:
+def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> Iterator[Working]:
     """What the job or the system says, as it was taken."""
-    at, system, usual = f"/rooms/{measured.index}", f"catalogue: system {context.system.code}", context.system.thickness
+    at, system, usual = (
+        f"/rooms/{measured.index}",
+        f"catalogue: system {resolved.system.code}",
+        resolved.system.thickness,
+    )
     if measured.thickness_m is not None and usual is not None:
         thickness = Figure(measured.thickness_m, "small-length")
-        said = room.thickness_m is not None or context.job.thickness_m is not None
+        said = room.thickness_m is not None or resolved.asked.thickness_m is not None
         rule, source = ("rule-as-stated", JOB) if said else ("rule-as-usual", system)
-        context.record.work(f"{at}/thickness", rule, {"stated": thickness}, thickness, source)
+        yield working(f"{at}/thickness", rule, {"stated": thickness}, thickness, source)
     if measured.csp is not None:
         csp = Figure(measured.csp, "csp")
-        if room.profile_csp is not None or context.job.slab.profile_csp is not None:
-            context.record.work(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, JOB)
+        if room.profile_csp is not None or resolved.asked.slab.profile_csp is not None:
+            yield working(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, JOB)
         else:
-            ends = assume.ends_of(context.system.slab_limits.profile_csp)
+            ends = ends_of(resolved.system.slab_limits.profile_csp)
             inputs: Inputs = {f"end {number}": Figure(end, "csp") for number, end in enumerate(ends, 1)}
-            context.record.work(f"{at}/profile_csp", "rule-profile-middle", inputs, csp, system)
+            yield working(f"{at}/profile_csp", "rule-profile-middle", inputs, csp, system)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Annotated
 
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.packs.choice import Offered, price_of
@@ -62,9 +62,9 @@ class Totals:
     per_area: Annotated[Rate, "Net by net area."]
 
 
-def order_lines(context: Context, products: Sequence[ProductOrder]) -> tuple[OrderLine, ...]:
+def order_lines(resolved: ResolvedJob, products: Sequence[ProductOrder]) -> tuple[OrderLine, ...]:
     """A line for each sku, in the order of the products and of their packs in the catalogue."""
-    digits = MINOR_UNITS[context.book.currency]
+    digits = MINOR_UNITS[resolved.supply.book.currency]
     lines: list[OrderLine] = []
     for one in products:
         chosen = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
@@ -114,11 +114,11 @@ def _shown(price: Decimal, digits: int) -> Decimal:
     return rounded if rounded == price else price
 
 
-def totals(context: Context, lines: Sequence[OrderLine], *, area_m2: float) -> Totals:
+def totals(resolved: ResolvedJob, lines: Sequence[OrderLine], *, area_m2: float) -> Totals:
     """What the lines add up to."""
-    currency = context.book.currency
+    currency = resolved.supply.book.currency
     digits = MINOR_UNITS[currency]
-    order = context.job.order
+    order = resolved.asked.order
     total = to_minor(amount=sum((line.amount for line in lines if line.amount is not None), NOTHING), digits=digits)
     discount = percent_of(amount=total, percent=order.discount_percent or NOTHING, digits=digits)
     delivery = to_minor(amount=order.delivery or NOTHING, digits=digits)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Faults
-from gaugerake.floor.job import Offer
+from gaugerake.answers.job.remarks import Remark, assumption, caution
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.floor.job import Offer, Order
 from gaugerake.floor.packs.choice import Offered
 from gaugerake.floor.product import Pack, Price, Product
+from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.errors import UnknownName
 from gaugerake.floor.values.frozen import dataclass
 
@@ -23,32 +25,63 @@ class Shelf:
     colour: str | None
 
 
-def shelves(context: Context, products: Sequence[Product]) -> Mapping[str, Shelf]:
-    """The shelf of each product, by its code.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Colours:
+    """The colour of each product that comes in colours, by its code; ``known`` are those to choose from."""
+
+    by_product: Mapping[str, str]
+    known: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offers:
+    """The packs that the job can be bought in: those of each product, by its code, and their colours."""
+
+    shelves: Mapping[str, Shelf]
+    colours: Colours
+
+
+def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
+    """The packs of each product as offered to the job.
 
     Raises
     ------
     Refused
         When a colour, or the sku of an offer or of what is on hand, is unknown.
     """
+    order, supply = resolved.asked.order, resolved.supply
     faults = Faults()
-    _check_skus(context, faults)
-    colours = _colours(context, products, faults)
+    _check_skus(order, supply.catalogue, faults)
+    colours = _colours(order.colour, products, faults)
     faults.raise_any()
-    offers = {offer.sku: offer for offer in context.job.order.offers}
-    on_hand = {entry.sku: entry.packs for entry in context.job.order.on_hand}
+    offers = {offer.sku: offer for offer in order.offers}
+    on_hand = {entry.sku: entry.packs for entry in order.on_hand}
     found = {}
     for product in products:
-        colour = colours.get(product.code)
+        colour = colours.by_product.get(product.code)
         packs = tuple(pack for pack in product.packs if pack.colour == colour or colour is None)
         found[product.code] = Shelf(
             packs=packs,
-            offered=tuple(_offered(pack, offers.get(pack.sku), context.book.prices.get(pack.sku)) for pack in packs),
+            offered=tuple(_offered(pack, offers.get(pack.sku), supply.book.prices.get(pack.sku)) for pack in packs),
             on_hand=float(sum(on_hand.get(pack.sku, 0) * pack.contents for pack in packs)) if on_hand else 0.0,
             colour=colour,
         )
-    _caution_unused(context, found.values())
-    return found
+    return Offers(shelves=found, colours=colours)
+
+
+def offer_remarks(order: Order, offers: Offers) -> Iterator[Remark]:
+    """The colour that is taken, and which colour, offers and stock this job has no use for."""
+    known = offers.colours.known
+    if order.colour is not None and not known:
+        yield caution("colour-unused", "/order/colour", colour=order.colour)
+    if order.colour is None and known:
+        yield assumption("colour-first-listed", "/order/colour", known[0])
+    asked = list(_asked_skus(order))
+    used = {pack.sku for shelf in offers.shelves.values() for pack in shelf.packs} if asked else set()
+    for sku, pointer in asked:
+        if sku not in used:
+            code = "offer-unused" if pointer.startswith("/order/offers") else "stock-unused"
+            yield caution(code, pointer, sku=sku)
 
 
 def _offered(pack: Pack, offer: Offer | None, listed: Price | None) -> Offered:
@@ -59,53 +92,37 @@ def _offered(pack: Pack, offer: Offer | None, listed: Price | None) -> Offered:
     return Offered(sku=pack.sku, contents=pack.contents, price=price, available=offer.available)
 
 
-def _asked_skus(context: Context) -> Iterable[tuple[str, str]]:
+def _asked_skus(order: Order) -> Iterator[tuple[str, str]]:
     """Each sku that the job names, and where."""
-    order = context.job.order
     for index, offer in enumerate(order.offers):
         yield offer.sku, f"/order/offers/{index}/sku"
     for index, entry in enumerate(order.on_hand):
         yield entry.sku, f"/order/on_hand/{index}/sku"
 
 
-def _check_skus(context: Context, faults: Faults) -> None:
-    asked = list(_asked_skus(context))
+def _check_skus(order: Order, catalogue: Catalogue, faults: Faults) -> None:
+    asked = list(_asked_skus(order))
     if not asked:
         return
-    known = dict.fromkeys(pack.sku for product in context.catalogue.products.values() for pack in product.packs)
+    known = dict.fromkeys(pack.sku for product in catalogue.products.values() for pack in product.packs)
     for sku, pointer in asked:
         if sku not in known:
             faults.add(pointer, UnknownName("sku", seen=sku, known=known))
 
 
-def _caution_unused(context: Context, found: Iterable[Shelf]) -> None:
-    """Say which offers and stock this job has no use for: another system's, or another colour."""
-    asked = list(_asked_skus(context))
-    if not asked:
-        return
-    used = {pack.sku for shelf in found for pack in shelf.packs}
-    for sku, pointer in asked:
-        if sku not in used:
-            code = "offer-unused" if pointer.startswith("/order/offers") else "stock-unused"
-            context.record.caution(code, pointer, sku=sku)
-
-
-def _colours(context: Context, products: Sequence[Product], faults: Faults) -> dict[str, str]:
-    """The colour of each product that comes in colours, by its code."""
+def _colours(asked: str | None, products: Sequence[Product], faults: Faults) -> Colours:
+    """As asked, else the first that all products have that come in colours."""
     palettes = {product.code: palette for product in products if (palette := _palette(product))}
-    asked = context.job.order.colour
     if not palettes:
-        if asked is not None:
-            context.record.caution("colour-unused", "/order/colour", colour=asked)
-        return {}
-    shared = [colour for colour in next(iter(palettes.values())) if all(colour in each for each in palettes.values())]
+        return Colours(by_product={}, known=())
+    first = next(iter(palettes.values()))
+    shared = [colour for colour in first if all(colour in each for each in palettes.values())]
     known = shared or list(dict.fromkeys(colour for palette in palettes.values() for colour in palette))
-    if asked is None:
-        asked = known[0]
-        context.record.assume("colour-first-listed", "/order/colour", asked)
-    elif asked not in known:
+    if asked is not None and asked not in known:
         faults.add("/order/colour", UnknownName("colour", seen=asked, known=known))
-    return {code: asked if asked in palette else palette[0] for code, palette in palettes.items()}
+    chosen = known[0] if asked is None else asked
+    by_product = {code: chosen if chosen in palette else palette[0] for code, palette in palettes.items()}
+    return Colours(by_product=by_product, known=tuple(known))
 
 
 def _palette(product: Product) -> tuple[str, ...]:

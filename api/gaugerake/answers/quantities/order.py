@@ -1,15 +1,14 @@
-"""The order: each product's need over all its layers, and the packs that cover it: ``context.shared(order)``."""
+"""The order: each product's need over all its layers, and the packs that cover it."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
 
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.confidence import Ordered, by_mix, ordered_quantities, per_mix
-from gaugerake.answers.quantities.offered import Shelf, shelves
-from gaugerake.answers.takeoff.bridge import take_off
-from gaugerake.floor.layers.takeoff import LayerNeed
+from gaugerake.answers.quantities.offered import Offers, Shelf, offers_of
+from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.packs.choice import Load, choose_packs
 from gaugerake.floor.product import Product
 from gaugerake.floor.values.frozen import dataclass
@@ -38,20 +37,30 @@ class ProductOrder:
         return self.load.contents + self.shelf.on_hand
 
 
-def order(context: Context) -> tuple[ProductOrder, ...]:
-    """The products in the order in which the work first takes them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobOrder:
+    """The products in the order in which the work first takes them, and what they were chosen from."""
+
+    products: tuple[ProductOrder, ...]
+    offers: Offers
+
+
+def order_of(resolved: ResolvedJob, takeoff: Takeoff) -> JobOrder:
+    """What is ordered for the job.
 
     Raises
     ------
     Refused
-        When the job cannot be measured, or names a colour or sku that is not known.
+        When it names a colour or sku that is not known.
     """
     needs: dict[str, list[LayerNeed]] = {}
-    for need in context.shared(take_off).layers:
+    for need in takeoff.layers:
         needs.setdefault(need.layer.product.code, []).append(need)
-    stock = shelves(context, [layers[0].layer.product for layers in needs.values()])
-    ordered = ordered_quantities(context, needs)
-    return tuple(_product_order(layers, stock[code], ordered) for code, layers in needs.items())
+    offers = offers_of(resolved, [layers[0].layer.product for layers in needs.values()])
+    sd_fraction = resolved.system.thickness_sd_fraction
+    ordered = ordered_quantities(needs, confidence=resolved.order.confidence.value, sd_fraction=sd_fraction)
+    products = (_product_order(layers, offers.shelves[code], ordered) for code, layers in needs.items())
+    return JobOrder(products=tuple(products), offers=offers)
 
 
 def _product_order(needs: Sequence[LayerNeed], shelf: Shelf, ordered: Mapping[str, Ordered]) -> ProductOrder:

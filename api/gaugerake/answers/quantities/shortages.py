@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Annotated
 
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.floor.packs.choice import Load, choose_packs
 from gaugerake.floor.shortage.chance import all_suffice
@@ -40,12 +40,12 @@ def shortages(products: Sequence[ProductOrder]) -> tuple[Shortage, ...]:
     return tuple(_shortage(one) for one in products)
 
 
-def shortage_any(context: Context, products: Sequence[ProductOrder]) -> float:
+def shortage_any(resolved: ResolvedJob, products: Sequence[ProductOrder]) -> float:
     """The chance that anything of the order runs short."""
     if any(one.basis.chance is None and _short(one, [one.held])[0] for one in products):
         return 1.0
     supplies = [(one.basis.chance, one.held) for one in products if one.basis.chance is not None]
-    return _rounded(1 - all_suffice(supplies=supplies, sd_fraction=context.system.thickness_sd_fraction))
+    return _rounded(1 - all_suffice(supplies=supplies, sd_fraction=resolved.system.thickness_sd_fraction))
 
 
 def likely_load(one: ProductOrder) -> Load:

@@ -9,7 +9,8 @@ from typing import Annotated, TypeVar
 
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
-from gaugerake.answers.quantities.answer import Quantities, quantities
+from gaugerake.answers.quantities.answer import Quantities
+from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.quote.fingerprint import fingerprint
 from gaugerake.answers.readiness.answer import Readiness, readiness
 from gaugerake.answers.return_times.answer import ReturnTimes

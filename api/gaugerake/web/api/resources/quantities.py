@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
-from gaugerake.answers.quantities.answer import Quantities, quantities
+from gaugerake.answers.quantities.answer import Quantities
+from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION
