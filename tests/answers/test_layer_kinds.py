@@ -63,6 +63,7 @@ class MembraneLayer(Layer):
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
     time_rule: ClassVar[str] = "rule-clock-lay-sheets"
+    time_stated_by: ClassVar[StatedBy] = StatedBy.SYSTEM
 
     width_m: float
     length_m: float
@@ -247,7 +248,7 @@ def test_its_working_tells_every_figure(quote: Any) -> None:
 def test_the_working_of_its_hours_says_its_own_rate(quote: Any) -> None:
     told = next(entry for entry in quote["working"] if entry["rule"] == "rule-clock-lay-sheets")
     inputs = {one["name"]: one["value"] for one in told["inputs"]}
-    assert told["result"] == {"value": 4, "unit": "h"}
+    assert (told["result"], told["source"]) == ({"value": 4, "unit": "h"}, "catalogue: system sheeted")
     assert inputs["rate"] == {"value": 30, "unit": "m2/h"}
 
 

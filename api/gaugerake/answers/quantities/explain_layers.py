@@ -6,24 +6,14 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.job.working import Working, working
-from gaugerake.floor.layers.base import Layer
+from gaugerake.answers.takeoff.sources import source_of
 from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.layers.trace import StatedBy
 
 
 def explain_layers(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working]:
     """Record the working of every layer."""
     for index, need in enumerate(takeoff.layers):
         for trace in need.layer.traces(need, takeoff, resolved.asked.rooms):
-            source = _source(resolved, need.layer, trace.stated_by)
+            source = source_of(resolved.system, need.layer, trace.stated_by)
             figure = f"/layers/{index}/{trace.figure}"
             yield working(figure, trace.rule, trace.inputs, trace.result, source)
-
-
-def _source(resolved: ResolvedJob, layer: Layer, stated_by: StatedBy) -> str:
-    """Who states what a figure rests on."""
-    return {
-        StatedBy.SYSTEM: f"catalogue: system {resolved.system.code}",
-        StatedBy.PRODUCT: f"catalogue: product {layer.product.code}",
-        StatedBy.JOB: "the job",
-    }[stated_by]

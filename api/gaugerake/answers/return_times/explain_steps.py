@@ -29,7 +29,6 @@ from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value
 from gaugerake.floor.values.range import Limits
 
-WORK_SOURCE = "the crew's rates in the job"
 SHIFTS = "the job"
 
 
@@ -85,7 +84,8 @@ class StepsWorking:
         inputs: Inputs = {"ready": self.said(step.ready_s), "work": Figure(worked, "duration")}
         inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._timetable, step)}
         lasts = Figure(ends_s - begins_s, "duration")
-        yield from self._work(f"{index}/lasts", work_rule(self._timetable, step), inputs, lasts, WORK_SOURCE)
+        rule, source = work_rule(self._timetable, step)
+        yield from self._work(f"{index}/lasts", rule, inputs, lasts, source)
 
     def _whole(self, index: int, step: Step) -> Iterator[Working]:
         """A step within one shift."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.return_times.plan import Timetable
+from gaugerake.answers.takeoff.sources import CREW, source_of
 from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
@@ -17,16 +18,18 @@ def work_inputs(timetable: Timetable, step: Step) -> Inputs:
         return crew.area_inputs(crew.rates.clearing_rate_m2_s)
     if step.kind is StepKind.ABRADE:
         return crew.area_inputs(crew.rates.coating_rate_m2_s)
-    need = need_of(takeoff, step.layer)
+    need = _need_of(takeoff, step.layer)
     return {} if need is None else need.layer.time_inputs(need, crew)
 
 
-def work_rule(timetable: Timetable, step: Step) -> str:
-    """The sentence that tells how the hours of a step came about."""
-    need = need_of(timetable.takeoff, step.layer) if step.kind is StepKind.APPLY else None
-    return f"rule-clock-{step.kind}" if need is None else need.layer.time_rule
+def work_rule(timetable: Timetable, step: Step) -> tuple[str, str]:
+    """The sentence that tells how the hours of a step came about, and the source of its figures."""
+    need = _need_of(timetable.takeoff, step.layer) if step.kind is StepKind.APPLY else None
+    if need is None:
+        return f"rule-clock-{step.kind}", CREW
+    return need.layer.time_rule, source_of(timetable.system, need.layer, need.layer.time_stated_by)
 
 
-def need_of(takeoff: Takeoff, layer: str | None) -> LayerNeed | None:
+def _need_of(takeoff: Takeoff, layer: str | None) -> LayerNeed | None:
     """The need of the layer of this id."""
     return next((need for need in takeoff.layers if need.layer.id == layer), None)

@@ -21,6 +21,7 @@ class StatedBy(StrEnum):
     SYSTEM = "system"
     PRODUCT = "product"
     JOB = "job"
+    CREW = "crew"
 
 
 class Trace(NamedTuple):
