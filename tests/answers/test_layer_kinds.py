@@ -15,6 +15,7 @@ from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.job import Room
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -62,6 +63,7 @@ class MembraneLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
+    rates: ClassVar[tuple[Rate, ...]] = ()
     time_rule: ClassVar[str] = "rule-clock-lay-sheets"
     time_stated_by: ClassVar[StatedBy] = StatedBy.SYSTEM
 
@@ -291,7 +293,7 @@ def test_the_package_itself_does_not_know_it(monkeypatch: pytest.MonkeyPatch) ->
 
 MUST_SAY = (
     *("kind", "counted_in", "keys", "laid", "does", "covers_floor", "bonds", "holds_aggregate", "leaves_voids"),
-    *("returns_count", "quantity_kind", "measure", "conversion", "quantity_inputs", "parts_s", "time_inputs"),
+    *("returns_count", "rates", "quantity_kind", "measure", "conversion", "quantity_inputs", "parts_s", "time_inputs"),
 )
 
 
