@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import json
 import random
+import re
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
 from tests.weighing import MOST_ANSWER_BYTES, MOST_LEAST_QUOTES, Asked, weigh
+
+from gaugerake.answers.return_times.answer import MOST_PARTS
+from gaugerake.answers.return_times.explain_steps import MOST_PARTS_TOLD
 
 DAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 WORK: dict[str, Any] = {
@@ -107,6 +111,32 @@ def test_a_pour_costs_no_more_than_a_request_may(client: FlaskClient, path: str,
     assert weighed.status == 200
     assert weighed.least_quotes <= MOST_LEAST_QUOTES
     assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
+def test_a_year_of_short_shifts_with_working_costs_no_more_than_a_request_may(client: FlaskClient) -> None:
+    document = {
+        "system": "double-quartz",
+        "rooms": [{"name": "a", "shape": {"measured": {"area": "30 m2"}}}] * 100,
+        "work": {
+            "start": "2027-03-05T06:00",
+            "shifts": eight_a_day(20),
+            "temperatures": {"daily": {"low": "40 degF", "high": "60 degF"}},
+            "reopen_by": "2027-09-16T05:00",
+        },
+    }
+    weighed = weigh(client, Asked("/v1/quotes?echo=true&working=true", json.dumps(document).encode()))
+    assert weighed.status == 200
+    assert weighed.least_quotes <= MOST_LEAST_QUOTES
+    assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
+def test_no_more_parts_are_listed_or_told_than_the_description_says(client: FlaskClient) -> None:
+    work = WORK | {"shifts": eight_a_day(1), "temperatures": {"steady": "66 degF"}}
+    document = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "900 m2"}}}], "work": work}
+    answer = client.post("/v1/return-times?working=true", json=document).get_json()
+    assert max(len(step["parts"]) for step in answer["steps"]) == MOST_PARTS
+    told = [one["figure"] for one in answer["working"] if re.fullmatch(r"/steps/0/parts/\d+/from", one["figure"])]
+    assert len(told) == MOST_PARTS_TOLD
 
 
 def cautions(client: FlaskClient, path: str, document: Any) -> dict[str, str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite
 from gaugerake.answers.takeoff.bridge import take_off
@@ -10,13 +12,15 @@ from gaugerake.floor.values.figure import Figure
 CREW = "The crew as asked, or as assumed."
 SHEET = "The product's data in the catalogue."
 OWN = "The trade's arithmetic: common practice, no published source."
+MOST_POURS_TOLD = 200
+"""A hundred rooms of two bodies. Where shifts are minutes, each room is poured in many parts that come about alike."""
 
 
 def work_out(context: Context, site: PourSite, judged: Judged) -> None:
     """Note the working of every pour, when it is asked for."""
     if context.record.working is None:
         return
-    for index, (layer, part) in enumerate(judged.parts()):
+    for index, (layer, part) in enumerate(islice(judged.parts(), MOST_POURS_TOLD)):
         _pace(context, f"/pours/{index}", layer, part)
         _edge(context, f"/pours/{index}", layer, part)
         _open_time(context, f"/pours/{index}", site, layer, part)

@@ -20,6 +20,8 @@ from gaugerake.floor.values.local_time import DAY_S
 
 MOST_OPEN_HOURS = 400
 """More shifts than this are not listed."""
+MOST_PARTS = 400
+"""More parts of a step than this are not listed: a year of eight shifts a day has 2,920."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +54,10 @@ class TimedStep:
     lasts: Annotated[Figure | None, "Hours from its beginning to its end, nights between its parts included."]
     cured: Annotated[datetime | None, "When the next layer may go on."]
     cured_after: Annotated[Figure | None, "The same, as hours from the start."]
-    parts: Annotated[tuple[Span, ...], "The hours of a step that is split over shifts; empty for one that is not."]
+    parts: Annotated[
+        tuple[Span, ...],
+        f"The hours of a step that is split over shifts, the first {MOST_PARTS} of them; empty for one that is not.",
+    ]
     waits_for: Annotated[tuple[Wait, ...], "Why it begins no sooner."]
 
 
@@ -120,7 +125,7 @@ class _Clock:
     def step(self, step: Step) -> TimedStep:
         placed = step.placed
         from_s, until_s = (placed.from_s, placed.until_s) if placed else (None, None)
-        stretches = placed.stretches if placed and len(placed.stretches) > 1 else ()
+        stretches = placed.stretches[:MOST_PARTS] if placed and len(placed.stretches) > 1 else ()
         return TimedStep(
             step=step.kind,
             layer=step.layer,

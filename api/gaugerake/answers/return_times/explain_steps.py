@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.resolved import Basis
@@ -30,6 +31,8 @@ from gaugerake.floor.values.note import Value
 from gaugerake.floor.values.range import Limits
 
 SHIFTS = "the job"
+MOST_PARTS_TOLD = 100
+"""Of each step: parts come about alike, and a year of eight shifts a day has 2,920."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +127,7 @@ class StepsWorking:
         assert step.placed is not None and step.ready_s is not None
         parts_s = work.parts_s if work is not None and step.kind is StepKind.APPLY else (step.work_s,)
         longest = Figure(self._basis.hours.longest_s, "duration")
-        for number, part in enumerate(self._parts(step, parts_s)):
+        for number, part in enumerate(islice(self._parts(step, parts_s), MOST_PARTS_TOLD)):
             at = f"{index}/parts/{number}"
             begins: Inputs = {"ready": self.said(part.ready_s), "longest_shift": longest}
             begins["work"] = Figure(part.left_s if part.must_fit_s is None else part.must_fit_s, "duration")
@@ -197,7 +200,8 @@ class StepsWorking:
             yield from self._cast_with(index, step.placed)
             return
         casts = step.placed.stretches
-        for number, (poured, cast) in enumerate(zip(joined(pour.stretches), casts, strict=True)):
+        both = zip(joined(pour.stretches), casts, strict=True)
+        for number, (poured, cast) in enumerate(islice(both, MOST_PARTS_TOLD)):
             at = f"{index}/parts/{number}" if len(casts) > 1 else f"{index}"
             yield from self._cast_part(at, poured, cast, work.broadcast_wait, work.limits_k)
         if len(casts) > 1:
@@ -205,7 +209,7 @@ class StepsWorking:
 
     def _cast_with(self, index: int, placed: Placed) -> Iterator[Working]:
         """Aggregate cast as the layer under it is placed."""
-        parts = placed.stretches if len(placed.stretches) > 1 else ()
+        parts = placed.stretches[:MOST_PARTS_TOLD] if len(placed.stretches) > 1 else ()
         ends = {f"parts/{number}": stretch for number, stretch in enumerate(parts)}
         for at, (from_s, until_s) in ({"": (placed.from_s, placed.until_s)} | ends).items():
             for end, at_s in (("from", from_s), ("until", until_s)):

@@ -19,6 +19,9 @@ from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import NEVER_S, Milestone, milestone
 from gaugerake.floor.values.range import Limits
 
+STEPS_OF_A_CURE = 3
+"""What it takes to find when one ends, beside the hours of a room."""
+
 
 def run(
     plan: Plan,
@@ -152,6 +155,7 @@ class _Runner:
         return tuple(found)
 
     def _age(self, curve: TimeCurve, column: Column, from_s: float, limits_k: Limits) -> Milestone:
+        self._site.budget.spend(STEPS_OF_A_CURE)
         return milestone(
             curve=curve,
             column=column,

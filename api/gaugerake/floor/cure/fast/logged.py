@@ -10,6 +10,8 @@ from __future__ import annotations
 import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -45,7 +47,10 @@ class Log:
 
     def __init__(self, course: LoggedCourse, column: Column, bounds: Bounds, cut: _Cut, gained: Floats) -> None:
         self._course, self._column, self._limits, self._curve = course, column, bounds, cut.curve
-        self._bounds_s, self._gaits = cut.bounds_s, cut.gaits
+        self._bounds_s, self._gaits = cut.bounds_s, cut.gaits or []
+        self._ends_s = [-math.inf, *cut.bounds_s, math.inf] if self._gaits else []
+        spans = zip(self._gaits, pairwise(self._ends_s), strict=True)
+        self._frozen = [span for gait, span in spans if gait is Gait.FROZEN]
         self._ages: list[float] = [0.0, *np.cumsum(gained).tolist()]
         self._pieces: dict[int, Piece] = {}
         self._before, self._after = (self._held(course.temperatures_k[end]) for end in (0, -1))
@@ -103,12 +108,12 @@ class Log:
 
     def frost(self, instant_s: float) -> float:
         """The first instant not before this one at which the floor is frozen; infinite when it never is."""
-        spans = self._spans(instant_s, math.inf)
-        return next((max(start_s, instant_s) for one, start_s, _ in spans if one is Gait.FROZEN), math.inf)
+        index = bisect_right(self._frozen, instant_s, key=itemgetter(1))
+        return max(self._frozen[index][0], instant_s) if index < len(self._frozen) else math.inf
 
     def _spans(self, from_s: float, until_s: float) -> Iterable[tuple[Gait, float, float]]:
         """The pieces that reach into a span, where any age is lost."""
-        ends_s, gaits = [-math.inf, *self._bounds_s, math.inf], self._gaits or []
+        ends_s, gaits = self._ends_s, self._gaits
         first, last = bisect_right(ends_s, from_s) - 1, bisect_left(ends_s, until_s)
         return zip(gaits[first:last], ends_s[first:last], ends_s[first + 1 : last + 1], strict=True)
 
