@@ -9,8 +9,9 @@ import pytest
 from tests.builders import catalogue, context, liquid, triple
 
 from gaugerake.answers.job.record import Record
-from gaugerake.answers.readiness.answer import Readiness, readiness
-from gaugerake.answers.readiness.base import Check
+from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.bridge import readiness
+from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.curve import TimeCurve, TimePoint
 from gaugerake.floor.job import (

@@ -9,8 +9,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from tests.outside.working_values import figures
 
-from gaugerake.answers.readiness.answer import CHECKS, Readiness
-from gaugerake.answers.readiness.base import SOURCES, CheckName
+from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.registry import CHECKS, CheckName
 from gaugerake.answers.show.describe import Describer
 from gaugerake.floor.job import (
     Air,
@@ -66,7 +66,7 @@ def test_a_slab_without_rooms_is_answered_too(judge_whole: Any, judge: Any) -> N
 
 def test_checks_stand_in_the_order_in_which_they_are_done(judge: Any) -> None:
     assert judge().names == [name.value for name in CheckName]
-    assert len(CHECKS) == len(CheckName) == len(SOURCES)
+    assert judge().names == [entry.name for entry in CHECKS]
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ import pytest
 from tests.answers.takeoff.jobs import HALL, asked, codes, faults, taken
 
 from gaugerake.answers.job.errors import Refused
-from gaugerake.answers.takeoff.bridge import gross_areas
+from gaugerake.answers.takeoff.bridge import survey
 from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.floor.job import Cutout, Drain, Joint, Measured, Polygon, Rectangle, Room, RoundDrain
 from gaugerake.floor.values.errors import (
@@ -71,18 +71,18 @@ class TestRefusals:
         assert taken(thickness_m=thickness).rooms[0].thickness_m == thickness
 
     def test_a_thickness_outside_the_range_does_not_keep_the_areas_back(self) -> None:
-        assert asked(HALL, HALL, thickness_m=0.5).shared(gross_areas) == (80.0, 80.0)
+        assert asked(HALL, HALL, thickness_m=0.5).shared(survey).gross_areas_m2 == (80.0, 80.0)
 
     def test_a_shape_that_cannot_be_keeps_the_areas_back(self) -> None:
         with pytest.raises(Refused, match="/rooms/1/shape/measured/perimeter"):
-            asked(HALL, Room(shape=Measured(area_m2=100, perimeter_m=30))).shared(gross_areas)
+            _ = asked(HALL, Room(shape=Measured(area_m2=100, perimeter_m=30))).shared(survey).gross_areas_m2
 
     def test_no_rooms_have_no_areas(self) -> None:
         assert survey_rooms(()).gross_areas_m2 == ()
 
     def test_a_job_may_not_be_larger_than_any_floor(self) -> None:
         field = Room(shape=Rectangle(length_m=1000.0, width_m=100.0))
-        assert asked(field, field).shared(gross_areas) == (100_000.0, 100_000.0)
+        assert asked(field, field).shared(survey).gross_areas_m2 == (100_000.0, 100_000.0)
         assert isinstance(faults(field, field, HALL)["/rooms"], OutOfRange)
 
     def test_a_drain_larger_than_its_room_leaves_nothing(self) -> None:

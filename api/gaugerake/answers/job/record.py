@@ -27,10 +27,6 @@ class Record:
         key = (code, pointer, repr(sorted(params.items())))
         self._cautions.setdefault(key, Note(code=code, pointer=pointer, value=value, params=params))
 
-    def lack(self, code: str, pointer: str, **params: Value) -> None:
-        """Note a field that would sharpen the answer; the first reason to ask for it is the one that is told."""
-        self._missing.setdefault(pointer, Note(code=code, pointer=pointer, params=params))
-
     def work(self, figure: str, rule: str, inputs: Mapping[str, Value], result: Value, source: str) -> None:
         """Note how a figure came about; call only when ``working`` is not None, as gathering the inputs costs time."""
         if self.working is not None:

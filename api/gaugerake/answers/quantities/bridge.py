@@ -5,7 +5,7 @@ from __future__ import annotations
 from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities import answer
 from gaugerake.answers.quantities.answer import Quantities
-from gaugerake.answers.readiness.answer import readiness
+from gaugerake.answers.readiness.bridge import readiness
 from gaugerake.answers.takeoff.bridge import take_off
 
 

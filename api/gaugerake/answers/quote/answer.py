@@ -12,7 +12,8 @@ from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.quantities.answer import Quantities
 from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.quote.fingerprint import fingerprint
-from gaugerake.answers.readiness.answer import Readiness, readiness
+from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.bridge import readiness
 from gaugerake.answers.return_times.answer import ReturnTimes
 from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.floor.values.frozen import dataclass

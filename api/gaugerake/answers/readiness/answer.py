@@ -2,46 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import date
 from typing import Annotated
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.readiness import climate, concrete, layout, moisture, surface
-from gaugerake.answers.readiness.base import Check, CheckName
-from gaugerake.answers.readiness.cautions import caution_readiness
-from gaugerake.answers.readiness.climate import AirNow, Condensation
-from gaugerake.answers.readiness.concrete import ExpectedStrength
-from gaugerake.answers.readiness.explain import work_readiness
-from gaugerake.answers.readiness.moisture import NeededTest
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.readiness.age import ExpectedStrength, strength_to_expect
+from gaugerake.answers.readiness.ahead import Condensation, Planned, condensation
+from gaugerake.answers.readiness.air import AirNow
+from gaugerake.answers.readiness.checked import Check, Judged, NeededTest, judge, tests_needed
+from gaugerake.answers.readiness.checks.concrete import AGE
+from gaugerake.answers.readiness.explain import explain_readiness
+from gaugerake.answers.readiness.facts import Facts, facts_of
+from gaugerake.answers.readiness.remarks import readiness_remarks
 from gaugerake.answers.readiness.summary import summary_of
+from gaugerake.answers.takeoff.survey import Survey
 from gaugerake.floor.slab.verdict import Verdict, worst
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
-
-CHECKS: Sequence[Callable[[Context], Check | None]] = (
-    concrete.substrate_check,
-    concrete.age_check,
-    concrete.strength_check,
-    moisture.damp_check,
-    moisture.emission_check,
-    moisture.humidity_check,
-    moisture.probe_depth_check,
-    moisture.test_count_check,
-    surface.contaminants_check,
-    surface.absorption_check,
-    surface.ph_check,
-    surface.profile_check,
-    surface.pull_off_check,
-    layout.slope_check,
-    layout.joints_check,
-    layout.thickness_check,
-    climate.slab_temperature_check,
-    climate.air_temperature_check,
-    climate.air_humidity_check,
-    climate.spread_check,
-)
-"""In the order in which a person would do them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,37 +38,54 @@ class Readiness:
     condensation: tuple[Condensation, ...]
 
 
-def readiness(context: Context) -> Readiness:
+def readiness(resolved: ResolvedJob, *, survey: Survey, planned: Planned, explained: bool) -> Answer[Readiness]:
     """Judge the slab for whatever has been tested so far.
+
+    Parameters
+    ----------
+    resolved
+        The job.
+    survey
+        Its rooms' shapes, for the gross area.
+    planned
+        When the work is done; needed where ``needs_plan(resolved)`` says so, else ``NO_PLAN``.
+    explained
+        Whether the working is asked for.
 
     Raises
     ------
     Refused
-        When statements of the job contradict each other, or a room's shape cannot be.
+        When statements of the job contradict each other, or a room's shape or the plan cannot be where it is needed.
     """
-    checks = tuple(check for make in CHECKS if (check := make(context)) is not None)
-    ready_on = _ready_on(context, checks)
-    answer = Readiness(
+    facts = facts_of(resolved, survey)
+    judged = judge(facts)
+    body = _body(facts, judged, condensation(facts, planned))
+    remarks = tuple(readiness_remarks(facts, judged, body.condensation, planned))
+    working = tuple(explain_readiness(facts, judged, body, planned)) if explained else ()
+    return Answer(body=body, remarks=remarks, working=working)
+
+
+def _body(facts: Facts, judged: Sequence[Judged], spans: tuple[Condensation, ...]) -> Readiness:
+    checks = tuple(one.shown() for one in judged)
+    ready_on = _ready_on(facts, judged)
+    return Readiness(
         verdict=worst(check.verdict for check in checks),
         summary=summary_of(checks, ready_on),
         checks=checks,
-        tests_needed=moisture.tests_needed(context),
+        tests_needed=tests_needed(facts),
         earliest_ready=ready_on,
-        days_to_go=context.shared(concrete.slab_age).days_short,
-        expected_strength=concrete.strength_to_expect(context),
-        air=context.shared(climate.air_now),
-        condensation=climate.condensation(context),
+        days_to_go=facts.age.days_short,
+        expected_strength=strength_to_expect(facts.resolved, facts.age.age_s),
+        air=facts.air,
+        condensation=spans,
     )
-    caution_readiness(context, answer)
-    work_readiness(context, answer)
-    return answer
 
 
-def _ready_on(context: Context, checks: Sequence[Check]) -> date | None:
+def _ready_on(facts: Facts, judged: Sequence[Judged]) -> date | None:
     """The day on which the slab is old enough, unless it is so already or something else fails."""
-    by_name = {check.check: check.verdict for check in checks}
-    if by_name.pop(CheckName.AGE, Verdict.GO) is Verdict.GO:
+    by_name = {one.entry.name: one.verdict for one in judged}
+    if by_name.pop(AGE, Verdict.GO) is Verdict.GO:
         return None
     if any(verdict in (Verdict.FIX, Verdict.STOP) for verdict in by_name.values()):
         return None
-    return context.shared(concrete.slab_age).ready_on
+    return facts.age.ready_on

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import start_of
-from gaugerake.answers.readiness.concrete import slab_age
-from gaugerake.answers.readiness.explain_air import work_air
-from gaugerake.answers.readiness.explain_figures import work_check
-from gaugerake.answers.readiness.explain_tests import work_tests
+from gaugerake.answers.job.working import Working, working
+from gaugerake.answers.readiness.ahead import Planned
+from gaugerake.answers.readiness.checked import Judged
+from gaugerake.answers.readiness.explain_air import explain_air
+from gaugerake.answers.readiness.explain_tests import explain_tests
+from gaugerake.answers.readiness.facts import Facts
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
 
@@ -20,49 +21,63 @@ ACI = "ACI 209R, eq. 2-1 (moist cured, Type I cement)"
 LIMITS = "the system's limits"
 
 
-def work_readiness(context: Context, answer: Readiness) -> None:
-    """Note how the figures of ``answer`` came about, when that was asked for."""
-    if context.record.working is None:
-        return
-    work_air(context, answer.air, answer.condensation)
-    work_tests(context, answer.tests_needed)
-    _age(context, answer)
-    _strength(context, answer)
-    for index, check in enumerate(answer.checks):
-        work_check(context, check, f"/checks/{index}")
+def explain_readiness(facts: Facts, judged: Sequence[Judged], body: Readiness, planned: Planned) -> Iterator[Working]:
+    """How the figures of ``body`` came about."""
+    yield from explain_air(facts, body.condensation, planned)
+    yield from explain_tests(facts, body.tests_needed)
+    yield from _age(facts, body)
+    yield from _strength(facts, body)
+    for index, one in enumerate(judged):
+        yield from _check(facts, one, f"/checks/{index}")
 
 
-def _age(context: Context, answer: Readiness) -> None:
-    age_s, asked_s = context.shared(slab_age).age_s, context.system.slab_limits.age_s
+def _age(facts: Facts, body: Readiness) -> Iterator[Working]:
+    age_s, asked_s = facts.age.age_s, facts.limits.age_s
     if asked_s is None:
         return
     asked = Figure(asked_s, "days")
-    if answer.days_to_go is not None and age_s is not None:
+    if body.days_to_go is not None and age_s is not None:
         ages: dict[str, Value] = {"age": Figure(age_s, "days"), "asked": asked}
-        context.record.work("/days_to_go", "rule-days-to-go", ages, answer.days_to_go, LIMITS)
-    if answer.earliest_ready is None:
+        yield working("/days_to_go", "rule-days-to-go", ages, body.days_to_go, LIMITS)
+    if body.earliest_ready is None:
         return
-    poured, start = context.job.slab.poured, context.shared(start_of)
-    ready = answer.earliest_ready.isoformat()
+    poured, start = facts.slab.poured, facts.resolved.work.start.value
+    ready = body.earliest_ready.isoformat()
     if poured is not None:
         dates: dict[str, Value] = {"poured": poured.isoformat(), "asked": asked}
-        context.record.work("/earliest_ready", "rule-ready-from-pour", dates, ready, LIMITS)
+        yield working("/earliest_ready", "rule-ready-from-pour", dates, ready, LIMITS)
     elif start is not None:
-        dates = {"start": start.date().isoformat(), "days_to_go": answer.days_to_go}
-        context.record.work("/earliest_ready", "rule-ready-from-start", dates, ready, LIMITS)
+        dates = {"start": start.date().isoformat(), "days_to_go": body.days_to_go}
+        yield working("/earliest_ready", "rule-ready-from-start", dates, ready, LIMITS)
 
 
-def _strength(context: Context, answer: Readiness) -> None:
-    expected, age_s = answer.expected_strength, context.shared(slab_age).age_s
-    asked_s, tested_pa = context.system.slab_limits.age_s, context.job.slab.compressive_strength_pa
+def _strength(facts: Facts, body: Readiness) -> Iterator[Working]:
+    expected, age_s = body.expected_strength, facts.age.age_s
+    asked_s, tested_pa = facts.limits.age_s, facts.slab.compressive_strength_pa
     if expected is None or age_s is None:
         return
     ages: dict[str, Value] = {"age": Figure(age_s, "days")}
     if asked_s is not None:
         ages["asked"] = Figure(asked_s, "days")
-    context.record.work("/expected_strength/age", "rule-expected-age", ages, expected.age, LIMITS)
+    yield working("/expected_strength/age", "rule-expected-age", ages, expected.age, LIMITS)
     later: dict[str, Value] = {"later": expected.age}
-    context.record.work("/expected_strength/of_28_days", "rule-strength-share", later, expected.of_28_days, ACI)
+    yield working("/expected_strength/of_28_days", "rule-strength-share", later, expected.of_28_days, ACI)
     if expected.strength is not None and tested_pa is not None:
         inputs: dict[str, Value] = {"tested": Figure(tested_pa, "pressure"), **ages, **later}
-        context.record.work("/expected_strength/strength", "rule-expected-strength", inputs, expected.strength, ACI)
+        yield working("/expected_strength/strength", "rule-expected-strength", inputs, expected.strength, ACI)
+
+
+def _check(facts: Facts, judged: Judged, at: str) -> Iterator[Working]:
+    """Every figure of a check: its readings, its limit, what was measured."""
+    entry, finding = judged
+    for index, reading in enumerate(finding.readings):
+        derivation = entry.reading_from(facts, finding, index)
+        if derivation is not None:
+            yield derivation.of(f"{at}/readings/{index}/measured", reading.measured, entry.source)
+    limit = finding.limit
+    for end, figure in () if limit is None else (("low", limit.low), ("high", limit.high)):
+        if figure is not None:
+            yield entry.limit_from(facts, figure).of(f"{at}/limit/{end}", figure, entry.source)
+    measured = finding.decisive.measured
+    if isinstance(measured, Figure):
+        yield entry.measured_from(facts, finding).of(f"{at}/measured", measured, entry.source)

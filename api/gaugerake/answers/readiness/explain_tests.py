@@ -1,64 +1,54 @@
-"""How many tests a slab needs, has and lacks, worked out."""
+"""How many tests a slab needs, has and lacks, explained."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.readiness.base import CheckName
-from gaugerake.answers.readiness.moisture import Kind, NeededTest, moisture_kinds
-from gaugerake.answers.readiness.planned import total_area_m2
+from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.working import Working, working
+from gaugerake.answers.readiness.checked import NeededTest
+from gaugerake.answers.readiness.checks.moisture import DISH_TEST, PROBE_TEST, counts_of
+from gaugerake.answers.readiness.derivation import JOB
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.moisture_tests import EMISSION, MoistureTests
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
-
-JOB = "the job"
-METHODS = {CheckName.MOISTURE_EMISSION: "ASTM F1869", CheckName.RELATIVE_HUMIDITY: "ASTM F2170"}
 
 
-def work_tests(context: Context, needed: Sequence[NeededTest]) -> None:
-    """Record the working of every count of ``tests_needed``."""
-    kinds = {kind.name: kind for kind in context.shared(moisture_kinds)}
+def explain_tests(facts: Facts, needed: Sequence[NeededTest]) -> Iterator[Working]:
+    """The working of every count of ``tests_needed``."""
     for index, test in enumerate(needed):
-        at, kind = f"/tests_needed/{index}", kinds.get(test.test)
-        if kind is None:
-            inputs: dict[str, Value] = {"needed": TESTS}
-            context.record.work(f"{at}/needed", "rule-pull-off-count", inputs, test.needed, "common practice")
-            _given(context, at, test, _pulls(context))
+        at = f"/tests_needed/{index}"
+        tests = next((tests for tests in facts.moisture if tests.name == test.test), None)
+        if tests is None:
+            inputs: Inputs = {"needed": TESTS}
+            yield working(f"{at}/needed", "rule-pull-off-count", inputs, test.needed, "common practice")
+            counts = _pulls(facts)
         else:
-            _moisture(context, at, test, kinds)
-            _given(context, at, test, counts_of(kind))
-        missing: dict[str, Value] = {"needed": test.needed, "given": test.given}
-        context.record.work(f"{at}/missing", "rule-tests-missing", missing, test.missing, JOB)
+            yield _moisture(facts, f"{at}/needed", test, tests)
+            counts = counts_of(tests)
+        yield working(f"{at}/given", "rule-tests-given", counts, test.given, JOB)
+        lacking: Inputs = {"needed": test.needed, "given": test.given}
+        yield working(f"{at}/missing", "rule-tests-missing", lacking, test.missing, JOB)
 
 
-def _moisture(context: Context, at: str, test: NeededTest, kinds: dict[CheckName, Kind]) -> None:
-    area, source = Figure(total_area_m2(context), "area"), METHODS[test.test]
+def _moisture(facts: Facts, at: str, test: NeededTest, this: MoistureTests) -> Working:
+    area = Figure(facts.area_m2 or 0.0, "area")
+    source = DISH_TEST if this.name == EMISSION else PROBE_TEST
     if test.needed:
-        result = Figure(float(test.needed), "count")
-        context.record.work(f"{at}/needed", "rule-test-count", {"area": area}, result, source)
-        return
-    this, other = kinds[test.test], next(kind for name, kind in kinds.items() if name is not test.test)
-    inputs: dict[str, Value] = {
+        return working(at, "rule-test-count", {"area": area}, Figure(float(test.needed), "count"), source)
+    other = next(tests for tests in facts.moisture if tests is not this)
+    inputs: Inputs = {
         "area": area,
         "readings": len(this.readings),
         "given": this.counted,
         "readings_of_the_other": len(other.readings),
         "given_of_the_other": other.counted,
     }
-    context.record.work(f"{at}/needed", "rule-test-count-other", inputs, test.needed, source)
+    return working(at, "rule-test-count-other", inputs, test.needed, source)
 
 
-def _given(context: Context, at: str, test: NeededTest, counts: dict[str, Value]) -> None:
-    context.record.work(f"{at}/given", "rule-tests-given", counts, test.given, JOB)
-
-
-def _pulls(context: Context) -> dict[str, Value]:
-    pulls = enumerate(context.job.slab.pull_off, 1)
+def _pulls(facts: Facts) -> Inputs:
+    pulls = enumerate(facts.slab.pull_off, 1)
     return {f"test_{number}_counts": pull.failure is not PullOffFailure.GLUE for number, pull in pulls}
-
-
-def counts_of(kind: Kind) -> dict[str, Value]:
-    """Whether each reading of a kind of moisture test counts as given."""
-    return {f"reading_{number}_counts": counts for number, counts in enumerate(kind.counts, 1)}

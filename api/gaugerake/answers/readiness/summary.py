@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from gaugerake.answers.readiness.base import Check, CheckName, say
+from gaugerake.answers.readiness.checked import Check
+from gaugerake.answers.readiness.checks.concrete import AGE
+from gaugerake.answers.readiness.finding import say
 from gaugerake.floor.slab.verdict import Verdict, worst
 from gaugerake.floor.values.note import Say
 
@@ -32,7 +34,7 @@ def _fix(found: Sequence[Check], checks: Sequence[Check], ready_on: date | None)
     count = sum(check.verdict is Verdict.UNTESTED for check in checks)
     rest = say("summary-rest-one" if count == 1 else "summary-rest-many", count=count) if count else None
     first = found[0]
-    if ready_on is not None and first.check is CheckName.AGE:
+    if ready_on is not None and first.check == AGE:
         return say("summary-fix-age", date=ready_on.isoformat(), rest=rest)
     code = "summary-fix-one" if len(found) == 1 else "summary-fix-many"
     return say(code, name=_name(first), count=len(found), rest=rest)

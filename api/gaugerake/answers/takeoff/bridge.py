@@ -14,11 +14,6 @@ def survey(context: Context) -> Survey:
     return survey_rooms(context.resolved.rooms)
 
 
-def gross_areas(context: Context) -> tuple[float, ...]:
-    """The gross area of each room [m²]."""
-    return context.shared(survey).gross_areas_m2
-
-
 def take_off(context: Context) -> Takeoff:
     """The takeoff, its remarks recorded."""
     takeoff = measure.take_off(context.resolved, context.shared(survey))

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
-from gaugerake.answers.readiness.answer import Readiness, readiness
+from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.bridge import readiness
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION

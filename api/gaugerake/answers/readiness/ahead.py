@@ -1,0 +1,176 @@
+"""The planned work ahead: whether the plan is needed, and when the floor is too near the dew point during it."""
+
+from __future__ import annotations
+
+import math
+from datetime import datetime
+
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.remarks import Remarks
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.readiness.air import FloorNow, dew_point_now, floor_now
+from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
+from gaugerake.floor.job import Steady
+from gaugerake.floor.product import Product
+from gaugerake.floor.slab.condensation import condensation_spans, extremes, whole_range
+from gaugerake.floor.slab.verdict import Side, at_least, side
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits
+
+MINUTE_S = 60
+Span = tuple[datetime, datetime]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """From the start of the work to the end of its last cure, and what that rests on; made where it is needed.
+
+    ``span`` is None without a start, and where no plan is needed. With ``faults`` the work cannot be planned.
+    """
+
+    span: Span | None = None
+    remarks: Remarks = ()
+    faults: tuple[Fault, ...] = ()
+
+    def checked(self) -> Span | None:
+        """The span.
+
+        Raises
+        ------
+        Refused
+            When the work cannot be planned.
+        """
+        if self.faults:
+            raise Refused(*self.faults)
+        return self.span
+
+
+NO_PLAN = Planned()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Condensation:
+    """A span of the planned work in which the floor is too near the dew point."""
+
+    from_: datetime
+    until: datetime
+    least_spread: Figure
+
+
+def needs_plan(resolved: ResolvedJob) -> bool:
+    """Whether anything said of the slab hangs on when the work is done.
+
+    False too for a job whose start or temperatures cannot be: that is refused before the plan is looked at.
+    """
+    work = resolved.work
+    if work.start.faults or work.course.faults:
+        return False
+    if not _can_be_planned(resolved):
+        return False
+    return condensation_hangs_on_plan(resolved, dew_point_now(resolved)) or products_hang_on_plan(
+        resolved, floor_now(resolved)
+    )
+
+
+def _can_be_planned(resolved: ResolvedJob) -> bool:
+    """Not without rooms, nor at a thickness that the system cannot be placed at: the checks say so."""
+    thickness = resolved.system.thickness
+    if not resolved.rooms or thickness is None:
+        return bool(resolved.rooms)
+    limits = Limits(low=thickness.low_m, high=thickness.high_m)
+    return all(side(value=value, limits=limits) is Side.WITHIN for _, value in asked_thicknesses(resolved.asked))
+
+
+def spread_foreseen(resolved: ResolvedJob, dew_point_k: float | None) -> tuple[float, float] | None:
+    """The dew point and the spread asked [K] where the planned work is judged by them; else None."""
+    asked_k = resolved.system.air_limits.dew_point_spread_k
+    if asked_k is None or dew_point_k is None or resolved.work.start.value is None:
+        return None
+    return dew_point_k, asked_k
+
+
+def condensation_hangs_on_plan(resolved: ResolvedJob, dew_point_k: float | None) -> bool:
+    """Whether the floor is too near the dew point at some hour, so that it matters when the work is done."""
+    foreseen = spread_foreseen(resolved, dew_point_k)
+    if foreseen is None:
+        return False
+    dew_k, asked_k = foreseen
+    return not at_least(value=whole_range(resolved.work.course.value)[0] - dew_k, low=asked_k)
+
+
+def products_hang_on_plan(resolved: ResolvedJob, floor: FloorNow | None) -> bool:
+    """Whether the floor is beyond a product's limits at some hour, so that it matters when the work is done."""
+    planned = resolved.asked.work.temperatures
+    if floor is None or planned is None or isinstance(planned, Steady):
+        return False
+    ends_k = whole_range(resolved.work.course.value)
+    return not all(_within(product.temperature_k, ends_k) for product in products_of(resolved))
+
+
+def products_of(resolved: ResolvedJob) -> tuple[Product, ...]:
+    """Each product of the layers that take part, once; a layer named wrongly is refused where the work is planned."""
+    return tuple({layer.product.code: layer.product for layer in resolved.layers.found or ()}.values())
+
+
+def floor_range(facts: Facts, floor: FloorNow, planned: Planned) -> tuple[float, float]:
+    """The floor's lowest and highest temperature [K]: over the planned work where anything hangs on that.
+
+    Raises
+    ------
+    Refused
+        When the work cannot be planned, or its temperatures cannot be.
+    """
+    resolved = facts.resolved
+    temperatures = resolved.asked.work.temperatures
+    if temperatures is None or isinstance(temperatures, Steady):
+        return floor.temperature_k, floor.temperature_k
+    course = resolved.work.course.value
+    if not products_hang_on_plan(resolved, floor):
+        return whole_range(course)
+    span = planned.checked()
+    if span is None:
+        return floor.temperature_k, floor.temperature_k
+    return extremes(course=course, from_s=span[0].timestamp(), until_s=span[1].timestamp())
+
+
+def _within(limits: Limits, ends: tuple[float, float]) -> bool:
+    return all(side(value=value, limits=limits) is Side.WITHIN for value in ends)
+
+
+def condensation(facts: Facts, planned: Planned) -> tuple[Condensation, ...]:
+    """The spans of the planned work in which the floor is too near the dew point of this air.
+
+    Raises
+    ------
+    Refused
+        When the work cannot be planned, or its temperatures cannot be.
+    """
+    resolved = facts.resolved
+    foreseen = spread_foreseen(resolved, facts.dew_point_k)
+    if foreseen is None or not condensation_hangs_on_plan(resolved, facts.dew_point_k):
+        return ()
+    span = planned.checked()
+    if span is None:
+        return ()
+    (dew_point_k, asked_k), (start, end) = foreseen, span
+    spans = condensation_spans(
+        course=resolved.work.course.value,
+        dew_point_k=dew_point_k,
+        spread_k=asked_k,
+        from_s=start.timestamp(),
+        until_s=end.timestamp(),
+    )
+    return tuple(
+        Condensation(
+            # outwards to the whole minute, and no farther than the work
+            from_=max(start, _at(math.floor(span.from_s / MINUTE_S), start)),
+            until=min(end, _at(math.ceil(span.until_s / MINUTE_S), start)),
+            least_spread=Figure(span.least_spread_k, "temperature-difference"),
+        )
+        for span in spans
+    )
+
+
+def _at(minute: int, like: datetime) -> datetime:
+    return datetime.fromtimestamp(minute * MINUTE_S, tz=like.tzinfo)

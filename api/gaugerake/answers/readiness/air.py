@@ -1,0 +1,77 @@
+"""The air and the floor at the start of the work: dew point, floor temperature and the spread between them."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.floor.job import Steady
+from gaugerake.floor.slab.air import dew_point, spread
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AirNow:
+    """The air over the floor at the start; what cannot be known is null."""
+
+    dew_point: Figure | None
+    spread: Annotated[Figure | None, "The floor's temperature less the dew point."]
+    floor_temperature: Annotated[Figure | None, "As measured, planned, or taken to be the air's."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FloorNow:
+    """The floor's temperature at the start [K], where it was said, and whether it is only the air's."""
+
+    temperature_k: float
+    pointer: str
+    assumed: bool
+
+
+def floor_now(resolved: ResolvedJob) -> FloorNow | None:
+    """As measured; else as planned for the start; else as the air's.
+
+    Raises
+    ------
+    Refused
+        When the start or the temperatures that it hangs on cannot be.
+    """
+    measured_k, planned = resolved.slab.temperature_k, resolved.asked.work.temperatures
+    if measured_k is not None:
+        return FloorNow(temperature_k=measured_k, pointer="/slab/temperature", assumed=False)
+    if isinstance(planned, Steady):
+        return FloorNow(temperature_k=planned.temperature_k, pointer="/work/temperatures/steady", assumed=False)
+    if planned is None:
+        return _as_air(resolved.air.temperature_k)
+    start = resolved.work.start.value
+    if start is None:
+        return None
+    temperature_k = resolved.work.course.value.at(start.timestamp())
+    return FloorNow(temperature_k=temperature_k, pointer="/work/temperatures", assumed=False)
+
+
+def _as_air(temperature_k: float | None) -> FloorNow | None:
+    if temperature_k is None:
+        return None
+    return FloorNow(temperature_k=temperature_k, pointer="/slab/temperature", assumed=True)
+
+
+def dew_point_now(resolved: ResolvedJob) -> float | None:
+    """The dew point of the air [K]; None when its temperature or humidity was not said."""
+    air = resolved.air
+    if air.temperature_k is None or air.humidity_percent is None:
+        return None
+    return dew_point(temperature_k=air.temperature_k, humidity_percent=air.humidity_percent)
+
+
+def air_now(dew_point_k: float | None, floor: FloorNow | None) -> AirNow:
+    """Dew point, floor and the spread between them."""
+    apart = None
+    if dew_point_k is not None and floor is not None:
+        apart = spread(floor_temperature_k=floor.temperature_k, dew_point_k=dew_point_k)
+    return AirNow(
+        dew_point=None if dew_point_k is None else Figure(dew_point_k, "temperature"),
+        spread=None if apart is None else Figure(apart, "temperature-difference"),
+        floor_temperature=None if floor is None else Figure(floor.temperature_k, "temperature"),
+    )

@@ -1,0 +1,103 @@
+"""The checks of a job as an answer shows them, and the tests that the whole floor needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Annotated, NamedTuple
+
+from gaugerake.answers.readiness.checks.surface import PULL_OFF
+from gaugerake.answers.readiness.entry import CheckEntry
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import Finding, Limit, Measured, Reading
+from gaugerake.answers.readiness.registry import CHECKS, CheckName
+from gaugerake.floor.slab.pull_off import TESTS
+from gaugerake.floor.slab.verdict import Verdict
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One check of the slab or the air: what was found, what is asked, and what to do."""
+
+    check: CheckName
+    verdict: Verdict
+    measured: Annotated[Measured, "A figure, a word, or yes or no; of several readings the one that decides."]
+    limit: Annotated[Limit | None, "What the system asks; null where it asks no figure."]
+    because: Annotated[Say, "Why, in a sentence."]
+    do: Annotated[Say | None, "What mends it, or how to test; null when nothing is to be done."]
+    source: Annotated[str, "Where the limit and the method come from."]
+    pointer: Annotated[str, "RFC 6901 pointer of the field that it looks at."]
+    readings: Annotated[tuple[Reading, ...], "Each one that it rests on, where there may be several."] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeededTest:
+    """How many tests of a kind the whole floor needs, and how many were given that count."""
+
+    test: Annotated[CheckName, "moisture-emission, relative-humidity or pull-off"]
+    needed: Annotated[int, "0 when the other kind of moisture test suffices."]
+    given: Annotated[
+        int, "Those that count: not a dish out of its hours, a probe too shallow or a failure in the glue."
+    ]
+    missing: int
+
+
+class Judged(NamedTuple):
+    """A check of the registry and what it finds in one job."""
+
+    entry: CheckEntry
+    finding: Finding
+
+    @property
+    def verdict(self) -> Verdict:
+        """What it comes to."""
+        return self.finding.decisive.verdict
+
+    @property
+    def needs_heat(self) -> bool:
+        """Whether it is mended by heat."""
+        return any(self.finding.decisive.because.code == self.entry.why(ending).code for ending in self.entry.warmed)
+
+    def shown(self) -> Check:
+        """The check as an answer shows it."""
+        entry, finding, decisive = self.entry, self.finding, self.finding.decisive
+        return Check(
+            check=CheckName(entry.name),
+            verdict=decisive.verdict,
+            measured=decisive.measured,
+            limit=finding.limit,
+            because=decisive.because,
+            do=decisive.do,
+            source=entry.source,
+            pointer=decisive.pointer,
+            readings=finding.readings,
+        )
+
+
+def judge(facts: Facts) -> tuple[Judged, ...]:
+    """Every check that the system and the job give something for."""
+    found = ((entry, entry.judge(entry, facts)) for entry in CHECKS)
+    return tuple(Judged(entry, finding) for entry, finding in found if finding is not None)
+
+
+def tests_needed(facts: Facts) -> tuple[NeededTest, ...]:
+    """Moisture tests for the whole area and pull-off tests, of those for which the system states a limit."""
+    return tuple(_needed(name, count, given) for name, count, given in _counts(facts))
+
+
+def _needed(name: str, count: int, given: int) -> NeededTest:
+    return NeededTest(test=CheckName(name), needed=count, given=given, missing=max(0, count - given))
+
+
+def _counts(facts: Facts) -> Iterator[tuple[str, int, int]]:
+    """The name of each test, how many are needed and how many count."""
+    count = facts.needed_tests or 0
+    # where either kind will do, one in full number leaves nothing to be asked of the other
+    enough = any(tests.active and tests.counted >= count for tests in facts.moisture)
+    for tests in facts.moisture:
+        if tests.limit is not None:
+            spared = not tests.active or (enough and tests.counted < count)
+            yield tests.name, 0 if spared else count, tests.counted
+    if facts.pull_off is not None:
+        yield PULL_OFF, TESTS, facts.pull_off.counted

@@ -1,0 +1,88 @@
+"""The floor's and the air's temperature, the air's humidity, and how far the floor is above the dew point."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.readiness.entry import CheckEntry
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import Finding, limit_of
+from gaugerake.floor.job import Steady
+from gaugerake.floor.slab.verdict import Verdict, stated
+from gaugerake.floor.values.range import Limits
+
+
+def slab_temperature_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """The floor's temperature, measured or planned: the air's does not stand for it."""
+    floor, limits = facts.floor, facts.limits.temperature_k
+    if floor is None or floor.assumed:
+        return _ranged(entry, None, "temperature", limits, "/slab/temperature")
+    return _ranged(entry, floor.temperature_k, "temperature", limits, floor.pointer)
+
+
+def floor_remarks(facts: Facts) -> Iterator[Remark]:
+    """What the floor's temperature at the start rests on, unless it was measured."""
+    work, planned = facts.resolved.work, facts.resolved.asked.work.temperatures
+    if facts.slab.temperature_k is not None:
+        return
+    yield from work.start.remarks
+    if planned is not None and not isinstance(planned, Steady) and work.start.value is not None:
+        yield from work.course.remarks
+
+
+def air_temperature_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """The temperature of the air."""
+    value, limits = facts.resolved.air.temperature_k, facts.resolved.system.air_limits.temperature_k
+    return _ranged(entry, value, "temperature", limits, "/air/temperature")
+
+
+def air_humidity_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """The humidity of the air."""
+    value, limits = facts.resolved.air.humidity_percent, facts.resolved.system.air_limits.humidity_percent
+    return _ranged(entry, value, "percent", limits, "/air/humidity_percent")
+
+
+def _ranged(entry: CheckEntry, value: float | None, kind: str, limits: Limits, pointer: str) -> Finding | None:
+    if not stated(limits):
+        return None
+    reading = entry.number(value=value, kind=kind, limits=limits, pointer=pointer)
+    return Finding(decisive=reading, limit=limit_of(limits, kind))
+
+
+def spread_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """How far the floor is above the dew point; with a floor that is only the air's it can fail, but not pass."""
+    asked_k, floor, now = facts.resolved.system.air_limits.dew_point_spread_k, facts.floor, facts.air
+    if asked_k is None:
+        return None
+    limits = Limits(low=asked_k)
+    limit = limit_of(limits, "temperature-difference")
+    if now.spread is None or floor is None:
+        return Finding(decisive=entry.untested(_unsaid(facts)), limit=limit)
+    reading = entry.number(
+        value=now.spread.value,
+        kind="temperature-difference",
+        limits=limits,
+        pointer=floor.pointer,
+        dew_point=now.dew_point,
+        floor=now.floor_temperature,
+    )
+    if floor.assumed and reading.verdict is Verdict.GO:
+        because = entry.why("assumed", **reading.because.params)
+        reading = replace(reading, verdict=Verdict.UNTESTED, because=because, do=entry.remedy("untested"))
+    return Finding(decisive=reading, limit=limit)
+
+
+def _unsaid(facts: Facts) -> str:
+    """What keeps the spread from being known."""
+    if facts.dew_point_k is not None:
+        return "/slab/temperature"
+    return "/air/temperature" if facts.resolved.air.temperature_k is None else "/air/humidity_percent"
+
+
+def spread_remarks(facts: Facts) -> Iterator[Remark]:
+    """That the floor is taken to be as warm as the air."""
+    yield from floor_remarks(facts)
+    if facts.air.spread is not None and facts.floor is not None and facts.floor.assumed:
+        yield from facts.resolved.work.course.remarks

@@ -1,0 +1,217 @@
+"""Moisture in the slab: damp, emission, humidity, the probes' depth, and whether there are tests enough."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.remarks import Remark, caution, missing
+from gaugerake.answers.readiness.derivation import JOB, Derivation, as_listed, as_stated_reading, numbered
+from gaugerake.answers.readiness.entry import CheckEntry
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.answers.readiness.moisture_tests import MoistureTests
+from gaugerake.floor.job import HumidityReading
+from gaugerake.floor.slab.moisture import deep_enough, near_emission_limit, near_humidity_limit
+from gaugerake.floor.slab.verdict import Verdict
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.range import Limits
+
+EMISSION_AT, HUMIDITY_AT = "/slab/moisture_emission", "/slab/relative_humidity"
+DISH_TEST, PROBE_TEST = "ASTM F1869", "ASTM F2170"
+
+
+def damp_check(entry: CheckEntry, facts: Facts) -> Finding:
+    """A plastic sheet taped down overnight, dry beneath."""
+    return entry.yes_or_no(seen=facts.slab.damp, good=False, pointer="/slab/damp")
+
+
+def emission_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """The worst emission against the limit."""
+    return _worst(entry, facts.emission, "moisture-emission", EMISSION_AT, "exposure")
+
+
+def humidity_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """The worst humidity against the limit."""
+    return _worst(entry, facts.humidity, "percent", HUMIDITY_AT, "shallow")
+
+
+def _worst(entry: CheckEntry, tests: MoistureTests, kind: str, pointer: str, wrong: str) -> Finding | None:
+    """One that stops decides; else the worst of those that count; else one that does not count."""
+    if not tests.active:
+        return None
+    limits = Limits(high=tests.limit)
+    limit, readings = limit_of(limits, kind), tuple(_readings(entry, tests, kind, pointer, wrong))
+    for verdict in (Verdict.STOP, Verdict.GO, Verdict.UNTESTED):
+        found = [reading for reading in readings if reading.verdict is verdict]
+        if found:
+            return Finding(decisive=max(found, key=_height), limit=limit, readings=readings)
+    return Finding(decisive=entry.untested(pointer), limit=limit)
+
+
+def _readings(entry: CheckEntry, tests: MoistureTests, kind: str, pointer: str, wrong: str) -> Iterator[Reading]:
+    """Each reading, judged; one that was taken wrongly can stop the work, but it cannot let it go on."""
+    limits = Limits(high=tests.limit)
+    for index, given in enumerate(tests.readings):
+        reading = entry.number(
+            value=given.value,
+            kind=kind,
+            limits=limits,
+            pointer=f"{pointer}/{index}",
+            bad=Verdict.STOP,
+            number=index + 1,
+        )
+        if not given.in_order and reading.verdict is Verdict.GO:
+            figures = reading.because.params
+            because, do = entry.why(wrong, **figures), entry.remedy(wrong, **figures)
+            reading = replace(reading, verdict=Verdict.UNTESTED, because=because, do=do)
+        yield reading
+
+
+def _height(reading: Reading) -> float:
+    return reading.measured.value if isinstance(reading.measured, Figure) else 0.0
+
+
+def emission_remarks(facts: Facts) -> Iterator[Remark]:
+    """Dishes that stood too short or too long, and emissions just within the limit."""
+    limit = facts.emission.limit or 0.0
+    shown = Figure(limit, "moisture-emission")
+    for index, (given, dish) in enumerate(zip(facts.emission.readings, facts.slab.moisture_emission, strict=True)):
+        pointer, rate = f"{EMISSION_AT}/{index}", given.value
+        if not given.in_order:
+            yield caution("dish-exposure", pointer, Figure(float(dish.exposure_hours or 0) * 3600, "duration"))
+        elif rate is not None and near_emission_limit(rate_kg_m2_s=rate, limit_kg_m2_s=limit):
+            yield caution("near-limit", pointer, Figure(rate, "moisture-emission"), limit=shown)
+
+
+def humidity_remarks(facts: Facts) -> Iterator[Remark]:
+    """What the probes' depth rests on, and humidities just within the limit."""
+    if facts.slab.thickness_m is not None:
+        yield from facts.resolved.dries_from.remarks
+    elif facts.humidity.readings:
+        yield missing("slab-thickness-unsaid", "/slab/thickness")
+    limit = facts.humidity.limit or 0.0
+    for index, given in enumerate(facts.humidity.readings):
+        percent = given.value or 0.0
+        if given.in_order and near_humidity_limit(humidity_percent=percent, limit_percent=limit):
+            pointer, measured = f"{HUMIDITY_AT}/{index}", Figure(percent, "percent")
+            yield caution("near-limit", pointer, measured, limit=Figure(limit, "percent"))
+
+
+def wettest_emission(facts: Facts, finding: Finding) -> Derivation:
+    """Of the emissions the one that decides."""
+    return _wettest(facts.emission, finding)
+
+
+def wettest_humidity(facts: Facts, finding: Finding) -> Derivation:
+    """Of the humidities the one that decides."""
+    return _wettest(facts.humidity, finding)
+
+
+def _wettest(tests: MoistureTests, finding: Finding) -> Derivation:
+    inputs: Inputs = {"limit": None if finding.limit is None else finding.limit.high}
+    inputs |= numbered(reading.measured for reading in finding.readings)
+    return Derivation("rule-wettest", inputs | counts_of(tests))
+
+
+def counts_of(tests: MoistureTests) -> Inputs:
+    """Whether each reading of a kind of moisture test counts as given."""
+    return {f"reading_{number}_counts": reading.counts for number, reading in enumerate(tests.readings, 1)}
+
+
+def emission_from(facts: Facts, finding: Finding, index: int) -> Derivation | None:
+    """From the dish, unless the rate was given."""
+    dish = facts.slab.moisture_emission[index]
+    if dish.rate_kg_m2_s is not None or dish.gain_kg is None:
+        return as_stated_reading(facts, finding, index)
+    inputs: Inputs = {
+        "gain": Figure(dish.gain_kg, "small-mass"),
+        "exposure": Figure((dish.exposure_hours or 0.0) * 3600, "duration"),
+        "area": Figure(dish.area_m2 or 0.0, "small-area"),
+    }
+    return Derivation("rule-dish", inputs, DISH_TEST)
+
+
+def probe_depth_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """Whether every probe sits deep enough."""
+    if not facts.humidity.active:
+        return None
+    needed_m, probes = facts.needed_depth_m, facts.slab.relative_humidity
+    if needed_m is None:
+        unknown = replace(entry.untested("/slab/thickness"), because=entry.why("thickness"))
+        return Finding(decisive=unknown)
+    limit = limit_of(Limits(low=needed_m), "small-length")
+    if not probes:
+        return Finding(decisive=entry.untested(HUMIDITY_AT, needed=Figure(needed_m, "small-length")), limit=limit)
+    readings = tuple(_probe(entry, index, probe, needed_m) for index, probe in enumerate(probes))
+    decisive = max(readings, key=lambda reading: (reading.verdict is Verdict.UNTESTED, -_height(reading)))
+    return Finding(decisive=decisive, limit=limit, readings=readings)
+
+
+def _probe(entry: CheckEntry, index: int, probe: HumidityReading, needed_m: float) -> Reading:
+    pointer, number = f"{HUMIDITY_AT}/{index}/depth", index + 1
+    needed, depth = Figure(needed_m, "small-length"), probe.depth_m
+    if depth is None:
+        return replace(entry.untested(pointer, needed=needed), because=entry.why("unsaid", number=number))
+    deep = deep_enough(depth_m=depth, needed_m=needed_m)
+    figure = Figure(depth, "small-length")
+    return Reading(
+        pointer=pointer,
+        measured=figure,
+        verdict=Verdict.GO if deep else Verdict.UNTESTED,
+        because=entry.why("within" if deep else "below", number=number, measured=figure, needed=needed),
+        do=None if deep else entry.remedy("below", needed=needed),
+    )
+
+
+def shallowest(_facts: Facts, finding: Finding) -> Derivation:
+    """Of the probes the one that decides."""
+    return Derivation("rule-shallowest", numbered(reading.measured for reading in finding.readings))
+
+
+def depth_limit_from(facts: Facts, limit: Figure) -> Derivation:
+    """A share of the slab's thickness."""
+    thickness_m = facts.slab.thickness_m
+    if thickness_m is None:
+        return as_listed(facts, limit)
+    share = Figure(100 * limit.value / thickness_m, "percent")
+    inputs: Inputs = {"thickness": Figure(thickness_m, "small-length"), "share": share}
+    return Derivation("rule-probe-depth", inputs)
+
+
+def test_count_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """Whether there are moisture tests enough for the area, of either kind where the system takes either."""
+    active, count = [tests for tests in facts.moisture if tests.active], facts.needed_tests
+    if not active or count is None:
+        return None
+    best = max(active, key=lambda tests: tests.counted)
+    ending = _count_ending(facts, full=best.counted >= count, either=len(active) > 1)
+    enough = ending == "within"
+    given, needed = Figure(best.counted, "count"), Figure(count, "count")
+    figures = {"given": given, "needed": needed, "more": Figure(max(0, count - best.counted), "count")}
+    at = EMISSION_AT if best is facts.emission else HUMIDITY_AT
+    reading = Reading(
+        pointer="/rooms" if ending == "area" else at,
+        measured=given,
+        verdict=Verdict.GO if enough else Verdict.UNTESTED,
+        because=entry.why(ending, **figures),
+        do=None if enough else entry.remedy(ending, **figures),
+    )
+    return Finding(decisive=reading, limit=limit_of(Limits(low=float(count)), "count"))
+
+
+def _count_ending(facts: Facts, *, full: bool, either: bool) -> str:
+    if full:
+        return "within" if facts.resolved.rooms else "area"
+    return "either" if either else "below"
+
+
+def most_tests(facts: Facts, _finding: Finding) -> Derivation:
+    """The larger count of the kinds that are checked."""
+    return Derivation("rule-most-tests", {tests.name: tests.counted for tests in facts.moisture if tests.active}, JOB)
+
+
+def count_limit_from(facts: Facts, _limit: Figure) -> Derivation:
+    """As many as the area needs."""
+    return Derivation("rule-test-count", {"area": Figure(facts.area_m2 or 0.0, "area")})

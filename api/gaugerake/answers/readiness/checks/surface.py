@@ -1,0 +1,196 @@
+"""The slab's surface: what lies on it, whether it drinks, its alkalinity, its profile, its hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.readiness.derivation import JOB, Derivation, ends, numbered
+from gaugerake.answers.readiness.entry import CheckEntry
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.floor.job import PullOffFailure
+from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgement
+from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
+from gaugerake.floor.slab.verdict import Side, Verdict, at_least, side, stated
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.range import Limits
+
+PULL_OFF = "pull-off"
+CONTAMINANTS_AT, PULL_OFF_AT = "/slab/contaminants", "/slab/pull_off"
+PULL_OFF_TEST = "ASTM C1583 or D7234"
+
+
+def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
+    """What lies on the concrete, each with its removal; what nobody knows is found out first."""
+    words = facts.slab.contaminants
+    if words is None:
+        return Finding(decisive=entry.untested(CONTAMINANTS_AT))
+    limit = limit_of(Limits(high=0.0), "count")
+    count = Figure(float(len(words)), "count")
+    if not words:
+        clean = Reading(
+            pointer=CONTAMINANTS_AT,
+            measured=count,
+            verdict=Verdict.GO,
+            because=entry.why("none"),
+            do=None,
+        )
+        return Finding(decisive=clean, limit=limit)
+    kinds = [contaminant(word) for word in words]
+    readings = tuple(_contaminant(entry, index, words[index], kind) for index, kind in enumerate(kinds))
+    first = min(range(len(kinds)), key=lambda index: _turn(kinds[index]))
+    return Finding(decisive=replace(readings[first], measured=count), limit=limit, readings=readings)
+
+
+def _turn(kind: Contaminant | None) -> int:
+    """What is dealt with first: the unknown, then what must be tested before it is ground, then the rest."""
+    if kind is None:
+        return 0
+    return 1 if kind in COVERINGS else 2
+
+
+def _contaminant(entry: CheckEntry, index: int, words: str, kind: Contaminant | None) -> Reading:
+    return Reading(
+        pointer=f"{CONTAMINANTS_AT}/{index}",
+        measured=words if kind is None else kind.value,
+        verdict=Verdict.FIX,
+        because=entry.why("unknown" if kind is None else "found", words=words),
+        do=entry.remedy(kind or "unknown", words=words),
+    )
+
+
+def contaminants_from(facts: Facts, _finding: Finding) -> Derivation:
+    """Those that the job names, counted."""
+    words = enumerate(facts.slab.contaminants or (), 1)
+    return Derivation("rule-contaminants-counted", {f"contaminant_{number}": word for number, word in words}, JOB)
+
+
+def no_contaminants(_facts: Facts, _limit: Figure) -> Derivation:
+    """None is the most that may lie on the slab."""
+    return Derivation("rule-limit-none", {})
+
+
+def absorption_check(entry: CheckEntry, facts: Facts) -> Finding:
+    """Whether drops of water are drawn in: if not, something closes the surface."""
+    return entry.yes_or_no(seen=facts.slab.absorbs_water, good=True, pointer="/slab/absorbs_water")
+
+
+def ph_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """The alkalinity of the wetted surface."""
+    limits = facts.limits.ph
+    if not stated(limits):
+        return None
+    reading = entry.number(value=facts.slab.ph, kind="ph", limits=limits, pointer="/slab/ph")
+    return Finding(decisive=reading, limit=limit_of(limits, "ph"))
+
+
+def profile_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """The surface profile, room by room; the one farthest out decides."""
+    limits = facts.limits.profile_csp
+    if not stated(limits):
+        return None
+    readings = tuple(_profile(entry, pointer, csp, limits) for pointer, csp in facts.profiles)
+    decisive = max(
+        readings, key=lambda reading: (reading.verdict is Verdict.FIX, reading.measured is None, _off(reading, limits))
+    )
+    return Finding(decisive=decisive, limit=limit_of(limits, "csp"), readings=readings if len(readings) > 1 else ())
+
+
+def _off(reading: Reading, limits: Limits) -> float:
+    """How far a profile is out of the range."""
+    if not isinstance(reading.measured, Figure):
+        return 0.0
+    csp = reading.measured.value
+    below = 0.0 if limits.low is None else limits.low - csp
+    above = 0.0 if limits.high is None else csp - limits.high
+    return max(below, above, 0.0)
+
+
+def _profile(entry: CheckEntry, pointer: str, csp: int | None, limits: Limits) -> Reading:
+    method = None if csp is None else preparation(csp=csp, limits=limits)
+    value = None if csp is None else float(csp)
+    do = None
+    if method is not None:
+        shown = limit_of(limits, "csp")
+        do = entry.remedy(method, low=shown.low, high=shown.high)
+    return entry.number(value=value, kind="csp", limits=limits, pointer=pointer, do=do)
+
+
+def profile_from(facts: Facts, finding: Finding) -> Derivation:
+    """Of the profiles the one farthest out."""
+    said = (None if csp is None else Figure(float(csp), "csp") for _, csp in facts.profiles)
+    return Derivation("rule-farthest-out", ends(finding) | numbered(said), JOB)
+
+
+def pull_off_check(entry: CheckEntry, facts: Facts) -> Finding | None:
+    """How hard the surface must be pulled before it lets go: the mean, and the weakest."""
+    limit_pa, judged = facts.limits.pull_off_pa, facts.pull_off
+    if limit_pa is None or judged is None:
+        return None
+    limit = limit_of(Limits(low=limit_pa), "pressure")
+    readings = tuple(_pull(entry, facts, index, judged, limit_pa) for index in range(len(facts.slab.pull_off)))
+    if judged.mean_pa is None or judged.weakest is None:
+        return Finding(decisive=entry.untested(PULL_OFF_AT), limit=limit, readings=readings)
+    weakest = (judged.weakest, readings[judged.weakest])
+    return Finding(decisive=_mean(entry, facts, judged, weakest, limit_pa), limit=limit, readings=readings)
+
+
+def _mean(
+    entry: CheckEntry, facts: Facts, judged: PullOffJudgement, weakest: tuple[int, Reading], limit_pa: float
+) -> Reading:
+    index, reading = weakest
+    mean = judged.mean_pa or 0.0
+    low = not at_least(value=mean, low=limit_pa)
+    ending = "within" if judged.verdict is Verdict.GO else "below" if low else "weakest"
+    figures: dict[str, Value] = {
+        "measured": Figure(mean, "pressure"),
+        "weakest": Figure(facts.slab.pull_off[index].strength_pa, "pressure"),
+        "number": index + 1,
+        "least": Figure(WEAKEST_FRACTION * limit_pa, "pressure"),
+        "low": Figure(limit_pa, "pressure"),
+    }
+    return Reading(
+        pointer=PULL_OFF_AT if judged.verdict is Verdict.GO else f"{PULL_OFF_AT}/{index}",
+        measured=Figure(mean, "pressure"),
+        verdict=judged.verdict,
+        because=entry.why(ending, **figures),
+        do=reading.do,
+    )
+
+
+def _pull(entry: CheckEntry, facts: Facts, index: int, judged: PullOffJudgement, limit_pa: float) -> Reading:
+    """One test; where it broke says what is weak."""
+    pull, verdict = facts.slab.pull_off[index], judged.verdicts[index]
+    broke = "unsaid" if pull.failure is None else pull.failure.value
+    under = side(value=pull.strength_pa, limits=Limits(low=limit_pa)) is Side.BELOW
+    ending = "one-glue" if pull.failure is PullOffFailure.GLUE else "one-under" if under else "one-over"
+    figure = Figure(pull.strength_pa, "pressure")
+    return Reading(
+        pointer=f"{PULL_OFF_AT}/{index}",
+        measured=figure,
+        verdict=verdict,
+        because=entry.why(ending, measured=figure, low=Figure(limit_pa, "pressure"), number=index + 1),
+        do=None if verdict is Verdict.GO else entry.remedy(broke),
+    )
+
+
+def pull_off_remarks(facts: Facts) -> Iterator[Remark]:
+    """Too few tests for a mean."""
+    judged = facts.pull_off
+    if judged is not None and 0 < judged.counted < TESTS:
+        yield caution("few-pull-off-tests", PULL_OFF_AT, given=judged.counted, needed=TESTS)
+
+
+def pull_off_from(facts: Facts, _finding: Finding) -> Derivation:
+    """The mean of the tests that did not break in the glue."""
+    counted: dict[str, Figure] = {
+        f"test_{number}": Figure(pull.strength_pa, "pressure")
+        for number, pull in enumerate(facts.slab.pull_off, 1)
+        if pull.failure is not PullOffFailure.GLUE
+    }
+    inputs: Inputs = {"count": len(counted), "sum": Figure(sum(pull.value for pull in counted.values()), "pressure")}
+    return Derivation("rule-pull-off-mean", {**inputs, **counted}, PULL_OFF_TEST)

@@ -1,0 +1,58 @@
+"""Where a figure of a check comes from, as working tells it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.working import Working, working
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import Finding
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Value
+
+JOB = "the job"
+
+
+class Derivation(NamedTuple):
+    """The rule, the numbers that go into it, and the source; None is the check's own."""
+
+    rule: str
+    inputs: Inputs
+    source: str | None = None
+
+    def of(self, figure: str, result: Value, source: str = JOB) -> Working:
+        """The working of ``result``, which stands at ``figure``; ``source`` is the check's own."""
+        return working(figure, self.rule, self.inputs, result, self.source or source)
+
+
+def stated(value: Value) -> Derivation:
+    """As the job states it."""
+    return Derivation("rule-as-stated", {"stated": value}, JOB)
+
+
+def as_stated(_facts: Facts, finding: Finding) -> Derivation:
+    """What was measured is as the job states it."""
+    return stated(finding.decisive.measured)
+
+
+def as_stated_reading(_facts: Facts, finding: Finding, index: int) -> Derivation | None:
+    """A reading is as the job states it; a word or nothing has no working."""
+    measured = finding.readings[index].measured
+    return stated(measured) if isinstance(measured, Figure) else None
+
+
+def as_listed(facts: Facts, limit: Figure) -> Derivation:
+    """The limit is as the catalogue lists it."""
+    return Derivation("rule-listed", {"listed": limit}, f"catalogue: system {facts.resolved.system.code}")
+
+
+def numbered(values: Iterable[Value]) -> Inputs:
+    """What was said, by its number; what was not said is left out."""
+    return {f"reading_{number}": value for number, value in enumerate(values, 1) if value is not None}
+
+
+def ends(finding: Finding) -> Inputs:
+    """Both ends of what the system asks."""
+    return {} if finding.limit is None else {"low": finding.limit.low, "high": finding.limit.high}

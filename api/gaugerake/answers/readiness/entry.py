@@ -1,0 +1,128 @@
+"""One check of the slab or the air: what the registry holds of it, and how a figure against a range is judged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated, as_stated_reading
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.floor.slab.verdict import Side, Verdict, side
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Say, Value
+from gaugerake.floor.values.range import Limits
+
+
+def no_remarks(_facts: Facts) -> Iterable[Remark]:
+    """Nothing is to be said beside the check."""
+    return ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckEntry:
+    """All that is particular to one check.
+
+    Attributes
+    ----------
+    name
+        Its word in an answer.
+    source
+        Where limit and method come from.
+    judge
+        What it finds; None where the system asks nothing of the kind.
+    because, do
+        The endings of its sentences, ``check-<name>-…`` and ``do-<name>-…``, in the order of the sentence file.
+    stops
+        Whether it can stop the work; the summary then says so in a sentence of its own.
+    ground
+        Whether its remedy takes concrete off, and so makes dust.
+    warmed
+        The endings of ``because`` whose remedy is heat.
+    remarks
+        What is said beside it.
+    measured_from, reading_from, limit_from
+        How its figures are explained, unless they are as the job states and the catalogue lists them.
+    """
+
+    name: str
+    source: str
+    judge: Callable[[CheckEntry, Facts], Finding | None]
+    because: tuple[str, ...]
+    do: tuple[str, ...]
+    stops: bool = False
+    ground: bool = False
+    warmed: tuple[str, ...] = ()
+    remarks: Callable[[Facts], Iterable[Remark]] = no_remarks
+    measured_from: Callable[[Facts, Finding], Derivation] = as_stated
+    reading_from: Callable[[Facts, Finding, int], Derivation | None] = as_stated_reading
+    limit_from: Callable[[Facts, Figure], Derivation] = as_listed
+
+    @property
+    def codes(self) -> Iterator[str]:
+        """The codes of all its sentences."""
+        yield f"name-{self.name}"
+        yield from (f"check-{self.name}-{ending}" for ending in self.because)
+        yield from (f"do-{self.name}-{ending}" for ending in self.do)
+        if self.stops:
+            yield f"summary-stop-{self.name}"
+
+    def why(self, ending: str, **figures: Value) -> Say:
+        """The sentence of ``because`` with this ending."""
+        return Say(code=f"check-{self.name}-{ending}", params=figures)
+
+    def remedy(self, ending: str, **figures: Value) -> Say:
+        """The sentence of ``do`` with this ending."""
+        return Say(code=f"do-{self.name}-{ending}", params=figures)
+
+    def untested(self, pointer: str, **figures: Value) -> Reading:
+        """Nothing was measured: say how to."""
+        return Reading(
+            pointer=pointer,
+            measured=None,
+            verdict=Verdict.UNTESTED,
+            because=self.why("untested", **figures),
+            do=self.remedy("untested", **figures),
+        )
+
+    def number(
+        self,
+        *,
+        value: float | None,
+        kind: str,
+        limits: Limits,
+        pointer: str,
+        bad: Verdict = Verdict.FIX,
+        do: Say | None = None,
+        **figures: Value,
+    ) -> Reading:
+        """A figure against a range; out of it is ``bad``, and ``do`` (or the remedy for that side) mends it."""
+        if value is None:
+            return self.untested(pointer, **figures)
+        where = side(value=value, limits=limits)
+        shown = limit_of(limits, kind)
+        told: dict[str, Value] = {"measured": Figure(value, kind), "low": shown.low, "high": shown.high, **figures}
+        inside = where is Side.WITHIN
+        return Reading(
+            pointer=pointer,
+            measured=Figure(value, kind),
+            verdict=Verdict.GO if inside else bad,
+            because=self.why(where, **told),
+            do=None if inside else do or self.remedy(where, **told),
+        )
+
+    def yes_or_no(self, *, seen: bool | None, good: bool, pointer: str) -> Finding:
+        """A thing that is seen or not."""
+        if seen is None:
+            return Finding(decisive=self.untested(pointer))
+        fine = seen is good
+        word = "yes" if seen else "no"
+        reading = Reading(
+            pointer=pointer,
+            measured=seen,
+            verdict=Verdict.GO if fine else Verdict.FIX,
+            because=self.why(word),
+            do=None if fine else self.remedy(word),
+        )
+        return Finding(decisive=reading)

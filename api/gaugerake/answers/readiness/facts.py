@@ -1,0 +1,108 @@
+"""What the checks are judged from: the resolved job, and what several of them need, each worked out once."""
+
+from __future__ import annotations
+
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.readiness.age import SlabAge, slab_age
+from gaugerake.answers.readiness.air import AirNow, FloorNow, air_now, dew_point_now, floor_now
+from gaugerake.answers.readiness.moisture_tests import MoistureTests, moisture_tests, needed_depth
+from gaugerake.answers.takeoff.survey import Survey
+from gaugerake.floor.job import Job, Slab
+from gaugerake.floor.slab.moisture import moisture_test_count
+from gaugerake.floor.slab.pull_off import PullOffJudgement, judge_pull_off
+from gaugerake.floor.system import SlabLimits
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """The job and what follows from it for more than one check.
+
+    ``area_m2`` is the gross area of all rooms [m²] and ``needed_tests`` how many moisture tests it needs, both None
+    where the system states no limit of moisture. ``needed_depth_m`` is how deep probes must sit [m]. ``profiles`` and
+    ``thicknesses_m`` are what the job says of them, each with its place. ``pull_off`` is None without a limit.
+    """
+
+    resolved: ResolvedJob
+    age: SlabAge
+    needed_depth_m: float | None
+    emission: MoistureTests
+    humidity: MoistureTests
+    area_m2: float | None
+    needed_tests: int | None
+    pull_off: PullOffJudgement | None
+    profiles: tuple[tuple[str, int | None], ...]
+    thicknesses_m: tuple[tuple[str, float], ...]
+    dew_point_k: float | None
+    floor: FloorNow | None
+    air: AirNow
+
+    @property
+    def slab(self) -> Slab:
+        """What was seen and tested of the slab."""
+        return self.resolved.slab
+
+    @property
+    def limits(self) -> SlabLimits:
+        """What the system asks of the slab."""
+        return self.resolved.system.slab_limits
+
+    @property
+    def moisture(self) -> tuple[MoistureTests, MoistureTests]:
+        """Both kinds of moisture test."""
+        return self.emission, self.humidity
+
+
+def facts_of(resolved: ResolvedJob, survey: Survey) -> Facts:
+    """What the checks of the job are judged from.
+
+    Raises
+    ------
+    Refused
+        When statements of the job contradict each other, or the area is needed and a room's shape cannot be.
+    """
+    age, depth_m = slab_age(resolved), needed_depth(resolved)
+    emission, humidity = moisture_tests(resolved, depth_m)
+    limited = emission.limit is not None or humidity.limit is not None
+    area_m2 = sum(survey.gross_areas_m2) if limited else None
+    dew_point_k, floor = dew_point_now(resolved), floor_now(resolved)
+    pull_off_pa = resolved.system.slab_limits.pull_off_pa
+    return Facts(
+        resolved=resolved,
+        age=age,
+        needed_depth_m=depth_m,
+        emission=emission,
+        humidity=humidity,
+        area_m2=area_m2,
+        needed_tests=None if area_m2 is None else moisture_test_count(area_m2),
+        pull_off=None if pull_off_pa is None else judge_pull_off(tests=resolved.slab.pull_off, limit_pa=pull_off_pa),
+        profiles=_profiles(resolved.asked),
+        thicknesses_m=asked_thicknesses(resolved.asked),
+        dew_point_k=dew_point_k,
+        floor=floor,
+        air=air_now(dew_point_k, floor),
+    )
+
+
+def asked_thicknesses(job: Job) -> tuple[tuple[str, float], ...]:
+    """Each thickness that the job asks [m] with its place; the job's own stands for rooms that do not say theirs."""
+    asked = tuple(
+        (f"/rooms/{index}/thickness", room.thickness_m)
+        for index, room in enumerate(job.rooms)
+        if room.thickness_m is not None
+    )
+    if job.thickness_m is not None and len(asked) < len(job.rooms):
+        return ("/thickness", job.thickness_m), *asked
+    return asked
+
+
+def _profiles(job: Job) -> tuple[tuple[str, int | None], ...]:
+    """Each profile said, with its place; the slab's stands for all rooms that do not say their own."""
+    own = tuple(
+        (f"/rooms/{index}/profile_csp", room.profile_csp)
+        for index, room in enumerate(job.rooms)
+        if room.profile_csp is not None
+    )
+    if own and len(own) == len(job.rooms):
+        return own
+    return ("/slab/profile_csp", job.slab.profile_csp), *own

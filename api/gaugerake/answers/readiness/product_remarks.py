@@ -1,0 +1,61 @@
+"""Which products will be placed or cure outside their own limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.readiness.ahead import Planned, floor_range, products_hang_on_plan, products_of
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import limit_of
+from gaugerake.floor.job import Steady
+from gaugerake.floor.product import Product
+from gaugerake.floor.slab.verdict import Side, side
+from gaugerake.floor.values.figure import Figure
+
+
+def product_remarks(facts: Facts, planned: Planned) -> Iterator[Remark]:
+    """First the humidity of the air, then the floor's temperature over the planned work and what that rests on."""
+    resolved, products = facts.resolved, products_of(facts.resolved)
+    yield from _humidity(facts.resolved.air.humidity_percent, products)
+    if facts.floor is None:
+        return
+    temperatures = resolved.asked.work.temperatures
+    if temperatures is not None and not isinstance(temperatures, Steady):
+        yield from resolved.work.course.remarks
+    if products_hang_on_plan(resolved, facts.floor):
+        yield from planned.remarks
+    pointer = "/slab/temperature" if temperatures is None else "/work/temperatures"
+    ends_k = floor_range(facts, facts.floor, planned)
+    for product in products:
+        yield from _temperature(product, pointer, ends_k)
+
+
+def _humidity(humidity: float | None, products: tuple[Product, ...]) -> Iterator[Remark]:
+    for product in products if humidity is not None else ():
+        limits = product.humidity_percent
+        where = side(value=humidity or 0.0, limits=limits)
+        if where is not Side.WITHIN:
+            shown = limit_of(limits, "percent")
+            yield caution(
+                f"product-humidity-{where}",
+                "/air/humidity_percent",
+                product=product.name,
+                measured=Figure(humidity or 0.0, "percent"),
+                low=shown.low,
+                high=shown.high,
+            )
+
+
+def _temperature(product: Product, pointer: str, ends_k: tuple[float, float]) -> Iterator[Remark]:
+    limits = product.temperature_k
+    for value, where in zip(ends_k, (Side.BELOW, Side.ABOVE), strict=True):
+        if side(value=value, limits=limits) is where:
+            end = limits.low if where is Side.BELOW else limits.high
+            yield caution(
+                f"product-temperature-{where}",
+                pointer,
+                product=product.name,
+                measured=Figure(value, "temperature"),
+                limit=Figure(end or 0.0, "temperature"),
+            )

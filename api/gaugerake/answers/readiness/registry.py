@@ -1,0 +1,206 @@
+"""Every check, in the order in which a person would do them, which is their order in an answer.
+
+An entry holds all that is particular to its check (see ``CheckEntry``); nothing else lists them.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gaugerake.answers.readiness.checks import climate, concrete, layout, moisture, surface
+from gaugerake.answers.readiness.entry import CheckEntry
+from gaugerake.answers.readiness.explain_air import floor_from, spread_from
+from gaugerake.answers.readiness.moisture_tests import EMISSION, HUMIDITY
+from gaugerake.floor.job import PullOffFailure
+from gaugerake.floor.slab.surface import Contaminant, Preparation, Substrate
+from gaugerake.floor.values.note import OpenWord
+
+_LIMITS = "the system's limits"
+
+CHECKS = (
+    CheckEntry(
+        name="substrate",
+        source=_LIMITS,
+        judge=concrete.substrate_check,
+        because=("untested", *Substrate, "unknown"),
+        do=("untested", "other"),
+        stops=True,
+        remarks=concrete.substrate_remarks,
+    ),
+    CheckEntry(
+        name=concrete.AGE,
+        source=_LIMITS,
+        judge=concrete.age_check,
+        because=("untested", "within", "below"),
+        do=("untested", "below", "until"),
+        remarks=concrete.age_remarks,
+        measured_from=concrete.age_from,
+    ),
+    CheckEntry(
+        name="strength",
+        source=f"{_LIMITS}; ASTM C39 (cylinders) or C42 (cores)",
+        judge=concrete.strength_check,
+        because=("untested", "within", "below"),
+        do=("untested", "young", "below"),
+        stops=True,
+        remarks=concrete.age_remarks,
+    ),
+    CheckEntry(
+        name="damp",
+        source="ASTM D4263",
+        judge=moisture.damp_check,
+        because=("untested", "no", "yes"),
+        do=("untested", "yes"),
+        warmed=("yes",),
+    ),
+    CheckEntry(
+        name=EMISSION,
+        source=f"{_LIMITS}; {moisture.DISH_TEST}",
+        judge=moisture.emission_check,
+        because=("untested", "within", "above", "exposure"),
+        do=("untested", "exposure", "above"),
+        stops=True,
+        remarks=moisture.emission_remarks,
+        measured_from=moisture.wettest_emission,
+        reading_from=moisture.emission_from,
+    ),
+    CheckEntry(
+        name=HUMIDITY,
+        source=f"{_LIMITS}; {moisture.PROBE_TEST}",
+        judge=moisture.humidity_check,
+        because=("untested", "within", "above", "shallow"),
+        do=("untested", "shallow", "above"),
+        stops=True,
+        remarks=moisture.humidity_remarks,
+        measured_from=moisture.wettest_humidity,
+    ),
+    CheckEntry(
+        name="probe-depth",
+        source=moisture.PROBE_TEST,
+        judge=moisture.probe_depth_check,
+        because=("untested", "thickness", "unsaid", "within", "below"),
+        do=("untested", "below"),
+        measured_from=moisture.shallowest,
+        limit_from=moisture.depth_limit_from,
+    ),
+    CheckEntry(
+        name="test-count",
+        source=f"{moisture.DISH_TEST}; {moisture.PROBE_TEST}",
+        judge=moisture.test_count_check,
+        because=("within", "below", "area", "either"),
+        do=("below", "area", "either"),
+        measured_from=moisture.most_tests,
+        limit_from=moisture.count_limit_from,
+    ),
+    CheckEntry(
+        name="contaminants",
+        source="ASTM F710; common practice",
+        judge=surface.contaminants_check,
+        because=("untested", "none", "found", "unknown"),
+        do=("untested", "unknown", *Contaminant),
+        ground=True,
+        measured_from=surface.contaminants_from,
+        limit_from=surface.no_contaminants,
+    ),
+    CheckEntry(
+        name="absorption",
+        source="ASTM F710; common practice",
+        judge=surface.absorption_check,
+        because=("untested", "yes", "no"),
+        do=("untested", "no"),
+        ground=True,
+    ),
+    CheckEntry(
+        name="ph",
+        source=f"{_LIMITS}; ASTM F710",
+        judge=surface.ph_check,
+        because=("untested", "within", "above", "below"),
+        do=("untested", "above", "below"),
+    ),
+    CheckEntry(
+        name="profile",
+        source=f"{_LIMITS}; ICRI 310.2R",
+        judge=surface.profile_check,
+        because=("untested", "within", "below", "above"),
+        do=("untested", *Preparation),
+        ground=True,
+        measured_from=surface.profile_from,
+    ),
+    CheckEntry(
+        name=surface.PULL_OFF,
+        source=f"{_LIMITS}; {surface.PULL_OFF_TEST}",
+        judge=surface.pull_off_check,
+        because=("untested", "within", "below", "weakest", "one-over", "one-under", "one-glue"),
+        do=("untested", *PullOffFailure, "unsaid"),
+        ground=True,
+        remarks=surface.pull_off_remarks,
+        measured_from=surface.pull_off_from,
+    ),
+    CheckEntry(
+        name="slope",
+        source=_LIMITS,
+        judge=layout.slope_check,
+        because=("untested", "within", "above"),
+        do=("untested", "above"),
+        measured_from=layout.steepest,
+    ),
+    CheckEntry(
+        name=layout.JOINTS,
+        source="common practice",
+        judge=layout.joints_check,
+        because=("untested", "none", "within"),
+        do=("untested",),
+        remarks=layout.joints_remarks,
+        measured_from=layout.joints_from,
+    ),
+    CheckEntry(
+        name="thickness",
+        source=_LIMITS,
+        judge=layout.thickness_check,
+        because=("within", "below", "above"),
+        do=("below", "above"),
+        measured_from=layout.thickness_from,
+    ),
+    CheckEntry(
+        name="slab-temperature",
+        source=_LIMITS,
+        judge=climate.slab_temperature_check,
+        because=("untested", "within", "below", "above"),
+        do=("untested", "below", "above"),
+        warmed=("below",),
+        remarks=climate.floor_remarks,
+        measured_from=floor_from,
+    ),
+    CheckEntry(
+        name="air-temperature",
+        source=_LIMITS,
+        judge=climate.air_temperature_check,
+        because=("untested", "within", "below", "above"),
+        do=("untested", "below", "above"),
+        warmed=("below",),
+    ),
+    CheckEntry(
+        name="air-humidity",
+        source=_LIMITS,
+        judge=climate.air_humidity_check,
+        because=("untested", "within", "below", "above"),
+        do=("untested", "below", "above"),
+    ),
+    CheckEntry(
+        name="dew-point-spread",
+        source=f"{_LIMITS}; ISO 8502-4",
+        judge=climate.spread_check,
+        because=("untested", "assumed", "within", "below"),
+        do=("untested", "below"),
+        warmed=("below",),
+        remarks=climate.spread_remarks,
+        measured_from=spread_from,
+    ),
+)
+
+if TYPE_CHECKING:
+    CheckName = OpenWord  # mypy reads no enumeration that is made from a list
+else:
+    CheckName = OpenWord(
+        "CheckName", [(entry.name.upper().replace("-", "_"), entry.name) for entry in CHECKS], module=__name__
+    )

@@ -1,0 +1,101 @@
+"""What is said beside a readiness: what each check rests on, and what can hurt people or the slab on the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+
+from gaugerake.answers.job.remarks import Remark, caution, missing
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.readiness.ahead import (
+    Condensation,
+    Planned,
+    condensation_hangs_on_plan,
+    spread_foreseen,
+)
+from gaugerake.answers.readiness.checked import Judged
+from gaugerake.answers.readiness.checks.climate import floor_remarks
+from gaugerake.answers.readiness.checks.concrete import age_remarks
+from gaugerake.answers.readiness.checks.layout import JOINTS
+from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.finding import say
+from gaugerake.answers.readiness.product_remarks import product_remarks
+from gaugerake.floor.slab.surface import COVERINGS, contaminant
+from gaugerake.floor.slab.verdict import Verdict
+from gaugerake.floor.values.figure import Figure
+
+LEAST_FALL_PERCENT = 1.0
+"""Towards a drain; less leaves puddles (common practice, no source)."""
+
+
+def readiness_remarks(
+    facts: Facts, judged: Sequence[Judged], spans: Sequence[Condensation], planned: Planned
+) -> Iterator[Remark]:
+    """All of them."""
+    for entry, _ in judged:
+        yield from entry.remarks(facts)
+    yield from floor_remarks(facts)
+    yield from age_remarks(facts)
+    yield from _outlook(facts, planned)
+    yield from _old_coverings(facts)
+    yield from _preparation(facts, judged)
+    yield from _condensation(spans)
+    yield from _drains(facts.resolved)
+    yield from product_remarks(facts, planned)
+    yield from _untested(judged)
+
+
+def _outlook(facts: Facts, planned: Planned) -> Iterator[Remark]:
+    """What the spread over the planned work rests on."""
+    if spread_foreseen(facts.resolved, facts.dew_point_k) is not None:
+        yield from facts.resolved.work.course.remarks
+    if condensation_hangs_on_plan(facts.resolved, facts.dew_point_k):
+        yield from planned.remarks
+
+
+def _old_coverings(facts: Facts) -> Iterator[Remark]:
+    """What may hold asbestos or lead."""
+    for index, word in enumerate(facts.slab.contaminants or ()):
+        if contaminant(word) in COVERINGS:
+            yield caution("old-coverings", f"/slab/contaminants/{index}", word)
+
+
+def _preparation(facts: Facts, judged: Sequence[Judged]) -> Iterator[Remark]:
+    """What the preparation does to people: sawing, dust, heat."""
+    to_mend = [one for one in judged if one.verdict is Verdict.FIX]
+    saws = facts.resolved.system.keyway is not None
+    if saws:
+        yield caution("before-sawing")
+    if saws or any(one.entry.ground for one in to_mend):
+        yield caution("concrete-dust")
+    if any(one.needs_heat for one in to_mend):
+        yield caution("indirect-heat")
+
+
+def _condensation(spans: Sequence[Condensation]) -> Iterator[Remark]:
+    if spans:
+        first = spans[0]
+        begins, ends = _clock(first.from_), _clock(first.until)
+        yield caution("condensation-ahead", "/work/temperatures", count=len(spans), begins=begins, ends=ends)
+
+
+def _clock(instant: datetime) -> str:
+    return instant.strftime("%Y-%m-%d %H:%M")
+
+
+def _drains(resolved: ResolvedJob) -> Iterator[Remark]:
+    """Where water will stand: a drain in a floor that falls less than 1 %, or whose fall nobody said."""
+    least = Figure(LEAST_FALL_PERCENT, "percent")
+    for room in resolved.rooms:
+        slope = room.asked.slope_percent
+        if room.asked.drains and (slope is None or slope < LEAST_FALL_PERCENT):
+            code = "drain-slope-unsaid" if slope is None else "drain-slope"
+            shown = None if slope is None else Figure(slope, "percent")
+            yield caution(code, f"{room.pointer}/slope_percent", shown, room=room.name, least=least)
+
+
+def _untested(judged: Sequence[Judged]) -> Iterator[Remark]:
+    """What each check leaves unsaid; of joints the rooms say more."""
+    for one in judged:
+        if one.verdict is Verdict.UNTESTED and one.entry.name != JOINTS:
+            yield missing("check-untested", one.finding.decisive.pointer, name=say(f"name-{one.entry.name}"))
