@@ -13,8 +13,8 @@ from types import MappingProxyType
 from typing import Any
 
 from flask.testing import FlaskClient
+from tests.asked import Asked
 
-from gaugerake.answers.job.context import Context
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Job
@@ -121,12 +121,12 @@ def catalogue(*systems: System, products: Mapping[str, Product] = MappingProxyTy
     )
 
 
-def context(job: Job, of: Snapshot | Catalogue | System, *, working: bool = False) -> Context:
+def context(job: Job, of: Snapshot | Catalogue | System, *, working: bool = False) -> Asked:
     """A job about to be answered: with a snapshot's list prices, or from a system or a catalogue without prices."""
     if isinstance(of, Snapshot):
-        return Context(job=job, catalogue=of.catalogue, revision=of.revision, book=of.list_book, with_working=working)
+        return Asked(job=job, catalogue=of.catalogue, revision=of.revision, book=of.list_book, with_working=working)
     held = catalogue(of) if isinstance(of, System) else of
-    return Context(job=job, catalogue=held, revision="r", book=NO_PRICES, with_working=working)
+    return Asked(job=job, catalogue=held, revision="r", book=NO_PRICES, with_working=working)
 
 
 class Held:

@@ -7,10 +7,10 @@ from functools import reduce
 from typing import Any
 
 from tests import builders
+from tests.asked import Asked, pour_plan
 from tests.builders import FT, FT2, FT3, HOUR, MINUTE, aggregate, curve, fahrenheit, liquid, mixes, system, triple
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourChange, PourRemedy
 from gaugerake.answers.return_times.remedies import SteadyValue
 from gaugerake.answers.show.render import render
@@ -64,7 +64,7 @@ WORK = Work(
 )
 
 
-def context(*rooms: Room, work: Work = WORK, system: System = LEVEL, with_working: bool = False) -> Context:
+def context(*rooms: Room, work: Work = WORK, system: System = LEVEL, with_working: bool = False) -> Asked:
     job = Job(system=system.code, rooms=rooms or (HALL,), work=work)
     return builders.context(job, system, working=with_working)
 

@@ -35,11 +35,11 @@ from tests.answers.pour_jobs import (
     with_crew,
     with_remedy,
 )
+from tests.asked import pour_plan, return_times
 from tests.builders import FT, fahrenheit
 
 from gaugerake.answers.job import resolve_work
-from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
-from gaugerake.answers.return_times.bridge import return_times
+from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.course import LoggedCourse, logged_course

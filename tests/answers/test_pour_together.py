@@ -22,9 +22,9 @@ from tests.answers.pour_jobs import (
     with_a_step_less,
     with_remedy,
 )
+from tests.asked import pour_plan
 from tests.builders import FT, fahrenheit
 
-from gaugerake.answers.pour_plan.answer import pour_plan
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy
 from gaugerake.answers.show.render import render
 from gaugerake.floor.job import Daily, Rectangle, Room, Steady, Work

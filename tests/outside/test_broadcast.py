@@ -5,9 +5,9 @@ NCHRP Synthesis 423, Long-Term Performance of Polymer Concrete for Bridge Decks 
 """
 
 import pytest
+from tests.asked import take_off
 from tests.builders import aggregate, context, liquid, system, triple
 
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.job import Job, Measured, Order, Room
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
 from gaugerake.floor.layers.broadcast import BroadcastLayer

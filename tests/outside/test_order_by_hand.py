@@ -25,11 +25,10 @@ Chances of running short:
 from decimal import Decimal
 
 import pytest
+from tests.asked import Asked, quantities
 from tests.builders import FT, FT2, FT3, GALLON, INCH, POUND, catalogue, liquid, mixes, system, triple
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.answer import Quantities
-from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.floor.job import Job, Measured, Order, Rectangle, Room
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.coat import CoatLayer
@@ -83,7 +82,7 @@ def ordered(room: Room) -> Quantities:
         tax_percent=Decimal("6.5"),
     )
     job = Job(system="floor", rooms=(room,), order=said)
-    return quantities(Context(job=job, catalogue=CATALOGUE, revision="r", book=BOOK))
+    return quantities(Asked(job=job, catalogue=CATALOGUE, revision="r", book=BOOK))
 
 
 @pytest.fixture(scope="module", params=["known by its area", "a rectangle"])

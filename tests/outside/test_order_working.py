@@ -23,8 +23,8 @@ from numpy.typing import NDArray
 SCRIPT = """
 import json, sys
 from decimal import Decimal
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.bridge import quantities
+from tests.asked import Asked
+from tests.asked import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import *
@@ -33,7 +33,7 @@ from gaugerake.measure.choice import SI, US
 def answer(system, choice, room, **said):
     snapshot = demo_snapshot()
     job = Job(system=system, rooms=(room,), order=Order(**said))
-    context = Context(
+    context = Asked(
         job=job, catalogue=snapshot.catalogue, revision="r", book=snapshot.list_book, with_working=True
     )
     found = render(quantities(context), choice)

@@ -9,9 +9,10 @@ from dataclasses import replace
 from datetime import datetime, time
 
 import pytest
+from tests.asked import pour_plan
 from tests.builders import FT, FT3, INCH, MINUTE, aggregate, context, curve, fahrenheit, mixes, system, triple
 
-from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.pour_plan.mix_clock import Mix
 from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Crew, Job, Order, Rectangle, Room, Shift, Steady, Weekday, Work

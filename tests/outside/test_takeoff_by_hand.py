@@ -19,9 +19,9 @@ import math
 from dataclasses import dataclass
 
 import pytest
+from tests.asked import take_off
 from tests.builders import FT, FT2, FT3, GALLON, INCH, MIL, POUND, context, liquid, mixes, system, triple
 
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import (
     Cove,

@@ -40,8 +40,8 @@ UNITS = {
 }
 SCRIPT = """
 import json, sys
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.quantities.bridge import quantities
+from tests.asked import Asked
+from tests.asked import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import *
@@ -51,7 +51,7 @@ from gaugerake.measure.choice import SI, US
 def answer(system, rooms, choice, **said):
     job = Job(system=system, rooms=rooms, **said)
     book = PriceBook(code="list", currency="USD", prices={})
-    context = Context(job=job, catalogue=demo_catalogue(), revision="r", book=book, with_working=True)
+    context = Asked(job=job, catalogue=demo_catalogue(), revision="r", book=book, with_working=True)
     found = render(quantities(context), choice)
     return {"rooms": found["rooms"], "layers": found["layers"], "working": render(context.record.working, choice)}
 

@@ -22,13 +22,11 @@ CALLED_BY_OTHERS = {
     "JsonLines": "logging, by the name in docker/gunicorn.conf.py",
     "handle_error": "gunicorn, of a worker",
     "MostMemory": "gunicorn, which finds its settings by their class",
-    "likely_run": "the search of a pour, once it has moved",
     "SharedCounter": "limits, by its scheme",
     "base_exceptions": "limits, of a storage",
     "ignore_aliases": "PyYAML, of what writes",
     "reset": "limits, of a storage",
     "WatchedSeconds": "gunicorn, which finds its settings by their class",
-    "sort_remarks": "the envelope, once all have moved",
     "__init_subclass__": "Python, of each class that is made from a layer",
 }
 """A name, and who calls it."""

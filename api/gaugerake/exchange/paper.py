@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.envelope import Envelope, envelope
+from gaugerake.answers.job.remarks import Remarks
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quote.answer import Quote, quote
 from gaugerake.answers.show.words import sentence, written
 from gaugerake.floor.values.frozen import dataclass
@@ -47,21 +48,21 @@ class Paper:
 _FIRST = {"invented-data", "other-engine", "no-price"}
 
 
-def paper_of(context: Context, choice: UnitChoice, *, token: str | None) -> Paper:
-    """The paper of a context's job.
+def paper_of(resolved: ResolvedJob, remarks: Remarks, choice: UnitChoice, *, token: str | None) -> Paper:
+    """The paper of a job; ``remarks`` are said before those of its quote.
 
     Raises
     ------
     Refused
         When the job means something that cannot be.
     """
-    answer = quote(context, token=token)
+    answer = quote(resolved, token=token)
     return Paper(
-        quote=answer,
-        envelope=envelope(context),
+        quote=answer.body,
+        envelope=envelope(resolved.supply, (*remarks, *answer.remarks)),
         choice=choice,
-        system=context.system.name,
-        issued=context.job.order.issued,
+        system=resolved.system.name,
+        issued=resolved.asked.order.issued,
     )
 
 

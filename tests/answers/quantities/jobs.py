@@ -4,10 +4,9 @@ from typing import Any
 
 import pytest
 from tests import builders
+from tests.asked import Asked, quantities
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Refused
-from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.job import Job, Measured, Order, Room
@@ -75,9 +74,7 @@ USD: dict[str, Any] = {
 ROOM = Room(shape=Measured(area_m2=40.0), joints=())  # 200 L: 20 mixes; with 5 % waste 21. 168 kg of sand: 9 bags.
 
 
-def context(
-    *, catalogue: dict[str, Any] | None = None, room: Room = ROOM, working: bool = False, **said: Any
-) -> Context:
+def context(*, catalogue: dict[str, Any] | None = None, room: Room = ROOM, working: bool = False, **said: Any) -> Asked:
     snapshot = snapshot_of(CATALOGUE.format(**{**USD, **(catalogue or {})}))
     job = Job(system="floor", rooms=(room,), order=Order(**said))
     return builders.context(job, snapshot, working=working)

@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 from tests import builders
 from tests.answers.quantities.jobs import answer, packs, refusal
+from tests.asked import quantities
 
-from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import Job, Offer, OnHand, Rectangle, Room
 from gaugerake.floor.values.errors import UnknownName

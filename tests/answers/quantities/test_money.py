@@ -4,8 +4,8 @@ from decimal import Decimal
 
 import pytest
 from tests.answers.quantities.jobs import answer, context, packs
+from tests.asked import quantities
 
-from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.floor.job import Offer, OnHand
 from gaugerake.measure.choice import US

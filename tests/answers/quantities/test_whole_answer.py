@@ -7,14 +7,12 @@ import jsonschema
 import pytest
 from tests import builders
 from tests.answers.quantities.jobs import ROOM, answer
+from tests.asked import Asked, quantities, take_off
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.quantities.answer import Quantities
-from gaugerake.answers.quantities.bridge import quantities
 from gaugerake.answers.quantities.order import order_of
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import Cove, Crack, Job, Joint, Offer, Order, Rectangle, Room
 from gaugerake.measure.choice import SI, US
@@ -43,7 +41,7 @@ FULL = Room(
 )
 
 
-def demo(system: str, *, working: bool = False, **said: Any) -> Context:
+def demo(system: str, *, working: bool = False, **said: Any) -> Asked:
     snapshot = demo_snapshot()
     job = Job(system=system, rooms=(FULL, ROOM), order=Order(**said))
     return builders.context(job, snapshot, working=working)

@@ -6,11 +6,10 @@ from datetime import datetime
 from typing import Any
 
 import pytest
+from tests.asked import Said, readiness
 from tests.builders import catalogue, context, liquid, triple
 
-from gaugerake.answers.job.record import Record
 from gaugerake.answers.readiness.answer import Readiness
-from gaugerake.answers.readiness.bridge import readiness
 from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.curve import TimeCurve, TimePoint
@@ -101,7 +100,7 @@ class Judged:
     """An answer, what stands beside it, and the job that it answers."""
 
     answer: Readiness
-    record: Record
+    record: Said
 
     def check(self, name: str) -> Check:
         return next(check for check in self.answer.checks if check.check == name)

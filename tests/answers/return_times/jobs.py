@@ -6,11 +6,10 @@ from dataclasses import replace
 from datetime import datetime, time
 
 from tests import builders
+from tests.asked import Asked, return_times
 from tests.builders import FT, FT2, FT3, GALLON, HOUR, aggregate, curve, fahrenheit, liquid, mixes, triple
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.return_times.answer import ReturnTimes
-from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.job import Crew, Job, Measured, Order, Room, Shift, Steady, Weekday, Work
 from gaugerake.floor.layers.body import BodyLayer
@@ -99,7 +98,7 @@ WORK = Work(
 )
 
 
-def context(work: Work = WORK, *, system: System = SYSTEM, working: bool = False, **job: object) -> Context:
+def context(work: Work = WORK, *, system: System = SYSTEM, working: bool = False, **job: object) -> Asked:
     described: dict[str, object] = {"system": "test", "rooms": (ROOM,), "work": work, "order": Order(waste_percent=0.0)}
     return builders.context(Job(**(described | job)), system, working=working)  # type: ignore[arg-type]
 

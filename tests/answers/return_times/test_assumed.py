@@ -5,10 +5,10 @@ from datetime import datetime
 
 import pytest
 from tests.answers.return_times.jobs import CREW, ROOM, START, SYSTEM, WORK, answer, codes, context
+from tests.asked import return_times, work_span
 from tests.builders import HOUR, fahrenheit
 
 from gaugerake.answers.job.errors import Refused
-from gaugerake.answers.return_times.bridge import return_times, work_span
 from gaugerake.answers.show.render import render
 from gaugerake.floor.job import Air, Daily, Joint, Order, Readings, Slab, Steady, TemperatureReading, Work
 from gaugerake.floor.values.errors import Contradiction, NeverOpen, NoSuchLocalTime, OutOfOrder, UnknownName

@@ -4,8 +4,8 @@ from dataclasses import replace
 from datetime import datetime
 
 from tests.answers.return_times.jobs import CREW, START, WORK, answer, clock, context
+from tests.asked import work_span
 
-from gaugerake.answers.return_times.bridge import work_span
 from gaugerake.answers.show.render import render
 from gaugerake.floor.values.figure import Figure
 from gaugerake.measure.choice import US

@@ -5,10 +5,10 @@ from datetime import date, datetime, timedelta
 
 import pytest
 from tests.answers.return_times.jobs import CLEAR, CREW, ROOM, SYSTEM, WORK, answer, clock, codes, context
+from tests.asked import return_times
 from tests.builders import FT, HOUR, curve, fahrenheit
 
 from gaugerake.answers.return_times.answer import ReturnTimes
-from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.render import render
 from gaugerake.floor.clock.timetable import Return

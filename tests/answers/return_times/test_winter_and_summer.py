@@ -6,10 +6,10 @@ from datetime import datetime
 
 import pytest
 from tests.answers.return_times.jobs import WORK, codes, context
+from tests.asked import return_times
 from tests.builders import HOUR, fahrenheit
 
 from gaugerake.answers.return_times.answer import ReturnTimes
-from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.floor.job import Daily
 
 WINTER = replace(

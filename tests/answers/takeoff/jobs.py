@@ -4,12 +4,11 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from tests.asked import Asked, take_off
 from tests.builders import aggregate, context, liquid, mixes, pieces, system, triple
 
-from gaugerake.answers.job.context import Context
 from gaugerake.answers.job.errors import Refused
 from gaugerake.answers.show.render import render
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.cure.curve import TimePoint, time_curve
 from gaugerake.floor.job import Job, Rectangle, Room
 from gaugerake.floor.layers.base import Layer
@@ -65,7 +64,7 @@ GROOVE: Any = {"width_m": 0.01, "depth_m": 0.01}
 HALL = Room(shape=Rectangle(length_m=10.0, width_m=8.0), joints=())
 
 
-def asked(*rooms: Room, system: System = SYSTEM, **said: object) -> Context:
+def asked(*rooms: Room, system: System = SYSTEM, **said: object) -> Asked:
     job = Job(system=system.code, rooms=rooms or (HALL,), **said)  # type: ignore[arg-type]
     return context(job, system)
 
@@ -82,7 +81,7 @@ def ids(takeoff: Takeoff) -> list[str]:
     return [need.layer.id for need in takeoff.layers]
 
 
-def codes(context: Context) -> dict[str, set[str]]:
+def codes(context: Asked) -> dict[str, set[str]]:
     context.shared(take_off)
     record = context.record
     notes = {"assumed": record.assumptions, "cautions": record.cautions, "missing": record.missing}

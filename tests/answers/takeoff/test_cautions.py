@@ -19,9 +19,9 @@ from tests.answers.takeoff.jobs import (
     layer,
     taken,
 )
+from tests.asked import take_off
 from tests.builders import triple
 
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.job import Cove, Crack, Joint, JointKind, Spall, Work
 
 

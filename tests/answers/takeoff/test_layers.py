@@ -23,8 +23,8 @@ from tests.answers.takeoff.jobs import (
     layer,
     taken,
 )
+from tests.asked import take_off
 
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.job import Cove, Crack, Joint, JointKind, Order, Slab, Spall
 from gaugerake.floor.layers.sundry import SundryBasis, SundryLayer
 from gaugerake.floor.values.errors import NotHeld, UnknownName

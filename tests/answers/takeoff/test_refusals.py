@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 from tests.answers.takeoff.jobs import HALL, asked, codes, faults, taken
+from tests.asked import survey
 
 from gaugerake.answers.job.errors import Refused
-from gaugerake.answers.takeoff.bridge import survey
 from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.floor.job import Cutout, Drain, Joint, Measured, Polygon, Rectangle, Room, RoundDrain
 from gaugerake.floor.values.errors import (

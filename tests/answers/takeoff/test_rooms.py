@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import pytest
 from tests.answers.takeoff.jobs import BARE, HALL, asked, codes, layer, taken
+from tests.asked import take_off
 
 from gaugerake.answers.show.render import render
-from gaugerake.answers.takeoff.bridge import take_off
 from gaugerake.floor.job import (
     Circle,
     Cutout,

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import Annotated
 
 from gaugerake import __version__
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.remarks import Remark, caution, sort_remarks
+from gaugerake.answers.job.resolved import Supply
+from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note
 
@@ -30,17 +33,21 @@ class Envelope:
     missing: Annotated[tuple[Note, ...], "What would sharpen the answer."]
 
 
-def envelope(context: Context) -> Envelope:
-    """The envelope of an answer; call it when the answer itself is made, as making it is what fills the record."""
-    catalogue, record = context.catalogue, context.record
-    if catalogue.invented:
-        record.caution("invented-data")
-    record.caution("data-sheet-rules")
+def envelope(supply: Supply, remarks: Iterable[Remark]) -> Envelope:
+    """The envelope of an answer from what is said beside its figures."""
+    found = sort_remarks((*remarks, *source_remarks(supply.catalogue)))
     return Envelope(
-        catalogue_revision=context.revision,
+        catalogue_revision=supply.revision,
         engine=__version__,
-        catalogue=Source(title=catalogue.title, invented=catalogue.invented),
-        assumptions=record.assumptions,
-        cautions=record.cautions,
-        missing=record.missing,
+        catalogue=Source(title=supply.catalogue.title, invented=supply.catalogue.invented),
+        assumptions=found.assumptions,
+        cautions=found.cautions,
+        missing=found.missing,
     )
+
+
+def source_remarks(catalogue: Catalogue) -> Iterator[Remark]:
+    """What is said of every figure of a catalogue."""
+    if catalogue.invented:
+        yield caution("invented-data")
+    yield caution("data-sheet-rules")

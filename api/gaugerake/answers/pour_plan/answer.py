@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import datetime
+from functools import partial
 from typing import Annotated, Literal
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.pour_plan.cautions import say_beside, say_hazards, say_why_never
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.pour_plan.cautions import hazard_remarks, never_remarks, pour_remarks, remedy_remarks
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
-from gaugerake.answers.pour_plan.explain import work_out
+from gaugerake.answers.pour_plan.explain import explain_pours
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
-from gaugerake.answers.pour_plan.mix_clock import Clock, Mix, clock_of, mixes
-from gaugerake.answers.pour_plan.remedies import remedies
-from gaugerake.answers.pour_plan.site import clock_zone, pour_site
-from gaugerake.answers.takeoff.bridge import take_off
+from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_clock
+from gaugerake.answers.pour_plan.remedies import Freed, free
+from gaugerake.answers.pour_plan.search import Search
+from gaugerake.answers.pour_plan.site import clock_zone, pour_site, site_remarks
+from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan, plan_remarks
+from gaugerake.answers.takeoff.remarks import takeoff_remarks
+from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
@@ -72,30 +80,58 @@ class PourPlan:
     mixes: Annotated[tuple[Mix, ...] | None, "The clock of every mix; null in a quote."]
 
 
-def pour_plan(context: Context, *, with_mixes: bool = True) -> PourPlan:
-    """The pour plan of the context's job; a system without a poured body has nothing that could fail.
+def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool = False) -> Answer[PourPlan]:
+    """How to pour the body of a job; a system without a poured body has nothing that could fail.
+
+    A quote is ``with_mixes=False``: it lists no mixes, and its other parts tell of hazards and of work that never
+    begins.
 
     Raises
     ------
     Refused
-        When the job means something that cannot be.
+        When the job's times, temperatures or shifts mean something that cannot be.
     """
-    takeoff = context.shared(take_off)
-    site = context.shared(pour_site)
+    resolved, takeoff = timetable.resolved, timetable.takeoff
+    site = pour_site(resolved, takeoff, timetable.runs.likely)
     judged = judge(takeoff, site)
-    clock = clock_of(judged, clock_zone(context))
-    say_beside(context, takeoff, judged)
-    if with_mixes:
-        say_why_never(context, judged)
-        say_hazards(context, takeoff)
-    work_out(context, site, judged)
+    freed = (
+        None if judged.worst is None else free(Search(resolved, takeoff, site, judged, partial(_run_again, takeoff)))
+    )
+    clock = pour_clock(judged, clock_zone(resolved))
+    listed = mixes(takeoff, site, judged, clock) if with_mixes else None
+    remarks = (
+        *takeoff_remarks(resolved, takeoff),
+        *plan_remarks(resolved, takeoff),
+        *site_remarks(resolved, site),
+        *pour_remarks(resolved, takeoff, judged),
+        *(_said_alone(timetable, judged) if with_mixes else ()),
+        *(() if freed is None else remedy_remarks(resolved, freed)),
+    )
+    working = tuple(explain_pours(takeoff, site, judged)) if explained else ()
+    return Answer(body=_body(takeoff, judged, clock, freed, listed), remarks=remarks, working=working)
+
+
+def _run_again(takeoff: Takeoff, changed: ResolvedJob, budget: Budget) -> Run:
+    """The likely run of the job with other work, which leaves the takeoff as it is."""
+    return likely_run(make_plan(changed, takeoff), changed.work.basis.value, budget)
+
+
+def _said_alone(timetable: Timetable, judged: Judged) -> Iterator[Remark]:
+    """What the other parts of a quote say in its stead."""
+    yield from never_remarks(timetable.resolved, judged, timetable.runs.likely)
+    yield from hazard_remarks(timetable.takeoff)
+
+
+def _body(
+    takeoff: Takeoff, judged: Judged, clock: PourClock, freed: Freed | None, mixes: tuple[Mix, ...] | None
+) -> PourPlan:
     return PourPlan(
         feasible=judged.feasible,
         bottleneck=_bottleneck(judged),
-        remedies=remedies(context, judged),
-        cadence=_cadence(judged),
+        remedies=() if freed is None else freed.remedies,
+        cadence=None if judged.slowest_s is None else Figure(judged.slowest_s, "minutes"),
         pours=tuple(_pour(takeoff, clock, layer, part) for layer, part in judged.parts()),
-        mixes=mixes(takeoff, site, judged, clock) if with_mixes else None,
+        mixes=mixes,
     )
 
 
@@ -110,12 +146,7 @@ def _bottleneck(judged: Judged) -> Bottleneck | None:
     return part.part.pour.pace.slower.value
 
 
-def _cadence(judged: Judged) -> Figure | None:
-    slowest = max((pour.pace.cadence_s for layer in judged.layers for pour in layer.pours), default=None)
-    return None if slowest is None else Figure(slowest, "minutes")
-
-
-def _pour(takeoff: Takeoff, clock: Clock, layer: JudgedLayer, judged: JudgedPart) -> Pour:
+def _pour(takeoff: Takeoff, clock: PourClock, layer: JudgedLayer, judged: JudgedPart) -> Pour:
     part, edge = judged.part, judged.edge
     pour = part.pour
     return Pour(
@@ -123,7 +154,7 @@ def _pour(takeoff: Takeoff, clock: Clock, layer: JudgedLayer, judged: JudgedPart
         room=takeoff.rooms[pour.room].name,
         first_mix=part.first_mix,
         last_mix=part.last_mix,
-        mixes=part.last_mix - part.first_mix + 1,
+        mixes=part.mix_count,
         from_=clock.instant(part.begins_s),
         until=clock.instant(part.ends_s),
         after=Figure(part.begins_s - clock.first_s, "minutes"),

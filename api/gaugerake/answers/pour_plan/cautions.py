@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-import math
+from collections import Counter
+from collections.abc import Iterator
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart
+from gaugerake.answers.job.remarks import Remark, assumption, caution
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.pour_plan.judge import MOST_STATIONS, Judged, JudgedLayer, strips_length_m
 from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
-from gaugerake.answers.return_times.bridge import runs_of
+from gaugerake.answers.pour_plan.remedies import Freed
+from gaugerake.answers.pour_plan.utmost import Utmost
 from gaugerake.answers.return_times.run_remarks import first_stop_remarks, log_remarks
+from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.job import Measured
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.pour.edge import GUARD
 from gaugerake.floor.pour.windows import Stop
 from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure
@@ -21,51 +24,58 @@ WARMS_K = 0.1
 """A floor that warms by less than this during a pour is called steady."""
 
 
-def say_beside(context: Context, takeoff: Takeoff, judged: Judged) -> None:
-    """Note what to beware of, each kind once, for the room where it matters most; and the lanes that are taken."""
-    _measured_rooms(context, takeoff, judged)
-    _lost_edge(context, takeoff, judged)
-    _warming(context, takeoff, judged)
-    _log(context, judged)
-    _strips(context, takeoff, judged)
+def pour_remarks(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
+    """What to beware of, each kind once, for the room where it matters most; and the lanes that are taken."""
+    yield from _measured_rooms(resolved, takeoff, judged)
+    yield from _lost_edge(takeoff, judged)
+    yield from _warming(takeoff, judged)
+    yield from _log(resolved, judged)
+    yield from _strips(takeoff, judged)
     for layer in judged.layers:
-        _unstated(context, layer)
-        _never(context, layer)
-        _stops_at_joints(context, takeoff, layer)
-        _lost_mixes(context, layer)
-    _unlisted(context, judged)
+        yield from _layer_remarks(takeoff, layer)
+    if judged.mix_count > MOST_MIXES:
+        yield caution("pour-mixes-unlisted", listed=MOST_MIXES, count=judged.mix_count)
 
 
-def say_hazards(context: Context, takeoff: Takeoff) -> None:
+def hazard_remarks(takeoff: Takeoff) -> Iterator[Remark]:
     """What the materials of the pour can do to people; in a quote the order says it of every product."""
     layers = [need.layer for need in takeoff.layers if need.layer.pour or need.layer.laid is Laid.INTO]
     for hazard in Hazard:
         names = dict.fromkeys(layer.product.name for layer in layers if hazard in layer.product.hazards)
         if names:
-            context.record.caution(f"hazard-{hazard.value}", products=", ".join(names))
+            yield caution(f"hazard-{hazard.value}", products=", ".join(names))
 
 
-def say_why_never(context: Context, judged: Judged) -> None:
+def never_remarks(resolved: ResolvedJob, judged: Judged, likely: Run) -> Iterator[Remark]:
     """What keeps a layer from ever being poured; in a quote the timetable says it."""
     if not all(layer.parts for layer in judged.layers):
-        context.record.say(first_stop_remarks(context.resolved, context.shared(runs_of).likely))
+        yield from first_stop_remarks(resolved, likely)
 
 
-def _measured_rooms(context: Context, takeoff: Takeoff, judged: Judged) -> None:
+def remedy_remarks(resolved: ResolvedJob, freed: Freed) -> Iterator[Remark]:
+    """What the search for remedies takes for granted, that it ended early, and that it found none."""
+    yield from resolved.work.zone.remarks  # another hour is looked for on the clock of the job's zone
+    if freed.ended_early:
+        yield caution("pour-remedy-search-ended", "/work")
+    if freed.utmost is not None:
+        yield _beyond_remark(freed.utmost)
+
+
+def _measured_rooms(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
     """A room known by its area alone is taken for one twice as long as wide."""
     for pour in judged.layers[0].pours if judged.layers else ():
-        if isinstance(context.job.rooms[pour.room].shape, Measured):
+        if isinstance(resolved.rooms[pour.room].asked.shape, Measured):
             width = Figure(takeoff.rooms[pour.room].shorter_side_m, "length")
-            context.record.assume("pour-across-measured-room", f"/rooms/{pour.room}/shape", width)
+            yield assumption("pour-across-measured-room", f"/rooms/{pour.room}/shape", width)
 
 
-def _lost_edge(context: Context, takeoff: Takeoff, judged: Judged) -> None:
+def _lost_edge(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
     worst = judged.worst
     if worst is None:
         return
-    part, lost = worst[1], {pair[1].part.pour.room for pair in judged.parts() if pair[1].edge.holds is False}
+    part, lost = worst[1], {part.part.pour.room for _, part in judged.parts() if part.edge.holds is False}
     room = takeoff.rooms[part.part.pour.room]
-    context.record.caution(
+    yield caution(
         "pour-edge-lost",
         f"/rooms/{room.index}",
         room=room.name,
@@ -76,14 +86,11 @@ def _lost_edge(context: Context, takeoff: Takeoff, judged: Judged) -> None:
     )
 
 
-def _warming(context: Context, takeoff: Takeoff, judged: Judged) -> None:
-    def rise(part: JudgedPart) -> float:
-        return part.hottest_floor_k - part.floor_k
-
-    part = max((part for _, part in judged.parts()), key=rise, default=None)
-    if part is None or rise(part) <= WARMS_K:
+def _warming(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
+    part = max((part for _, part in judged.parts()), key=lambda part: part.warms_k, default=None)
+    if part is None or part.warms_k <= WARMS_K:
         return
-    context.record.caution(
+    yield caution(
         "pour-floor-warms",
         "/work/temperatures",
         room=takeoff.rooms[part.part.pour.room].name,
@@ -92,69 +99,60 @@ def _warming(context: Context, takeoff: Takeoff, judged: Judged) -> None:
     )
 
 
-def _log(context: Context, judged: Judged) -> None:
+def _log(resolved: ResolvedJob, judged: Judged) -> Iterator[Remark]:
     """A log that does not reach over the pour."""
     parts = [part.part for _, part in judged.parts()]
     if parts:
-        context.record.say(log_remarks(context.resolved, parts[0].begins_s, parts[-1].ends_s))
+        yield from log_remarks(resolved, parts[0].begins_s, parts[-1].ends_s)
 
 
-def _strips(context: Context, takeoff: Takeoff, judged: Judged) -> None:
-    """The edges of strips are terminations; their length is the room's longer side, taken for a rectangle."""
+def _strips(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
+    """The edges of strips are terminations."""
     layer = judged.layers[0] if judged.layers else None
-    widest = None if layer is None else layer.site.hands.widest_lane_m
+    widest_m = None if layer is None else layer.site.crew.widest_lane_m
     divided = [] if layer is None else [pour for pour in layer.pours if pour.lane.strip_count > 1]
-    if widest is None or not divided:
-        return
-    length = sum(
-        (pour.lane.strip_count - 1) * takeoff.rooms[pour.room].area_m2 / takeoff.rooms[pour.room].shorter_side_m
-        for pour in divided
-    )
-    context.record.caution(
-        "pour-strips",
-        "/work/crew/lane_width",
-        width=Figure(widest, "length"),
-        rooms=len(divided),
-        length=Figure(length, "length"),
-    )
+    if widest_m is not None and divided:
+        yield caution(
+            "pour-strips",
+            "/work/crew/lane_width",
+            width=Figure(widest_m, "length"),
+            rooms=len(divided),
+            length=Figure(strips_length_m(takeoff, divided), "length"),
+        )
 
 
-def _unstated(context: Context, layer: JudgedLayer) -> None:
-    product = layer.site.layer.product
+def _layer_remarks(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
+    product, name = layer.site.layer.product, layer.site.layer.name
     if product.open_time is None:
-        context.record.caution("pour-open-time-unstated", product=product.name)
-
-
-def _never(context: Context, layer: JudgedLayer) -> None:
+        yield caution("pour-open-time-unstated", product=product.name)
     if not layer.parts:
-        context.record.caution("pour-never", "/work", layer=layer.site.layer.name)
+        yield caution("pour-never", "/work", layer=name)
+    yield from _stops_at_joints(takeoff, layer)
+    if layer.lost_mixes > 0:
+        stops = sum(part.stop is Stop.ROOM for part in layer.parts)
+        more = Figure(layer.lost_mixes, "mix")
+        yield caution("pour-stops-lose-mixes", "/work/shifts", layer=name, stops=stops, more=more)
 
 
-def _stops_at_joints(context: Context, takeoff: Takeoff, layer: JudgedLayer) -> None:
-    stops: dict[int, int] = {}
-    for part in layer.parts:
-        if part.stop is Stop.JOINT:
-            stops[part.part.pour.room] = stops.get(part.part.pour.room, 0) + 1
+def _stops_at_joints(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
+    stops = Counter(part.part.pour.room for part in layer.parts if part.stop is Stop.JOINT)
     for room, count in stops.items():
-        context.record.caution(
-            "pour-stops-at-joint", f"/rooms/{room}/terminations", room=takeoff.rooms[room].name, stops=count
-        )
+        place = f"/rooms/{room}/terminations"
+        yield caution("pour-stops-at-joint", place, room=takeoff.rooms[room].name, stops=count)
 
 
-def _lost_mixes(context: Context, layer: JudgedLayer) -> None:
-    """The rest of a mix that is lost at a stop between rooms is not in the order."""
-    if not layer.parts:
-        return
-    counted = math.ceil(math.fsum(layer.site.need.room_likely) * (1 - GUARD))
-    more = layer.parts[-1].part.last_mix - counted
-    stops = sum(part.stop is Stop.ROOM for part in layer.parts)
-    if more > 0:
-        context.record.caution(
-            "pour-stops-lose-mixes", "/work/shifts", layer=layer.site.layer.name, stops=stops, more=Figure(more, "mix")
-        )
-
-
-def _unlisted(context: Context, judged: Judged) -> None:
-    count = sum(layer.parts[-1].part.last_mix for layer in judged.layers if layer.parts)
-    if count > MOST_MIXES:
-        context.record.caution("pour-mixes-unlisted", listed=MOST_MIXES, count=count)
+def _beyond_remark(utmost: Utmost) -> Remark:
+    """That nothing frees the pour; with the figures, where not even the utmost of everything would."""
+    lost = utmost.lost
+    if lost is None or lost.open_time_s is None:
+        return caution("pour-no-remedy-found", "/work")
+    return caution(
+        "pour-beyond-remedy",
+        "/work",
+        stations=MOST_STATIONS,
+        rate=Figure(utmost.placing_rate_m2_s, "area-rate"),
+        width=Figure(utmost.lane_width_m, "length"),
+        temperature=Figure(utmost.temperature_k, "temperature"),
+        needed=Figure(lost.needed_s, "minutes"),
+        open=Figure(lost.open_time_s, "minutes"),
+    )

@@ -12,7 +12,7 @@ from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
 
-Kind = Literal[
+PourRemedyKind = Literal[
     "mixing-stations",
     "placing",
     "stations-and-placing",
@@ -29,7 +29,7 @@ RemedyValue = int | Figure | datetime | SteadyValue | dict[str, int | float | Fi
 class PourRemedy:
     """One change to the job with which every wet edge holds; one step less of it does not do."""
 
-    kind: Kind
+    kind: PourRemedyKind
     text: Say
     pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
     value: RemedyValue
@@ -39,7 +39,7 @@ class PourRemedy:
 class PourChange:
     """A change to the job that goes with another."""
 
-    kind: Kind
+    kind: PourRemedyKind
     pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
     value: RemedyValue
 
@@ -52,7 +52,7 @@ class CombinedPourRemedy:
     text: Say
     pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
     value: RemedyValue
-    first: Annotated[Kind, "The kind of the change that `pointer` and `value` are."]
+    first: Annotated[PourRemedyKind, "The kind of the change that `pointer` and `value` are."]
     also: Annotated[tuple[PourChange, ...], "What has to be changed as well: none of these is enough alone."]
 
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterable, Iterator
 
-from gaugerake.answers.job.times import UNSTATED_MIXING_S
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.pour import Pour
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
-from gaugerake.floor.pour.edge import Pace, WetEdge, lane, mix_area_m2, pace, wet_edge
+from gaugerake.floor.pour.edge import GUARD, Pace, WetEdge, lane, mix_area_m2, pace, wet_edge
 from gaugerake.floor.pour.mixes import Handling, open_time_s
 from gaugerake.floor.pour.windows import Part, RoomPour, Stop, Stretch, Window, spread_over_shifts
 from gaugerake.floor.product import Product
@@ -24,7 +24,7 @@ MOST_PLACING_RATE_M2_S = 20_000 * 0.3048**2 / 3600
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hands:
+class PourCrew:
     """The crew as it works on one product: a station's ``mix_cycle_s`` from one mix to its next."""
 
     station_count: int
@@ -36,12 +36,16 @@ class Hands:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayerSite:
-    """How, by whom and when one layer is poured: no ``windows`` is never, or not within the year looked at."""
+    """How, by whom and when one layer is poured: no ``windows`` is never, or not within the year looked at.
+
+    ``mixing_s`` is how long a mix is mixed [s].
+    """
 
     need: LayerNeed
     layer: Layer
     pour: Pour
-    hands: Hands
+    crew: PourCrew
+    mixing_s: float
     windows: tuple[Window, ...]
     longest_shift_s: float
 
@@ -66,6 +70,11 @@ class JudgedPart:
     hotter_k: float
     stop: Stop | None
 
+    @property
+    def warms_k(self) -> float:
+        """By how much the floor warms from its beginning [K]."""
+        return self.hottest_floor_k - self.floor_k
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JudgedLayer:
@@ -75,6 +84,17 @@ class JudgedLayer:
     pours: tuple[RoomPour, ...]
     stretches: tuple[Stretch, ...]
     parts: tuple[JudgedPart, ...]
+
+    @property
+    def mix_count(self) -> int:
+        """How many mixes the layer takes."""
+        return self.parts[-1].part.last_mix if self.parts else 0
+
+    @property
+    def lost_mixes(self) -> int:
+        """The mixes that stops between rooms cost, as the rest of a mix is lost there: the order does not hold them."""
+        ordered = math.ceil(math.fsum(self.site.need.room_likely) * (1 - GUARD))
+        return max(0, self.mix_count - ordered)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,51 +118,69 @@ class Judged:
         return None if None in holds else True
 
     @property
+    def slowest_s(self) -> float | None:
+        """The longest cadence of any room [s]; None without a poured body."""
+        return max((pour.pace.cadence_s for layer in self.layers for pour in layer.pours), default=None)
+
+    @property
+    def mix_count(self) -> int:
+        """How many mixes all layers take."""
+        return sum(layer.mix_count for layer in self.layers)
+
+    @property
     def worst(self) -> tuple[JudgedLayer, JudgedPart] | None:
         """The part whose edge fails by most, in the share of its open time."""
         failing = [pair for pair in self.parts() if pair[1].edge.holds is False]
         return max(failing, key=lambda pair: pair[1].edge.needed_s / (pair[1].edge.open_time_s or 1.0), default=None)
 
 
-def handling_of(pour: Pour, *, broadcast: bool) -> Handling:
+def handling_of(site: LayerSite, *, broadcast: bool) -> Handling:
     """How what is poured wants to be handled."""
-    product = pour.product
+    product = site.pour.product
     return Handling(
-        mixing_s=UNSTATED_MIXING_S if product.mixing_s is None else product.mixing_s,
+        mixing_s=site.mixing_s,
         pour_within_s=product.pour_within_s,
         roll_within_s=product.roll_within_s,
         open_time=product.open_time,
-        broadcast_wait=pour.broadcast_wait if broadcast else None,
+        broadcast_wait=site.pour.broadcast_wait if broadcast else None,
     )
 
 
-def room_pours(takeoff: Takeoff, need: LayerNeed, pour: Pour, hands: Hands) -> tuple[RoomPour, ...]:
+def room_pours(takeoff: Takeoff, need: LayerNeed, pour: Pour, crew: PourCrew) -> tuple[RoomPour, ...]:
     """The rooms of a layer in the job's order, each with its pace and its lane."""
     paces: dict[float | None, Pace] = {}  # most rooms are of one thickness
     pairs = zip(takeoff.rooms, need.room_likely, strict=True)
-    return tuple(room_pour(room, mixes, pour, hands, paces) for room, mixes in pairs)
+    return tuple(room_pour(room, mixes, pour, crew, paces) for room, mixes in pairs)
 
 
-def room_pour(room: RoomTakeoff, mixes: float, pour: Pour, hands: Hands, paces: dict[float | None, Pace]) -> RoomPour:
+def room_pour(room: RoomTakeoff, mixes: float, pour: Pour, crew: PourCrew, paces: dict[float | None, Pace]) -> RoomPour:
     """One room of a layer, its pace and its lane; ``paces`` keeps the pace of each thickness."""
     known = paces.get(room.thickness_m)
     if known is None:
-        known = paces[room.thickness_m] = _pace(pour, hands, room.thickness_m or 0.0)
+        known = paces[room.thickness_m] = _pace(pour, crew, room.thickness_m or 0.0)
     return RoomPour(
         room=room.index,
         need_mixes=mixes,
         pace=known,
-        lane=lane(shorter_side_m=room.shorter_side_m, depth_m=hands.lane_depth_m, widest_m=hands.widest_lane_m),
+        lane=lane(shorter_side_m=room.shorter_side_m, depth_m=crew.lane_depth_m, widest_m=crew.widest_lane_m),
     )
 
 
-def _pace(pour: Pour, hands: Hands, thickness_m: float) -> Pace:
+def _pace(pour: Pour, crew: PourCrew, thickness_m: float) -> Pace:
     area = mix_area_m2(yield_m3=pour.yield_m3.likely, thickness_m=thickness_m * pour.share_fraction)
     return pace(
-        mix_cycle_s=hands.mix_cycle_s,
-        station_count=hands.station_count,
-        placing_rate_m2_s=hands.placing_rate_m2_s,
+        mix_cycle_s=crew.mix_cycle_s,
+        station_count=crew.station_count,
+        placing_rate_m2_s=crew.placing_rate_m2_s,
         mix_area_m2=area,
+    )
+
+
+def strips_length_m(takeoff: Takeoff, pours: Iterable[RoomPour]) -> float:
+    """The edges between the strips of rooms [m], each as long as its room, taken for a rectangle."""
+    return sum(
+        (pour.lane.strip_count - 1) * takeoff.rooms[pour.room].area_m2 / takeoff.rooms[pour.room].shorter_side_m
+        for pour in pours
     )
 
 
@@ -154,7 +192,7 @@ def judge(takeoff: Takeoff, site: PourSite) -> Judged:
 def holds(takeoff: Takeoff, site: PourSite) -> bool:
     """Whether a pour would be judged feasible, or not to be judged: stops looking at the first edge that is lost."""
     for layer in site.layers:
-        stretches = _stretches(layer, room_pours(takeoff, layer.need, layer.pour, layer.hands))
+        stretches = _stretches(layer, room_pours(takeoff, layer.need, layer.pour, layer.crew))
         parts = (part for stretch in stretches for part in stretch.parts)
         if not stretches or any(_edge(site, layer, part).holds is False for part in parts):
             return False
@@ -171,7 +209,7 @@ def _edge(site: PourSite, layer: LayerSite, part: Part) -> WetEdge:
 
 
 def _judge_layer(takeoff: Takeoff, site: PourSite, layer: LayerSite) -> JudgedLayer:
-    pours = room_pours(takeoff, layer.need, layer.pour, layer.hands)
+    pours = room_pours(takeoff, layer.need, layer.pour, layer.crew)
     stretches = _stretches(layer, pours)
     parts = tuple(
         _judge_part(site, layer.layer.product, part, stretch.stop if part is stretch.parts[-1] else None)
@@ -200,11 +238,11 @@ def edge_of(product: Product, pour: RoomPour, *, floor_k: float, material_k: flo
 
 
 def beyond_any_crew(layer: LayerSite, judged: JudgedPart) -> bool:
-    """Whether even the most stations and the fastest hands would lose this edge."""
+    """Whether even the most stations and the fastest placing would lose this edge."""
     quickest = pace(
-        mix_cycle_s=layer.hands.mix_cycle_s,
+        mix_cycle_s=layer.crew.mix_cycle_s,
         station_count=MOST_STATIONS,
-        placing_rate_m2_s=max(MOST_PLACING_RATE_M2_S, layer.hands.placing_rate_m2_s),
+        placing_rate_m2_s=max(MOST_PLACING_RATE_M2_S, layer.crew.placing_rate_m2_s),
         mix_area_m2=judged.part.pour.pace.mix_area_m2,
     )
     edge = wet_edge(

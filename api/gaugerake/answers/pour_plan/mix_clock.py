@@ -52,7 +52,7 @@ class Mix:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Clock:
+class PourClock:
     """Turns instants [s] into what people read; ``zone`` None is a job without a start."""
 
     first_s: float
@@ -79,24 +79,24 @@ class Clock:
         return round((at_s - self.first_s) / 60, 4)
 
 
-def clock_of(judged: Judged, zone: Zone | None) -> Clock:
+def pour_clock(judged: Judged, zone: Zone | None) -> PourClock:
     """The clock of a pour, counted from its first mix."""
     first = next((part.part.begins_s for _, part in judged.parts()), 0.0)
-    return Clock(first_s=first, zone=zone)
+    return PourClock(first_s=first, zone=zone)
 
 
-def mixes(takeoff: Takeoff, site: PourSite, judged: Judged, clock: Clock) -> tuple[Mix, ...]:
+def mixes(takeoff: Takeoff, site: PourSite, judged: Judged, clock: PourClock) -> tuple[Mix, ...]:
     """The clock of every mix, up to ``MOST_MIXES``."""
     return tuple(islice(_all(takeoff, site, judged, clock), MOST_MIXES))
 
 
-def _all(takeoff: Takeoff, site: PourSite, judged: Judged, clock: Clock) -> Iterator[Mix]:
+def _all(takeoff: Takeoff, site: PourSite, judged: Judged, clock: PourClock) -> Iterator[Mix]:
     names = [room.name for room in takeoff.rooms]
     for layer in judged.layers:
         body = layer.site.layer
         found = mixes_of(
             stretches=layer.stretches,
-            handling=handling_of(layer.site.pour, broadcast=is_broadcast(takeoff, layer.site.layer)),
+            handling=handling_of(layer.site, broadcast=is_broadcast(takeoff, layer.site.layer)),
             floor_k=site.course.at,
             material_k=site.material_k,
         )
@@ -104,7 +104,7 @@ def _all(takeoff: Takeoff, site: PourSite, judged: Judged, clock: Clock) -> Iter
             yield _mix(mix, body.id, names, clock)
 
 
-def _mix(mix: MixClock, layer: str, names: Sequence[Words], clock: Clock) -> Mix:
+def _mix(mix: MixClock, layer: str, names: Sequence[Words], clock: PourClock) -> Mix:
     return Mix(
         number=mix.number,
         layer=layer,

@@ -9,10 +9,8 @@ from __future__ import annotations
 from itertools import chain
 from typing import cast
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.pour_plan.beyond import say_beyond
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy
-from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S, Judged
+from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import (
     DEGREE_K,
@@ -27,33 +25,38 @@ from gaugerake.answers.pour_plan.steps import (
     with_crew,
 )
 from gaugerake.answers.pour_plan.together import together_alone, together_with
+from gaugerake.answers.pour_plan.utmost import Utmost, at_utmost
 from gaugerake.floor.job import Crew
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
 
 MOST_HOURS_LATER = 72
 MOST_HOURS_EARLIER = 24
 
 
-def remedies(context: Context, judged: Judged) -> tuple[AnyRemedy, ...]:
-    """One remedy of each kind that frees the pour; none when it holds or when nobody can say.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Freed:
+    """What frees a pour that fails: one remedy of each kind that does.
 
-    Where none frees it, that is said, and why; so is that the search ended early.
+    Where none does, ``utmost`` is the pour with everything at its utmost. ``ended_early`` says that the search had more
+    to look at than one answer may.
     """
-    if judged.worst is None:
-        return ()
-    search = Search(context, judged)
-    found = [*_crew(search), search.first_here(narrower(search)), *_cooler(search)]
-    kept = tuple(remedy for remedy in found if remedy is not None) or _whatever(search)
-    if search.ended_early:
-        context.record.caution("pour-remedy-search-ended", "/work")
-    if not kept:
-        say_beyond(search)
-    return kept
+
+    remedies: tuple[AnyRemedy, ...]
+    utmost: Utmost | None
+    ended_early: bool
+
+
+def free(search: Search) -> Freed:
+    """Look for what frees a pour that fails."""
+    alone = [*_crew(search), search.first_here(narrower(search)), *_cooler(search)]
+    found = tuple(remedy for remedy in alone if remedy is not None) or _several(search)
+    return Freed(remedies=found, ended_early=search.ended_early, utmost=None if found else at_utmost(search))
 
 
 def _crew(search: Search) -> list[PourRemedy | None]:
-    """More stations, faster hands, else both."""
+    """More stations, faster placing, else both."""
     alone = [search.first(stations(search)), search.first(placing(search))]
     return [_both(search)] if alone == [None, None] else alone
 
@@ -108,7 +111,7 @@ def _cooler(search: Search) -> list[AnyRemedy | None]:
 
 def _both_cooler(search: Search) -> list[AnyRemedy | None]:
     """Where material and floor are both hotter than the system's times hold at: both cooler, or a cooler hour."""
-    usual_k = search.context.system.reference_temperature_k
+    usual_k = search.resolved.system.reference_temperature_k
     if min(search.site.material_k, max(part.hottest_floor_k for part in search.parts)) <= usual_k:
         return []
     material = tuple(cooler_material(search, least_k=max(usual_k, lowest_material_k(search))))
@@ -121,7 +124,7 @@ def _both_cooler(search: Search) -> list[AnyRemedy | None]:
     ]
 
 
-def _whatever(search: Search) -> tuple[AnyRemedy, ...]:
+def _several(search: Search) -> tuple[AnyRemedy, ...]:
     """Where no change alone frees the pour: the fewest together, at an hour as near as can be."""
     changes = (
         tuple(stations(search)),

@@ -7,15 +7,15 @@ either ends before the search does, the answer says so.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import course_of, material_temperature_of
+from gaugerake.answers.job.resolve import with_work
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Try
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
-from gaugerake.answers.pour_plan.site import hands_of, pour_site, pour_site_alone
-from gaugerake.answers.takeoff.bridge import take_off
+from gaugerake.answers.pour_plan.site import crew_on, pour_site
 from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Work
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -25,26 +25,31 @@ MOST_ASKED = 24
 """How often one kind of remedy may run the whole timetable again."""
 MOST_ROOMS_ASKED = 20_000
 """And how many rooms that may be in all: a job of very many rooms is asked again less often."""
-
 MOST_STEPS = 40_000
 """Of the clock's and of the judgement of edges, for all kinds together."""
 STEPS_A_ROOM = 3
 """What planning, pouring and judging a room of a layer takes beside finding its hours."""
 
+LikelyRun = Callable[[ResolvedJob, Budget], Run]
+"""The likely run of a changed job's timetable, its steps counted."""
+
 
 class Search:
-    """Asks again with the work changed."""
+    """Asks about a pour that fails again with the work changed, and counts how often.
 
-    def __init__(self, context: Context, judged: Judged) -> None:
-        self.context = context
-        self.takeoff = context.shared(take_off)
-        self.site: PourSite = context.shared(pour_site)
-        self.work = context.job.work
-        self.budget = Budget(MOST_STEPS)
-        self.left_unasked = False  # the runs of the timetable that one kind may have were too few
-        self.hands = self.site.layers[0].hands
+    ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few.
+    """
+
+    def __init__(
+        self, resolved: ResolvedJob, takeoff: Takeoff, site: PourSite, judged: Judged, likely_run: LikelyRun
+    ) -> None:
+        self.resolved, self.takeoff, self.site, self.work = resolved, takeoff, site, resolved.asked.work
+        self.crew = site.layers[0].crew
         self.parts = [part for _, part in judged.parts()]
-        self._hardest_first = [_hardest_first(self.takeoff, layer) for layer in judged.layers]
+        self.budget = Budget(MOST_STEPS)
+        self.left_unasked = False
+        self._likely_run = likely_run
+        self._hardest_first = [_hardest_first(takeoff, layer) for layer in judged.layers]
 
     @property
     def steady(self) -> bool:
@@ -55,6 +60,11 @@ class Search:
     def ended_early(self) -> bool:
         """Whether there was more to look at than one answer may."""
         return self.left_unasked or self.budget.ended
+
+    @property
+    def widest_lane_m(self) -> float:
+        """The widest lane of the pour [m]."""
+        return max(part.part.pour.lane.width_m for part in self.parts)
 
     def asks(self, most: int) -> int:
         """How often the timetable may be run again for a job of so many rooms."""
@@ -82,36 +92,35 @@ class Search:
         for attempt in tries:
             if not self.budget.allows():
                 return None
-            changed = self.context.with_work(attempt.change(self.work), keep=(take_off, course_of))
-            if self.lost_edge(changed) is None:
+            if self.lost_edge(self.changed(attempt.change(self.work))) is None:
                 return attempt.remedy
         return None
 
-    def changed(self, work: Work) -> Context:
-        """The job with other work; a floor that is not changed is not read again, as a log is long."""
-        same_floor = work.temperatures is self.work.temperatures
-        return self.context.with_work(work, keep=(take_off, course_of) if same_floor else (take_off,))
+    def changed(self, work: Work) -> ResolvedJob:
+        """The job with other work."""
+        return with_work(self.resolved, work)
 
-    def holds(self, changed: Context) -> bool:
+    def holds(self, changed: ResolvedJob) -> bool:
         """Whether no edge is lost in the hours that the timetable then gives; False where that may not be asked."""
         if not self.budget.allows():
             return False
         self.budget.spend(STEPS_A_ROOM * len(self.takeoff.rooms) * len(self.site.layers))
-        return holds(self.takeoff, pour_site_alone(changed, self.budget))
+        likely = self._likely_run(changed, self.budget)
+        return holds(self.takeoff, pour_site(changed, self.takeoff, likely))
 
-    def could_hold(self, changed: Context) -> bool:
+    def could_hold(self, changed: ResolvedJob) -> bool:
         """Whether no edge would be lost on a floor that is as cold all day as it ever gets."""
-        coldest_k, _warmest_k = changed.shared(course_of).span_k
+        coldest_k, _warmest_k = changed.work.course.value.span_k
         return self.lost_edge(changed, floor_k=coldest_k) is None
 
-    def lost_edge(self, changed: Context, *, floor_k: float | None = None) -> WetEdge | None:
+    def lost_edge(self, changed: ResolvedJob, *, floor_k: float | None = None) -> WetEdge | None:
         """An edge that is lost in the hours as they are, or at one temperature of the floor; None when none is."""
-        material_k = changed.shared(material_temperature_of)
+        material_k = changed.work.material_temperature_k.value
         for layer, parts in zip(self.site.layers, self._hardest_first, strict=True):
-            hands, paces = hands_of(changed, layer.layer.product), dict[float | None, Pace]()
+            crew, paces = crew_on(changed.work.crew, layer.layer.product), dict[float | None, Pace]()
             for part in parts:
                 self.budget.spend(1)
-                pour = room_pour(self.takeoff.rooms[part.part.pour.room], 1.0, layer.pour, hands, paces)
+                pour = room_pour(self.takeoff.rooms[part.part.pour.room], 1.0, layer.pour, crew, paces)
                 at_k = part.hottest_floor_k if floor_k is None else floor_k
                 edge = edge_of(layer.layer.product, pour, floor_k=at_k, material_k=material_k)
                 if edge.holds is False:

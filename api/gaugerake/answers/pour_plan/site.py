@@ -2,73 +2,71 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from gaugerake.answers.job.context import Context
-from gaugerake.answers.job.times import crew_of, material_temperature_of, zone_of
-from gaugerake.answers.pour_plan.judge import Hands, LayerSite, PourSite
-from gaugerake.answers.return_times.bridge import basis_of, plan_of, runs_of
-from gaugerake.answers.takeoff.bridge import take_off
-from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.forward import run
+from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
+from gaugerake.answers.pour_plan.judge import LayerSite, PourCrew, PourSite
 from gaugerake.floor.clock.timetable import Run, StepKind
+from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.windows import SAME_S, Window
 from gaugerake.floor.product import Product
 from gaugerake.floor.values.local_time import Zone
 
 
-def pour_site(context: Context) -> PourSite:
-    """The pour as the likely run of the timetable has it; call as ``context.shared(pour_site)``.
+def pour_site(resolved: ResolvedJob, takeoff: Takeoff, likely: Run) -> PourSite:
+    """The pour as the likely run of the timetable has it.
 
     Raises
     ------
     Refused
         When the job's times, temperatures or shifts mean something that cannot be.
     """
-    return _site(context, context.shared(runs_of).likely)
+    work, basis = resolved.work, resolved.work.basis.value
+    layers = tuple(
+        LayerSite(
+            need=need,
+            layer=need.layer,
+            pour=need.layer.pour,
+            crew=crew_on(work.crew, need.layer.product),
+            mixing_s=work.crew.mixing_s[need.layer.product.code].value,
+            windows=_windows(likely, need.layer.id),
+            longest_shift_s=basis.hours.longest_s,
+        )
+        for need in takeoff.layers
+        if need.layer.pour is not None
+    )
+    return PourSite(layers=layers, course=basis.course, material_k=work.material_temperature_k.value)
 
 
-def pour_site_alone(context: Context, budget: Budget) -> PourSite:
-    """The same where nobody asks for the other runs, its steps counted."""
-    basis = context.shared(basis_of)
-    plan = context.shared(plan_of)
-    likely = run(plan, hours=basis.hours, course=basis.course, column="likely", start_s=basis.start_s, budget=budget)
-    return _site(context, likely)
-
-
-def hands_of(context: Context, product: Product) -> Hands:
+def crew_on(crew: ResolvedCrew, product: Product) -> PourCrew:
     """The crew as it works on a product."""
-    crew = context.shared(crew_of)
-    return Hands(
-        station_count=crew.mixing_stations,
-        mix_cycle_s=crew.seconds_per_mix(product),
-        placing_rate_m2_s=crew.placing_rate_m2_s,
-        lane_depth_m=crew.lane_depth_m,
-        widest_lane_m=context.job.work.crew.lane_width_m,
+    return PourCrew(
+        station_count=crew.mixing_stations.value,
+        mix_cycle_s=crew.seconds_per_mix(product).value,
+        placing_rate_m2_s=crew.placing_rate_m2_s.value,
+        lane_depth_m=crew.lane_depth_m.value,
+        widest_lane_m=crew.lane_width_m,
     )
 
 
-def clock_zone(context: Context) -> Zone | None:
+def clock_zone(resolved: ResolvedJob) -> Zone | None:
     """The zone of the instants; None where the job has no start."""
-    return context.shared(zone_of) if context.shared(basis_of).timed else None
+    return resolved.work.zone.value if resolved.work.basis.value.timed else None
 
 
-def _site(context: Context, likely: Run) -> PourSite:
-    basis = context.shared(basis_of)
-    found = []
-    for need in context.shared(take_off).layers:
-        pour = need.layer.pour
-        if pour is not None:
-            layer = LayerSite(
-                need=need,
-                layer=need.layer,
-                pour=pour,
-                hands=hands_of(context, need.layer.product),
-                windows=_windows(likely, need.layer.id),
-                longest_shift_s=basis.hours.longest_s,
-            )
-            found.append(layer)
-    return PourSite(layers=tuple(found), course=basis.course, material_k=context.shared(material_temperature_of))
+def site_remarks(resolved: ResolvedJob, site: PourSite) -> Iterator[Remark]:
+    """What the hours, the crew and the temperatures of the pour rest on."""
+    work, crew = resolved.work, resolved.work.crew
+    yield from work.basis.remarks
+    for layer in site.layers:
+        yield from crew.mixing_stations.remarks
+        yield from crew.seconds_per_mix(layer.layer.product).remarks
+        yield from crew.placing_rate_m2_s.remarks
+        yield from crew.lane_depth_m.remarks
+    yield from work.material_temperature_k.remarks
+    if work.basis.value.timed:
+        yield from work.zone.remarks
 
 
 def _windows(likely: Run, layer: str) -> tuple[Window, ...]:

@@ -11,8 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 
-from gaugerake.answers.job.times import start_of, zone_of
-from gaugerake.answers.pour_plan.change import Kind, PourRemedy, Try
+from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Try
 from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.return_times.remedies import SteadyValue
@@ -39,16 +38,16 @@ def with_crew(work: Work, **changes: float) -> Work:
 
 def stations(search: Search) -> Iterator[Try]:
     """One station more and more."""
-    for count in range(search.hands.station_count + 1, MOST_STATIONS + 1):
-        text = Say(code="pour-remedy-mixing-stations", params={"stations": count, "now": search.hands.station_count})
+    for count in range(search.crew.station_count + 1, MOST_STATIONS + 1):
+        text = Say(code="pour-remedy-mixing-stations", params={"stations": count, "now": search.crew.station_count})
         remedy = PourRemedy(kind="mixing-stations", text=text, pointer="/work/crew/mixing_stations", value=count)
         yield Try(remedy=remedy, change=partial(with_crew, mixing_stations=count))
 
 
 def placing(search: Search) -> Iterator[Try]:
     """50 ft²/h more and more."""
-    for rate in _steps_up(search.hands.placing_rate_m2_s, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S):
-        shown, now = Figure(rate, "area-rate"), Figure(search.hands.placing_rate_m2_s, "area-rate")
+    for rate in _steps_up(search.crew.placing_rate_m2_s, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S):
+        shown, now = Figure(rate, "area-rate"), Figure(search.crew.placing_rate_m2_s, "area-rate")
         text = Say(code="pour-remedy-placing", params={"rate": shown, "now": now})
         remedy = PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
         yield Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
@@ -56,8 +55,8 @@ def placing(search: Search) -> Iterator[Try]:
 
 def narrower(search: Search) -> Iterator[Try]:
     """Half a foot narrower and narrower, to a lane as wide as it is deep."""
-    widest = max(part.part.pour.lane.width_m for part in search.parts)
-    for width in _steps_down(widest, WIDTH_STEP_M, max(search.hands.lane_depth_m, WIDTH_STEP_M)):
+    widest = search.widest_lane_m
+    for width in _steps_down(widest, WIDTH_STEP_M, max(search.crew.lane_depth_m, WIDTH_STEP_M)):
         shown = Figure(width, "length")
         text = Say(code="pour-remedy-narrower-pour", params={"width": shown, "now": Figure(widest, "length")})
         remedy = PourRemedy(kind="narrower-pour", text=text, pointer="/work/crew/lane_width", value=shown)
@@ -89,7 +88,7 @@ def cooler_floor(search: Search, *, least_k: float) -> Iterator[Try]:
 
 def another_hour(search: Search, direction: int, most_hours: int) -> Iterator[Try]:
     """An hour later and later (or earlier), where the floor's temperature changes with the hour."""
-    start, zone = search.context.shared(start_of), search.context.shared(zone_of)
+    start, zone = search.resolved.work.start.value, search.resolved.work.zone.value
     if start is None or isinstance(search.site.course, SteadyCourse):
         return
     for hours in range(1, most_hours + 1):
@@ -98,7 +97,7 @@ def another_hour(search: Search, direction: int, most_hours: int) -> Iterator[Tr
             "hours": Figure(hours * HOUR_STEP_S, "duration"),
             "start": f"{other:%Y-%m-%d %H:%M}",
         }
-        kind: Kind = "later-start" if direction > 0 else "earlier-start"
+        kind: PourRemedyKind = "later-start" if direction > 0 else "earlier-start"
         text = Say(code=f"pour-remedy-{kind}", params=params)
         remedy = PourRemedy(kind=kind, text=text, pointer="/work/start", value=other)
         yield Try(remedy=remedy, change=partial(replace, start=other))

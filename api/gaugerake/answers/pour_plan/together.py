@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import reduce
 from itertools import combinations
 
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import AnyRemedy, Try, together
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.floor.job import Work
@@ -29,16 +29,16 @@ Levels = tuple[int, ...]
 
 def together_with(search: Search, bases: Iterable[Try], changes: Sequence[Steps]) -> AnyRemedy | None:
     """The first of ``bases`` with which some of ``changes`` free the pour, and the least of these that do."""
-    bench = _Bench(search)
-    return next((found for base in bases if (found := _least(bench, (base,), changes)) is not None), None)
+    trials = _Trials(search)
+    return next((found for base in bases if (found := _least(trials, (base,), changes)) is not None), None)
 
 
 def together_alone(search: Search, changes: Sequence[Steps]) -> AnyRemedy | None:
     """The fewest of ``changes`` that free the pour together, and the least of these that do."""
-    return _least(_Bench(search), (), changes)
+    return _least(_Trials(search), (), changes)
 
 
-class _Bench:
+class _Trials:
     """Tries works, as often as it may."""
 
     def __init__(self, search: Search) -> None:
@@ -59,7 +59,7 @@ class _Bench:
         """Whether the timetable has hours for what was found, and it is the least: nothing was left unasked."""
         return self._asked(self._search.changed(reduce(_applied, tries, self._search.work)))
 
-    def _asked(self, changed: Context) -> bool:
+    def _asked(self, changed: ResolvedJob) -> bool:
         if self._left == 0:
             self._search.left_unasked = True
             return False
@@ -71,17 +71,17 @@ def _applied(work: Work, attempt: Try) -> Work:
     return attempt.change(work)
 
 
-def _least(bench: _Bench, base: tuple[Try, ...], changes: Sequence[Steps]) -> AnyRemedy | None:
+def _least(trials: _Trials, base: tuple[Try, ...], changes: Sequence[Steps]) -> AnyRemedy | None:
     changes = [steps for steps in changes if steps]
 
     def frees(levels: Levels) -> bool:
-        return bench.frees((*base, *_taken(changes, levels)))
+        return trials.frees((*base, *_taken(changes, levels)))
 
     utmost = tuple(len(steps) for steps in changes)
     if not frees(utmost):
         return None
     parts = (*base, *_taken(changes, _eased(frees, _share(frees, _fewest(frees, utmost)))))
-    if not bench.confirms(parts):  # False too where the search ended, and what was found may not be the least
+    if not trials.confirms(parts):  # False too where the search ended, and what was found may not be the least
         return None
     return parts[0].remedy if len(parts) == 1 else together([part.remedy for part in parts])
 

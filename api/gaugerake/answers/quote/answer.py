@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
 from datetime import date, timedelta
-from typing import Annotated, TypeVar
+from typing import Annotated
 
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.working import within
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
-from gaugerake.answers.quantities.answer import Quantities
-from gaugerake.answers.quantities.bridge import quantities
+from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.answers.quote.fingerprint import fingerprint
-from gaugerake.answers.readiness.answer import Readiness
-from gaugerake.answers.readiness.bridge import readiness
-from gaugerake.answers.return_times.answer import ReturnTimes
-from gaugerake.answers.return_times.bridge import return_times
+from gaugerake.answers.quote.parts import planned_by
+from gaugerake.answers.readiness.ahead import NO_PLAN, needs_plan
+from gaugerake.answers.readiness.answer import Readiness, readiness
+from gaugerake.answers.return_times.answer import ReturnTimes, return_times
+from gaugerake.answers.return_times.plan import make_timetable
+from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.floor.values.frozen import dataclass
-
-T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,32 +37,42 @@ class Quote:
     return_times: ReturnTimes
 
 
-def quote(context: Context, *, token: str | None = None) -> Quote:
-    """All answers to the context's job; ``token`` is what the quote can be opened with again.
+def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = False) -> Answer[Quote]:
+    """All answers to the job; ``token`` is what the quote can be opened with again.
 
     Raises
     ------
     Refused
         When the job means something that cannot be.
     """
-    issued = context.job.order.issued
-    return Quote(
-        reference=context.job.order.reference,
-        fingerprint=fingerprint(context),
-        token=token,
-        valid_until=None if issued is None else issued + timedelta(days=context.catalogue.valid_days),
-        readiness=_part(context, "readiness", lambda: context.shared(readiness)),
-        quantities=_part(context, "quantities", lambda: quantities(context)),
-        pour_plan=_part(context, "pour_plan", lambda: pour_plan(context, with_mixes=False)),
-        return_times=_part(context, "return_times", lambda: return_times(context)),
+    survey = survey_rooms(resolved.rooms)
+    timetable = make_timetable(resolved, take_off(resolved, survey))
+    planned = planned_by(timetable) if needs_plan(resolved) else NO_PLAN
+    slab = readiness(resolved, survey=survey, planned=planned, explained=explained)
+    order = quantities(resolved, timetable.takeoff, slab=slab.body.verdict, explained=explained)
+    pour = pour_plan(timetable, with_mixes=False, explained=explained)
+    times = return_times(timetable, explained=explained)
+    return Answer(
+        body=Quote(
+            reference=resolved.asked.order.reference,
+            fingerprint=fingerprint(resolved),
+            token=token,
+            valid_until=_valid_until(resolved),
+            readiness=slab.body,
+            quantities=order.body,
+            pour_plan=pour.body,
+            return_times=times.body,
+        ),
+        remarks=(*slab.remarks, *order.remarks, *pour.remarks, *times.remarks),
+        working=(
+            *within("readiness", slab.working),
+            *within("quantities", order.working),
+            *within("pour_plan", pour.working),
+            *within("return_times", times.working),
+        ),
     )
 
 
-def _part(context: Context, name: str, make: Callable[[], T]) -> T:
-    """One answer within the quote; the figures of its working then stand one level deeper."""
-    working = context.record.working
-    before = len(working or ())
-    answer = make()
-    if working is not None:
-        working[before:] = [replace(work, figure=f"/{name}{work.figure}") for work in working[before:]]
-    return answer
+def _valid_until(resolved: ResolvedJob) -> date | None:
+    issued = resolved.asked.order.issued
+    return None if issued is None else issued + timedelta(days=resolved.supply.catalogue.valid_days)

@@ -9,7 +9,7 @@ from typing import Any
 import orjson
 
 from gaugerake import __version__
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.resolved import ResolvedJob
 
 
 def _plain(value: Any) -> str:
@@ -29,12 +29,13 @@ def canonical(value: object) -> bytes:
     return orjson.dumps(value, default=_plain, option=orjson.OPT_SORT_KEYS)
 
 
-def fingerprint(context: Context) -> str:
+def fingerprint(resolved: ResolvedJob) -> str:
     """SHA-256, in hex, of the canonical job, the catalogue revision, the price book and the engine.
 
     A branch's book goes in by its content: other prices under the same name are another quote.
     """
-    digest = hashlib.sha256(canonical(context.job))
-    for part in (context.revision, context.book_id or context.book.code, __version__):
+    digest = hashlib.sha256(canonical(resolved.asked))
+    supply = resolved.supply
+    for part in (supply.revision, supply.book_id or supply.book.code, __version__):
         digest.update(b"\n" + part.encode())
     return digest.hexdigest()

@@ -11,6 +11,7 @@ from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolve_work import hours_open
 from gaugerake.answers.job.resolved import Basis, ResolvedJob
 from gaugerake.answers.takeoff.remarks import takeoff_remarks
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
@@ -136,13 +137,13 @@ def runs_of(plan: Plan, basis: Basis) -> Runs:
     return Runs(earliest=earliest, likely=likely, latest=latest)
 
 
-def likely_run(plan: Plan, basis: Basis) -> Run:
-    """The likely run alone."""
-    return _run(plan, basis, "likely")
+def likely_run(plan: Plan, basis: Basis, budget: Budget) -> Run:
+    """The likely run alone, its steps counted in ``budget``."""
+    return _run(plan, basis, "likely", budget)
 
 
-def _run(plan: Plan, basis: Basis, column: Column) -> Run:
-    return run(plan, hours=basis.hours, course=basis.course, column=column, start_s=basis.start_s)
+def _run(plan: Plan, basis: Basis, column: Column, budget: Budget | None = None) -> Run:
+    return run(plan, hours=basis.hours, course=basis.course, column=column, start_s=basis.start_s, budget=budget)
 
 
 def make_plan(resolved: ResolvedJob, takeoff: Takeoff, *, station_count: int | None = None) -> Plan:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Annotated
 
 from gaugerake import __version__
-from gaugerake.answers.job.envelope import Source
-from gaugerake.answers.job.record import Record
+from gaugerake.answers.job.envelope import Source, source_remarks
+from gaugerake.answers.job.remarks import sort_remarks
 from gaugerake.answers.systems.layers import SystemLayer, system_layer
 from gaugerake.answers.systems.products import ProductForSale, product_for_sale
 from gaugerake.answers.systems.ranges import Bounds, TimeRow, bounds_of, figure_of, rows_of
@@ -138,7 +138,7 @@ def systems(catalogue: Catalogue, *, revision: str, book: PriceBook) -> Systems:
         price_book=book.code,
         systems=tuple(_system(system, catalogue, book) for system in catalogue.systems.values()),
         assumptions=(),
-        cautions=_cautions(catalogue),
+        cautions=sort_remarks(source_remarks(catalogue)).cautions,
         missing=(),
     )
 
@@ -160,17 +160,9 @@ def one_system(catalogue: Catalogue, code: str, *, revision: str, book: PriceBoo
         price_book=book.code,
         system=_system(catalogue.systems[code], catalogue, book),
         assumptions=(),
-        cautions=_cautions(catalogue),
+        cautions=sort_remarks(source_remarks(catalogue)).cautions,
         missing=(),
     )
-
-
-def _cautions(catalogue: Catalogue) -> tuple[Note, ...]:
-    record = Record()
-    if catalogue.invented:
-        record.caution("invented-data")
-    record.caution("data-sheet-rules")
-    return record.cautions
 
 
 def _system(system: System, catalogue: Catalogue, book: PriceBook) -> FloorSystem:

@@ -60,6 +60,11 @@ class Part:
     ends_s: float
     shares_first: bool
 
+    @property
+    def mix_count(self) -> int:
+        """How many mixes reach the room in this stretch."""
+        return self.last_mix - self.first_mix + 1
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:

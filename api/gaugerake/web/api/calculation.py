@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
+from typing import Any, Protocol
 
 from flask import Response, g, request
 
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.envelope import envelope
 from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.resolve import resolve
+from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.file.format import LIST
 from gaugerake.catalogue.store.snapshot import Snapshot
@@ -26,7 +27,13 @@ from gaugerake.web.json_in.document import Document
 from gaugerake.web.snapshots import the_snapshot
 
 
-def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) -> Response:
+class Answering(Protocol):
+    """What makes an answer of a job."""
+
+    def __call__(self, resolved: ResolvedJob, *, explained: bool = False) -> Answer[Any]: ...
+
+
+def calculate(answer: Answering, schema: Document, asked: Asked) -> Response:
     """The reply to a job.
 
     Raises
@@ -37,19 +44,21 @@ def calculate(answer: Callable[[Context], Any], schema: Document, asked: Asked) 
     snapshot = the_snapshot()
     g.document = reading.body(request)
     job: Job = schema.load(g.document)
-    if asked["working"] == "true" and len(job.rooms) > MOST_EXPLAINED:
+    explained = asked["working"] == "true"
+    if explained and len(job.rooms) > MOST_EXPLAINED:
         place = Placed("/rooms", Finding("too-many-explained", len(job.rooms), {"most": MOST_EXPLAINED}))
         raise TooManyExplained(place, most=MOST_EXPLAINED)
-    context = context_of(job, snapshot, with_working=asked["working"] == "true")
-    body = answered(answer, context)
-    if context.record.working is not None:
-        body["working"] = render(tuple(context.record.working), g.choice)
+    resolved = resolved_of(job, snapshot)
+    found = answer(resolved, explained=explained)
+    body = shown(resolved, found)
+    if explained:
+        body["working"] = render(found.working, g.choice)
     if asked["echo"] == "true":
         body["job"] = schema.write(job, g.choice)
     return json_reply(body)
 
 
-def context_of(job: Job, snapshot: Snapshot, *, with_working: bool = False) -> Context:
+def resolved_of(job: Job, snapshot: Snapshot) -> ResolvedJob:
     """What an answer to the job is made from.
 
     Raises
@@ -58,20 +67,19 @@ def context_of(job: Job, snapshot: Snapshot, *, with_working: bool = False) -> C
         When the job names a system or a price book that there is not.
     """
     code = book_of(job, snapshot)
-    return Context(
-        job=job,
+    supply = Supply(
         catalogue=snapshot.catalogue,
         revision=snapshot.revision,
         book=snapshot.books[code],
         book_id=None if code == LIST else snapshot.book_ids[code],
-        with_working=with_working,
     )
+    return resolve(job, supply)
 
 
-def answered(answer: Callable[[Context], Any], context: Context) -> dict[str, Any]:
+def shown(resolved: ResolvedJob, answer: Answer[Any]) -> dict[str, Any]:
     """The answer beside its envelope, in the units of the request."""
-    body: dict[str, Any] = render(answer(context), g.choice)
-    body |= render(envelope(context), g.choice)
+    body: dict[str, Any] = render(answer.body, g.choice)
+    body |= render(envelope(resolved.supply, answer.remarks), g.choice)
     return body
 
 

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import cast
 
 from flask import current_app, g
 
 from gaugerake import __version__
-from gaugerake.answers.job.context import Context
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.job.remarks import Remarks, caution
+from gaugerake.answers.job.resolve import resolve
+from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.quote.answer import Quote, quote
 from gaugerake.catalogue.errors import UnknownBook, UnknownRevision
 from gaugerake.catalogue.file.faults import FileRefused
@@ -49,8 +53,8 @@ def given_secrets() -> tuple[str, ...]:
     return tuple(secret for part in parts if (secret := part.strip()))
 
 
-def quote_with_token(context: Context) -> Quote:
-    """The quote of a job, and the token that opens it again.
+def quote_with_token(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Quote]:
+    """The quote of a job, and the token that opens it again; what is said of the token comes first.
 
     Raises
     ------
@@ -59,19 +63,22 @@ def quote_with_token(context: Context) -> Quote:
     """
     ring = _keyring()
     if ring is None:
-        context.record.caution("token-without-secret")
-        return quote(context)
+        return _after((caution("token-without-secret"),), quote(resolved, explained=explained))
+    supply = resolved.supply
     sealed = Sealed(
-        job=context.job,
+        job=resolved.asked,
         units=g.choice.name,
-        revision=context.revision,
-        book=context.book_id,
+        revision=supply.revision,
+        book=supply.book_id,
         engine=__version__,
     )
     token = ring.keys.seal(sealed)
-    if token is None:
-        context.record.caution("token-too-long", most=MOST_CHARACTERS)
-    return quote(context, token=token)
+    said = () if token is not None else (caution("token-too-long", most=MOST_CHARACTERS),)
+    return _after(said, quote(resolved, token=token, explained=explained))
+
+
+def _after(said: Remarks, answer: Answer[Quote]) -> Answer[Quote]:
+    return replace(answer, remarks=(*said, *answer.remarks))
 
 
 def opened(token: str) -> Sealed:
@@ -87,8 +94,8 @@ def opened(token: str) -> Sealed:
     return ring.keys.open(token)
 
 
-def context_again(sealed: Sealed) -> Context:
-    """What the sealed quote is made from: last spring's catalogue and last spring's prices.
+def resolved_again(sealed: Sealed) -> tuple[ResolvedJob, Remarks]:
+    """What the sealed quote is made from, last spring's catalogue and prices, and what is to be said of that.
 
     Raises
     ------
@@ -101,16 +108,10 @@ def context_again(sealed: Sealed) -> Context:
         book: PriceBook = snapshot.list_book if sealed.book is None else shelf.book(sealed.book)
     except (UnknownRevision, UnknownBook, FileRefused):
         raise QuoteGone from None
-    context = Context(
-        job=sealed.job,
-        catalogue=snapshot.catalogue,
-        revision=snapshot.revision,
-        book=book,
-        book_id=sealed.book,
-    )
-    if sealed.engine != __version__:
-        context.record.caution("other-engine", made=sealed.engine, now=__version__)
-    return context
+    supply = Supply(catalogue=snapshot.catalogue, revision=snapshot.revision, book=book, book_id=sealed.book)
+    other = sealed.engine != __version__
+    said = (caution("other-engine", made=sealed.engine, now=__version__),) if other else ()
+    return resolve(sealed.job, supply), said
 
 
 def _keyring() -> Keyring | None:

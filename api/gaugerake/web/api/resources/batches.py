@@ -10,7 +10,7 @@ from flask import Response, g, request, stream_with_context
 from werkzeug.exceptions import TooManyRequests
 
 from gaugerake.catalogue.store.snapshot import Snapshot
-from gaugerake.web.api.calculation import answered, context_of
+from gaugerake.web.api.calculation import resolved_of, shown
 from gaugerake.web.api.examples import COUNTER, LEAST
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import UNITS
@@ -103,7 +103,8 @@ def _answer(number: int, line: bytes, snapshot: Snapshot) -> dict[str, Any]:
     g.document = None
     try:
         g.document = reading.read(line)
-        return answered(quote_with_token, context_of(JOB.load(g.document), snapshot))
+        resolved = resolved_of(JOB.load(g.document), snapshot)
+        return shown(resolved, quote_with_token(resolved))
     except Exception as error:  # noqa: BLE001 - becomes the problem of its line, and is logged when the fault is ours
         return problems.body_of(error) | {"line": number}
 

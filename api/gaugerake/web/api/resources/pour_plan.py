@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
-from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.answers.pour_plan.answer import PourPlan
+from gaugerake.answers.quote.parts import pour_plan_alone
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION
@@ -25,4 +26,4 @@ resource = Resource("pour-plan")
 )
 def plan_pour(asked: Asked) -> Response:
     """The plan, with every mix."""
-    return calculate(pour_plan, JOB, asked)
+    return calculate(pour_plan_alone, JOB, asked)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Response
 
 from gaugerake.answers.quantities.answer import Quantities
-from gaugerake.answers.quantities.bridge import quantities
+from gaugerake.answers.quote.parts import quantities_alone
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION
@@ -26,4 +26,4 @@ resource = Resource("quantities")
 )
 def count_packs(asked: Asked) -> Response:
     """The order."""
-    return calculate(quantities, JOB, asked)
+    return calculate(quantities_alone, JOB, asked)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from hashlib import sha256
 from typing import Any
 
@@ -19,12 +20,12 @@ from gaugerake.exchange.qr import fits, qr_svg
 from gaugerake.exchange.token import MOST_CHARACTERS, Sealed
 from gaugerake.exchange.ubl import quotation
 from gaugerake.measure.choice import choice
-from gaugerake.web.api.calculation import answered, calculate
+from gaugerake.web.api.calculation import calculate, shown
 from gaugerake.web.api.compression import SUFFIX
 from gaugerake.web.api.operations import JSON, Asked, Resource, accepted
 from gaugerake.web.api.parameters import CALCULATION, ECHO
 from gaugerake.web.api.replies import named_reply
-from gaugerake.web.api.tokens import context_again, opened, quote_with_token
+from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again
 from gaugerake.web.json_in.schemas.job import JOB
 
 resource = Resource("quotes")
@@ -117,7 +118,7 @@ def _reply(form: str, sealed: Sealed, token: str, asked: Asked) -> Response:
     make, content_type = _FORMS[form]
     known = sha256("\n".join((form, __version__, _address(token), asked["echo"])).encode()).hexdigest()[:32]
     if _has(known):
-        context_again(sealed)
+        resolved_again(sealed)
         body = b""
     else:
         body = make(sealed, token, asked)
@@ -133,7 +134,9 @@ def _has(tag: str) -> bool:
 
 
 def _json(sealed: Sealed, token: str, asked: Asked) -> bytes:
-    body = answered(lambda context: quote(context, token=token), context_again(sealed))
+    resolved, said = resolved_again(sealed)
+    found = quote(resolved, token=token)
+    body = shown(resolved, replace(found, remarks=(*said, *found.remarks)))
     if asked["echo"] == "true":
         body["job"] = JOB.write(sealed.job, g.choice)
     return orjson.dumps(body)
@@ -154,7 +157,7 @@ def _ubl(sealed: Sealed, token: str, _asked: Asked) -> bytes:
 
 
 def _paper(sealed: Sealed, token: str) -> Paper:
-    return paper_of(context_again(sealed), g.choice, token=token)
+    return paper_of(*resolved_again(sealed), g.choice, token=token)
 
 
 _FORMS: dict[str, tuple[Callable[[Sealed, str, Asked], bytes], str]] = {

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
+from gaugerake.answers.quote.parts import readiness_alone
 from gaugerake.answers.readiness.answer import Readiness
-from gaugerake.answers.readiness.bridge import readiness
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION
@@ -26,4 +26,4 @@ resource = Resource("readiness")
 )
 def judge_slab(asked: Asked) -> Response:
     """The verdict."""
-    return calculate(readiness, SLAB_JOB, asked)
+    return calculate(readiness_alone, SLAB_JOB, asked)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from flask import Response
 
+from gaugerake.answers.quote.parts import return_times_alone
 from gaugerake.answers.return_times.answer import ReturnTimes
-from gaugerake.answers.return_times.bridge import return_times
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION
@@ -26,4 +26,4 @@ resource = Resource("return-times")
 )
 def time_returns(asked: Asked) -> Response:
     """The steps and returns."""
-    return calculate(return_times, JOB, asked)
+    return calculate(return_times_alone, JOB, asked)

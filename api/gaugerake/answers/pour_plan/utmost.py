@@ -1,0 +1,46 @@
+"""Where no change frees a pour: how far its edge is from holding with everything at its utmost."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
+from gaugerake.answers.pour_plan.search import Search
+from gaugerake.answers.pour_plan.steps import lowest_floor_k, lowest_material_k, with_crew
+from gaugerake.floor.job import Work
+from gaugerake.floor.pour.edge import WetEdge
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Utmost:
+    """A pour with the most stations, the fastest placing, the narrowest lanes and the coldest floor and material.
+
+    ``temperature_k`` is the hotter of floor and material; ``lost`` is an edge that is lost even so, None where none is.
+    """
+
+    placing_rate_m2_s: float
+    lane_width_m: float
+    temperature_k: float
+    lost: WetEdge | None
+
+
+def at_utmost(search: Search) -> Utmost:
+    """The pour with everything at its utmost."""
+    rate_m2_s = max(MOST_PLACING_RATE_M2_S, search.crew.placing_rate_m2_s)
+    width_m = min(search.widest_lane_m, search.crew.lane_depth_m)
+    material_k = min(search.site.material_k, lowest_material_k(search))
+    changed = search.changed(_work(search, rate_m2_s, width_m, material_k))
+    coldest_k = changed.work.course.value.span_k[0]
+    floor_k = min(coldest_k, lowest_floor_k(search)) if search.steady else coldest_k
+    return Utmost(
+        placing_rate_m2_s=rate_m2_s,
+        lane_width_m=width_m,
+        temperature_k=max(floor_k, material_k),
+        lost=search.lost_edge(changed, floor_k=floor_k),
+    )
+
+
+def _work(search: Search, rate_m2_s: float, width_m: float, material_k: float) -> Work:
+    work = with_crew(search.work, mixing_stations=MOST_STATIONS, placing_rate_m2_s=rate_m2_s, lane_width_m=width_m)
+    return replace(work, material_temperature_k=material_k)

@@ -1,0 +1,88 @@
+"""Each part of a quote, asked for alone: what it needs of the others is made here and passed on."""
+
+from __future__ import annotations
+
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
+from gaugerake.answers.quantities.answer import Quantities, quantities
+from gaugerake.answers.readiness.ahead import NO_PLAN, Planned, needs_plan
+from gaugerake.answers.readiness.answer import Readiness, readiness
+from gaugerake.answers.return_times.answer import ReturnTimes, return_times, work_span
+from gaugerake.answers.return_times.plan import Timetable, make_timetable, timetable_remarks
+from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.survey import Survey, survey_rooms
+
+
+def readiness_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Readiness]:
+    """Whether the slab is ready; the work is planned only where that hangs on it.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be.
+    """
+    return _readiness(resolved, survey_rooms(resolved.rooms), explained=explained)
+
+
+def quantities_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Quantities]:
+    """What to load.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be.
+    """
+    survey = survey_rooms(resolved.rooms)
+    takeoff = take_off(resolved, survey)
+    slab = _readiness(resolved, survey).body.verdict
+    return quantities(resolved, takeoff, slab=slab, explained=explained)
+
+
+def pour_plan_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[PourPlan]:
+    """How to pour, mix by mix.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be.
+    """
+    return pour_plan(_timetable(resolved, survey_rooms(resolved.rooms)), explained=explained)
+
+
+def return_times_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[ReturnTimes]:
+    """When each step is done and traffic returns.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be.
+    """
+    return return_times(_timetable(resolved, survey_rooms(resolved.rooms)), explained=explained)
+
+
+def planned_by(timetable: Timetable) -> Planned:
+    """The span of the work, and what the timetable rests on; without a start that is the times alone."""
+    if not timetable.basis.timed:
+        return Planned(remarks=timetable.resolved.work.basis.remarks)
+    return Planned(span=work_span(timetable), remarks=tuple(timetable_remarks(timetable)))
+
+
+def _readiness(resolved: ResolvedJob, survey: Survey, *, explained: bool = False) -> Answer[Readiness]:
+    planned = _planned(resolved, survey) if needs_plan(resolved) else NO_PLAN
+    return readiness(resolved, survey=survey, planned=planned, explained=explained)
+
+
+def _planned(resolved: ResolvedJob, survey: Survey) -> Planned:
+    """When the work is done; where it cannot be planned, why."""
+    if not resolved.work.basis.faults and not resolved.work.basis.value.timed:
+        return Planned(remarks=resolved.work.basis.remarks)
+    try:
+        return planned_by(_timetable(resolved, survey))
+    except Refused as error:
+        return Planned(faults=error.faults)
+
+
+def _timetable(resolved: ResolvedJob, survey: Survey) -> Timetable:
+    return make_timetable(resolved, take_off(resolved, survey))
