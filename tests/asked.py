@@ -101,7 +101,7 @@ def take_off(asked: Asked) -> Takeoff:
 
 
 def timetable(asked: Asked) -> Timetable:
-    return make_timetable(asked.resolved, measure.take_off(asked.resolved, asked.shared(survey)))
+    return make_timetable(asked.resolved, measure.measure_job(asked.resolved, asked.shared(survey)))
 
 
 def work_span(asked: Asked) -> tuple[datetime, datetime] | None:

@@ -18,8 +18,7 @@ from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_cl
 from gaugerake.answers.pour_plan.remedies import Freed, free
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.site import clock_zone, pour_site, site_remarks
-from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan, plan_remarks
-from gaugerake.answers.takeoff.remarks import takeoff_remarks
+from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -100,8 +99,7 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
     clock = pour_clock(judged, clock_zone(resolved))
     listed = mixes(takeoff, site, judged, clock) if with_mixes else None
     remarks = (
-        *takeoff_remarks(resolved, takeoff),
-        *plan_remarks(resolved, takeoff),
+        *timetable.work_remarks,
         *site_remarks(resolved, site),
         *pour_remarks(resolved, takeoff, judged),
         *(_said_alone(timetable, judged) if with_mixes else ()),

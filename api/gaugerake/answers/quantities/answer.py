@@ -17,7 +17,7 @@ from gaugerake.answers.quantities.lines import OrderLine, Totals, order_lines, t
 from gaugerake.answers.quantities.measured import LayerAnswer, RoomAnswer, layer_answers, room_answers
 from gaugerake.answers.quantities.order import JobOrder, ProductOrder, order_of
 from gaugerake.answers.quantities.shortages import Shortage, shortage_any, shortages
-from gaugerake.answers.takeoff.remarks import takeoff_remarks
+from gaugerake.answers.takeoff.measure import Measured
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
@@ -39,7 +39,7 @@ class Quantities:
 
 
 def quantities(
-    resolved: ResolvedJob, takeoff: Takeoff, *, slab: Verdict, explained: bool = False
+    resolved: ResolvedJob, measured: Measured, *, slab: Verdict, explained: bool = False
 ) -> Answer[Quantities]:
     """The order of the job; nothing is ordered for a ``slab`` that stops the work, though the order is still shown.
 
@@ -48,9 +48,10 @@ def quantities(
     Refused
         When the job names a colour or sku that is not known.
     """
+    takeoff = measured.takeoff
     order = order_of(resolved, takeoff)
     body = _shown(resolved, takeoff, order, slab)
-    remarks = (*takeoff_remarks(resolved, takeoff), *order_remarks(resolved, order))
+    remarks = (*measured.remarks, *order_remarks(resolved, order))
     working = tuple(_explained(resolved, takeoff, order.products, body)) if explained else ()
     return Answer(body=body, remarks=remarks, working=working)
 

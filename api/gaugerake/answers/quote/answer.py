@@ -16,7 +16,7 @@ from gaugerake.answers.readiness.ahead import NO_PLAN, needs_plan
 from gaugerake.answers.readiness.answer import Readiness, readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times
 from gaugerake.answers.return_times.plan import make_timetable
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.measure import measure_job
 from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.floor.values.frozen import dataclass
 
@@ -46,10 +46,10 @@ def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = 
         When the job means something that cannot be.
     """
     survey = survey_rooms(resolved.rooms)
-    timetable = make_timetable(resolved, take_off(resolved, survey))
+    timetable = make_timetable(resolved, measure_job(resolved, survey))
     planned = planned_by(timetable) if needs_plan(resolved) else NO_PLAN
     slab = readiness(resolved, survey=survey, planned=planned, explained=explained)
-    order = quantities(resolved, timetable.takeoff, slab=slab.body.verdict, explained=explained)
+    order = quantities(resolved, timetable.measured, slab=slab.body.verdict, explained=explained)
     pour = pour_plan(timetable, with_mixes=False, explained=explained)
     times = return_times(timetable, explained=explained)
     return Answer(

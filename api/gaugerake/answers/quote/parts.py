@@ -11,7 +11,7 @@ from gaugerake.answers.readiness.ahead import NO_PLAN, Planned, needs_plan
 from gaugerake.answers.readiness.answer import Readiness, readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times, work_span
 from gaugerake.answers.return_times.plan import Timetable, make_timetable, timetable_remarks
-from gaugerake.answers.takeoff.measure import take_off
+from gaugerake.answers.takeoff.measure import measure_job
 from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 
 
@@ -35,9 +35,9 @@ def quantities_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answe
         When the job means something that cannot be.
     """
     survey = survey_rooms(resolved.rooms)
-    takeoff = take_off(resolved, survey)
+    measured = measure_job(resolved, survey)
     slab = _readiness(resolved, survey).body.verdict
-    return quantities(resolved, takeoff, slab=slab, explained=explained)
+    return quantities(resolved, measured, slab=slab, explained=explained)
 
 
 def pour_plan_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[PourPlan]:
@@ -85,4 +85,4 @@ def _planned(resolved: ResolvedJob, survey: Survey) -> Planned:
 
 
 def _timetable(resolved: ResolvedJob, survey: Survey) -> Timetable:
-    return make_timetable(resolved, take_off(resolved, survey))
+    return make_timetable(resolved, measure_job(resolved, survey))

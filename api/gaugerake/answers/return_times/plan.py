@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import time
 
-from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.job.remarks import Remark, Remarks
 from gaugerake.answers.job.resolve_work import hours_open
 from gaugerake.answers.job.resolved import Basis, ResolvedJob
-from gaugerake.answers.takeoff.remarks import takeoff_remarks
+from gaugerake.answers.takeoff.measure import Measured
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
@@ -64,13 +64,22 @@ class Runs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Timetable:
-    """What the clock makes of a job: its work, and the three runs of it."""
+    """What the clock makes of a job: its work, and the three runs of it.
+
+    ``work_remarks`` are what the takeoff and the crew's rates say.
+    """
 
     resolved: ResolvedJob
-    takeoff: Takeoff
+    measured: Measured
     plan: Plan
     basis: Basis
     runs: Runs
+    work_remarks: Remarks
+
+    @property
+    def takeoff(self) -> Takeoff:
+        """What is laid."""
+        return self.measured.takeoff
 
     @property
     def system(self) -> System:
@@ -98,7 +107,7 @@ class Timetable:
         return hours_open(shifts, self.resolved.work.closed, self.zone)
 
 
-def make_timetable(resolved: ResolvedJob, takeoff: Takeoff) -> Timetable:
+def make_timetable(resolved: ResolvedJob, measured: Measured) -> Timetable:
     """Run the clock over the job's work.
 
     Raises
@@ -106,15 +115,21 @@ def make_timetable(resolved: ResolvedJob, takeoff: Takeoff) -> Timetable:
     Refused
         When the job's times, temperatures or shifts mean something that cannot be.
     """
-    basis, plan = resolved.work.basis.value, make_plan(resolved, takeoff)
-    return Timetable(resolved=resolved, takeoff=takeoff, plan=plan, basis=basis, runs=runs_of(plan, basis))
+    basis, plan = resolved.work.basis.value, make_plan(resolved, measured.takeoff)
+    return Timetable(
+        resolved=resolved,
+        measured=measured,
+        plan=plan,
+        basis=basis,
+        runs=runs_of(plan, basis),
+        work_remarks=(*measured.remarks, *plan_remarks(resolved, measured.takeoff)),
+    )
 
 
 def timetable_remarks(timetable: Timetable) -> Iterator[Remark]:
     """What is assumed of the times, the rooms and the crew."""
     yield from timetable.resolved.work.basis.remarks
-    yield from takeoff_remarks(timetable.resolved, timetable.takeoff)
-    yield from plan_remarks(timetable.resolved, timetable.takeoff)
+    yield from timetable.work_remarks
 
 
 def last_of_all(one: Returned) -> float:

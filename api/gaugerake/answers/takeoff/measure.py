@@ -3,11 +3,34 @@
 from __future__ import annotations
 
 from gaugerake.answers.job.errors import Faults
+from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.takeoff.remarks import takeoff_remarks
 from gaugerake.answers.takeoff.rooms import measure_rooms
 from gaugerake.answers.takeoff.survey import Survey
 from gaugerake.floor.layers.needs import layer_needs
 from gaugerake.floor.layers.takeoff import BuildUp, Takeoff
+from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """The takeoff of a job, and what is said beside it, wherever its figures are used."""
+
+    takeoff: Takeoff
+    remarks: Remarks
+
+
+def measure_job(resolved: ResolvedJob, survey: Survey) -> Measured:
+    """The takeoff and its remarks.
+
+    Raises
+    ------
+    Refused
+        With every fault of the rooms, the thickness and the optional layers.
+    """
+    takeoff = take_off(resolved, survey)
+    return Measured(takeoff=takeoff, remarks=tuple(takeoff_remarks(resolved, takeoff)))
 
 
 def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:
