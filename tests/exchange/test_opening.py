@@ -179,6 +179,14 @@ def test_a_quote_whose_price_list_is_no_longer_kept_is_gone(
     assert code(client.get(f"/v1/quotes/{token}")) == (410, "quote-gone")
 
 
+def test_a_quote_whose_job_is_no_longer_read_is_gone(client: FlaskClient, job: dict[str, Any]) -> None:
+    token = client.post("/v1/quotes", json=job).get_json()["token"]
+    held = Keys([SECRET]).open(token)
+    assert held.document == job
+    older = Keys([SECRET]).seal(replace(held, document=job | {"a_field_of_last_year": 1}))
+    assert code(client.get(f"/v1/quotes/{older}")) == (410, "quote-gone")
+
+
 def test_while_the_store_is_away_an_old_quote_is_to_be_asked_for_again(
     client: FlaskClient, job: dict[str, Any], shelf: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -127,7 +127,7 @@ def test_a_longer_address_is_a_404_that_says_so_and_the_page_has_no_code(
             "name": f"{n * 7919:x}",
             "shape": {"rectangle": {"length": f"{10 + n / 7:.5f} ft", "width": f"{9 + n / 11:.5f} ft"}},
         }
-        for n in range(60)
+        for n in range(100)
     ]
     token, response = drawn(client, job)
     assert len(token) > 1200

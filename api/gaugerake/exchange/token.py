@@ -1,9 +1,14 @@
-"""Quote tokens: all that a quote is a function of, packed, compressed and signed, so that nothing need be kept.
+"""Quote tokens: all that a quote is a function of, compressed and signed, so that the service need keep nothing.
 
-A token is ``payload.signature``, in URL-safe base64. The payload is deflated JSON of the job in full precision, the
-units, the catalogue revision, the price list and the engine that made the quote. Nothing in it is secret and nothing in
-it can be changed: what none of our keys signed is no token. It has no age, for the service has no clock; the quote
-itself says how long its prices hold.
+A token is ``payload.signature``, in URL-safe base64. The payload is deflated JSON: the job document as it was posted,
+in its own words, with the units, the catalogue revision, the price list and the engine of the quote. No name of our
+code stands in it, so the code may change without breaking a token. Nothing in it is secret, and nobody can change it:
+what none of our keys signed is no token.
+
+A price list is named by its content and not by its branch, so last spring's prices come back. A token has no age, for
+the service has no clock; ``valid_until`` of the quote says how long its prices hold. Whatever is unsigned, foreign or
+malformed is refused in the same way. Secrets come from ``GAUGERAKE_SECRETS``, or else from the database: whoever moves
+from one to the other lists the old secret too, or old links end.
 """
 
 from __future__ import annotations
@@ -12,6 +17,7 @@ import hashlib
 import re
 import zlib
 from collections.abc import Iterable
+from typing import Any, get_args
 
 import orjson
 from itsdangerous import BadData, Signer
@@ -19,8 +25,6 @@ from itsdangerous.encoding import base64_decode, base64_encode
 
 from gaugerake.exchange.dictionary import DICTIONARY
 from gaugerake.exchange.errors import NotAToken, WeakSecret
-from gaugerake.exchange.packing import pack, unpack
-from gaugerake.floor.job import Job
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.measure.choice import ChoiceName
 
@@ -28,14 +32,18 @@ MOST_CHARACTERS = 4000
 LEAST_SECRET = 16
 _MOST_BYTES = 1 << 20  # what a payload may inflate to
 _FORM = re.compile(r"[A-Za-z0-9_-]+\.[A-Za-z0-9_-]+")
-_SALT = b"gaugerake.quote.1"  # changes with the form of the payload: a token of another form is none
+_SALT = b"gaugerake.quote.2"  # changes with the form of the payload: a token of another form is none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sealed:
-    """What a token holds. ``book`` names the content of a branch's price list, None the catalogue's own prices."""
+    """What a token holds.
 
-    job: Job
+    ``document`` is the job as it was posted, which the job's schema reads again. ``book`` names the content of a
+    branch's price list; None is the catalogue's own prices.
+    """
+
+    document: dict[str, Any]
     units: ChoiceName
     revision: str
     book: str | None = None
@@ -60,7 +68,7 @@ class Keys:
 
     def seal(self, sealed: Sealed) -> str | None:
         """The token, or None when it would have more than 4,000 characters."""
-        payload = base64_encode(_deflate(orjson.dumps(pack(sealed))))
+        payload = base64_encode(_deflate(_written(sealed)))
         token = self._signer.sign(payload).decode()
         return token if len(token) <= MOST_CHARACTERS else None
 
@@ -77,9 +85,34 @@ class Keys:
         try:
             payload = self._signer.unsign(token)
             _hold_canonical(token.rpartition(".")[2])
-            return unpack(Sealed, orjson.loads(_inflate(base64_decode(payload))))
-        except (BadData, zlib.error, LookupError, TypeError, ValueError, ArithmeticError, AttributeError):
+            return _read(_inflate(base64_decode(payload)))
+        except (BadData, zlib.error, LookupError, TypeError, ValueError):
             raise NotAToken from None
+
+
+def _written(sealed: Sealed) -> bytes:
+    """The payload. Members are sorted, so that one document gives one token however its members are ordered."""
+    payload = {"job": sealed.document, "units": sealed.units, "revision": sealed.revision}
+    if sealed.book is not None:
+        payload["book"] = sealed.book
+    return orjson.dumps(payload | {"engine": sealed.engine}, option=orjson.OPT_SORT_KEYS)
+
+
+def _read(payload: bytes) -> Sealed:
+    """What was written.
+
+    Raises
+    ------
+    LookupError, TypeError, ValueError
+        When the payload is none that we write.
+    """
+    held = orjson.loads(payload)
+    document = held.pop("job")
+    if not isinstance(document, dict) or held["units"] not in get_args(ChoiceName):
+        raise TypeError("neither a job nor units of ours")
+    if not all(isinstance(name, str) for name in held.values()):
+        raise TypeError("a revision, a price list and an engine have names")
+    return Sealed(document=document, **held)
 
 
 def _hold_canonical(signature: str) -> None:

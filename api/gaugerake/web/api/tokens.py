@@ -9,6 +9,7 @@ from functools import cached_property
 from typing import cast
 
 from flask import current_app, g
+from marshmallow import ValidationError
 
 from gaugerake import __version__
 from gaugerake.answers.job.answer import Answer
@@ -20,8 +21,10 @@ from gaugerake.catalogue.errors import UnknownBook, UnknownRevision
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import NotAToken
 from gaugerake.exchange.token import MOST_CHARACTERS, Keys, Sealed
+from gaugerake.floor.job import Job
 from gaugerake.floor.product import PriceBook
 from gaugerake.web.errors.refusal import QuoteGone
+from gaugerake.web.json_in.schemas.job import JOB
 from gaugerake.web.snapshots import the_shelf
 
 EXTENSION = "gaugerake.keyring"
@@ -30,7 +33,7 @@ Secrets = Callable[[], Sequence[str]]
 
 
 class Keyring:
-    """The keys, made when they are first wanted: their secrets may come from a store that is away just now."""
+    """The keys, built on first use: their secrets may come from a store that is away just now."""
 
     def __init__(self, secrets: Secrets) -> None:
         self._secrets = secrets
@@ -54,7 +57,7 @@ def given_secrets() -> tuple[str, ...]:
 
 
 def quote_with_token(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Quote]:
-    """The quote of a job, and the token that opens it again; what is said of the token comes first.
+    """The quote of the job that was posted, and the token that opens it again; what is said of the token comes first.
 
     Raises
     ------
@@ -66,7 +69,7 @@ def quote_with_token(resolved: ResolvedJob, *, explained: bool = False) -> Answe
         return _after((caution("token-without-secret"),), quote(resolved, explained=explained))
     supply = resolved.supply
     sealed = Sealed(
-        job=resolved.asked,
+        document=g.document,
         units=g.choice.name,
         revision=supply.revision,
         book=supply.book_id,
@@ -95,23 +98,24 @@ def opened(token: str) -> Sealed:
 
 
 def resolved_again(sealed: Sealed) -> tuple[ResolvedJob, Remarks]:
-    """What the sealed quote is made from, last spring's catalogue and prices, and what is to be said of that.
+    """The sealed job, read again and resolved from last spring's catalogue and prices, and what is said of that.
 
     Raises
     ------
     QuoteGone
-        When they are no longer kept, or not in a form that is still read.
+        When these are no longer kept, or not in a form that is still read.
     """
     shelf = the_shelf()
     try:
         snapshot = shelf.revision(sealed.revision)
         book: PriceBook = snapshot.list_book if sealed.book is None else shelf.book(sealed.book)
-    except (UnknownRevision, UnknownBook, FileRefused):
+        job: Job = JOB.load(sealed.document)
+    except (UnknownRevision, UnknownBook, FileRefused, ValidationError):
         raise QuoteGone from None
     supply = Supply(catalogue=snapshot.catalogue, revision=snapshot.revision, book=book, book_id=sealed.book)
     other = sealed.engine != __version__
     said = (caution("other-engine", made=sealed.engine, now=__version__),) if other else ()
-    return resolve(sealed.job, supply), said
+    return resolve(job, supply), said
 
 
 def _keyring() -> Keyring | None:

@@ -138,7 +138,7 @@ def _json(sealed: Sealed, token: str, asked: Asked) -> bytes:
     found = quote(resolved, token=token)
     body = shown(resolved, replace(found, remarks=(*said, *found.remarks)))
     if asked["echo"] == "true":
-        body["job"] = JOB.write(sealed.job, g.choice)
+        body["job"] = JOB.write(resolved.asked, g.choice)
     return orjson.dumps(body)
 
 
