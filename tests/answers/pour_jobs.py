@@ -13,6 +13,7 @@ from tests.builders import FT, FT2, FT3, HOUR, MINUTE, aggregate, curve, fahrenh
 from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourChange, PourRemedy
 from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.job import Crew, Daily, Job, Rectangle, Room, Shift, Steady, Weekday, Work
@@ -21,7 +22,6 @@ from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.system import System, Thickness
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.range import Limits
-from gaugerake.measure.choice import US
 
 RATE = FT2 / HOUR  # 1 ft²/h
 
@@ -76,7 +76,7 @@ def plan(*rooms: Room, work: Work = WORK, system: System = LEVEL) -> PourPlan:
 def cautions(*rooms: Room, work: Work = WORK, system: System = LEVEL) -> dict[str, str | None]:
     asked = context(*rooms, work=work, system=system)
     pour_plan(asked)
-    render(asked.record.cautions, US)  # every sentence has what it asks for
+    render(asked.record.cautions, US_READER)  # every sentence has what it asks for
     return {note.code: note.pointer for note in asked.record.cautions if note.code.startswith("pour-")}
 
 
@@ -166,7 +166,7 @@ def with_a_step_less(work: Work, remedy: AnyRemedy) -> Iterator[Work]:
             yield with_changes(work, [*made[:index], replace(change, value=less), *made[index + 1 :]])
 
 
-def as_shown(remedy: AnyRemedy, choice: Any) -> AnyRemedy:
+def as_shown(remedy: AnyRemedy, reader: Any) -> AnyRemedy:
     """The remedy with its values as they stand in the answer, read back."""
 
     def read(value: Any) -> Any:
@@ -176,9 +176,9 @@ def as_shown(remedy: AnyRemedy, choice: Any) -> AnyRemedy:
             return {name: read(member) for name, member in value.items()}
         if not isinstance(value, Figure):
             return value
-        shown, _ = choice.show(value.value, value.kind)
-        one, _ = choice.show(1.0, value.kind)
-        zero, _ = choice.show(0.0, value.kind)
+        shown, _ = reader.units.show(value.value, value.kind)
+        one, _ = reader.units.show(1.0, value.kind)
+        zero, _ = reader.units.show(0.0, value.kind)
         return Figure((shown - zero) / (one - zero), value.kind)
 
     if isinstance(remedy, PourRemedy):

@@ -41,6 +41,7 @@ from tests.builders import FT, fahrenheit
 from gaugerake.answers.job import resolve_work
 from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.course import LoggedCourse, logged_course
 from gaugerake.floor.job import Daily, Measured, Readings, Rectangle, Room, Shift, Steady, TemperatureReading
@@ -48,7 +49,6 @@ from gaugerake.floor.layers.coat import CoatLayer
 from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.range import Triple
-from gaugerake.measure.choice import SI, US
 
 KINDS = {
     "slow mixing": {"mixing-stations", "narrower-pour"},
@@ -119,11 +119,11 @@ class TestRemedies:
                 assert plan(work=less).feasible is False, remedy.kind
 
     @pytest.mark.parametrize("name", CASES)
-    @pytest.mark.parametrize("choice", [US, SI])
-    def test_a_remedy_rounded_as_it_is_shown_frees_it_too(self, name: str, choice: Any) -> None:
+    @pytest.mark.parametrize("reader", [US_READER, SI_READER])
+    def test_a_remedy_rounded_as_it_is_shown_frees_it_too(self, name: str, reader: Any) -> None:
         work = CASES[name]
         for remedy in plan(work=work).remedies:
-            assert plan(work=with_remedy(work, as_shown(remedy, choice))).feasible is True, remedy.kind
+            assert plan(work=with_remedy(work, as_shown(remedy, reader))).feasible is True, remedy.kind
 
     @settings(max_examples=25, deadline=None)
     @given(
@@ -193,7 +193,9 @@ class TestRemedies:
 
     def test_every_remedy_has_its_sentence(self) -> None:
         texts = {
-            remedy.kind: render(remedy, US)["text"] for name in CASES for remedy in plan(work=CASES[name]).remedies
+            remedy.kind: render(remedy, US_READER)["text"]
+            for name in CASES
+            for remedy in plan(work=CASES[name]).remedies
         }
         assert set(texts) == set(STEPS_BACK)
         assert texts["mixing-stations"] == "Mix at 2 stations instead of 1."
@@ -307,7 +309,7 @@ class TestStops:
         asked = context(work=cold)
         pour_plan(asked)
         why = next(note for note in asked.record.cautions if note.code == "never-within-limits")
-        assert "in no shift that holds it is the floor at 45 °F to 95 °F" in render(why, US)["text"]
+        assert "in no shift that holds it is the floor at 45 °F to 95 °F" in render(why, US_READER)["text"]
 
 
 class TestTwoBodies:
@@ -357,7 +359,7 @@ class TestNotes:
         pour_plan(quoted, with_mixes=False)
         codes = [note.code for note in alone.record.cautions]
         assert codes == ["hazard-isocyanate", "hazard-exotherm"]
-        render(alone.record.cautions, US)
+        render(alone.record.cautions, US_READER)
         assert quoted.record.cautions == ()
 
 
@@ -365,7 +367,7 @@ class TestForm:
     def test_the_answer_is_what_its_schema_says(self) -> None:
         describer = Describer()
         describer.schema(PourPlan)
-        shown = render(plan(work=SLOW_BOTH), US)
+        shown = render(plan(work=SLOW_BOTH), US_READER)
         assert list(shown) == list(describer.components["PourPlan"]["properties"])
         assert set(shown["pours"][0]) == set(describer.components["Pour"]["properties"])
 
@@ -373,7 +375,7 @@ class TestForm:
         asked = context(HALL, STORE, with_working=True)
         pour_plan(asked)
         figures = {entry.figure: entry for entry in asked.record.working or ()}
-        render(tuple(figures.values()), US)
+        render(tuple(figures.values()), US_READER)
         for at in ("/pours/0", "/pours/1"):
             wanted = ("mix_area", "cadence", "overtaken_after", "needed", "open_time", "mixes")
             assert {f"{at}/{name}" for name in wanted} <= set(figures)

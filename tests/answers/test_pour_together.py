@@ -26,10 +26,10 @@ from tests.asked import pour_plan
 from tests.builders import FT, fahrenheit
 
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy
+from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.job import Daily, Rectangle, Room, Steady, Work
 from gaugerake.floor.system import System
-from gaugerake.measure.choice import SI, US
 
 
 def at(floor: float, material: float, **crew: Any) -> Work:
@@ -100,12 +100,12 @@ def test_all_of_it_frees_the_pour_and_a_step_less_of_any_part_does_not(name: str
         assert [plan(work=one, system=system).feasible for one in less] == [False] * len(less)
 
 
-@pytest.mark.parametrize("choice", [US, SI])
+@pytest.mark.parametrize("reader", [US_READER, SI_READER])
 @pytest.mark.parametrize("name", TOGETHER)
-def test_rounded_as_it_is_shown_it_frees_the_pour_too(name: str, choice: Any) -> None:
+def test_rounded_as_it_is_shown_it_frees_the_pour_too(name: str, reader: Any) -> None:
     work, system, _ = TOGETHER[name]
     for remedy in combined(work, system):
-        assert plan(work=with_remedy(work, as_shown(remedy, choice)), system=system).feasible is True
+        assert plan(work=with_remedy(work, as_shown(remedy, reader)), system=system).feasible is True
 
 
 def test_both_are_as_warm_as_the_open_time_lets_them_by_hand() -> None:
@@ -114,11 +114,11 @@ def test_both_are_as_warm_as_the_open_time_lets_them_by_hand() -> None:
     ln t is straight in 1/T between 15 min at 70 °F and 7 at 90: the open time is 13.92 min at 72 °F, 13.42 at 73.
     """
     [remedy] = combined(at(88, 88), LEVEL)
-    assert [render(change.value, US) for change in changes(remedy)] == [
+    assert [render(change.value, US_READER) for change in changes(remedy)] == [
         {"steady": {"value": 72.0, "unit": "degF"}},
         {"value": 72.0, "unit": "degF"},
     ]
-    text = render(remedy, US)["text"]
+    text = render(remedy, US_READER)["text"]
     assert "floor is no warmer than 72 °F instead of 88 °F" in text
     assert "material at 72 °F instead of 88 °F" in text
 
@@ -174,7 +174,7 @@ def test_on_a_floor_that_warms_and_cools_it_is_the_least_too(
 def said(work: Work, system: System, *rooms: Room) -> dict[str, str]:
     asked = context(*(rooms or (HALL,)), work=work, system=system)
     assert pour_plan(asked).remedies == ()
-    return {note["code"]: note["text"] for note in render(asked.record.cautions, US)}
+    return {note["code"]: note["text"] for note in render(asked.record.cautions, US_READER)}
 
 
 def test_where_nothing_helps_the_answer_says_so_and_why() -> None:

@@ -3,8 +3,8 @@
 import pytest
 
 from gaugerake.answers.show import render as module
+from gaugerake.answers.show.reader import US_READER
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.measure.choice import US
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,4 +35,4 @@ def test_of_two_threads_that_write_out_a_class_at_once_the_first_ones_stays(monk
     assert module._of(Outer) is firsts[-1]
     assert module._of(Inner) is firsts[0]
     answer = Outer(first=Inner(count=1), second=Inner(count=2))
-    assert module.render(answer, US) == {"first": {"count": 1}, "second": {"count": 2}}
+    assert module.render(answer, US_READER) == {"first": {"count": 1}, "second": {"count": 2}}

@@ -7,18 +7,18 @@ import jsonschema
 import pytest
 
 from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.answers.show.render import render
 from gaugerake.answers.systems.answer import OneSystem, Systems, one_system, systems
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.catalogue.store.snapshot import Snapshot, snapshot_of
-from gaugerake.measure.choice import SI, US, UnitChoice
 
 METRIC = (Path(__file__).parents[1] / "catalogue" / "data" / "metric.yaml").read_text("utf-8")
 
 
-def all_of(snapshot: Snapshot, choice: UnitChoice = US) -> Any:
+def all_of(snapshot: Snapshot, reader: Reader = US_READER) -> Any:
     answer = systems(snapshot.catalogue, revision=snapshot.revision, book=snapshot.list_book)
-    return render(answer, choice)
+    return render(answer, reader)
 
 
 @pytest.fixture(scope="module")
@@ -26,12 +26,12 @@ def demo() -> Snapshot:
     return demo_snapshot()
 
 
-@pytest.mark.parametrize("choice", [US, SI], ids=["us", "si"])
+@pytest.mark.parametrize("reader", [US_READER, SI_READER], ids=["us", "si"])
 @pytest.mark.parametrize("snapshot", [demo_snapshot(), snapshot_of(METRIC)], ids=["demo", "metric"])
-def test_the_answer_fits_its_own_description(snapshot: Snapshot, choice: UnitChoice) -> None:
+def test_the_answer_fits_its_own_description(snapshot: Snapshot, reader: Reader) -> None:
     describer = Describer()
     schema = describer.schema(Systems)
-    jsonschema.validate(all_of(snapshot, choice), {**schema, "components": {"schemas": describer.components}})
+    jsonschema.validate(all_of(snapshot, reader), {**schema, "components": {"schemas": describer.components}})
 
 
 def test_each_system_is_told_alone_as_it_is_among_all(demo: Snapshot) -> None:
@@ -39,7 +39,7 @@ def test_each_system_is_told_alone_as_it_is_among_all(demo: Snapshot) -> None:
     for entry in every["systems"]:
         alone = one_system(demo.catalogue, entry["code"], revision=demo.revision, book=demo.list_book)
         assert isinstance(alone, OneSystem)
-        assert render(alone, US) == {**{key: every[key] for key in every if key != "systems"}, "system": entry}
+        assert render(alone, US_READER) == {**{key: every[key] for key in every if key != "systems"}, "system": entry}
 
 
 def test_an_unknown_system_is_a_key_error(demo: Snapshot) -> None:
@@ -88,7 +88,7 @@ def test_colours_are_those_that_an_order_may_name(demo: Snapshot) -> None:
 
 def test_what_is_not_stated_is_null() -> None:
     snapshot = snapshot_of(METRIC)
-    bare = all_of(snapshot, SI)["systems"][0]
+    bare = all_of(snapshot, SI_READER)["systems"][0]
     assert bare["thickness"] is None
     assert bare["keyway"] is None
     assert bare["profile_allowance"] == []

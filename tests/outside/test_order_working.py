@@ -28,16 +28,16 @@ from tests.asked import quantities
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import *
-from gaugerake.measure.choice import SI, US
+from gaugerake.answers.show.reader import SI_READER, US_READER
 
-def answer(system, choice, room, **said):
+def answer(system, reader, room, **said):
     snapshot = demo_snapshot()
     job = Job(system=system, rooms=(room,), order=Order(**said))
     context = Asked(
         job=job, catalogue=snapshot.catalogue, revision="r", book=snapshot.list_book, with_working=True
     )
-    found = render(quantities(context), choice)
-    return {**found, "working": render(context.record.working, choice)}
+    found = render(quantities(context), reader)
+    return {**found, "working": render(context.record.working, reader)}
 
 groove = {"width_m": 0.01, "depth_m": 0.012}
 hall = Room(
@@ -53,10 +53,10 @@ stock = {
 }
 json.dump(
     {
-        "level us": answer("level-clear", US, hall, optional_layers=("primer",), **money),
-        "level si, too little in stock": answer("level-clear", SI, hall, confidence=0.97, **stock),
-        "double us": answer("double-quartz", US, hall, confidence=0.75),
-        "mortar si": answer("trowelled-mortar", SI, hall, waste_percent=8.0, **money),
+        "level us": answer("level-clear", US_READER, hall, optional_layers=("primer",), **money),
+        "level si, too little in stock": answer("level-clear", SI_READER, hall, confidence=0.97, **stock),
+        "double us": answer("double-quartz", US_READER, hall, confidence=0.75),
+        "mortar si": answer("trowelled-mortar", SI_READER, hall, waste_percent=8.0, **money),
     },
     sys.stdout,
 )

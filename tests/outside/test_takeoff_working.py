@@ -46,14 +46,14 @@ from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.floor.job import *
 from gaugerake.floor.product import PriceBook
-from gaugerake.measure.choice import SI, US
+from gaugerake.answers.show.reader import SI_READER, US_READER
 
-def answer(system, rooms, choice, **said):
+def answer(system, rooms, reader, **said):
     job = Job(system=system, rooms=rooms, **said)
     book = PriceBook(code="list", currency="USD", prices={})
     context = Asked(job=job, catalogue=demo_catalogue(), revision="r", book=book, with_working=True)
-    found = render(quantities(context), choice)
-    return {"rooms": found["rooms"], "layers": found["layers"], "working": render(context.record.working, choice)}
+    found = render(quantities(context), reader)
+    return {"rooms": found["rooms"], "layers": found["layers"], "working": render(context.record.working, reader)}
 
 groove = {"width_m": 0.01, "depth_m": 0.012}
 kitchen = Room(
@@ -84,10 +84,10 @@ order = Order(optional_layers=("primer",))
 plain = tuple(Room(shape=room.shape) for room in rooms)
 json.dump(
     {
-        "level us": answer("level-clear", rooms, US, order=order),
-        "level si": answer("level-clear", rooms, SI, thickness_m=0.006, slab=Slab(profile_csp=4), order=order),
-        "double us": answer("double-quartz", plain, US, order=Order(waste_percent=8.0)),
-        "mortar si": answer("trowelled-mortar", (kitchen, silo), SI),
+        "level us": answer("level-clear", rooms, US_READER, order=order),
+        "level si": answer("level-clear", rooms, SI_READER, thickness_m=0.006, slab=Slab(profile_csp=4), order=order),
+        "double us": answer("double-quartz", plain, US_READER, order=Order(waste_percent=8.0)),
+        "mortar si": answer("trowelled-mortar", (kitchen, silo), SI_READER),
     },
     sys.stdout,
 )

@@ -82,7 +82,7 @@ def _rows(paper: Paper) -> Iterator[list[str]]:
 
 
 def _line(line: OrderLine, paper: Paper) -> list[str]:
-    contents, unit = paper.choice.show(line.contents.value, line.contents.kind)
+    contents, unit = paper.reader.units.show(line.contents.value, line.contents.kind)
     return [
         line.id,
         line.sku,

@@ -1,4 +1,4 @@
-"""A quote as people hold it: the answer, what it rests on, and the units that it is read in."""
+"""A quote as people hold it: the answer, what it rests on, and who reads it."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from gaugerake.answers.job.envelope import Envelope, envelope
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quote.answer import Quote, quote
+from gaugerake.answers.show.reader import Reader
 from gaugerake.answers.show.words import sentence, written
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note, Value
-from gaugerake.measure.choice import UnitChoice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +20,7 @@ class Paper:
 
     quote: Quote
     envelope: Envelope
-    choice: UnitChoice
+    reader: Reader
     system: str
     issued: date | None
 
@@ -38,17 +38,17 @@ class Paper:
 
     def says(self, note: Note) -> str:
         """The sentence of a note."""
-        return sentence(note.code, {**note.params, "value": note.value}, self.choice)
+        return sentence(note.code, {**note.params, "value": note.value}, self.reader)
 
     def writes(self, value: Value) -> str:
         """A figure in the reader's units."""
-        return written(value, self.choice)
+        return written(value, self.reader)
 
 
 _FIRST = {"invented-data", "other-engine", "no-price"}
 
 
-def paper_of(resolved: ResolvedJob, remarks: Remarks, choice: UnitChoice, *, token: str | None) -> Paper:
+def paper_of(resolved: ResolvedJob, remarks: Remarks, reader: Reader, *, token: str | None) -> Paper:
     """The paper of a job; ``remarks`` are said before those of its quote.
 
     Raises
@@ -60,7 +60,7 @@ def paper_of(resolved: ResolvedJob, remarks: Remarks, choice: UnitChoice, *, tok
     return Paper(
         quote=answer.body,
         envelope=envelope(resolved.supply, (*remarks, *answer.remarks)),
-        choice=choice,
+        reader=reader,
         system=resolved.system.name,
         issued=resolved.asked.order.issued,
     )

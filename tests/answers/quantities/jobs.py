@@ -7,10 +7,10 @@ from tests import builders
 from tests.asked import Asked, quantities
 
 from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.show.reader import SI_READER
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.job import Job, Measured, Order, Room
-from gaugerake.measure.choice import SI
 
 # made up for these tests, with figures that are easy to follow: 10 L to a mix, exact unless it says otherwise
 CATALOGUE = """
@@ -82,9 +82,9 @@ def context(*, catalogue: dict[str, Any] | None = None, room: Room = ROOM, worki
 
 def answer(**said: Any) -> Any:
     made = context(**said)
-    shown = render(quantities(made), SI)
+    shown = render(quantities(made), SI_READER)
     notes = (*made.record.cautions, *made.record.assumptions)
-    return {**shown, "notes": {note["code"]: note for note in render(notes, SI)}}
+    return {**shown, "notes": {note["code"]: note for note in render(notes, SI_READER)}}
 
 
 def packs(shown: Any) -> dict[str, int]:

@@ -6,9 +6,9 @@ import pytest
 from tests.answers.quantities.jobs import answer, context, packs
 from tests.asked import quantities
 
+from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.job import Offer, OnHand
-from gaugerake.measure.choice import US
 
 
 def test_totals_are_worked_in_order_and_rounded_once_each() -> None:
@@ -47,7 +47,7 @@ def test_each_currency_is_rounded_to_its_own_minor_unit(
 
 
 def test_net_by_area_is_in_the_readers_units() -> None:
-    per_area = render(quantities(context()), US)["totals"]["per_area"]
+    per_area = render(quantities(context()), US_READER)["totals"]["per_area"]
     assert per_area == {"value": "4.54", "unit": "USD/ft2"}  # 1953.00 / 430.5564 ft2 = 4.53599
 
 

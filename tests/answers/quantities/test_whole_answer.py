@@ -12,10 +12,10 @@ from tests.asked import Asked, quantities, take_off
 from gaugerake.answers.quantities.answer import Quantities
 from gaugerake.answers.quantities.order import order_of
 from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import Cove, Crack, Job, Joint, Offer, Order, Rectangle, Room
-from gaugerake.measure.choice import SI, US
 
 
 def test_hazards_are_told_once_each_with_the_products_that_have_them() -> None:
@@ -50,18 +50,18 @@ def demo(system: str, *, working: bool = False, **said: Any) -> Asked:
 SYSTEMS = ["level-clear", "double-quartz", "trowelled-mortar"]
 
 
-@pytest.mark.parametrize("choice", [US, SI], ids=["us", "si"])
+@pytest.mark.parametrize("reader", [US_READER, SI_READER], ids=["us", "si"])
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_the_answer_fits_its_own_description(system: str, choice: Any) -> None:
+def test_the_answer_fits_its_own_description(system: str, reader: Any) -> None:
     describer = Describer()
     schema = describer.schema(Quantities)
-    shown = render(quantities(demo(system)), choice)
+    shown = render(quantities(demo(system)), reader)
     jsonschema.validate(shown, {**schema, "components": {"schemas": describer.components}})
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_same_job_gives_the_same_answer_every_time(system: str) -> None:
-    assert len({repr(render(quantities(demo(system)), US)) for _ in range(3)}) == 1
+    assert len({repr(render(quantities(demo(system)), US_READER)) for _ in range(3)}) == 1
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
@@ -96,8 +96,8 @@ def leaves(shown: Any, at: str = "") -> list[str]:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_figure_of_the_order_has_its_working(system: str) -> None:
     made = demo(system, working=True, delivery=Decimal(30))
-    shown = render(quantities(made), US)
-    worked = {entry["figure"]: entry["result"] for entry in render(tuple(made.record.working or ()), US)}
+    shown = render(quantities(made), US_READER)
+    worked = {entry["figure"]: entry["result"] for entry in render(tuple(made.record.working or ()), US_READER)}
     order_part = {key: shown[key] for key in ("order_lines", "shortage", "shortage_any", "totals")}
     assert set(leaves(order_part)) <= set(worked)
     money = [f"/totals/{name}" for name in ("lines", "discount", "delivery", "net", "tax", "gross")]
@@ -114,7 +114,7 @@ def test_a_price_that_came_with_the_job_is_not_said_to_be_the_books() -> None:
     offers = (Offer(sku="CC-1.5", price=Decimal("139.60")), Offer(sku="LB-1", available=40))
     made = demo("level-clear", working=True, offers=offers)
     lines = quantities(made).order_lines
-    sources = {entry["figure"]: entry["source"] for entry in render(tuple(made.record.working or ()), US)}
+    sources = {entry["figure"]: entry["source"] for entry in render(tuple(made.record.working or ()), US_READER)}
     offered, listed = (next(place for place, line in enumerate(lines) if line.sku == sku) for sku in ("CC-1.5", "LB-1"))
     assert sources[f"/order_lines/{offered}/unit_price"] == "the job's own offer"
     assert sources[f"/order_lines/{offered}/amount"] == "the job's own offer"

@@ -11,6 +11,7 @@ from tests.builders import catalogue, context, liquid, triple
 
 from gaugerake.answers.readiness.answer import Readiness
 from gaugerake.answers.readiness.checked import Check
+from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.curve import TimeCurve, TimePoint
 from gaugerake.floor.job import (
@@ -30,7 +31,6 @@ from gaugerake.floor.product import Pack
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.system import AirLimits, SlabLimits, System, Thickness
 from gaugerake.floor.values.range import Limits
-from gaugerake.measure.choice import SI, US, UnitChoice
 
 DAY_S = 86_400.0
 KELVIN = 273.15
@@ -113,11 +113,11 @@ class Judged:
         """The pointers of the cautions of a code."""
         return [note.pointer for note in self.record.cautions if note.code == code]
 
-    def shown(self, choice: UnitChoice = US) -> dict[str, Any]:
+    def shown(self, reader: Reader = US_READER) -> dict[str, Any]:
         """The answer and all notes as they are sent, every sentence written."""
         record = self.record
         notes = (*record.assumptions, *record.cautions, *record.missing, *(record.working or ()))
-        return {**render(self.answer, choice), "notes": [render(note, choice) for note in notes]}
+        return {**render(self.answer, reader), "notes": [render(note, reader) for note in notes]}
 
 
 Judge = Callable[..., Judged]
@@ -127,8 +127,8 @@ def judge_job(job: Job, system: System = SYSTEM, *, with_working: bool = False) 
     held = catalogue(replace(system, code="floor"), products={"clear": CLEAR})
     asked = context(job, held, working=with_working)
     judged = Judged(readiness(asked), asked.record)
-    for choice in (US, SI):
-        judged.shown(choice)  # no job may leave a sentence without a figure that it asks for
+    for reader in (US_READER, SI_READER):
+        judged.shown(reader)  # no job may leave a sentence without a figure that it asks for
     return judged
 
 

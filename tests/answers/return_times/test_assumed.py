@@ -9,11 +9,11 @@ from tests.asked import return_times, work_span
 from tests.builders import HOUR, fahrenheit
 
 from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.job import Air, Daily, Joint, Order, Readings, Slab, Steady, TemperatureReading, Work
 from gaugerake.floor.values.errors import Contradiction, NeverOpen, NoSuchLocalTime, OutOfOrder, UnknownName
 from gaugerake.floor.values.figure import Figure
-from gaugerake.measure.choice import SI, US
 
 
 def test_the_least_job_has_every_assumption_with_its_place() -> None:
@@ -76,7 +76,7 @@ def test_without_a_start_hours_count_from_it_and_nothing_has_an_instant(
 ) -> None:
     asked = context(Work(temperatures=temperatures, crew=CREW, preparation_s=2 * HOUR))
     found = return_times(asked)
-    shown = render(found, SI)
+    shown = render(found, SI_READER)
     assert found.open_hours == ()
     assert work_span(asked) is None
     for step in shown["steps"]:
@@ -167,4 +167,4 @@ def test_a_local_time_that_comes_twice_is_the_first_and_said() -> None:
     asked = context(replace(WORK, start=datetime.fromisoformat("2027-11-07T01:30")))
     return_times(asked)
     assert codes(asked.record.assumptions)["first-of-two-times"] == 1
-    assert render(work_span(asked), US)[0] == "2027-11-07T01:30:00-05:00"
+    assert render(work_span(asked), US_READER)[0] == "2027-11-07T01:30:00-05:00"

@@ -6,9 +6,9 @@ from datetime import datetime
 from tests.answers.return_times.jobs import CREW, START, WORK, answer, clock, context
 from tests.asked import work_span
 
+from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.values.figure import Figure
-from gaugerake.measure.choice import US
 
 
 def test_the_timetable_of_a_room_worked_by_hand() -> None:
@@ -58,7 +58,7 @@ def test_the_span_of_the_work_ends_with_the_last_cure() -> None:
 
 
 def test_instants_are_written_with_the_offset_of_the_zone() -> None:
-    shown = render(answer(), US)
+    shown = render(answer(), US_READER)
     assert shown["steps"][0]["from"] == "2027-03-05T07:00:00-06:00"
     assert shown["returns"][1]["latest"] == "2027-03-12T08:12:00-06:00"
 

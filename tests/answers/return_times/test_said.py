@@ -10,11 +10,11 @@ from tests.builders import FT, HOUR, curve, fahrenheit
 
 from gaugerake.answers.return_times.answer import ReturnTimes
 from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.job import Daily, Measured, Room, Steady
 from gaugerake.floor.values.range import Limits
-from gaugerake.measure.choice import SI, US
 
 
 @pytest.mark.parametrize(
@@ -28,7 +28,7 @@ from gaugerake.measure.choice import SI, US
 def test_what_never_ends_has_no_instant_and_a_reason(temperatures: Steady | Daily, code: str) -> None:
     asked = context(replace(WORK, temperatures=temperatures, reopen_by=datetime.fromisoformat("2027-06-01T00:00")))
     found = return_times(asked)
-    shown = render(found, US)
+    shown = render(found, US_READER)
     assert shown["returns"][1] == {
         "traffic": "vehicle",
         "earliest": None,
@@ -142,9 +142,9 @@ def test_every_sentence_and_every_working_can_be_written(temperatures: Steady | 
     assert {"/returns/1/latest", "/steps/0/lasts", "/steps/1/cured"} <= {
         one.figure for one in record.working
     } or temperatures.low_k < 270  # type: ignore[union-attr]
-    for choice in (US, SI):
+    for reader in (US_READER, SI_READER):
         for value in (found, *record.assumptions, *record.cautions, *record.missing, *record.working):
-            assert render(value, choice)
+            assert render(value, reader)
 
 
 def test_the_answer_has_a_schema_with_the_documents_names() -> None:

@@ -8,6 +8,7 @@ from tests.asked import Asked, take_off
 from tests.builders import aggregate, context, liquid, mixes, pieces, system, triple
 
 from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.curve import TimePoint, time_curve
 from gaugerake.floor.job import Job, Rectangle, Room
@@ -25,7 +26,6 @@ from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.system import SlabLimits, System, Thickness
 from gaugerake.floor.values.errors import FloorError
 from gaugerake.floor.values.range import Limits
-from gaugerake.measure.choice import SI, US
 
 BODY = mixes(yield_m3=triple(0.009, 0.010, 0.0125))
 COVE = mixes("cove", yield_m3=triple(0.004, 0.005, 0.008))
@@ -86,8 +86,8 @@ def codes(context: Asked) -> dict[str, set[str]]:
     record = context.record
     notes = {"assumed": record.assumptions, "cautions": record.cautions, "missing": record.missing}
     for note in (*record.assumptions, *record.cautions, *record.missing):
-        assert render(note, US)["text"]
-        assert render(note, SI)["text"]
+        assert render(note, US_READER)["text"]
+        assert render(note, SI_READER)["text"]
     return {name: {note.code for note in found} for name, found in notes.items()}
 
 

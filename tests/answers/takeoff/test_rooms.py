@@ -7,6 +7,7 @@ import pytest
 from tests.answers.takeoff.jobs import BARE, HALL, asked, codes, layer, taken
 from tests.asked import take_off
 
+from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.job import (
     Circle,
@@ -24,7 +25,6 @@ from gaugerake.floor.job import (
     TrenchDrain,
 )
 from gaugerake.floor.values.figure import Figure
-from gaugerake.measure.choice import US
 
 
 class TestRooms:
@@ -89,7 +89,7 @@ class TestRooms:
 
     def test_a_room_without_a_name_is_numbered(self) -> None:
         named, unnamed = taken(replace(HALL, name="Hall"), HALL).rooms
-        assert (render(named.name, US), render(unnamed.name, US)) == ("Hall", "Room 2")
+        assert (render(named.name, US_READER), render(unnamed.name, US_READER)) == ("Hall", "Room 2")
 
     def test_a_room_known_by_its_area_says_what_would_sharpen_it(self) -> None:
         said = codes(asked(Room(shape=Measured(area_m2=100.0))))

@@ -21,12 +21,13 @@ from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from gaugerake.answers.job.working import Input, Working
+from gaugerake.answers.show.reader import Reader
 from gaugerake.answers.show.words import rate_shown, sentence
 from gaugerake.floor.values.figure import Figure, Rate
 from gaugerake.floor.values.note import Note, Say, Value
 from gaugerake.measure.choice import UnitChoice
 
-Renderer = Callable[[Any, UnitChoice], Any]
+Renderer = Callable[[Any, Reader], Any]
 Plain = dict[str, Any] | list[Any] | str | int | float | bool | None
 
 
@@ -39,20 +40,20 @@ def shown_as(field_name: str) -> str:
     return field_name.removesuffix("_")
 
 
-def render(answer: object, choice: UnitChoice) -> Any:
+def render(answer: object, reader: Reader) -> Any:
     """``answer`` as plain values.
 
-    >>> from gaugerake.measure.choice import SI
-    >>> render((Figure(0.0047625, "small-length"), None), SI)
+    >>> from gaugerake.answers.show.reader import SI_READER
+    >>> render((Figure(0.0047625, "small-length"), None), SI_READER)
     [{'value': 4.7625, 'unit': 'mm'}, None]
     """
     renderer = _RENDERERS.get(type(answer))
     if renderer is None:
         renderer = _of(type(answer))
-    return renderer(answer, choice)
+    return renderer(answer, reader)
 
 
-def _as_is(value: Any, _choice: UnitChoice) -> Any:
+def _as_is(value: Any, _reader: Reader) -> Any:
     return value
 
 
@@ -64,70 +65,70 @@ def _figure(figure: Figure, choice: UnitChoice) -> Plain:
     return {"value": value, "unit": unit}
 
 
-def _rate(rate: Rate, choice: UnitChoice) -> Plain:
-    value, unit = rate_shown(rate, choice)
+def _rate(rate: Rate, reader: Reader) -> Plain:
+    value, unit = rate_shown(rate, reader)
     return {"value": value, "unit": unit}
 
 
-def _value(value: Value, choice: UnitChoice) -> Plain:
+def _value(value: Value, reader: Reader) -> Plain:
     if isinstance(value, Figure):
-        return _figure(value, choice)
+        return _figure(value, reader.units)
     if isinstance(value, Rate):
-        return _rate(value, choice)
-    return _say(value, choice) if isinstance(value, Say) else value
+        return _rate(value, reader)
+    return _say(value, reader) if isinstance(value, Say) else value
 
 
-def _note(note: Note, choice: UnitChoice) -> Plain:
+def _note(note: Note, reader: Reader) -> Plain:
     params = {**note.params, "value": note.value}
-    plain: dict[str, Any] = {"code": note.code, "text": sentence(note.code, params, choice)}
+    plain: dict[str, Any] = {"code": note.code, "text": sentence(note.code, params, reader)}
     if note.pointer is not None:
         plain["pointer"] = note.pointer
     if note.value is not None:
-        plain["value"] = _value(note.value, choice)
+        plain["value"] = _value(note.value, reader)
     return plain
 
 
-def _say(say: Say, choice: UnitChoice) -> Plain:
-    return sentence(say.code, say.params, choice)
+def _say(say: Say, reader: Reader) -> Plain:
+    return sentence(say.code, say.params, reader)
 
 
-def _input(entry: Input, choice: UnitChoice) -> Plain:
-    return {"name": entry.name, "value": _value(entry.value, choice)}
+def _input(entry: Input, reader: Reader) -> Plain:
+    return {"name": entry.name, "value": _value(entry.value, reader)}
 
 
-def _working(working: Working, choice: UnitChoice) -> Plain:
+def _working(working: Working, reader: Reader) -> Plain:
     return {
         "figure": working.figure,
         "rule": working.rule,
-        "words": sentence(working.rule, {entry.name: entry.value for entry in working.inputs}, choice),
-        "inputs": [_input(entry, choice) for entry in working.inputs],
-        "result": _value(working.result, choice),
+        "words": sentence(working.rule, {entry.name: entry.value for entry in working.inputs}, reader),
+        "inputs": [_input(entry, reader) for entry in working.inputs],
+        "result": _value(working.result, reader),
         "source": working.source,
     }
 
 
-def _instant(instant: datetime, _choice: UnitChoice) -> Plain:
+def _instant(instant: datetime, _reader: Reader) -> Plain:
     return instant.isoformat(timespec="seconds")
 
 
-def _day(day: date, _choice: UnitChoice) -> Plain:
+def _day(day: date, _reader: Reader) -> Plain:
     return day.isoformat()
 
 
-def _list(values: Any, choice: UnitChoice) -> Plain:
-    return [render(value, choice) for value in values]
+def _list(values: Any, reader: Reader) -> Plain:
+    return [render(value, reader) for value in values]
 
 
-def _mapping(values: Mapping[str, Any], choice: UnitChoice) -> Plain:
-    return {key: render(value, choice) for key, value in values.items()}
+def _mapping(values: Mapping[str, Any], reader: Reader) -> Plain:
+    return {key: render(value, reader) for key, value in values.items()}
 
 
-def _number(value: float, _choice: UnitChoice) -> Plain:
+def _number(value: float, _reader: Reader) -> Plain:
     # a whole number in a field of floats stays whole; the percent sign is faster here than an f-string
     return float("%.6g" % value) if type(value) is float else value  # noqa: UP031
 
 
-def _word(value: StrEnum, _choice: UnitChoice) -> Plain:
+def _word(value: StrEnum, _reader: Reader) -> Plain:
     return value._value_  # the property costs three times as much
 
 
@@ -137,13 +138,13 @@ _RENDERERS: dict[type, Renderer] = {
     int: _as_is,
     bool: _as_is,
     float: _number,
-    Decimal: lambda value, _choice: str(value),
+    Decimal: lambda value, _reader: str(value),
     datetime: _instant,
     date: _day,
     tuple: _list,
     list: _list,
     dict: _mapping,
-    Figure: _figure,
+    Figure: lambda figure, reader: _figure(figure, reader.units),
     Rate: _rate,
     Note: _note,
     Say: _say,
@@ -184,9 +185,11 @@ class _Source:
             return f"[*{value}]" if shown == item else f"[{shown} for {item} in {value}]"
         if origin is tuple:
             return f"[{', '.join(self.shown(one, f'{value}[{at}]', depth) for at, one in enumerate(inner))}]"
+        if hint is Figure:
+            return f"figure({value}, units)"
         if isinstance(hint, type) and hint not in (tuple, list, dict) and origin is None:
-            return f"{self._name(hint)}({value}, choice)"
-        return f"render({value}, choice)"
+            return f"{self._name(hint)}({value}, reader)"
+        return f"render({value}, reader)"
 
     def _either(self, hint: Any, inner: tuple[Any, ...], value: str, depth: int) -> str:
         """What may be None, or be one of several: these are told apart by their values."""
@@ -196,7 +199,7 @@ class _Source:
         if len(kinds) == 1 and len(inner) == 2:
             held = f"h{depth}"
             return f"(None if ({held} := {value}) is None else {self.shown(kinds[0], held, depth)})"
-        return f"render({value}, choice)"
+        return f"render({value}, reader)"
 
     def _name(self, kind: type) -> str:
         name, shows = f"show_{kind.__name__}", _of(kind)
@@ -212,10 +215,10 @@ def _of(kind: type) -> Renderer:
 
 def _written_out(kind: type) -> Renderer:
     """A function that shows a dataclass, compiled."""
-    source, hints = _Source({"render": render}), get_type_hints(kind)
+    source, hints = _Source({"render": render, "figure": _figure}), get_type_hints(kind)
     parts = [
         f"{shown_as(field.name)!r}: {source.shown(hints[field.name], f'answer.{field.name}')}" for field in fields(kind)
     ]
     scope: dict[str, Any] = source.names
-    exec(f"def shown(answer, choice):\n    return {{{', '.join(parts)}}}", scope)
+    exec(f"def shown(answer, reader):\n    units = reader.units\n    return {{{', '.join(parts)}}}", scope)
     return scope["shown"]  # type: ignore[no-any-return]

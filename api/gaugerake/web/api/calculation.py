@@ -52,9 +52,9 @@ def calculate(answer: Answering, schema: Document, asked: Asked) -> Response:
     found = answer(resolved, explained=explained)
     body = shown(resolved, found)
     if explained:
-        body["working"] = render(found.working, g.choice)
+        body["working"] = render(found.working, g.reader)
     if asked["echo"] == "true":
-        body["job"] = schema.write(job, g.choice)
+        body["job"] = schema.write(job, g.reader.units)
     return json_reply(body)
 
 
@@ -78,8 +78,8 @@ def resolved_of(job: Job, snapshot: Snapshot) -> ResolvedJob:
 
 def shown(resolved: ResolvedJob, answer: Answer[Any]) -> dict[str, Any]:
     """The answer beside its envelope, in the units of the request."""
-    body: dict[str, Any] = render(answer.body, g.choice)
-    body |= render(envelope(resolved.supply, answer.remarks), g.choice)
+    body: dict[str, Any] = render(answer.body, g.reader)
+    body |= render(envelope(resolved.supply, answer.remarks), g.reader)
     return body
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from flask import Blueprint, Response, g, request
 from werkzeug.datastructures import MIMEAccept
 
+from gaugerake.answers.show.reader import Reader
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.measure.choice import choice
 from gaugerake.web.api import parameters
@@ -94,7 +95,7 @@ def _guarded(operation: Operation) -> View:
 
     def view(**path: str) -> Response:
         asked = parameters.read(request.args, operation.parameters)
-        g.choice = choice("si" if asked.get("units") == "si" else "us")
+        g.reader = Reader(units=choice("si" if asked.get("units") == "si" else "us"))
         liked = accepted()
         made = (operation.media_type, *operation.forms)
         if liked and not any(map(liked.quality, made)):

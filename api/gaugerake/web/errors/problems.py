@@ -17,12 +17,12 @@ from marshmallow import ValidationError
 from werkzeug import exceptions as http
 
 from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.show.reader import US_READER, Reader
 from gaugerake.answers.show.words import sentence, templates
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import ExchangeError, NotAToken, NothingOrdered, NotIssued, QrTooLong
 from gaugerake.floor.values.note import Value
-from gaugerake.measure.choice import US, UnitChoice
 from gaugerake.web.errors import refusal as errors
 from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, Placed, placed, shown
 from gaugerake.web.errors.refusal import MOST_BYTES
@@ -99,30 +99,30 @@ def body_of(error: Exception) -> dict[str, object]:
     kind = kind_of(error)
     if kind.status >= 500:
         logger.error(kind.code, exc_info=error)
-    choice: UnitChoice = g.get("choice", US)
-    listed = list(islice(_errors(error, choice), MOST_ERRORS))
+    reader: Reader = g.get("reader", US_READER)
+    listed = list(islice(_errors(error, reader), MOST_ERRORS))
     return {
         "type": f"/problems/{kind.code}",
         "title": kind.title,
         "status": kind.status,
-        "detail": _detail(error, kind, listed),
+        "detail": _detail(error, kind, listed, reader),
         "code": kind.code,
         "request_id": g.get("request_id"),
         "errors": listed,
     }
 
 
-def _detail(error: Exception, kind: Kind, listed: list[dict[str, object]]) -> str:
+def _detail(error: Exception, kind: Kind, listed: list[dict[str, object]], reader: Reader) -> str:
     if kind.status == 500:
         return _INTERNAL
     if isinstance(error, ValidationError | Refused | errors.BadParameter):
         if len(listed) == 1:
             return str(listed[0]["detail"])
-        return sentence("problem-several", {"count": len(listed)}, US)
+        return sentence("problem-several", {"count": len(listed)}, reader)
     params: Mapping[str, Value] = {"most": MOST_BYTES} if isinstance(error, http.RequestEntityTooLarge) else {}
     if isinstance(error, errors.Refusal | ExchangeError):
         params = error.params
-    return sentence(f"problem-{kind.code}", params, US)
+    return sentence(f"problem-{kind.code}", params, reader)
 
 
 # not from the sentence files: what went wrong may be in them
@@ -147,16 +147,16 @@ def _headers(error: Exception) -> dict[str, str]:
     return {}
 
 
-def _errors(error: Exception, choice: UnitChoice) -> Iterator[dict[str, object]]:
+def _errors(error: Exception, reader: Reader) -> Iterator[dict[str, object]]:
     for place in _places(error):
         finding = place.finding
         item: dict[str, object] = {"pointer": place.pointer}
         if place.parameter is not None:
             item["parameter"] = place.parameter
         item["code"] = finding.code
-        item["detail"] = finding.detail or _sentence("problem", finding, choice)
+        item["detail"] = finding.detail or _sentence("problem", finding, reader)
         item["seen"] = None if finding.seen is UNSEEN else shown(finding.seen)
-        item["hint"] = finding.hint or _hint(finding, choice)
+        item["hint"] = finding.hint or _hint(finding, reader)
         yield item
 
 
@@ -187,14 +187,14 @@ def _at(document: object, pointer: str) -> object:
     return document
 
 
-def _sentence(stem: str, finding: Finding, choice: UnitChoice) -> str:
+def _sentence(stem: str, finding: Finding, reader: Reader) -> str:
     """The sentence of a finding; the same code may have others for ranges that are open at one end."""
     params = {"seen": None if finding.seen is UNSEEN else str(shown(finding.seen)), **finding.params}
-    return sentence(f"{stem}-{params.pop('sentence', None) or finding.code}", params, choice)
+    return sentence(f"{stem}-{params.pop('sentence', None) or finding.code}", params, reader)
 
 
-def _hint(finding: Finding, choice: UnitChoice) -> str | None:
+def _hint(finding: Finding, reader: Reader) -> str | None:
     if finding.params.get("nearest"):
-        return sentence("hint-nearest" if "known" in finding.params else "hint-nearest-alone", finding.params, choice)
-    written = f"hint-{finding.params.get('sentence') or finding.code}" in templates()
-    return _sentence("hint", finding, choice) if written else None
+        return sentence("hint-nearest" if "known" in finding.params else "hint-nearest-alone", finding.params, reader)
+    written = f"hint-{finding.params.get('sentence') or finding.code}" in templates(reader.language)
+    return _sentence("hint", finding, reader) if written else None

@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 from importlib.resources import files
 from string import Formatter
 
+from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.floor.values.figure import Figure, Rate
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.note import Say, Value
@@ -21,7 +22,7 @@ _SQUARE_METRES = {"m2": Decimal(1), "ft2": Decimal("0.3048") ** 2}
 
 
 @cache
-def templates(language: str = "en") -> Mapping[str, str]:
+def templates(language: Language = "en") -> Mapping[str, str]:
     """Every template of a language by its code.
 
     Raises
@@ -38,14 +39,14 @@ def templates(language: str = "en") -> Mapping[str, str]:
     return found
 
 
-def written(value: Value, choice: UnitChoice) -> str:
+def written(value: Value, reader: Reader) -> str:
     """One figure as it stands in a sentence."""
     if isinstance(value, Figure):
-        return _written_figure(choice, value)
+        return _written_figure(reader.units, value)
     if isinstance(value, Rate):
-        return _written_rate(*rate_shown(value, choice))
+        return _written_rate(*rate_shown(value, reader))
     if isinstance(value, Say):
-        return sentence(value.code, value.params, choice)
+        return sentence(value.code, value.params, reader)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
@@ -64,19 +65,19 @@ def _written_rate(amount: str, unit: str) -> str:
     return f"{amount} {currency} a {text_unit(area)}"
 
 
-def rate_shown(rate: Rate, choice: UnitChoice) -> tuple[str, str]:
+def rate_shown(rate: Rate, reader: Reader) -> tuple[str, str]:
     """Money by area, rounded once, half up, and its unit.
 
-    >>> from gaugerake.measure.choice import US
-    >>> rate_shown(Rate(Decimal("34.5"), "USD", 2), US)
+    >>> from gaugerake.answers.show.reader import US_READER
+    >>> rate_shown(Rate(Decimal("34.5"), "USD", 2), US_READER)
     ('3.21', 'USD/ft2')
     """
-    unit = choice.unit("area")
+    unit = reader.units.unit("area")
     amount = to_minor(amount=rate.amount_m2 * _SQUARE_METRES[unit], digits=rate.digits)
     return str(amount), f"{rate.currency}/{unit}"
 
 
-def sentence(code: str, params: Mapping[str, Value], choice: UnitChoice) -> str:
+def sentence(code: str, params: Mapping[str, Value], reader: Reader) -> str:
     """The sentence of ``code`` with its figures in the reader's units.
 
     Raises
@@ -84,14 +85,16 @@ def sentence(code: str, params: Mapping[str, Value], choice: UnitChoice) -> str:
     KeyError
         When there is no such template, or it asks for a figure that is not given: a defect of ours, never of a job.
     """
-    return "".join([part if name is None else written(params[name], choice) for part, name in _parts(code)])
+    return "".join(
+        [part if name is None else written(params[name], reader) for part, name in _parts(code, reader.language)]
+    )
 
 
 @cache
-def _parts(code: str) -> tuple[tuple[str, str | None], ...]:
+def _parts(code: str, language: Language) -> tuple[tuple[str, str | None], ...]:
     """A template taken apart once: texts, and between them the names of what is written there."""
     parts: list[tuple[str, str | None]] = []
-    for text, name, form, conversion in Formatter().parse(templates()[code]):
+    for text, name, form, conversion in Formatter().parse(templates(language)[code]):
         if form or conversion:
             raise ValueError(f"sentence {code!r} tells a figure how to be written; the reader's units do")
         parts += [(text, None)] if text else []

@@ -12,6 +12,7 @@ from flask import Response, current_app, g, request
 
 from gaugerake import __version__
 from gaugerake.answers.quote.answer import Quote, quote
+from gaugerake.answers.show.reader import Reader
 from gaugerake.exchange.errors import NoSuchForm
 from gaugerake.exchange.lines import order_csv
 from gaugerake.exchange.paper import Paper, paper_of
@@ -77,7 +78,7 @@ def make_quote(asked: Asked) -> Response:
 def open_quote(asked: Asked, token: str) -> Response:
     """The quote, in the form that is liked best of those that it has."""
     sealed = opened(token)
-    g.choice = choice(sealed.units)
+    g.reader = Reader(units=choice(sealed.units))
     lacking: NoSuchForm | None = None
     left = list(_FORMS)
     while form := _best(left):
@@ -138,7 +139,7 @@ def _json(sealed: Sealed, token: str, asked: Asked) -> bytes:
     found = quote(resolved, token=token)
     body = shown(resolved, replace(found, remarks=(*said, *found.remarks)))
     if asked["echo"] == "true":
-        body["job"] = JOB.write(resolved.asked, g.choice)
+        body["job"] = JOB.write(resolved.asked, g.reader.units)
     return orjson.dumps(body)
 
 
@@ -157,7 +158,7 @@ def _ubl(sealed: Sealed, token: str, _asked: Asked) -> bytes:
 
 
 def _paper(sealed: Sealed, token: str) -> Paper:
-    return paper_of(*resolved_again(sealed), g.choice, token=token)
+    return paper_of(*resolved_again(sealed), g.reader, token=token)
 
 
 _FORMS: dict[str, tuple[Callable[[Sealed, str, Asked], bytes], str]] = {

@@ -56,4 +56,4 @@ def show_system(_asked: Asked, code: str) -> Response:
 
 
 def _named(answer: Any) -> Response:
-    return named_reply(orjson.dumps(render(answer, g.choice)), "application/json")
+    return named_reply(orjson.dumps(render(answer, g.reader)), "application/json")

@@ -7,9 +7,9 @@ from functools import cache
 import orjson
 from flask import Response
 
+from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.answers.systems.units import Units, units
-from gaugerake.measure.choice import US
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.replies import named_reply
 
@@ -18,7 +18,7 @@ resource = Resource("units")
 
 @cache
 def _table() -> bytes:
-    return orjson.dumps(render(units(), US))
+    return orjson.dumps(render(units(), US_READER))
 
 
 @resource.offers(

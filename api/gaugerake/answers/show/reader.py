@@ -1,0 +1,24 @@
+"""Who an answer is shown to: the units and the language that they read, and the parts that they asked for."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.measure.choice import SI, US, UnitChoice
+
+Language = Literal["en"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reader:
+    """One reader of an answer; ``parts`` are the parts of it that are shown, None all of them."""
+
+    units: UnitChoice
+    language: Language = "en"
+    parts: frozenset[str] | None = None
+
+
+US_READER = Reader(units=US)
+"""Who reads the units of the United States in English: every reader who does not say."""
+SI_READER = Reader(units=SI)
