@@ -70,9 +70,10 @@ def test_every_leaf_of_the_edges_errors_has_a_row_of_its_own() -> None:
 
 
 def test_every_kind_of_problem_and_every_fault_of_the_trade_has_its_sentence() -> None:
-    kinds = {kind.code for kind in problems.TABLE.values()} - {"internal-error", "invalid-job", "refused-job"}
+    kinds = {kind.code for kind in problems.TABLE.values()} - {"invalid-job", "refused-job"}
     codes = kinds | {code for code, _ in refusals.TABLE.values()}
     assert {f"problem-{code}" for code in codes} <= templates().keys()
+    assert {f"title-{kind.code}" for kind in problems.TABLE.values()} <= templates().keys()
 
 
 @pytest.fixture(scope="module")
@@ -191,4 +192,4 @@ def test_a_form_that_is_made_is_given(client: FlaskClient, accept: str) -> None:
 def test_every_kind_of_problem_has_an_address(client: FlaskClient) -> None:
     for kind in problems.TABLE.values():
         response = client.get(f"/problems/{kind.code}")
-        assert kind.title in response.get_data(as_text=True)
+        assert kind.title() in response.get_data(as_text=True)

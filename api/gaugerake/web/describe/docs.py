@@ -48,7 +48,7 @@ def _problem(code: str) -> Response:
     kind = kinds().get(code)
     if kind is None:
         raise NotNamed(thing="problem", name=code[:80], known=", ".join(kinds()))
-    text = f"{kind.title} ({kind.status}, {kind.code}).\n\nThe request's own fault stands in its detail and errors.\n"
+    text = f"{kind.title()} ({kind.status}, {kind.code}).\n\nThe request's own fault stands in its detail and errors.\n"
     return named_reply(text.encode(), "text/plain; charset=utf-8")
 
 

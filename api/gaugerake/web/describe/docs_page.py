@@ -122,7 +122,7 @@ TEMPLATE = """<!doctype html>
 <thead><tr><th scope="col">code</th><th scope="col">status</th><th scope="col">what it says</th></tr></thead>
 <tbody>
 {% for kind in kinds %}
-<tr><th scope="row"><code>{{ kind.code }}</code></th><td>{{ kind.status }}</td><td>{{ kind.title }}</td></tr>
+<tr><th scope="row"><code>{{ kind.code }}</code></th><td>{{ kind.status }}</td><td>{{ kind.title() }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>

@@ -1,7 +1,7 @@
 """Every error that leaves this service, as an RFC 9457 problem: one table, one builder.
 
-A class of error stands in `TABLE` with its status, code and title; what is raised is looked up by its own class and
-then by those above it. The codes of single faults and their sentences stand in the sentence files.
+A class of error stands in `TABLE` with its status and code; what is raised is looked up by its own class and then by
+those above it. Titles, the codes of single faults and all sentences stand in the sentence files.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import islice
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 import orjson
 from flask import Response, g
@@ -17,7 +17,7 @@ from marshmallow import ValidationError
 from werkzeug import exceptions as http
 
 from gaugerake.answers.job.errors import Fault, Refused
-from gaugerake.answers.show.reader import US_READER, Reader
+from gaugerake.answers.show.reader import US_READER, Language, Reader
 from gaugerake.answers.show.words import sentence, templates
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
@@ -38,45 +38,52 @@ class Kind(NamedTuple):
 
     status: int
     code: str
-    title: str
+
+    def title(self, language: Language = "en") -> str:
+        """What it is called by people.
+
+        >>> Kind(404, "not-found").title()
+        'Nothing is here'
+        """
+        return templates(language)[f"title-{self.code}"]
 
 
 TABLE: Mapping[type[BaseException], Kind] = {
-    errors.EmptyBody: Kind(400, "empty-body", "The body is empty"),
-    errors.NotUtf8: Kind(400, "not-utf-8", "The body is not UTF-8"),
-    errors.NotJson: Kind(400, "not-json", "The body is not JSON"),
-    errors.BadNumber: Kind(400, "bad-number", "A number cannot be read"),
-    errors.TooDeep: Kind(400, "too-deep", "The body nests too deep"),
-    errors.DoubledField: Kind(400, "doubled-field", "A field stands twice"),
-    errors.TooLarge: Kind(413, "too-large", "The body is too large"),
-    errors.WrongMediaType: Kind(415, "media-type", "The media type is not JSON's"),
-    errors.WrongBatchType: Kind(415, "batch-media-type", "The media type is not that of lines of JSON"),
-    errors.BatchTooLarge: Kind(413, "batch-too-large", "The batch is too large"),
-    errors.BatchCutShort: Kind(400, "batch-cut-short", "The batch was cut short"),
-    errors.EncodedBody: Kind(415, "encoded-body", "The body is encoded"),
-    errors.NotAcceptable: Kind(406, "not-acceptable", "The answer has no form that is accepted"),
-    errors.BadParameter: Kind(422, "bad-parameter", "A parameter cannot be read"),
-    errors.NotNamed: Kind(404, "not-named", "There is no such thing"),
-    errors.KeyNeeded: Kind(401, "key-needed", "A key is needed"),
-    errors.KeyUnknown: Kind(401, "key-unknown", "The key is not known"),
-    errors.OriginNotAllowed: Kind(403, "origin-not-allowed", "The key is not for pages of this origin"),
-    errors.OtherPriceBook: Kind(403, "other-price-book", "The key has another price book"),
-    errors.TooManyExplained: Kind(422, "too-many-explained", "Too many rooms for working"),
-    errors.QuoteGone: Kind(410, "quote-gone", "The quote can no longer be made"),
-    NotAToken: Kind(404, "no-such-quote", "There is no such quote"),
-    QrTooLong: Kind(404, "qr-too-long", "The quote's address is too long for a QR code"),
-    NotIssued: Kind(406, "quote-not-issued", "The quote has no day of issue"),
-    NothingOrdered: Kind(406, "nothing-ordered", "The quote orders nothing"),
-    CatalogueError: Kind(503, "unavailable", "There is no catalogue to answer from"),
-    FileRefused: Kind(503, "unavailable", "There is no catalogue to answer from"),
-    ValidationError: Kind(422, "invalid-job", "The job holds something that cannot be read"),
-    Refused: Kind(422, "refused-job", "The job means something that cannot be"),
-    http.NotFound: Kind(404, "not-found", "Nothing is here"),
-    http.MethodNotAllowed: Kind(405, "method-not-allowed", "The method is not answered"),
-    http.TooManyRequests: Kind(429, "too-many-requests", "Too many requests"),
-    http.RequestEntityTooLarge: Kind(413, "too-large", "The body is too large"),
-    http.HTTPException: Kind(400, "bad-request", "The request cannot be read"),
-    Exception: Kind(500, "internal-error", "Something went wrong here"),
+    errors.EmptyBody: Kind(400, "empty-body"),
+    errors.NotUtf8: Kind(400, "not-utf-8"),
+    errors.NotJson: Kind(400, "not-json"),
+    errors.BadNumber: Kind(400, "bad-number"),
+    errors.TooDeep: Kind(400, "too-deep"),
+    errors.DoubledField: Kind(400, "doubled-field"),
+    errors.TooLarge: Kind(413, "too-large"),
+    errors.WrongMediaType: Kind(415, "media-type"),
+    errors.WrongBatchType: Kind(415, "batch-media-type"),
+    errors.BatchTooLarge: Kind(413, "batch-too-large"),
+    errors.BatchCutShort: Kind(400, "batch-cut-short"),
+    errors.EncodedBody: Kind(415, "encoded-body"),
+    errors.NotAcceptable: Kind(406, "not-acceptable"),
+    errors.BadParameter: Kind(422, "bad-parameter"),
+    errors.NotNamed: Kind(404, "not-named"),
+    errors.KeyNeeded: Kind(401, "key-needed"),
+    errors.KeyUnknown: Kind(401, "key-unknown"),
+    errors.OriginNotAllowed: Kind(403, "origin-not-allowed"),
+    errors.OtherPriceBook: Kind(403, "other-price-book"),
+    errors.TooManyExplained: Kind(422, "too-many-explained"),
+    errors.QuoteGone: Kind(410, "quote-gone"),
+    NotAToken: Kind(404, "no-such-quote"),
+    QrTooLong: Kind(404, "qr-too-long"),
+    NotIssued: Kind(406, "quote-not-issued"),
+    NothingOrdered: Kind(406, "nothing-ordered"),
+    CatalogueError: Kind(503, "unavailable"),
+    FileRefused: Kind(503, "unavailable"),
+    ValidationError: Kind(422, "invalid-job"),
+    Refused: Kind(422, "refused-job"),
+    http.NotFound: Kind(404, "not-found"),
+    http.MethodNotAllowed: Kind(405, "method-not-allowed"),
+    http.TooManyRequests: Kind(429, "too-many-requests"),
+    http.RequestEntityTooLarge: Kind(413, "too-large"),
+    http.HTTPException: Kind(400, "bad-request"),
+    Exception: Kind(500, "internal-error"),
 }
 
 
@@ -103,7 +110,7 @@ def body_of(error: Exception) -> dict[str, object]:
     listed = list(islice(_errors(error, reader), MOST_ERRORS))
     return {
         "type": f"/problems/{kind.code}",
-        "title": kind.title,
+        "title": kind.title(reader.language),
         "status": kind.status,
         "detail": _detail(error, kind, listed, reader),
         "code": kind.code,
@@ -114,7 +121,7 @@ def body_of(error: Exception) -> dict[str, object]:
 
 def _detail(error: Exception, kind: Kind, listed: list[dict[str, object]], reader: Reader) -> str:
     if kind.status == 500:
-        return _INTERNAL
+        return _INTERNAL[reader.language]
     if isinstance(error, ValidationError | Refused | errors.BadParameter):
         if len(listed) == 1:
             return str(listed[0]["detail"])
@@ -125,8 +132,10 @@ def _detail(error: Exception, kind: Kind, listed: list[dict[str, object]], reade
     return sentence(f"problem-{kind.code}", params, reader)
 
 
-# not from the sentence files: what went wrong may be in them
-_INTERNAL = "Something went wrong here that is not the request's fault. It has been noted under the request id."
+# read at start: what goes wrong later may be in the sentences
+_INTERNAL: Mapping[Language, str] = {
+    language: templates(language)["problem-internal-error"] for language in get_args(Language)
+}
 
 
 def _headers(error: Exception) -> dict[str, str]:

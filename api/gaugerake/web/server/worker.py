@@ -215,9 +215,9 @@ def answer(kind: Kind, request_id: str) -> bytes:
     """A whole HTTP answer with a problem in it."""
     problem = {
         "type": f"/problems/{kind.code}",
-        "title": kind.title,
+        "title": kind.title(),
         "status": kind.status,
-        "detail": f"{kind.title}.",
+        "detail": f"{kind.title()}.",
         "code": kind.code,
         "request_id": request_id,
         "errors": [],
