@@ -1,4 +1,4 @@
-"""The unit choice out: which unit, how many digits, which words."""
+"""The unit choice out: which unit, how many digits."""
 
 import math
 
@@ -6,8 +6,6 @@ import pytest
 
 from gaugerake.measure.choice import SI, US, UnitChoice, choice
 from gaugerake.measure.dimension import KINDS
-from gaugerake.measure.grammar import read
-from gaugerake.measure.units import Dimension
 
 
 def test_a_choice_is_found_by_its_name() -> None:
@@ -95,65 +93,3 @@ def test_is_shown_in_its_unit_to_six_digits(
 @pytest.mark.parametrize("shown_by", [US, SI], ids=["us", "si"])
 def test_zero_has_no_sign(shown_by: UnitChoice, kind: str) -> None:
     assert all(math.copysign(1, shown_by.show(zero, kind)[0]) == 1 for zero in (0.0, -0.0) if kind != "temperature")
-
-
-@pytest.mark.parametrize(
-    ("shown_by", "written", "dimension", "kind", "expected"),
-    [
-        (US, "1200 ft2", Dimension.AREA, "area", "1,200 sq ft"),
-        (US, "1234.56 ft2", Dimension.AREA, "area", "1,235 sq ft"),
-        (US, "123456 ft2", Dimension.AREA, "area", "123,456 sq ft"),
-        (US, "999.96 ft2", Dimension.AREA, "area", "1,000 sq ft"),
-        (US, "3/16 in", Dimension.LENGTH, "small-length", "3/16 in"),
-        (US, "5/32 in", Dimension.LENGTH, "small-length", "5/32 in"),
-        (US, "9/64 in", Dimension.LENGTH, "small-length", "9/64 in"),
-        (US, "1 1/2 in", Dimension.LENGTH, "small-length", "1 1/2 in"),
-        (US, "3 in", Dimension.LENGTH, "small-length", "3 in"),
-        (US, "4 mm", Dimension.LENGTH, "small-length", "0.1575 in"),  # 0.15748
-        (SI, "3/16 in", Dimension.LENGTH, "small-length", "4.763 mm"),
-        (SI, "20 mil", Dimension.LENGTH, "film", "508 µm"),
-        (US, "20 mil", Dimension.LENGTH, "film", "20 mil"),
-        (US, "12.015625 ft2", Dimension.AREA, "area", "12.02 sq ft"),
-        (SI, "4.015625 mm", Dimension.LENGTH, "small-length", "4.016 mm"),
-        (US, "28' 6\"", Dimension.LENGTH, "length", "28.5 ft"),
-        (US, "72 °F", Dimension.TEMPERATURE, "temperature", "72 °F"),
-        (SI, "-5 °C", Dimension.TEMPERATURE, "temperature", "-5 °C"),
-        (US, "5 delta_degF", Dimension.TEMPERATURE_DIFFERENCE, "temperature-difference", "5 °F"),
-        (US, "4200 psi", Dimension.PRESSURE, "pressure", "4,200 psi"),
-        (SI, "30 MPa", Dimension.PRESSURE, "pressure", "30 MPa"),
-        (US, "200 ft2/gal", Dimension.SPREADING_RATE, "spreading-rate", "200 sq ft/gal"),
-        (US, "6.1 lb/1000ft2/24h", Dimension.MOISTURE_EMISSION, "moisture-emission", "6.1 lb/1,000 sq ft/24 h"),
-        (SI, "15 g/m2/24h", Dimension.MOISTURE_EMISSION, "moisture-emission", "15 g/m²/24 h"),
-        (US, "1 mix", Dimension.MIX, "mix", "1 mix"),
-        (US, "5 mix", Dimension.MIX, "mix", "5 mixes"),
-        (US, "0.5 mix", Dimension.MIX, "mix", "0.5 mixes"),
-        (US, "1 piece", Dimension.PIECE, "piece", "1 piece"),
-        (US, "1200 pieces", Dimension.PIECE, "piece", "1,200 pieces"),
-        (US, "28 d", Dimension.DURATION, "days", "28 days"),
-        (US, "30 h", Dimension.DURATION, "days", "1.25 days"),
-        (US, "7 mo", Dimension.DURATION, "days", "213 days"),  # 213.0625
-        (US, "24 h", Dimension.DURATION, "days", "1 day"),
-        (SI, "120 m2", Dimension.AREA, "area", "120 m²"),
-    ],
-)
-def test_stands_in_a_sentence(
-    shown_by: UnitChoice, written: str, dimension: Dimension, kind: str, expected: str
-) -> None:
-    text = shown_by.text(read(written, dimension), kind)
-    assert text == expected
-    if dimension is not Dimension.TEMPERATURE_DIFFERENCE:  # whose degrees are bare in a sentence
-        read(text, dimension)
-
-
-@pytest.mark.parametrize(
-    ("value", "kind", "expected"),
-    [
-        (84.0, "percent", "84 %"),
-        (4.0, "csp", "CSP 4"),
-        (9.5, "ph", "pH 9.5"),
-        (3.0, "count", "3"),
-        (1e-5, "count", "0.00001"),
-    ],
-)
-def test_plain_numbers_stand_in_a_sentence(value: float, kind: str, expected: str) -> None:
-    assert US.text(value, kind) == SI.text(value, kind) == expected

@@ -7,7 +7,8 @@ import pytest
 from flask.testing import FlaskClient
 
 from gaugerake.answers.show.words import templates
-from gaugerake.measure.choice import SI, US, text_unit
+from gaugerake.answers.show.words.figures import unit_text
+from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import KINDS
 
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
@@ -96,6 +97,6 @@ def test_the_page_spells_units_as_sentences_do() -> None:
     prefix = "client-unit-"
     spelled = {code.removeprefix(prefix): word for code, word in templates().items() if code.startswith(prefix)}
     shown = {made.unit(kind) for kind in KINDS for made in (US, SI)}
-    said = {name: text_unit(name) for name in shown & set(spelled)}
+    said = {name: unit_text(name, templates()) for name in shown & set(spelled)}
     assert said == {name: spelled[name] for name in said}
     assert {"ft2", "ft2/h", "lb/1000ft2/24h", "m2/L", "um"} <= set(said)

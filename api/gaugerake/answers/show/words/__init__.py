@@ -13,10 +13,11 @@ from importlib.resources import files
 from string import Formatter
 
 from gaugerake.answers.show.reader import Language, Reader
+from gaugerake.answers.show.words.figures import figure_text, unit_text
 from gaugerake.floor.values.figure import Figure, Rate
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.note import Say, Value
-from gaugerake.measure.choice import UnitChoice, text_unit
+from gaugerake.measure.choice import UnitChoice
 
 _SQUARE_METRES = {"m2": Decimal(1), "ft2": Decimal("0.3048") ** 2}
 
@@ -42,27 +43,29 @@ def templates(language: Language = "en") -> Mapping[str, str]:
 def written(value: Value, reader: Reader) -> str:
     """One figure as it stands in a sentence."""
     if isinstance(value, Figure):
-        return _written_figure(reader.units, value)
+        return _written_figure(value, reader.units, reader.language)
     if isinstance(value, Rate):
-        return _written_rate(*rate_shown(value, reader))
+        return _written_rate(value, reader)
     if isinstance(value, Say):
         return sentence(value.code, value.params, reader)
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return templates(reader.language)["written-yes" if value else "written-no"]
     if isinstance(value, float):
         return f"{value:,.6g}"
     return "" if value is None else str(value)
 
 
 @lru_cache(maxsize=4096)
-def _written_figure(choice: UnitChoice, figure: Figure) -> str:
+def _written_figure(figure: Figure, choice: UnitChoice, language: Language) -> str:
     """A figure in a sentence, kept: the same limits and hours come in every answer."""
-    return choice.text(*figure)
+    return figure_text(figure, choice, templates(language))
 
 
-def _written_rate(amount: str, unit: str) -> str:
+def _written_rate(rate: Rate, reader: Reader) -> str:
+    amount, unit = rate_shown(rate, reader)
     currency, area = unit.split("/")
-    return f"{amount} {currency} a {text_unit(area)}"
+    words = {"amount": amount, "currency": currency, "unit": unit_text(area, templates(reader.language))}
+    return sentence("written-rate", words, reader)
 
 
 def rate_shown(rate: Rate, reader: Reader) -> tuple[str, str]:

@@ -1,0 +1,76 @@
+"""How a figure stands in a sentence: its number as people say it, its unit as people write it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from fractions import Fraction
+
+from gaugerake.floor.values.figure import Figure
+from gaugerake.measure.choice import UnitChoice
+
+Templates = Mapping[str, str]
+_WHOLE_DAYS = 60
+"""From so many on, a part of a day says nothing: seven months are 213 days."""
+_BEFORE_THE_NUMBER = ("CSP", "pH")
+
+
+def figure_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str:
+    """A figure as people say it in a sentence, to about 4 significant digits, inches as a rule shows them.
+
+    >>> from gaugerake.answers.show.words import templates
+    >>> from gaugerake.measure.choice import US
+    >>> figure_text(Figure(111.483648, "area"), US, templates()), figure_text(Figure(5.0, "mix"), US, templates())
+    ('1,200 sq ft', '5 mixes')
+    >>> figure_text(Figure(0.0047625, "small-length"), US, templates())
+    '3/16 in'
+    """
+    value, unit = choice.show(*figure)
+    number = _number_of(figure.kind, value, unit)
+    if unit == "1":
+        return number
+    if unit in _BEFORE_THE_NUMBER:
+        return f"{unit} {number}"
+    return f"{number} {unit_text(unit, templates, value)}"
+
+
+def unit_text(unit: str, templates: Templates, value: float = 1) -> str:
+    """A unit as people write it after a number.
+
+    >>> from gaugerake.answers.show.words import templates
+    >>> unit_text("ft2", templates()), unit_text("mil", templates()), unit_text("d", templates(), 2.5)
+    ('sq ft', 'mil', 'days')
+    """
+    plural = f"unit-{unit}-{'one' if value == 1 else 'other'}"
+    return templates.get(plural) or templates.get(f"unit-{unit}") or unit
+
+
+def _number_of(kind: str, value: float, unit: str) -> str:
+    if kind == "small-length" and unit == "in":
+        return _by_the_rule(value)
+    if kind == "days" and value >= _WHOLE_DAYS:
+        return f"{value:,.0f}"
+    return _number(value)
+
+
+def _number(value: float) -> str:
+    """Four significant digits, but no whole part shortened.
+
+    >>> _number(12345.6), _number(0.15625), _number(2.0)
+    ('12,346', '0.1562', '2')
+    """
+    if abs(value) >= 1000:
+        return f"{value:,.0f}"
+    return f"{Decimal(f'{value:.4g}'):,f}"
+
+
+def _by_the_rule(inches: float) -> str:
+    """Whole 64ths of an inch as a fraction; what no rule shows in decimals.
+
+    >>> _by_the_rule(0.15625), _by_the_rule(1.5), _by_the_rule(3.0), _by_the_rule(0.4)
+    ('5/32', '1 1/2', '3', '0.4')
+    """
+    whole, part = divmod(Fraction(inches), 1)
+    if part == 0 or 64 % part.denominator:
+        return _number(inches)
+    return f"{whole} {part}" if whole else f"{part}"
