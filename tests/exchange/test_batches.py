@@ -270,14 +270,14 @@ class Pieces:
 def test_what_goes_wrong_here_is_the_problem_of_its_line_alone_and_tells_nothing(
     client: FlaskClient, job: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    whole = batches.context_of
+    whole = batches.resolved_of
 
     def broken(read: Any, snapshot: Any) -> Any:
         if read.order.reference == "break":
             raise ZeroDivisionError("a secret of the service")
         return whole(read, snapshot)
 
-    monkeypatch.setattr(batches, "context_of", broken)
+    monkeypatch.setattr(batches, "resolved_of", broken)
     breaking = job | {"order": {"reference": "break"}}
     response = post(client, lines(job, breaking, job))
     assert [one.get("code") for one in answers(response)] == [None, "internal-error", None]

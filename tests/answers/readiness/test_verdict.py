@@ -12,6 +12,7 @@ from tests.outside.working_values import figures
 from gaugerake.answers.readiness.answer import Readiness
 from gaugerake.answers.readiness.registry import CHECKS, CheckName
 from gaugerake.answers.show.describe import Describer
+from gaugerake.answers.show.reader import SI_READER
 from gaugerake.floor.job import (
     Air,
     DriesFrom,
@@ -26,7 +27,6 @@ from gaugerake.floor.job import (
 )
 from gaugerake.floor.slab.verdict import Verdict, worst
 from gaugerake.floor.system import AirLimits, SlabLimits
-from gaugerake.measure.choice import SI
 
 
 def test_a_slab_that_meets_every_limit_is_ready(judge: Any) -> None:
@@ -104,7 +104,7 @@ def test_checks_stand_in_the_order_in_which_they_are_done(judge: Any) -> None:
 def test_the_worst_check_is_read_out(judge: Any, slab: Any, verdict: str, summary: str) -> None:
     judged = judge(slab=slab)
     assert judged.answer.verdict == verdict
-    assert judged.shown(SI)["summary"] == summary
+    assert judged.shown(SI_READER)["summary"] == summary
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Value, Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,10 +29,10 @@ class Working:
     rule: str
     inputs: tuple[Input, ...]
     result: Value
-    source: str
+    source: Words
 
 
-def working(figure: str, rule: str, inputs: Mapping[str, Value], result: Value, source: str) -> Working:
+def working(figure: str, rule: str, inputs: Mapping[str, Value], result: Value, source: Words) -> Working:
     """The working of one figure.
 
     >>> from gaugerake.floor.values.figure import Figure

@@ -9,11 +9,11 @@ from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 
-CREW = "The crew as asked, or as assumed."
-SHEET = "The product's data in the catalogue."
-OWN = "The trade's arithmetic: common practice, no published source."
+CREW = Say(code="source-pour-crew")
+SHEET = Say(code="source-pour-sheet")
+OWN = Say(code="source-pour-practice")
 MOST_POURS_TOLD = 200
 """A hundred rooms of two bodies. Where shifts are minutes, each room is poured in many parts that come about alike."""
 

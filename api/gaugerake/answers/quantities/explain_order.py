@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence, Set
 
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.sources import JOB, OFFER, book_source, both, product_source
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.quantities.confidence import by_mix
 from gaugerake.answers.quantities.lines import OrderLine, Totals
@@ -14,12 +15,11 @@ from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Offered
 from gaugerake.floor.product import Pack
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Value, Words
 from gaugerake.floor.values.range import Triple
 
 Inputs = dict[str, Value]
 Pairs = Iterator[tuple[str, Value]]
-JOB = "the job"
 _COLUMNS = ("low", "likely", "high")
 
 
@@ -41,7 +41,7 @@ class _LineWorking:
         self.resolved, self.one, self.line, self.at = resolved, one, line, at
         self.mixes = {other.product.code: other.basis.quantity for other in products}
         self.kind = one.product.counted_in.figure_kind
-        self.source = f"catalogue: product {one.product.code}"
+        self.source = product_source(one.product.code)
         self.price = _price_source(resolved, {line.sku})
         priced = {offered.sku for offered in one.shelf.offered if offered.price is not None}
         self.prices = _price_source(resolved, priced)
@@ -62,7 +62,7 @@ class _LineWorking:
         yield from self._weigh()
         yield from self._price()
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> Iterator[Working]:
+    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
         yield working(f"{self.at}/{figure}", rule, inputs, result, source)
 
     def _figure(self, value: float) -> Figure:
@@ -117,13 +117,13 @@ class _LineWorking:
         yield from self._work("amount", "rule-amount", inputs, str(line.amount), self.price)
 
 
-def _price_source(resolved: ResolvedJob, skus: Set[str]) -> str:
+def _price_source(resolved: ResolvedJob, skus: Set[str]) -> Words:
     """Where the prices of skus are from: the price book, the offers that came with the job, or both."""
-    book, offer = f"price book {resolved.supply.book.code}", "the job's own offer"
+    book = book_source(resolved.supply.book.code)
     own = skus & {each.sku for each in resolved.asked.order.offers if each.price is not None}
     if not own:
         return book
-    return offer if own == skus else f"{book}; {offer}"
+    return OFFER if own == skus else both(book, OFFER)
 
 
 def _on_offer(name: str, pack: Pack, offered: Offered, kind: str) -> Pairs:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.resolve_rooms import ends_of
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.sources import GEOMETRY, JOB, system_source
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.quantities.explain_layers import explain_layers
 from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle, Room
@@ -17,8 +18,6 @@ from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
 
-GEOMETRY = "plane geometry"
-JOB = "the job"
 Inputs = dict[str, Value]
 
 
@@ -101,7 +100,7 @@ def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, fo
         return
     figure = f"/rooms/{measured.index}/keyway_length"
     inputs = dict(_keyway_inputs(keyway, measured, room, found))
-    source = f"catalogue: system {resolved.system.code}"
+    source = system_source(resolved.system.code)
     yield working(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, "length"), source)
 
 
@@ -120,7 +119,7 @@ def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -
     """What the job or the system says, as it was taken."""
     at, system, usual = (
         f"/rooms/{measured.index}",
-        f"catalogue: system {resolved.system.code}",
+        system_source(resolved.system.code),
         resolved.system.thickness,
     )
     if measured.thickness_m is not None and usual is not None:

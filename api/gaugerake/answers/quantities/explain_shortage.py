@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.quantities.explain_order import JOB, Inputs, model_of
+from gaugerake.answers.quantities.explain_order import Inputs, model_of
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.answers.quantities.shortages import Shortage, curve_amounts, likely_load
 from gaugerake.floor.values.figure import Figure

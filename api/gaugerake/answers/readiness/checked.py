@@ -13,7 +13,7 @@ from gaugerake.answers.readiness.registry import CHECKS, CheckName
 from gaugerake.floor.slab.pull_off import TESTS
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.note import Say, Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +26,7 @@ class Check:
     limit: Annotated[Limit | None, "What the system asks; null where it asks no figure."]
     because: Annotated[Say, "Why, in a sentence."]
     do: Annotated[Say | None, "What mends it, or how to test; null when nothing is to be done."]
-    source: Annotated[str, "Where the limit and the method come from."]
+    source: Annotated[Words, "Where the limit and the method come from."]
     pointer: Annotated[str, "RFC 6901 pointer of the field that it looks at."]
     readings: Annotated[tuple[Reading, ...], "Each one that it rests on, where there may be several."] = ()
 

@@ -6,13 +6,12 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.sources import JOB, system_source
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
-
-JOB = "the job"
+from gaugerake.floor.values.note import Value, Words
 
 
 class Derivation(NamedTuple):
@@ -20,9 +19,9 @@ class Derivation(NamedTuple):
 
     rule: str
     inputs: Inputs
-    source: str | None = None
+    source: Words | None = None
 
-    def of(self, figure: str, result: Value, source: str = JOB) -> Working:
+    def of(self, figure: str, result: Value, source: Words = JOB) -> Working:
         """The working of ``result``, which stands at ``figure``; ``source`` is the check's own."""
         return working(figure, self.rule, self.inputs, result, self.source or source)
 
@@ -45,7 +44,7 @@ def as_stated_reading(_facts: Facts, finding: Finding, index: int) -> Derivation
 
 def as_listed(facts: Facts, limit: Figure) -> Derivation:
     """The limit is as the catalogue lists it."""
-    return Derivation("rule-listed", {"listed": limit}, f"catalogue: system {facts.resolved.system.code}")
+    return Derivation("rule-listed", {"listed": limit}, system_source(facts.resolved.system.code))
 
 
 def numbered(values: Iterable[Value]) -> Inputs:

@@ -11,7 +11,7 @@ from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.slab.verdict import Side, Verdict, side
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Say, Value
+from gaugerake.floor.values.note import Say, Value, Words
 from gaugerake.floor.values.range import Limits
 
 
@@ -47,7 +47,7 @@ class CheckEntry:
     """
 
     name: str
-    source: str
+    source: Words
     judge: Callable[[CheckEntry, Facts], Finding | None]
     because: tuple[str, ...]
     do: tuple[str, ...]

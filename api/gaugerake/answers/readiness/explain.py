@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from gaugerake.answers.job.sources import LIMITS
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.readiness.ahead import Planned
 from gaugerake.answers.readiness.checked import Judged
@@ -12,13 +13,12 @@ from gaugerake.answers.readiness.explain_air import explain_air
 from gaugerake.answers.readiness.explain_tests import explain_tests
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 
 if TYPE_CHECKING:
     from gaugerake.answers.readiness.answer import Readiness
 
-ACI = "ACI 209R, eq. 2-1 (moist cured, Type I cement)"
-LIMITS = "the system's limits"
+ACI = Say(code="source-later-strength")
 
 
 def explain_readiness(facts: Facts, judged: Sequence[Judged], body: Readiness, planned: Planned) -> Iterator[Working]:

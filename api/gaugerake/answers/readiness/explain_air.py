@@ -7,16 +7,17 @@ from datetime import datetime
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.readiness.ahead import Condensation, Planned
-from gaugerake.answers.readiness.derivation import JOB, Derivation, stated
+from gaugerake.answers.readiness.derivation import Derivation, stated
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding
 from gaugerake.floor.job import Steady
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 
-ASHRAE = "ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6 (psychrolib)"
+ASHRAE = Say(code="source-dew-point")
 ISO = "ISO 8502-4"
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.sources import JOB, PRACTICE
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.readiness.checked import NeededTest
 from gaugerake.answers.readiness.checks.moisture import DISH_TEST, PROBE_TEST, counts_of
-from gaugerake.answers.readiness.derivation import JOB
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.moisture_tests import EMISSION, MoistureTests
 from gaugerake.floor.job import PullOffFailure
@@ -23,7 +23,7 @@ def explain_tests(facts: Facts, needed: Sequence[NeededTest]) -> Iterator[Workin
         tests = next((tests for tests in facts.moisture if tests.name == test.test), None)
         if tests is None:
             inputs: Inputs = {"needed": TESTS}
-            yield working(f"{at}/needed", "rule-pull-off-count", inputs, test.needed, "common practice")
+            yield working(f"{at}/needed", "rule-pull-off-count", inputs, test.needed, PRACTICE)
             counts = _pulls(facts)
         else:
             yield _moisture(facts, f"{at}/needed", test, tests)

@@ -7,20 +7,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gaugerake.answers.job.sources import LIMITS, PRACTICE, both
 from gaugerake.answers.readiness.checks import climate, concrete, layout, moisture, surface
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.explain_air import floor_from, spread_from
 from gaugerake.answers.readiness.moisture_tests import EMISSION, HUMIDITY
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.surface import Contaminant, Preparation, Substrate
-from gaugerake.floor.values.note import OpenWord
-
-_LIMITS = "the system's limits"
+from gaugerake.floor.values.note import OpenWord, Say
 
 CHECKS = (
     CheckEntry(
         name="substrate",
-        source=_LIMITS,
+        source=LIMITS,
         judge=concrete.substrate_check,
         because=("untested", *Substrate, "unknown"),
         do=("untested", "other"),
@@ -29,7 +28,7 @@ CHECKS = (
     ),
     CheckEntry(
         name=concrete.AGE,
-        source=_LIMITS,
+        source=LIMITS,
         judge=concrete.age_check,
         because=("untested", "within", "below"),
         do=("untested", "below", "until"),
@@ -38,7 +37,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="strength",
-        source=f"{_LIMITS}; ASTM C39 (cylinders) or C42 (cores)",
+        source=both(LIMITS, Say(code="source-strength-test")),
         judge=concrete.strength_check,
         because=("untested", "within", "below"),
         do=("untested", "young", "below"),
@@ -55,7 +54,7 @@ CHECKS = (
     ),
     CheckEntry(
         name=EMISSION,
-        source=f"{_LIMITS}; {moisture.DISH_TEST}",
+        source=both(LIMITS, moisture.DISH_TEST),
         judge=moisture.emission_check,
         because=("untested", "within", "above", "exposure"),
         do=("untested", "exposure", "above"),
@@ -66,7 +65,7 @@ CHECKS = (
     ),
     CheckEntry(
         name=HUMIDITY,
-        source=f"{_LIMITS}; {moisture.PROBE_TEST}",
+        source=both(LIMITS, moisture.PROBE_TEST),
         judge=moisture.humidity_check,
         because=("untested", "within", "above", "shallow"),
         do=("untested", "shallow", "above"),
@@ -85,7 +84,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="test-count",
-        source=f"{moisture.DISH_TEST}; {moisture.PROBE_TEST}",
+        source=both(moisture.DISH_TEST, moisture.PROBE_TEST),
         judge=moisture.test_count_check,
         because=("within", "below", "area", "either"),
         do=("below", "area", "either"),
@@ -94,7 +93,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="contaminants",
-        source="ASTM F710; common practice",
+        source=both("ASTM F710", PRACTICE),
         judge=surface.contaminants_check,
         because=("untested", "none", "found", "unknown"),
         do=("untested", "unknown", *Contaminant),
@@ -104,7 +103,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="absorption",
-        source="ASTM F710; common practice",
+        source=both("ASTM F710", PRACTICE),
         judge=surface.absorption_check,
         because=("untested", "yes", "no"),
         do=("untested", "no"),
@@ -112,14 +111,14 @@ CHECKS = (
     ),
     CheckEntry(
         name="ph",
-        source=f"{_LIMITS}; ASTM F710",
+        source=both(LIMITS, "ASTM F710"),
         judge=surface.ph_check,
         because=("untested", "within", "above", "below"),
         do=("untested", "above", "below"),
     ),
     CheckEntry(
         name="profile",
-        source=f"{_LIMITS}; ICRI 310.2R",
+        source=both(LIMITS, "ICRI 310.2R"),
         judge=surface.profile_check,
         because=("untested", "within", "below", "above"),
         do=("untested", *Preparation),
@@ -128,7 +127,7 @@ CHECKS = (
     ),
     CheckEntry(
         name=surface.PULL_OFF,
-        source=f"{_LIMITS}; {surface.PULL_OFF_TEST}",
+        source=both(LIMITS, surface.PULL_OFF_TEST),
         judge=surface.pull_off_check,
         because=("untested", "within", "below", "weakest", "one-over", "one-under", "one-glue"),
         do=("untested", *PullOffFailure, "unsaid"),
@@ -138,7 +137,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="slope",
-        source=_LIMITS,
+        source=LIMITS,
         judge=layout.slope_check,
         because=("untested", "within", "above"),
         do=("untested", "above"),
@@ -146,7 +145,7 @@ CHECKS = (
     ),
     CheckEntry(
         name=layout.JOINTS,
-        source="common practice",
+        source=PRACTICE,
         judge=layout.joints_check,
         because=("untested", "none", "within"),
         do=("untested",),
@@ -155,7 +154,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="thickness",
-        source=_LIMITS,
+        source=LIMITS,
         judge=layout.thickness_check,
         because=("within", "below", "above"),
         do=("below", "above"),
@@ -163,7 +162,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="slab-temperature",
-        source=_LIMITS,
+        source=LIMITS,
         judge=climate.slab_temperature_check,
         because=("untested", "within", "below", "above"),
         do=("untested", "below", "above"),
@@ -173,7 +172,7 @@ CHECKS = (
     ),
     CheckEntry(
         name="air-temperature",
-        source=_LIMITS,
+        source=LIMITS,
         judge=climate.air_temperature_check,
         because=("untested", "within", "below", "above"),
         do=("untested", "below", "above"),
@@ -181,14 +180,14 @@ CHECKS = (
     ),
     CheckEntry(
         name="air-humidity",
-        source=_LIMITS,
+        source=LIMITS,
         judge=climate.air_humidity_check,
         because=("untested", "within", "below", "above"),
         do=("untested", "below", "above"),
     ),
     CheckEntry(
         name="dew-point-spread",
-        source=f"{_LIMITS}; ISO 8502-4",
+        source=both(LIMITS, "ISO 8502-4"),
         judge=climate.spread_check,
         because=("untested", "assumed", "within", "below"),
         do=("untested", "below"),

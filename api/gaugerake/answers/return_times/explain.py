@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.sources import CLOCK
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.return_times.explain_cure import AGE_SOURCE, cure_inputs, said
 from gaugerake.answers.return_times.explain_deadline import explain_deadline, shift_inputs
@@ -19,7 +20,6 @@ from gaugerake.floor.values.figure import Figure
 if TYPE_CHECKING:
     from gaugerake.answers.return_times.answer import ReturnTimes, TimedStep, Wait
 
-CLOCK = "the clock"
 _RULES: dict[Column, str] = {
     "low": "rule-clock-return-low",
     "likely": "rule-clock-return-likely",

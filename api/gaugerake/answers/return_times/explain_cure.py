@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
+from gaugerake.answers.job.sources import MATURITY
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone
@@ -12,7 +13,7 @@ from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Value
 from gaugerake.floor.values.range import Limits
 
-AGE_SOURCE = "ASTM C1074, equivalent age; the maker's table in the catalogue"
+AGE_SOURCE = MATURITY
 
 
 def cure_inputs(

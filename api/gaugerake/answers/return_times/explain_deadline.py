@@ -8,6 +8,7 @@ from datetime import time
 from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
+from gaugerake.answers.job.sources import CLOCK_AGAIN, JOB
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.return_times.explain_cure import said
 from gaugerake.answers.return_times.plan import Timetable, make_plan
@@ -27,13 +28,10 @@ from gaugerake.floor.cure.curve import COLUMNS
 from gaugerake.floor.job import Shift
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Value, Words
 
 if TYPE_CHECKING:
     from gaugerake.answers.return_times.deadline import Deadline
-
-CLOCK = "the clock, run for the changed job"
-JOB = "the job"
 
 
 def explain_deadline(timetable: Timetable, deadline: Deadline) -> Iterator[Working]:
@@ -65,12 +63,12 @@ class _Deadline:
         latest = next(one.at_s for _, one in self._timetable.runs.last_returns if one.traffic == self._deadline.traffic)
         if self._deadline.slack is not None:
             inputs = {**self._by, "latest": said(self._timetable, latest)}
-            yield from self._work("slack", "rule-clock-slack", inputs, self._deadline.slack, CLOCK)
+            yield from self._work("slack", "rule-clock-slack", inputs, self._deadline.slack, CLOCK_AGAIN)
         yield from self._latest_start()
         for index, remedy in enumerate(self._deadline.remedies):
             yield from self._remedy(f"remedies/{index}", remedy)
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> Iterator[Working]:
+    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
         yield working(f"/deadline/{figure}", rule, inputs, result, source)
 
     def _latest_start(self) -> Iterator[Working]:
@@ -84,7 +82,7 @@ class _Deadline:
         backs = self._backs(own, None, start_s=start_s)
         backs |= _under("a_minute_later", self._back(own, start_s + 60.0))
         yield from self._work(
-            "latest_start", "rule-clock-latest-start", backs, found.isoformat(timespec="seconds"), CLOCK
+            "latest_start", "rule-clock-latest-start", backs, found.isoformat(timespec="seconds"), CLOCK_AGAIN
         )
 
     def _backs(self, change: _Change, less: _Change | None, *, start_s: float) -> Inputs:
@@ -107,7 +105,7 @@ class _Deadline:
         change, less = _CHANGES[remedy.kind](self._timetable, remedy)
         inputs = self._backs(change, less, start_s=self._basis.start_s)
         rule = "rule-clock-remedy" if less is None else "rule-clock-remedy-least"
-        yield from self._work(f"{at}/by", rule, inputs, remedy.by, CLOCK)
+        yield from self._work(f"{at}/by", rule, inputs, remedy.by, CLOCK_AGAIN)
         yield from self._value(f"{at}/value", remedy)
 
     def _value(self, at: str, remedy: Remedy) -> Iterator[Working]:

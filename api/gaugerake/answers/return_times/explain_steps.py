@@ -7,6 +7,7 @@ from itertools import islice
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.resolved import Basis
+from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.return_times.explain_cure import (
     AGE_SOURCE,
@@ -27,10 +28,10 @@ from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Value, Words
 from gaugerake.floor.values.range import Limits
 
-SHIFTS = "the job"
+SHIFTS = JOB
 MOST_PARTS_TOLD = 100
 """Of each step: parts come about alike, and a year of eight shifts a day has 2,920."""
 
@@ -77,7 +78,7 @@ class StepsWorking:
         """An instant as it stands in a working: on the wall clock, or as hours from the start."""
         return said(self._timetable, instant_s)
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: str) -> Iterator[Working]:
+    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
         yield working(f"{self._at}/{figure}", rule, inputs, result, source)
 
     def _lasts(self, index: int, step: Step) -> Iterator[Working]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from gaugerake.answers.job.course_inputs import Inputs
+from gaugerake.answers.job.sources import CREW_RATES
 from gaugerake.answers.return_times.plan import Timetable
-from gaugerake.answers.takeoff.sources import CREW, source_of
+from gaugerake.answers.takeoff.sources import source_of
 from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
+from gaugerake.floor.values.note import Words
 
 
 def work_inputs(timetable: Timetable, step: Step) -> Inputs:
@@ -22,11 +24,11 @@ def work_inputs(timetable: Timetable, step: Step) -> Inputs:
     return {} if need is None else need.layer.time_inputs(need, crew)
 
 
-def work_rule(timetable: Timetable, step: Step) -> tuple[str, str]:
+def work_rule(timetable: Timetable, step: Step) -> tuple[str, Words]:
     """The sentence that tells how the hours of a step came about, and the source of its figures."""
     need = _need_of(timetable.takeoff, step.layer) if step.kind is StepKind.APPLY else None
     if need is None:
-        return f"rule-clock-{step.kind}", CREW
+        return f"rule-clock-{step.kind}", CREW_RATES
     return need.layer.time_rule, source_of(timetable.system, need.layer, need.layer.time_stated_by)
 
 

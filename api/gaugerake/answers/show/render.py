@@ -103,7 +103,7 @@ def _working(working: Working, reader: Reader) -> Plain:
         "words": sentence(working.rule, {entry.name: entry.value for entry in working.inputs}, reader),
         "inputs": [_input(entry, reader) for entry in working.inputs],
         "result": _value(working.result, reader),
-        "source": working.source,
+        "source": _value(working.source, reader),
     }
 
 

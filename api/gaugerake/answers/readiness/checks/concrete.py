@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, missing
-from gaugerake.answers.readiness.derivation import JOB, Derivation, as_stated
+from gaugerake.answers.job.sources import JOB
+from gaugerake.answers.readiness.derivation import Derivation, as_stated
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of

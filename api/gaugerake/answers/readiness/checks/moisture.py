@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.remarks import Remark, caution, missing
-from gaugerake.answers.readiness.derivation import JOB, Derivation, as_listed, as_stated_reading, numbered
+from gaugerake.answers.job.sources import JOB
+from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated_reading, numbered
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of

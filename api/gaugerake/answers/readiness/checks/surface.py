@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.remarks import Remark, caution
-from gaugerake.answers.readiness.derivation import JOB, Derivation, ends, numbered
+from gaugerake.answers.job.sources import JOB
+from gaugerake.answers.readiness.derivation import Derivation, ends, numbered
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
@@ -16,12 +17,12 @@ from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgem
 from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
 from gaugerake.floor.slab.verdict import Side, Verdict, at_least, side, stated
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 from gaugerake.floor.values.range import Limits
 
 PULL_OFF = "pull-off"
 CONTAMINANTS_AT, PULL_OFF_AT = "/slab/contaminants", "/slab/pull_off"
-PULL_OFF_TEST = "ASTM C1583 or D7234"
+PULL_OFF_TEST = Say(code="source-pull-off-test")
 
 
 def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:

@@ -22,7 +22,6 @@ from gaugerake.measure.choice import UnitChoice
 _SQUARE_METRES = {"m2": Decimal(1), "ft2": Decimal("0.3048") ** 2}
 
 
-@cache
 def templates(language: Language = "en") -> Mapping[str, str]:
     """Every template of a language by its code.
 
@@ -31,6 +30,11 @@ def templates(language: Language = "en") -> Mapping[str, str]:
     ValueError
         When a code stands in two files.
     """
+    return _read(language)
+
+
+@cache
+def _read(language: Language) -> Mapping[str, str]:
     found: dict[str, str] = {}
     for file in sorted(files(__package__).joinpath(language).iterdir(), key=lambda entry: entry.name):
         for code, template in tomllib.loads(file.read_text("utf-8")).items():

@@ -1,0 +1,35 @@
+"""Where a figure comes from, as its working and its check name it: a phrase of ours, or the name of a standard."""
+
+from __future__ import annotations
+
+from gaugerake.floor.values.note import Say, Words
+
+JOB = Say(code="source-job")
+CREW_RATES = Say(code="source-crew-rates")
+OFFER = Say(code="source-offer")
+LIMITS = Say(code="source-limits")
+PRACTICE = Say(code="source-practice")
+GEOMETRY = Say(code="source-geometry")
+CLOCK = Say(code="source-clock")
+CLOCK_AGAIN = Say(code="source-clock-again")
+MATURITY = Say(code="source-maturity")
+
+
+def system_source(code: str) -> Say:
+    """A system of the catalogue."""
+    return Say(code="source-system", params={"code": code})
+
+
+def product_source(code: str) -> Say:
+    """A product of the catalogue."""
+    return Say(code="source-product", params={"code": code})
+
+
+def book_source(code: str) -> Say:
+    """A price book."""
+    return Say(code="source-price-book", params={"code": code})
+
+
+def both(first: Words, second: Words) -> Say:
+    """Two sources of one figure."""
+    return Say(code="source-both", params={"first": first, "second": second})
