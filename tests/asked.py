@@ -15,7 +15,7 @@ from gaugerake.answers.quantities.answer import Quantities
 from gaugerake.answers.quote import answer as quotes
 from gaugerake.answers.quote.answer import Quote
 from gaugerake.answers.quote.parts import quantities_alone, readiness_alone
-from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times import answer as timetables
 from gaugerake.answers.return_times.answer import ReturnTimes
 from gaugerake.answers.return_times.plan import Timetable, make_timetable, timetable_remarks

@@ -9,7 +9,7 @@ import pytest
 from tests.asked import Said, readiness
 from tests.builders import catalogue, context, liquid, triple
 
-from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.answers.show.render import render

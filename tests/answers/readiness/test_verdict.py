@@ -5,11 +5,11 @@ from datetime import date
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from tests.outside.working_values import figures
 
-from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.readiness.registry import CHECKS, CheckName
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.reader import SI_READER
@@ -179,6 +179,21 @@ rooms = st.builds(
     profile_csp=maybe(st.integers(1, 10)),
     thickness_m=maybe(st.floats(0.001, 0.02)),
 )
+
+
+@given(slabs, airs, rooms)
+@example(
+    Slab(thickness_m=0.125, moisture_emission=(EmissionReading(rate_kg_m2_s=4e-7),)),
+    Air(),
+    Room(shape=Measured(area_m2=90.0)),
+)  # no probe is asked for, so how the slab dries is not either
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_explaining_says_nothing_more(judge_whole: Any, slab: Slab, air: Air, room: Room) -> None:
+    job = Job(system="floor", rooms=(room,), slab=slab, air=air)
+    plain, explained = judge_whole(job).record, judge_whole(job, with_working=True).record
+    assert (explained.assumptions, explained.cautions, explained.missing) == (
+        plain.assumptions, plain.cautions, plain.missing,
+    )  # fmt: skip
 
 
 @given(slabs, airs, st.lists(rooms, min_size=1, max_size=3))

@@ -13,7 +13,8 @@ from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.answers.quote.fingerprint import fingerprint
 from gaugerake.answers.quote.parts import planned_by
 from gaugerake.answers.readiness.ahead import NO_PLAN, needs_plan
-from gaugerake.answers.readiness.answer import Readiness, readiness
+from gaugerake.answers.readiness.answer import readiness
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times
 from gaugerake.answers.return_times.plan import make_timetable
 from gaugerake.answers.takeoff.measure import measure_job

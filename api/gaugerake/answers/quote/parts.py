@@ -8,7 +8,8 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.answers.readiness.ahead import NO_PLAN, Planned, needs_plan
-from gaugerake.answers.readiness.answer import Readiness, readiness
+from gaugerake.answers.readiness.answer import readiness
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times, work_span
 from gaugerake.answers.return_times.plan import Timetable, make_timetable, timetable_remarks
 from gaugerake.answers.takeoff.measure import measure_job

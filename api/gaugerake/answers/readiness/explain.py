@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.sources import LIMITS
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.readiness.ahead import Planned
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.readiness.checked import Judged
 from gaugerake.answers.readiness.explain_air import explain_air
 from gaugerake.answers.readiness.explain_tests import explain_tests
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.note import Say, Value
-
-if TYPE_CHECKING:
-    from gaugerake.answers.readiness.answer import Readiness
 
 ACI = Say(code="source-later-strength")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Response
 
 from gaugerake.answers.quote.parts import readiness_alone
-from gaugerake.answers.readiness.answer import Readiness
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.web.api.calculation import calculate
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import CALCULATION
