@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from jinja2 import Environment, StrictUndefined
 from markupsafe import Markup
 
+from gaugerake.answers.show.reader import Language
 from gaugerake.answers.show.words import templates
 
 _PAGES = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
@@ -21,7 +22,7 @@ _WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$",
 _EMBEDDED = "/* words */ {}"
 
 
-def page_html(template: str, language: str = "en") -> str:
+def page_html(template: str, language: Language = "en") -> str:
     """The page in a language, with the phrases of its scripts.
 
     Raises
@@ -33,7 +34,7 @@ def page_html(template: str, language: str = "en") -> str:
     return _PAGES.from_string(template).render(words=_phrases("page-", language), scripts=phrases, language=language)
 
 
-def embed_script(script: str, language: str = "en") -> str:
+def embed_script(script: str, language: Language = "en") -> str:
     """The form for other pages, with its phrases.
 
     >>> embed_script("const PHRASES = /* words */ {};").partition(',')[0]
@@ -51,7 +52,7 @@ def without_comments(script: str) -> str:
     return _WHOLE_LINES.sub(lambda found: "\n" * found.group().count("\n"), script)
 
 
-def _phrases(prefix: str, language: str) -> Mapping[str, str]:
+def _phrases(prefix: str, language: Language) -> Mapping[str, str]:
     return {code: text for code, text in templates(language).items() if code.startswith(prefix)}
 
 
