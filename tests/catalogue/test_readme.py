@@ -1,4 +1,4 @@
-"""README.md says enough to write a catalogue: its example is one, and every key that a file may have stands in it."""
+"""The reference beside the catalogue says enough to write one: its example is one, and every key stands in it."""
 
 import re
 from collections.abc import Iterator
@@ -17,8 +17,7 @@ from gaugerake.floor.layers.sundry import SundryBasis
 from gaugerake.floor.product import CountedIn, Hazard
 
 TESTS = Path(__file__).parents[1]
-README = (TESTS.parent / "README.md").read_text("utf-8")
-SECTION = README[README.index("### The file") : README.index("### Branches")]
+SECTION = (TESTS.parent / "api" / "gaugerake" / "catalogue" / "README.md").read_text("utf-8")
 SECOND = TESTS / "contract" / "data" / "second.yaml"
 EXAMPLE = re.findall(r"^```yaml\n(.*?)^```", SECTION, re.S | re.M)[0]
 

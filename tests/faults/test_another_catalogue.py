@@ -1,6 +1,6 @@
 """Another distributor's catalogue takes the place of the one in use, while shops ask: none is failed or told a mixture.
 
-The catalogue was written from README.md alone. An answer is held to the very bytes that its revision gives.
+The catalogue was written from its reference alone. An answer is held to the very bytes that its revision gives.
 """
 
 import itertools
