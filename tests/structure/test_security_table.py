@@ -1,4 +1,4 @@
-"""The tables of DEVELOPERS.md name tests that exist."""
+"""The table of docker/security.md names tests that exist."""
 
 import re
 from pathlib import Path
@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-NAMED = sorted(set(re.findall(r"`(tests/[\w/]+\.py)::(\w+)`", (ROOT / "DEVELOPERS.md").read_text("utf-8"))))
+NAMED = sorted(set(re.findall(r"`(tests/[\w/]+\.py)::(\w+)`", (ROOT / "docker" / "security.md").read_text("utf-8"))))
 
 
 def test_the_tables_name_tests() -> None:

@@ -14,6 +14,19 @@
 
 Spaces may stand between any two of these words, and no-break and thin spaces are spaces. Nothing is evaluated: a text
 of at most 32 characters is read once, from left to right, into whole numbers over whole numbers.
+
+Decisions:
+
+* A measure is read into whole number over whole number, divided once, and kept to 12 significant digits. So ``1/8 in``
+  and ``3.175 mm``, or ``1 yd2`` and ``9 ft2``, are the same float, and the same job in other units has the same
+  fingerprint.
+* A Rec 20 code that looks like a number (77, 28, 4H, E31) is listed but not read: ``5 28`` and ``5E31`` are not
+  measures.
+* ``0,250`` is refused as a decimal comma because a group of three never follows a zero; ``1,250`` is one thousand two
+  hundred and fifty.
+* Compound units take any spelling of their parts, joined by ``/`` or ``per``. ``24 h`` may be ``day``.
+* Bare improper fractions (``5/4 in``) are read; after a whole number the fraction must be proper. Numbers over 10^18
+  are refused.
 """
 
 from __future__ import annotations

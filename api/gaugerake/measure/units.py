@@ -3,6 +3,17 @@
 Pint knows the factors and is asked once, when this module is loaded, for the units of our own rows. It is asked in
 exact fractions: an inch is 127/5000 m and not the float next to it, so that 1 yd2 and 9 ft2 are one number. No text of
 a client's is ever given to it.
+
+Decisions:
+
+* Pint is asked once, at import, in ``Fraction``s, for our own rows only; its registry is then dropped. A test holds the
+  factors against exact definitions and against Pint's floats, and another shows that no client text reaches it. (Pint's
+  ``mil`` is an angle; ours is its ``thou``.)
+* A spelling that could mean two units is in no list: ``M``, ``Mm``, ``Mil``, ``mpa``, ``ton``, ``T``, ``ML`` are
+  refused and the nearest unit named. Everyday words ignore case; symbols do not, except listed ones such as ``MM``,
+  ``CM``, ``ml``, ``Mpa``.
+* ``mo`` and ``yr`` are the Julian month and year (30.4375 d, 365.25 d), as in UCUM.
+* Differences of temperature carry no codes, since UCUM and Rec 20 use one code for both. ``K`` is read as either.
 """
 
 from __future__ import annotations

@@ -1,4 +1,10 @@
-"""Where the web edge takes the catalogue from."""
+"""Where the web edge takes the catalogue from.
+
+Decisions:
+
+* One request, one snapshot (``the_snapshot()`` keeps it): key, book and catalogue are never of two moments. Readers are
+  REPEATABLE READ, or one SQLite transaction.
+"""
 
 from __future__ import annotations
 

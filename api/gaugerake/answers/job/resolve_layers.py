@@ -1,4 +1,10 @@
-"""Which layers of the system take part."""
+"""Which layers of the system take part.
+
+Decisions:
+
+* ``optional_layers`` takes an id, or a kind that means one optional layer. Naming a layer that is not optional is
+  harmless. An optional broadcast without its optional holder is refused.
+"""
 
 from __future__ import annotations
 

@@ -1,1 +1,19 @@
-"""When the work is done and when traffic returns."""
+"""When the work is done and when traffic returns.
+
+Decisions:
+
+* ``shifts`` together with ``round_the_clock: true`` is a contradiction.
+* Without a start: round the clock, from the coldest hour of a daily wave or the first reading of a log. A deadline then
+  still has ``latest_start``, computed with the job's shifts; ``met`` and ``slack`` are null.
+* ``latest_start`` ignores windows first, which bounds it from above. Only where that start fails, or where frost is
+  possible, is every hour of the shifts tried.
+* Readings that do not reach from the start to the last return (in a pour plan: over the pour) are held at their ends,
+  as the design has it, with a caution.
+* A floor is not to be warmed past what any product of the job may be placed on: an August dock has no warmer floor for
+  a remedy.
+* Where a return stands alone, ``after`` is the latest. Steps also carry ``lasts``, ``cured_after``, ``parts`` and
+  ``waits_for``.
+* A product without a mixing time is taken to mix 3 min. ``minutes_per_mix`` under a stated one is taken as it is, with
+  a caution (``mixing-cut-short``): it is one figure for all that is mixed. Zones come from the locked tzdata package
+  only, so that every machine has the same.
+"""

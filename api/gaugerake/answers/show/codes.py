@@ -1,6 +1,12 @@
 """The codes of all that is said beside the figures, by kind: the description lists them, and clients act on them.
 
 A code stays as long as ``/v1`` does; others may come. A test holds the lists against the places where codes are used.
+
+Decisions:
+
+* Lists of codes are open: ``CautionCode`` and its like name every code of this version, beside any other text, so that
+  a generated client does not fail at a caution that came later. A verdict or a kind of step is a closed list, and a new
+  one would be a breaking change.
 """
 
 from __future__ import annotations

@@ -1,1 +1,19 @@
-"""When each step of the work is done and when traffic returns."""
+"""When each step of the work is done and when traffic returns.
+
+Decisions:
+
+* A broadcast joins the layer it is cast into. Its cure and window win over that layer's own. Its wait runs at the high
+  time in every run, goes on under the product's low limit (a body sets there too, and the clock of the mixes goes on as
+  well: once a cold night made the crew stay until noon), and may run past the shift (``broadcast-past-shift``); of a
+  body that is split over shifts it has a part for each, and the caution tells the most by which any outlasts its shift,
+  from a minute on.
+* Recoat windows are read at their lowest time in all three runs. After abrading, the window is not asked again.
+* Traffic never returns before loose aggregate is cleared. A layer that froze gives no return at all.
+* Sealant is a step of no time. It is neither bonded to nor counted from.
+* Preparing, clearing and abrading have no temperature limits. Work that would end after 365 days has no hours.
+* A shift that starts or ends in a skipped hour does so at the change of the clocks. A shift's date is that of its
+  start. Closed dates hold round the clock too.
+* The three runs may overtake each other: one that is ahead may wait for a shift until a recoat window has closed, and
+  then abrade. So ``earliest`` is the soonest of the three, ``latest`` the last, and deadlines, remedies and
+  ``latest_start`` are held against all three.
+"""

@@ -79,7 +79,7 @@ def run(
 
     References
     ----------
-    The rules of the clock in DEVELOPERS.md.
+    The rules of the clock in `gaugerake.floor.clock`.
     """
     end_s = start_s + NEVER_S
     until_s = end_s if until_s is None else min(until_s, end_s)

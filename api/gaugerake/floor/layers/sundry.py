@@ -1,4 +1,10 @@
-"""Sundries: what is used up by the way."""
+"""Sundries: what is used up by the way.
+
+Decisions:
+
+* Sundries carry no waste. Those per product follow the whole mixes ordered; in ``LayerNeed`` they stand at the mixes
+  needed.
+"""
 
 from __future__ import annotations
 

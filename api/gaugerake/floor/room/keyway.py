@@ -1,4 +1,11 @@
-"""Keyways: the grooves that anchor a floor's edges, where they run and what they hold."""
+"""Keyways: the grooves that anchor a floor's edges, where they run and what they hold.
+
+Decisions:
+
+* A keyway counts as following all walls when the inset, grown back, recovers the floor (to 0.1 % of the offset
+  squared). Otherwise the caution is ``keyway-part-vanishes``, or ``keyway-vanishes`` with length 0.
+* Around a cutout near a wall both grooves count in full: more material is the safe side.
+"""
 
 from __future__ import annotations
 

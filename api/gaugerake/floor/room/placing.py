@@ -2,6 +2,12 @@
 
 Touching is allowed, of walls and of one another: what meets within a micrometre only touches, so that the noise of
 adding feet to inches refuses nobody. Circles are exact, not polygons.
+
+Decisions:
+
+* What meets within a micrometre only touches. Circles are exact when placed, and drawn with 64 corners.
+* Joints may cross each other, but not run along one another or through a placed cutout or drain: end the joint there
+  and begin another.
 """
 
 from __future__ import annotations

@@ -1,4 +1,9 @@
-"""Areas, perimeters and outlines of rooms and of what is cut out of them. Shapely does the geometry of polygons."""
+"""Areas, perimeters and outlines of rooms and of what is cut out of them. Shapely does the geometry of polygons.
+
+Decisions:
+
+* Rectangles and circles are closed forms, proved against Shapely in property tests. Polygons go through Shapely.
+"""
 
 from __future__ import annotations
 

@@ -7,6 +7,15 @@ it is printed on. What a key may do is read from the request's one snapshot, so 
 Pages of other origins are told that they may read an answer by the Fetch standard's CORS headers: in an open service
 those of ``GAUGERAKE_ORIGINS``, else those of the key. A preflight has no key, so any key's origin passes it. A request
 with a key from an origin that is not the key's is refused.
+
+Decisions:
+
+* From the first key on, all of ``/v1`` needs one. A revoked key stays on record, so the last one's end never opens the
+  service; ``key open`` does. Opening a quote needs its token alone, as the paper it is printed on does.
+* A key has its own book. Naming another in ``order.price_book`` is 403, whether that one exists or not. A book that a
+  live key has cannot be dropped. ``GET /v1/systems`` shows the key's prices.
+* A key used by a page of an origin that is not its own is refused (403), not only left without headers. Who sends no
+  good key may read the refusal from any key's origin. A preflight is never counted.
 """
 
 from __future__ import annotations

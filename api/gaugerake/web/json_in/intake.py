@@ -3,6 +3,14 @@
 A client that sends everything before it reads, as most do, and a service that reads only when it has written would wait
 for each other for ever. So a thread of its own takes the body in, and what the client sends ahead of the answers waits
 in a spool: in memory while it is small, then in a file without a name. A line that is too long to be read is cut.
+
+Decisions:
+
+* A batch is taken in by a thread and spooled, because most clients send all before they read. Limits are 10,000 jobs,
+  256 MB and 256 kB a line. Blank lines are passed over but counted. All lines come from one revision. A last problem
+  without ``line`` says that the batch was too large or cut short.
+* ``intake.Prompt`` reads gunicorn's bodies below its ``readline``, which waits for a whole kilobyte. It leans on
+  gunicorn's internals; ``tests/faults/test_batches_on_the_wire.py`` tells when they change.
 """
 
 from __future__ import annotations

@@ -5,6 +5,15 @@ where one visitor would use up the rate of all. Counting is by Flask-Limiter, fo
 those of one machine share (`counter`), or in the Redis of ``GAUGERAKE_LIMITS``, which replicas share too. While that is
 away or says nothing, each worker counts for itself; nobody is refused because of it, and nobody waits for it but one
 request now and then.
+
+Decisions:
+
+* A key's rate is for all who use it. ``GAUGERAKE_RATE`` is for addresses without a key and for pages of other origins.
+  The workers of one machine count in one SQLite file in the folder of the run, replicas in one Redis: exact over both.
+  ``limits`` has no such store, and those of other libraries are no stores of ``limits``; SQLite sees to locks and to
+  workers that are killed. While Redis is away or says nothing (half a second is waited, not the half minute of its
+  client), each worker counts for itself. Each job of a batch counts. One that comes when the rate is used up is refused
+  in its line with the seconds to wait: a batch that waited would hold a thread for minutes, and look stuck.
 """
 
 from __future__ import annotations
