@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import pytest
 import requests
 
 README = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
@@ -33,6 +34,34 @@ def test_the_curl_of_the_readme_gives_its_answer(server: str) -> None:
     response = requests.post(server + address.path, data=body.encode(), headers=dict([header]), timeout=10)
     promised = json.loads(blocks("json")[0])
     assert missing(promised, response.json()) == []
+
+
+def test_the_cart_of_the_readme_holds_what_its_answer_promises(server: str) -> None:
+    (code,) = blocks("python")
+    assert "http://127.0.0.1:8080" in code
+    held: dict[str, Any] = {}
+    exec(code.replace("http://127.0.0.1:8080", server), held)
+    promised = json.loads(blocks("json")[0])["quantities"]
+    assert held["total"] == promised["totals"]["gross"]
+    assert {line["sku"]: line["packs"] for line in promised["order_lines"]}.items() <= held["cart"].items()
+    assert held["tell"]
+    assert bool(held["ask_first"]) is not held["order"]["orderable"]
+    assert requests.get(server + held["again"], timeout=10).json() == held["quote"]
+
+
+PICTURES = re.findall(r"!\[([^\]]+)\]\(([^)]+)\)", README)
+
+
+def test_there_is_a_picture_of_the_page_and_of_the_paper() -> None:
+    assert [path for _, path in PICTURES] == ["client/pictures/page.png", "client/pictures/paper.png"]
+
+
+@pytest.mark.parametrize(("words", "path"), PICTURES)
+def test_a_picture_is_small_and_said_in_words(words: str, path: str) -> None:
+    picture = (Path(__file__).parents[2] / path).read_bytes()
+    assert picture.startswith(b"\x89PNG\r\n")
+    assert len(picture) < 150_000
+    assert len(words) > 40
 
 
 def test_the_address_is_the_one_that_serve_opens_by_default() -> None:
