@@ -79,7 +79,7 @@ def test_what_another_program_reads_in_it_opens_the_quote(client: FlaskClient, j
 def test_another_program_reads_the_longest_one() -> None:
     address = "https://floors.example/#quote=" + "aB3-_" * 234
     assert len(address) == MOST_CHARACTERS
-    assert read_by_a_reader(qr_svg(address)) == address
+    assert read_by_a_reader(qr_svg(address, title="a quote")) == address
 
 
 def test_it_holds_the_address_that_the_service_is_told(shelf: Any, job: dict[str, Any]) -> None:
@@ -114,9 +114,9 @@ def test_it_is_named_and_known_again(client: FlaskClient, job: dict[str, Any]) -
 
 
 def test_an_address_of_twelve_hundred_characters_is_drawn_and_no_longer_one() -> None:
-    assert modules(qr_svg("x" * MOST_CHARACTERS)) == dark_of("x" * 1200)
+    assert modules(qr_svg("x" * MOST_CHARACTERS, title="a quote")) == dark_of("x" * 1200)
     with pytest.raises(QrTooLong):
-        qr_svg("x" * 1201)
+        qr_svg("x" * 1201, title="a quote")
 
 
 def test_a_longer_address_is_a_404_that_says_so_and_the_page_has_no_code(

@@ -42,7 +42,7 @@ def order_csv(paper: Paper) -> bytes:
     """The order lines of a quote."""
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
+    writer.writerow([paper.phrase(f"csv-{column}") for column in COLUMNS])
     for row in _rows(paper):
         writer.writerow([harmless(cell) for cell in row])
     return text.getvalue().encode()
@@ -72,7 +72,7 @@ def _rows(paper: Paper) -> Iterator[list[str]]:
         answer.reference or "",
         "" if paper.issued is None else paper.issued.isoformat(),
         "" if answer.valid_until is None else answer.valid_until.isoformat(),
-        "yes" if order.orderable else "no",
+        paper.writes(order.orderable),
     ]
     after = [order.totals.currency, " ".join(paper.said_first)]
     for line in order.order_lines:

@@ -36,6 +36,15 @@ class Paper:
         cautions = [note for note in self.envelope.cautions if note.code in _FIRST]
         return tuple(self.says(note) for note in (*cautions, *self.quote.quantities.blockers))
 
+    @property
+    def orderable(self) -> str:
+        """Whether the order may be placed, in a sentence."""
+        return self.phrase("print-orderable" if self.quote.quantities.orderable else "print-not-orderable")
+
+    def phrase(self, code: str, **params: Value) -> str:
+        """A phrase in the reader's language."""
+        return sentence(code, params, self.reader)
+
     def says(self, note: Note) -> str:
         """The sentence of a note."""
         return sentence(note.code, {**note.params, "value": note.value}, self.reader)

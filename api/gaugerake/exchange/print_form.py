@@ -42,35 +42,36 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 """
 
 TEMPLATE = """<!doctype html>
-<html lang="en">
+<html lang="{{ paper.reader.language }}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="robots" content="noindex">
-<title>Quote {{ paper.number }}</title>
+<title>{{ phrase("print-quote", number=paper.number) }}</title>
 <style>{{ style }}</style>
 </head>
 <body>
 <header>
 <div>
-<h1>Quote {{ paper.number }}</h1>
+<h1>{{ phrase("print-quote", number=paper.number) }}</h1>
 <p>{{ paper.envelope.catalogue.title }}</p>
 <dl>
 {% if answer.reference %}
-<dt>Reference</dt><dd>{{ answer.reference }}</dd>
+<dt>{{ phrase("print-reference") }}</dt><dd>{{ answer.reference }}</dd>
 {% endif %}
 {% if paper.issued %}
-<dt>Issued</dt><dd>{{ paper.issued }}</dd>
+<dt>{{ phrase("print-issued") }}</dt><dd>{{ paper.issued }}</dd>
 {% endif %}
 {% if answer.valid_until %}
-<dt>Prices hold until</dt><dd>{{ answer.valid_until }}</dd>
+<dt>{{ phrase("print-prices-hold-until") }}</dt><dd>{{ answer.valid_until }}</dd>
 {% endif %}
-<dt>System</dt><dd>{{ paper.system }}</dd>
-<dt>Catalogue and engine</dt><dd>{{ paper.envelope.catalogue_revision[:12] }}, {{ paper.envelope.engine }}</dd>
+<dt>{{ phrase("print-system") }}</dt><dd>{{ paper.system }}</dd>
+<dt>{{ phrase("print-catalogue-and-engine") }}</dt>
+<dd>{{ paper.envelope.catalogue_revision[:12] }}, {{ paper.envelope.engine }}</dd>
 </dl>
 </div>
 {% if qr %}
-<img src="{{ qr }}" alt="QR code that opens this quote" width="144" height="144">
+<img src="{{ qr }}" alt="{{ phrase("print-qr") }}" width="144" height="144">
 {% endif %}
 </header>
 <main>
@@ -78,10 +79,10 @@ TEMPLATE = """<!doctype html>
 {% for text in paper.said_first %}
 <p>{{ text }}</p>
 {% endfor %}
-<p>{{ "Orderable as it is." if order.orderable else "Not orderable as it is." }}</p>
+<p>{{ paper.orderable }}</p>
 </div>
 
-<h2>Slab: {{ answer.readiness.verdict }}</h2>
+<h2>{{ phrase("print-slab", verdict=verdict) }}</h2>
 <p>{{ answer.readiness.summary | figure }}</p>
 {% if to_do %}
 <ul>
@@ -91,11 +92,13 @@ TEMPLATE = """<!doctype html>
 </ul>
 {% endif %}
 
-<h2>Rooms</h2>
+<h2>{{ phrase("print-rooms") }}</h2>
 <div class="wide"><table>
-<thead><tr><th scope="col">room</th><th scope="col" class="figure">net area</th>
-<th scope="col" class="figure">thickness</th><th scope="col" class="figure">keyways</th>
-{% if coved %}<th scope="col" class="figure">cove</th>{% endif %}</tr></thead>
+<thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-net-area") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-thickness") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-keyways") }}</th>
+{% if coved %}<th scope="col" class="figure">{{ phrase("print-head-cove") }}</th>{% endif %}</tr></thead>
 <tbody>
 {% for room in order.rooms %}
 <tr><th scope="row">{{ room.name | figure }}</th><td class="figure">{{ room.area | figure }}</td>
@@ -105,19 +108,22 @@ TEMPLATE = """<!doctype html>
 </tbody>
 </table></div>
 
-<h2>Order</h2>
+<h2>{{ phrase("print-order") }}</h2>
 <div class="wide"><table>
-<thead><tr><th scope="col" class="figure">packs</th><th scope="col">sku</th><th scope="col">description</th>
-<th scope="col" class="figure">each holds</th><th scope="col" class="figure">each</th>
+<thead><tr><th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
+<th scope="col">{{ phrase("print-head-sku") }}</th>
+<th scope="col">{{ phrase("print-head-description") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-each-holds") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-each") }}</th>
 <th scope="col" class="figure">{{ order.totals.currency }}</th></tr></thead>
 <tbody>
 {% for line in order.order_lines %}
 <tr><td class="figure">{{ line.packs }}</td><td>{{ line.sku }}</td><td>{{ line.description }}</td>
 <td class="figure">{{ line.contents | figure }}</td>
-<td class="figure">{{ "no price" if line.unit_price is none else line.unit_price }}</td>
-<td class="figure">{{ "no price" if line.amount is none else line.amount }}</td></tr>
+<td class="figure">{{ phrase("print-no-price") if line.unit_price is none else line.unit_price }}</td>
+<td class="figure">{{ phrase("print-no-price") if line.amount is none else line.amount }}</td></tr>
 {% else %}
-<tr><td colspan="6">Nothing: all that is needed is on hand.</td></tr>
+<tr><td colspan="6">{{ phrase("print-nothing") }}</td></tr>
 {% endfor %}
 </tbody>
 <tfoot>
@@ -126,20 +132,22 @@ TEMPLATE = """<!doctype html>
 {% endfor %}
 </tfoot>
 </table></div>
-<p>{{ order.totals.weight | figure }} in all. The chance that anything of it runs short is
-{{ "%.1f" | format(order.shortage_any * 100) }} %.</p>
+<p>{{ phrase("print-weight", weight=order.totals.weight | figure) }}
+{{ phrase("print-shortage", percent="%.1f" | format(order.shortage_any * 100)) }}</p>
 
 <div class="pair">
 {% if plan.pours %}
 <section>
-<h2>Pour</h2>
-<p>{% if plan.feasible is none %}No open time is stated, so nobody can say whether the wet edge holds;
-{% else %}The wet edge {{ "holds" if plan.feasible else "does not hold" }};
-{% endif %}one mix every {{ plan.cadence | figure }} in the slowest room.</p>
+<h2>{{ phrase("print-pour") }}</h2>
+<p>{{ phrase("print-edge-unknown" if plan.feasible is none else "print-edge-holds" if plan.feasible
+else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 <div class="wide"><table>
-<thead><tr><th scope="col">room</th><th scope="col" class="figure">mixes</th>
-<th scope="col" class="figure">a mix covers</th><th scope="col" class="figure">a mix every</th>
-<th scope="col" class="figure">wet edge needs</th><th scope="col" class="figure">open time</th></tr></thead>
+<thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-mixes") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-a-mix-covers") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-a-mix-every") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-wet-edge-needs") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-open-time") }}</th></tr></thead>
 <tbody>
 {% for pour in plan.pours %}
 <tr><th scope="row">{{ pour.room | figure }}</th><td class="figure">{{ pour.mixes }}</td>
@@ -153,24 +161,25 @@ TEMPLATE = """<!doctype html>
 
 {% if times.returns %}
 <section>
-<h2>Traffic returns</h2>
+<h2>{{ phrase("print-traffic-returns") }}</h2>
 <div class="wide"><table>
-<thead><tr><th scope="col">traffic</th><th scope="col" class="figure">at the latest</th>
-<th scope="col" class="figure">from the start</th></tr></thead>
+<thead><tr><th scope="col">{{ phrase("print-head-traffic") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-at-the-latest") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-from-the-start") }}</th></tr></thead>
 <tbody>
 {% for one in times.returns %}
 <tr><th scope="row">{{ one.traffic }}</th><td class="figure">{{ one.latest | instant }}</td>
-<td class="figure">{{ "never under these temperatures" if one.after is none else one.after | figure }}</td></tr>
+<td class="figure">{{ phrase("print-never") if one.after is none else one.after | figure }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
 {% if times.deadline %}
-<p>Asked for: {{ times.deadline.traffic }} by {{ times.deadline.reopen_by | instant }}.
+<p>{{ phrase("print-asked-for", traffic=times.deadline.traffic, at=times.deadline.reopen_by | instant) }}
 {% if times.deadline.met is not none %}
-{{ "In time." if times.deadline.met else "Not in time." }}
+{{ phrase("print-in-time" if times.deadline.met else "print-not-in-time") }}
 {% endif %}
 {% if times.deadline.latest_start %}
-Begin by {{ times.deadline.latest_start | instant }} at the latest.
+{{ phrase("print-begin-by", at=times.deadline.latest_start | instant) }}
 {% endif %}
 </p>
 {% endif %}

@@ -14,6 +14,8 @@ from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
 from gaugerake.answers.quantities.lines import Totals
+from gaugerake.answers.show.reader import Language
+from gaugerake.answers.show.words import templates
 from gaugerake.exchange.paper import Paper
 from gaugerake.exchange.print_form import STYLE, TEMPLATE
 from gaugerake.floor.slab.verdict import Verdict
@@ -32,14 +34,19 @@ def print_page(paper: Paper, *, qr: str | None) -> bytes:
         paper=paper,
         answer=answer,
         order=answer.quantities,
+        phrase=paper.phrase,
+        verdict=paper.phrase(f"verdict-{answer.readiness.verdict}"),
         plan=answer.pour_plan,
         times=answer.return_times,
         to_do=[check for check in answer.readiness.checks if check.verdict in (Verdict.FIX, Verdict.STOP)],
         coved=any(room.cove_length.value for room in answer.quantities.rooms),
-        sums=list(_sums(answer.quantities.totals)),
+        sums=[(paper.phrase(code), amount) for code, amount in _sums(answer.quantities.totals)],
         small=[
-            ("Assumed", [paper.says(note) for note in notes.assumptions]),
-            ("Beware", [text for note in notes.cautions if (text := paper.says(note)) not in paper.said_first]),
+            (paper.phrase("print-assumed"), [paper.says(note) for note in notes.assumptions]),
+            (
+                paper.phrase("print-beware"),
+                [text for note in notes.cautions if (text := paper.says(note)) not in paper.said_first],
+            ),
         ],
         qr=qr,
         style=Markup(STYLE),
@@ -47,7 +54,7 @@ def print_page(paper: Paper, *, qr: str | None) -> bytes:
     return page.encode()
 
 
-def instant_text(instant: datetime | None) -> str:
+def instant_text(instant: datetime | None, language: Language = "en") -> str:
     """An instant as it is read on paper, with its offset.
 
     >>> instant_text(datetime.fromisoformat("2027-03-09T05:00:00-06:00"))
@@ -55,8 +62,15 @@ def instant_text(instant: datetime | None) -> str:
     """
     if instant is None:
         return "–"
-    day = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")[instant.weekday()]
+    day = templates(language)[f"weekday-{instant.isoweekday()}"]
     return f"{day} {instant:%Y-%m-%d %H:%M} (UTC{instant.isoformat(timespec='minutes')[16:]})"
+
+
+@pass_context
+def _instant(context: RenderContext, instant: datetime | None) -> str:
+    """An instant as the reader of the paper reads it."""
+    paper: Paper = context["paper"]
+    return instant_text(instant, paper.reader.language)
 
 
 @pass_context
@@ -67,18 +81,18 @@ def _figure(context: RenderContext, value: Value) -> str:
 
 
 def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
-    yield "lines", totals.lines
+    yield "print-sum-lines", totals.lines
     if totals.discount:
-        yield "discount", -totals.discount
+        yield "print-sum-discount", -totals.discount
     if totals.delivery:
-        yield "delivery", totals.delivery
-    yield "net", totals.net
-    yield "tax", totals.tax
-    yield "total", totals.gross
+        yield "print-sum-delivery", totals.delivery
+    yield "print-sum-net", totals.net
+    yield "print-sum-tax", totals.tax
+    yield "print-sum-total", totals.gross
 
 
 @cache
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"instant": instant_text, "figure": _figure}
+    environment.filters |= {"instant": _instant, "figure": _figure}
     return environment.from_string(TEMPLATE)

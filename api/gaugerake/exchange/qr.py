@@ -12,8 +12,10 @@ MOST_CHARACTERS = 1200
 QUIET_ZONE = 4  # modules, as the standard asks
 
 
-def qr_svg(address: str) -> bytes:
-    """The code of an address, of the lowest level of correction or of a higher one that takes no more room.
+def qr_svg(address: str, *, title: str) -> bytes:
+    """The code of an address, with its title.
+
+    Its level of correction is the lowest, or a higher one that takes no more room.
 
     Raises
     ------
@@ -32,7 +34,7 @@ def qr_svg(address: str) -> bytes:
         light="#fff",
         omitsize=True,
         nl=False,
-        title="QR code: opens this quote",
+        title=title,
     )
     return drawn.getvalue()
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from decimal import Decimal
 from xml.etree.ElementTree import Element, SubElement, register_namespace, tostring
 
-from gaugerake.answers.quantities.lines import OrderLine, Totals
+from gaugerake.answers.quantities.lines import OrderLine
 from gaugerake.exchange.errors import NothingOrdered, NotIssued
 from gaugerake.exchange.paper import Paper
 
@@ -41,7 +41,7 @@ def quotation(paper: Paper) -> bytes:
     _basic(root, "UBLVersionID", "2.1")
     _basic(root, "ID", paper.number)
     _basic(root, "IssueDate", paper.issued.isoformat())
-    for note in (*paper.said_first, "Orderable as it is." if order.orderable else "Not orderable as it is."):
+    for note in (*paper.said_first, paper.orderable):
         _basic(root, "Note", note)
     _basic(root, "PricingCurrencyCode", order.totals.currency)
     _basic(root, "LineCountNumeric", str(len(order.order_lines)))
@@ -50,7 +50,7 @@ def quotation(paper: Paper) -> bytes:
         _basic(_group(root, "RequestForQuotationDocumentReference"), "ID", answer.reference)
     seller = _group(root, "SellerSupplierParty", "Party", "PartyName")
     _basic(seller, "Name", paper.envelope.catalogue.title)
-    _add_sums(root, order.totals)
+    _add_sums(root, paper)
     for line in order.order_lines:
         _add_line(root, line, order.totals.currency)
     written: bytes = tostring(root, encoding="UTF-8", xml_declaration=True)
@@ -63,11 +63,12 @@ def _add_validity(root: Element, paper: Paper) -> None:
         _basic(_group(root, "ValidityPeriod"), "EndDate", paper.quote.valid_until.isoformat())
 
 
-def _add_sums(root: Element, totals: Totals) -> None:
+def _add_sums(root: Element, paper: Paper) -> None:
+    totals = paper.quote.quantities.totals
     if totals.discount:
-        _add_adjustment(root, totals.discount, totals.currency, charge=False, reason="Discount")
+        _add_adjustment(root, totals.discount, totals.currency, charge=False, reason=paper.phrase("ubl-discount"))
     if totals.delivery:
-        _add_adjustment(root, totals.delivery, totals.currency, charge=True, reason="Delivery")
+        _add_adjustment(root, totals.delivery, totals.currency, charge=True, reason=paper.phrase("ubl-delivery"))
     _amount(_group(root, "TaxTotal"), "TaxAmount", totals.tax, totals.currency)
     sums = _group(root, "QuotedMonetaryTotal")
     _amount(sums, "LineExtensionAmount", totals.lines, totals.currency)

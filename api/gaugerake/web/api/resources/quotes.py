@@ -13,6 +13,7 @@ from flask import Response, current_app, g, request
 from gaugerake import __version__
 from gaugerake.answers.quote.answer import Quote, quote
 from gaugerake.answers.show.reader import Reader
+from gaugerake.answers.show.words import sentence
 from gaugerake.exchange.errors import NoSuchForm
 from gaugerake.exchange.lines import order_csv
 from gaugerake.exchange.paper import Paper, paper_of
@@ -105,7 +106,8 @@ def open_quote(asked: Asked, token: str) -> Response:
 def draw_quote_code(_asked: Asked, token: str) -> Response:
     """The code."""
     opened(token)
-    return named_reply(qr_svg(_address(token)), SVG, cache=MINE)
+    title = sentence("qr-title", {}, g.reader)
+    return named_reply(qr_svg(_address(token), title=title), SVG, cache=MINE)
 
 
 def _best(left: list[str]) -> str | None:
