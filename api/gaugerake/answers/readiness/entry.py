@@ -78,12 +78,13 @@ class CheckEntry:
 
     def untested(self, pointer: str, **figures: Value) -> Reading:
         """Nothing was measured: say how to."""
+        # both sentences share the figures
         return Reading(
             pointer=pointer,
             measured=None,
             verdict=Verdict.UNTESTED,
-            because=self.why("untested", **figures),
-            do=self.remedy("untested", **figures),
+            because=Say(code=f"check-{self.name}-untested", params=figures),
+            do=Say(code=f"do-{self.name}-untested", params=figures),
         )
 
     def number(
@@ -108,8 +109,8 @@ class CheckEntry:
             pointer=pointer,
             measured=Figure(value, kind),
             verdict=Verdict.GO if inside else bad,
-            because=self.why(where, **told),
-            do=None if inside else do or self.remedy(where, **told),
+            because=Say(code=f"check-{self.name}-{where}", params=told),  # both share the figures
+            do=None if inside else do or Say(code=f"do-{self.name}-{where}", params=told),
         )
 
     def yes_or_no(self, *, seen: bool | None, good: bool, pointer: str) -> Finding:
