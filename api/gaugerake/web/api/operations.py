@@ -9,9 +9,8 @@ from typing import Any
 from flask import Blueprint, Response, g, request
 from werkzeug.datastructures import MIMEAccept
 
-from gaugerake.answers.show.reader import Reader
+from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.measure.choice import choice
 from gaugerake.web.api import parameters
 from gaugerake.web.api.parameters import Parameter
 from gaugerake.web.errors.refusal import NotAcceptable
@@ -95,7 +94,7 @@ def _guarded(operation: Operation) -> View:
 
     def view(**path: str) -> Response:
         asked = parameters.read(request.args, operation.parameters)
-        g.reader = Reader(units=choice("si" if asked.get("units") == "si" else "us"))
+        g.reader = SI_READER if asked.get("units") == "si" else US_READER
         liked = accepted()
         made = (operation.media_type, *operation.forms)
         if liked and not any(map(liked.quality, made)):
