@@ -302,6 +302,20 @@ def test_without_the_store_of_counts_everybody_is_answered(
     assert opened.test_client().get("/v1/units").status_code == 200
 
 
+def test_a_store_of_counts_that_goes_after_it_has_counted_fails_nobody(
+    app: Flask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("GAUGERAKE_RATE", "1/hour")
+    opened = create_app(app.extensions["gaugerake.shelf"])
+    limiter = next(iter(opened.extensions["limiter"]))
+    monkeypatch.setattr(
+        type(limiter.storage), "get_expiry", lambda *_a, **_k: (_ for _ in ()).throw(TimeoutError("silent"))
+    )
+    answered, refused = (opened.test_client().get("/v1/units") for _ in range(2))
+    assert (answered.status_code, answered.headers.get("RateLimit")) == (200, None)
+    assert (refused.status_code, refused.headers["Retry-After"]) == (429, "3600")
+
+
 def test_no_key_stands_in_any_log(shelf: Keyed, keyed: FlaskClient, caplog: pytest.LogCaptureFixture) -> None:
     caplog.set_level(logging.DEBUG)
     key = shelf.make("Shop", rate="2/hour")

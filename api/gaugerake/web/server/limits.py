@@ -18,6 +18,7 @@ Decisions:
 
 from __future__ import annotations
 
+import logging
 import time
 from collections.abc import Mapping
 from pathlib import Path
@@ -41,6 +42,7 @@ ORIGINS, RATE, STORAGE = "GAUGERAKE_ORIGINS", "GAUGERAKE_RATE", "GAUGERAKE_LIMIT
 MEMORY = "memory://"
 REDIS = ("redis://", "rediss://", "redis+unix://")
 PATIENCE_SECONDS = 0.5
+logger = logging.getLogger("gaugerake.web")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,10 +144,17 @@ def _tell(response: Response, held: RequestLimit | None) -> Response:
     """Say what is left, in the fields of the IETF's draft, and after a breach when to come again."""
     if held is None:
         return response
-    wait = min(max(0, held.reset_at - int(time.time())), held.limit.get_expiry())
+    try:
+        ends, remaining = held.reset_at, held.remaining
+    except Exception:  # noqa: BLE001 - it went after it had counted: the answer goes out without what is left
+        logger.warning("what is left of a rate is not told: where counts are kept cannot be reached")
+        if response.status_code == 429:
+            response.headers["Retry-After"] = str(held.limit.get_expiry())
+        return response
+    wait = min(max(0, ends - int(time.time())), held.limit.get_expiry())
     name = held.request_args[-1]
     response.headers["RateLimit-Policy"] = f'"{name}";q={held.limit.amount};w={held.limit.get_expiry()}'
-    response.headers["RateLimit"] = f'"{name}";r={held.remaining};t={wait}'
+    response.headers["RateLimit"] = f'"{name}";r={remaining};t={wait}'
     if response.status_code == 429:
         response.headers["Retry-After"] = str(max(1, wait))
     return response
