@@ -50,11 +50,11 @@ def said(nginx: Nginx, sent: bytes) -> tuple[int, dict[str, str], bytes]:
 
 
 @contextlib.contextmanager
-def slow_clients(nginx: Nginx) -> Iterator[list[ssl.SSLSocket]]:
-    """Sockets that begin and do not go on: a third each with half a head, half a body, or reading nothing."""
+def slow_clients(nginx: Nginx, quotes: int = 20) -> Iterator[list[ssl.SSLSocket]]:
+    """Sockets that begin and do not go on: a third each half a head, half a body, or quotes not read."""
     head = b"POST /v1/quotes HTTP/1.1\r\nHost: floors.example\r\nContent-Type: application/json\r\n"
     whole = head + b"Content-Length: %d\r\n\r\n" % len(BODY) + BODY
-    begun = (head, head + b"Content-Length: 5000\r\n\r\n{", whole * 20)
+    begun = (head, head + b"Content-Length: 5000\r\n\r\n{", whole * quotes)
     open_sockets: list[ssl.SSLSocket] = []
     try:
         for number in range(SOCKETS):
