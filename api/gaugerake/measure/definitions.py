@@ -8,6 +8,7 @@ from importlib.resources import files
 
 FILES = ("constants_en.txt", "default_en.txt")
 _DEFINITION = re.compile(r"\s*([^\s=@#\[]+)\s*=\s*([^#]+)")
+_IN_BRACKETS = re.compile(r"\[.*?\]")
 _NAME = re.compile(r"(?<![\w.])[^\W\d]\w*")  # and not the e of 1e3
 _DIFFERENCE = "delta_"  # Pint makes these itself of units with a zero of their own
 
@@ -46,7 +47,7 @@ def _known() -> dict[str, str]:
 
 def _meaning(line: str) -> str:
     """What a line says that its unit is, without dimensions and what follows."""
-    return re.sub(r"\[.*?\]", "", line.split("=")[1])
+    return _IN_BRACKETS.sub("", line.split("=")[1])
 
 
 def _parts(name: str, known: dict[str, str], prefixes: list[str]) -> list[str]:

@@ -38,7 +38,7 @@ def amount(written: str, currency: str) -> Decimal:
     coded = _WITH_CODE.fullmatch(written)
     if coded:
         raise BadAmount(_coded(coded[1] or coded[2], currency))
-    if re.fullmatch(r"-[0-9.]+", written):
+    if len(written) > 1 and written[0] == "-" and not written[1:].strip("0123456789."):
         raise BadAmount("a price cannot be negative")
     found = _AMOUNT.fullmatch(written)
     if not found:

@@ -29,8 +29,13 @@ import difflib
 from collections.abc import Iterable
 from datetime import datetime
 from functools import cached_property
+from itertools import islice
 
 from gaugerake.floor.values.figure import Figure
+
+MOST_COMPARED = 200
+_BEGINNING = 3
+_LONGEST_NAME = 80
 
 
 class FloorError(ValueError):
@@ -59,7 +64,11 @@ class UnknownName(FloorError):
     @cached_property
     def nearest(self) -> str | None:
         """The known name most like the one seen; sought only when asked, as it costs much."""
-        near = difflib.get_close_matches(self.seen, self.known, n=1)
+        known = self.known
+        if len(known) > MOST_COMPARED:  # a comparison takes some 20 µs, and a catalogue may have 50,000 skus
+            begun = self.seen[:_BEGINNING].lower()
+            known = tuple(islice((name for name in known if name[:_BEGINNING].lower() == begun), MOST_COMPARED))
+        near = difflib.get_close_matches(self.seen[:_LONGEST_NAME], known, n=1)
         return near[0] if near else None
 
 

@@ -29,6 +29,7 @@ from gaugerake.catalogue.errors import UnknownBook
 from gaugerake.catalogue.file.format import LIST
 from gaugerake.catalogue.keys.key import Access, Key
 from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.web.api import headers
 from gaugerake.web.errors.refusal import KeyNeeded, KeyUnknown, OriginNotAllowed, Refusal
 from gaugerake.web.snapshots import the_snapshot
 
@@ -52,7 +53,8 @@ def guard(app: Flask, *, keyless: Collection[str], origins: Collection[str]) -> 
 
 
 def _look() -> Response | None:
-    g.key = g.refusal = g.shared_with = None
+    g.key = g.shared_with = None
+    g.refusal = headers.bound(request.environ)
     g.pop("snapshot", None)
     if not request.path.startswith(GUARDED):
         return None
@@ -62,11 +64,13 @@ def _look() -> Response | None:
         g.shared_with = _if_allowed(origin, access)
         return _preflight() if "Access-Control-Request-Method" in request.headers else None
     if access is not None and request.endpoint not in current_app.config["KEYLESS"]:
-        g.key, g.refusal = _key(access)
+        g.key, refusal = _key(access)
+        g.refusal = g.refusal or refusal
     if origin is not None and g.key is not None:
         allowed = origin in g.key.origins
         g.shared_with = origin if allowed else None
-        g.refusal = None if allowed else OriginNotAllowed(origin=origin[:80])
+        if not allowed:
+            g.refusal = OriginNotAllowed(origin=origin[:80])
     else:
         g.shared_with = _if_allowed(origin, access)
     return None
@@ -85,7 +89,7 @@ def admit() -> None:
 
     Raises
     ------
-    KeyNeeded, KeyUnknown, OriginNotAllowed
+    HeaderTooLong, KeyNeeded, KeyUnknown, OriginNotAllowed
     """
     if g.refusal is not None:
         raise g.refusal

@@ -9,7 +9,7 @@ from werkzeug.datastructures import MultiDict
 from gaugerake.answers.pour_plan.explain import MOST_POURS_TOLD
 from gaugerake.answers.return_times.explain_steps import MOST_PARTS_TOLD
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.web.errors.finding import Finding, Placed, nearest
+from gaugerake.web.errors.finding import MOST_ERRORS, Finding, Placed, nearest
 from gaugerake.web.errors.refusal import BadParameter
 
 
@@ -51,7 +51,7 @@ def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[
     Raises
     ------
     BadParameter
-        With every parameter that is unknown, given twice, or cannot have its value.
+        With the parameters that are unknown, given twice, or cannot have their value, as many as are told.
     """
     known = {parameter.name: parameter for parameter in parameters}
     words = {parameter.name: parameter.words[0] for parameter in parameters}
@@ -62,6 +62,8 @@ def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[
             words[name] = values[0]
         else:
             places.append(Placed(None, finding, name[:80]))
+        if len(places) == MOST_ERRORS:
+            break
     if places:
         raise BadParameter(*places)
     return words

@@ -61,6 +61,7 @@ TABLE: Mapping[type[BaseException], Kind] = {
     errors.BatchTooLarge: Kind(413, "batch-too-large"),
     errors.BatchCutShort: Kind(400, "batch-cut-short"),
     errors.EncodedBody: Kind(415, "encoded-body"),
+    errors.HeaderTooLong: Kind(400, "header-too-long"),
     errors.NotAcceptable: Kind(406, "not-acceptable"),
     errors.BadParameter: Kind(422, "bad-parameter"),
     errors.NotNamed: Kind(404, "not-named"),

@@ -14,6 +14,7 @@ Refusal
 ├── BatchTooLarge     more jobs, or more bytes of them, than one batch may have
 ├── BatchCutShort     a batch that ended before it was whole
 ├── EncodedBody       a content coding
+├── HeaderTooLong     ``name`` has more characters than are read, ``most``
 ├── NotAcceptable     asks for a form that is not made here
 ├── BadParameter      an unknown query parameter, or a value that it cannot have
 ├── NotNamed          a resource that is not there
@@ -96,6 +97,10 @@ class BatchCutShort(Refusal):
 
 class EncodedBody(Refusal):
     """A body with a content coding."""
+
+
+class HeaderTooLong(Refusal):
+    """A header with more characters than are read; ``name`` and ``most`` say which and how many."""
 
 
 class NotAcceptable(Refusal):
