@@ -10,6 +10,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from gaugerake.web.api.page import CLIENT
+from gaugerake.web.api.page_words import page_html
 from gaugerake.web.observe.traces import JsonLines
 
 LEAST: dict[str, Any] = {
@@ -127,9 +128,9 @@ def test_liveness_touches_nothing_and_readiness_tells_the_revision(client: Flask
     assert standing["catalogue_revision"] == client.get("/v1/systems").get_json()["catalogue_revision"]
 
 
-def test_the_page_is_served_as_it_is_and_packed_for_those_who_ask(client: FlaskClient) -> None:
+def test_the_page_is_served_in_words_and_packed_for_those_who_ask(client: FlaskClient) -> None:
     plain = client.get("/")
-    assert plain.data == (CLIENT / "index.html").read_bytes()
+    assert plain.get_data(as_text=True) == page_html((CLIENT / "index.html").read_text("utf-8"))
     assert plain.content_type == "text/html; charset=utf-8"
     assert "script-src 'self'" in plain.headers["Content-Security-Policy"]
     packed = client.get("/", headers={"Accept-Encoding": "gzip"})
