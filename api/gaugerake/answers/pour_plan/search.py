@@ -25,7 +25,7 @@ MOST_ASKED = 24
 """How often one kind of remedy may run the whole timetable again."""
 MOST_ROOMS_ASKED = 20_000
 """And how many rooms that may be in all: a job of very many rooms is asked again less often."""
-MOST_STEPS = 40_000
+MOST_STEPS = 30_000
 """Of the clock's and of the judgement of edges, for all kinds together."""
 STEPS_A_ROOM = 3
 """What planning, pouring and judging a room of a layer takes beside finding its hours."""

@@ -34,7 +34,7 @@ MORE_STATIONS = 8
 MORE_CREWS = 3
 MOST_STATIONS = 50
 DAY_MINUTES = 24 * 60
-MOST_REMEDY_STEPS = 40_000
+MOST_REMEDY_STEPS = 30_000
 """Of the clock's, for all kinds together."""
 LONGEST_SHIFT_MINUTES = 12 * 60
 """No crew is asked to work longer than this; beyond it another one is."""
