@@ -10,7 +10,7 @@ from __future__ import annotations
 import contextlib
 import copy
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from random import Random
 from typing import Any
@@ -26,6 +26,8 @@ SECRET = "only-for-the-tests-of-what-is-dear"
 KEPT = 6
 FRESH = 0.15
 REFRESH = 25
+DOUBTED = 0.6 * MOST_LEAST_QUOTES
+"""What seems dearer is asked again: else the best that is kept would be the one with the most noise."""
 LONGEST_LINE = 8000
 """Gunicorn reads no longer request line."""
 PATHS = ["/v1/quotes", "/v1/quotes", "/v1/return-times", "/v1/pour-plan", "/v1/quantities", "/v1/readiness"]
@@ -70,9 +72,9 @@ class Found:
 
 
 class Search:
-    """What was found so far, and the next to try."""
+    """What was found so far, and the next to try; ``known`` are jobs to begin from beside the description's own."""
 
-    def __init__(self, seed: int) -> None:
+    def __init__(self, seed: int, known: Sequence[Job] = ()) -> None:
         self.chance = Random(seed)
         self.client: FlaskClient = client_of(demo_snapshot(), secrets=lambda: [SECRET])
         self.best: list[list[Found]] = [[], [], [], []]
@@ -80,6 +82,7 @@ class Search:
         self.tried = 0
         self._least_s = least_quote_s(self.client, 60)
         self._examples = [example(name) for name in ("least", "full", "metric", "winter", "counter", "slab-only")]
+        self._examples += known
 
     def step(self) -> Found:
         """Try one more."""
@@ -87,8 +90,8 @@ class Search:
             self._least_s = least_quote_s(self.client)
         self.tried += 1
         found = self._weighed(self._next())
-        if found.weighed.least_quotes > MOST_LEAST_QUOTES:
-            found = replace(found, weighed=weigh(self.client, found.candidate.asked()))
+        if found.weighed.least_quotes > DOUBTED:
+            found = replace(found, weighed=weigh(self.client, found.candidate.asked(), most=DOUBTED))
         if (
             found.weighed.least_quotes > MOST_LEAST_QUOTES
             or len(found.weighed.body) > MOST_ANSWER_BYTES

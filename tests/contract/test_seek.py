@@ -10,7 +10,7 @@ import random
 from tests.contract.seek_catalogues import MOST_S_PER_MB, check, dearest
 from tests.contract.seeking import Search
 
-REQUESTS = 150
+REQUESTS = 400
 FILES = 20
 
 
