@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.errors import Refused
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -12,7 +15,7 @@ from gaugerake.answers.readiness.answer import readiness
 from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times, work_span
 from gaugerake.answers.return_times.plan import Timetable, make_timetable, timetable_remarks
-from gaugerake.answers.takeoff.measure import measure_job
+from gaugerake.answers.takeoff.measure import Measured, measure_job
 from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 
 
@@ -24,7 +27,8 @@ def readiness_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer
     Refused
         When the job means something that cannot be.
     """
-    return _readiness(resolved, survey_rooms(resolved.rooms), explained=explained)
+    survey = survey_rooms(resolved.rooms)
+    return _readiness(resolved, survey, partial(measure_job, resolved, survey), explained=explained)
 
 
 def quantities_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Quantities]:
@@ -37,7 +41,7 @@ def quantities_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answe
     """
     survey = survey_rooms(resolved.rooms)
     measured = measure_job(resolved, survey)
-    slab = _readiness(resolved, survey).body.verdict
+    slab = _readiness(resolved, survey, lambda: measured).body.verdict
     return quantities(resolved, measured, slab=slab, explained=explained)
 
 
@@ -70,17 +74,20 @@ def planned_by(timetable: Timetable) -> Planned:
     return Planned(span=work_span(timetable), remarks=tuple(timetable_remarks(timetable)))
 
 
-def _readiness(resolved: ResolvedJob, survey: Survey, *, explained: bool = False) -> Answer[Readiness]:
-    planned = _planned(resolved, survey) if needs_plan(resolved) else NO_PLAN
+def _readiness(
+    resolved: ResolvedJob, survey: Survey, measure: Callable[[], Measured], *, explained: bool = False
+) -> Answer[Readiness]:
+    """``measure`` is called only where the work must be planned."""
+    planned = _planned(resolved, measure) if needs_plan(resolved) else NO_PLAN
     return readiness(resolved, survey=survey, planned=planned, explained=explained)
 
 
-def _planned(resolved: ResolvedJob, survey: Survey) -> Planned:
+def _planned(resolved: ResolvedJob, measure: Callable[[], Measured]) -> Planned:
     """When the work is done; where it cannot be planned, why."""
     if not resolved.work.basis.faults and not resolved.work.basis.value.timed:
         return Planned(remarks=resolved.work.basis.remarks)
     try:
-        return planned_by(_timetable(resolved, survey))
+        return planned_by(make_timetable(resolved, measure()))
     except Refused as error:
         return Planned(faults=error.faults)
 
