@@ -11,7 +11,7 @@ from gaugerake.floor.layers.takeoff import Takeoff
 
 
 def explain_layers(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working]:
-    """Record the working of every layer."""
+    """The working of every layer."""
     for index, need in enumerate(takeoff.layers):
         for trace in need.layer.traces(need, takeoff, resolved.asked.rooms):
             source = source_of(resolved.system, need.layer, trace.stated_by)

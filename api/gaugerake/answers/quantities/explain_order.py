@@ -26,7 +26,7 @@ _COLUMNS = ("low", "likely", "high")
 def explain_lines(
     resolved: ResolvedJob, products: Sequence[ProductOrder], lines: Sequence[OrderLine]
 ) -> Iterator[Working]:
-    """Record the working of every line."""
+    """The working of every line."""
     by_code = {one.product.code: one for one in products}
     for index, line in enumerate(lines):
         yield from _LineWorking(resolved, by_code[line.product], products, line, f"/order_lines/{index}").record()
@@ -170,7 +170,7 @@ def _spread(name: str, spread: Triple, kind: str) -> Pairs:
 def explain_totals(
     resolved: ResolvedJob, lines: Sequence[OrderLine], totals: Totals, area_m2: float
 ) -> Iterator[Working]:
-    """Record the working of what the lines add up to."""
+    """The working of what the lines add up to."""
     order = resolved.asked.order
     amounts: Inputs = {f"line {line.id}": str(line.amount) for line in lines if line.amount is not None}
     yield working("/totals/lines", "rule-lines", amounts, str(totals.lines), JOB)

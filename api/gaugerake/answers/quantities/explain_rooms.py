@@ -22,7 +22,7 @@ Inputs = dict[str, Value]
 
 
 def explain_takeoff(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working]:
-    """Record the working of every room and layer; their pointers are those of an answer's ``rooms`` and ``layers``."""
+    """The working of every room and layer; their pointers are those of an answer's ``rooms`` and ``layers``."""
     for measured, room in zip(takeoff.rooms, resolved.asked.rooms, strict=True):
         yield from _explain_room(resolved, measured, room)
     yield from explain_layers(resolved, takeoff)

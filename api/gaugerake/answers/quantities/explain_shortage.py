@@ -16,7 +16,7 @@ from gaugerake.floor.values.figure import Figure
 def explain_shortages(
     resolved: ResolvedJob, products: Sequence[ProductOrder], found: Sequence[Shortage], any_short: float
 ) -> Iterator[Working]:
-    """Record the working of every chance."""
+    """The working of every chance."""
     for index, (one, shortage) in enumerate(zip(products, found, strict=True)):
         yield from _explain_product(resolved, one, shortage, f"/shortage/{index}")
     inputs: Inputs = {}

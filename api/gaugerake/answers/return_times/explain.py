@@ -28,7 +28,7 @@ _RULES: dict[Column, str] = {
 
 
 def explain_times(timetable: Timetable, answer: ReturnTimes) -> Iterator[Working]:
-    """Note the working of every step, every return, the deadline and the open hours."""
+    """The working of every step, every return, the deadline and the open hours."""
     runs = timetable.runs
     likely = StepsWorking(timetable, runs.likely, "/steps")
     yield from likely.record(lasts=True)
@@ -86,7 +86,7 @@ class _Returns:
         self._told: set[Column] = {"likely"}  # the steps of the likely run are the answer's own
 
     def record(self) -> Iterator[Working]:
-        """Record every class of traffic."""
+        """The working of every class of traffic."""
         by_column: dict[Column, Run] = {run.column: run for run in self._all()}
         for index, last in enumerate(self._runs.last_returns):
             same: dict[Column, Returned] = {column: run.returns[index] for column, run in by_column.items()}

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 
 def explain_deadline(timetable: Timetable, deadline: Deadline) -> Iterator[Working]:
-    """Note the working of the deadline, the last start, the slack and every remedy."""
+    """The working of the deadline, the last start, the slack and every remedy."""
     yield from _Deadline(timetable, deadline).record()
 
 
@@ -57,7 +57,7 @@ class _Deadline:
         self._by: Inputs = {"reopen_by": deadline.reopen_by.isoformat(timespec="seconds")}
 
     def record(self) -> Iterator[Working]:
-        """Record everything that the deadline holds."""
+        """The working of everything that the deadline holds."""
         by = self._by["reopen_by"]
         yield from self._work("reopen_by", "rule-as-stated", {"stated": by}, by, JOB)
         latest = next(one.at_s for _, one in self._timetable.runs.last_returns if one.traffic == self._deadline.traffic)

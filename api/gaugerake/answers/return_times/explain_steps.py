@@ -57,7 +57,7 @@ class StepsWorking:
         self._works = {work.layer: work for work in works} | {work.broadcast: work for work in works if work.broadcast}
 
     def record(self, *, lasts: bool) -> Iterator[Working]:
-        """Record every step that is reached; ``lasts`` for how long each one takes, too."""
+        """The working of every step that is reached; ``lasts`` for how long each one takes, too."""
         for index, step in enumerate(self._run.steps):
             if step.placed is None:
                 continue
