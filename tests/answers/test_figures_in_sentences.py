@@ -4,7 +4,7 @@ import pytest
 
 from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.answers.show.words import written
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.measure.grammar import read
 from gaugerake.measure.units import Dimension
 
@@ -49,7 +49,7 @@ from gaugerake.measure.units import Dimension
     ],
 )
 def test_stands_in_a_sentence(reader: Reader, measure: str, dimension: Dimension, kind: str, expected: str) -> None:
-    text = written(Figure(read(measure, dimension), kind), reader)
+    text = written(Figure(read(measure, dimension), Kind(kind)), reader)
     assert text == expected
     if dimension is not Dimension.TEMPERATURE_DIFFERENCE:  # whose degrees are bare in a sentence
         read(text, dimension)
@@ -66,5 +66,5 @@ def test_stands_in_a_sentence(reader: Reader, measure: str, dimension: Dimension
     ],
 )
 def test_plain_numbers_stand_in_a_sentence(value: float, kind: str, expected: str) -> None:
-    figure = Figure(value, kind)
+    figure = Figure(value, Kind(kind))
     assert written(figure, US_READER) == written(figure, SI_READER) == expected

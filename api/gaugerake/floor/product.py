@@ -10,6 +10,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from gaugerake.floor.cure.curve import TimeCurve
+from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Limits, Triple
 
@@ -23,9 +24,9 @@ class CountedIn(StrEnum):
     PIECE = "piece"  # pieces
 
     @property
-    def figure_kind(self) -> str:
+    def figure_kind(self) -> Kind:
         """The kind of figure that a need, or the contents of a pack, is."""
-        return self.value
+        return Kind(self.value)
 
 
 class Hazard(StrEnum):

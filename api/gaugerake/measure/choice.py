@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from gaugerake.floor.values.figure import Kind
 from gaugerake.measure.dimension import KINDS, SIGNED, Dimension
 from gaugerake.measure.units import unit
 
@@ -29,7 +30,7 @@ class UnitChoice:
             kind: _scale(shown.dimension, shown.us if name == "us" else shown.si) for kind, shown in KINDS.items()
         }
 
-    def unit(self, kind: str) -> str:
+    def unit(self, kind: Kind) -> str:
         """The unit in which this choice shows a kind of figure.
 
         >>> SI.unit("film")
@@ -37,7 +38,7 @@ class UnitChoice:
         """
         return self._scales[kind][2]
 
-    def show(self, value_si: float, kind: str) -> tuple[float, str]:
+    def show(self, value_si: float, kind: Kind) -> tuple[float, str]:
         """A figure in the unit of this choice, to 6 significant digits, and the unit.
 
         What is under a millionth of a degree is 0: 0 °F is not the noise of 459.67 taken from 459.67.
@@ -49,7 +50,7 @@ class UnitChoice:
         # the percent sign is a sixth faster here than an f-string, and an answer shows hundreds of figures
         return float("%.6g" % value) + 0.0, name  # noqa: UP031
 
-    def exact(self, value_si: float, kind: str) -> float:
+    def exact(self, value_si: float, kind: Kind) -> float:
         """The same figure to 15 significant digits, which are read as the very figure again.
 
         >>> US.show(0.011, "small-length")[0], US.exact(0.011, "small-length")

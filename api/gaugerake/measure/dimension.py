@@ -3,6 +3,8 @@
 from enum import StrEnum
 from typing import NamedTuple
 
+from gaugerake.floor.values.figure import Kind
+
 
 class Dimension(StrEnum):
     """What a measure measures. A temperature and a difference of temperatures are two dimensions."""
@@ -63,7 +65,7 @@ EXAMPLES: dict[Dimension, tuple[str, ...]] = {
 """Measures to show to somebody whose own could not be read."""
 
 
-class Kind(NamedTuple):
+class KindUnits(NamedTuple):
     """A kind of figure: its dimension (none for plain numbers) and the unit of each choice."""
 
     dimension: Dimension | None
@@ -71,31 +73,31 @@ class Kind(NamedTuple):
     si: str
 
 
-KINDS: dict[str, Kind] = {
-    "length": Kind(Dimension.LENGTH, "ft", "m"),
-    "small-length": Kind(Dimension.LENGTH, "in", "mm"),
-    "film": Kind(Dimension.LENGTH, "mil", "um"),
-    "area": Kind(Dimension.AREA, "ft2", "m2"),
-    "small-area": Kind(Dimension.AREA, "in2", "cm2"),
-    "volume": Kind(Dimension.VOLUME, "ft3", "L"),
-    "liquid": Kind(Dimension.VOLUME, "gal", "L"),
-    "mass": Kind(Dimension.MASS, "lb", "kg"),
-    "small-mass": Kind(Dimension.MASS, "g", "g"),
-    "pressure": Kind(Dimension.PRESSURE, "psi", "MPa"),
-    "temperature": Kind(Dimension.TEMPERATURE, "degF", "degC"),
-    "temperature-difference": Kind(Dimension.TEMPERATURE_DIFFERENCE, "delta_degF", "delta_degC"),
-    "duration": Kind(Dimension.DURATION, "h", "h"),
-    "minutes": Kind(Dimension.DURATION, "min", "min"),
-    "days": Kind(Dimension.DURATION, "d", "d"),
-    "spreading-rate": Kind(Dimension.SPREADING_RATE, "ft2/gal", "m2/L"),
-    "areal-mass": Kind(Dimension.AREAL_MASS, "lb/ft2", "kg/m2"),
-    "moisture-emission": Kind(Dimension.MOISTURE_EMISSION, "lb/1000ft2/24h", "g/m2/24h"),
-    "area-rate": Kind(Dimension.AREA_RATE, "ft2/h", "m2/h"),
-    "mix": Kind(Dimension.MIX, "mix", "mix"),
-    "piece": Kind(Dimension.PIECE, "piece", "piece"),
-    "percent": Kind(None, "%", "%"),
-    "csp": Kind(None, "CSP", "CSP"),
-    "ph": Kind(None, "pH", "pH"),
-    "count": Kind(None, "1", "1"),
+KINDS: dict[Kind, KindUnits] = {
+    Kind.LENGTH: KindUnits(Dimension.LENGTH, "ft", "m"),
+    Kind.SMALL_LENGTH: KindUnits(Dimension.LENGTH, "in", "mm"),
+    Kind.FILM: KindUnits(Dimension.LENGTH, "mil", "um"),
+    Kind.AREA: KindUnits(Dimension.AREA, "ft2", "m2"),
+    Kind.SMALL_AREA: KindUnits(Dimension.AREA, "in2", "cm2"),
+    Kind.VOLUME: KindUnits(Dimension.VOLUME, "ft3", "L"),
+    Kind.LIQUID: KindUnits(Dimension.VOLUME, "gal", "L"),
+    Kind.MASS: KindUnits(Dimension.MASS, "lb", "kg"),
+    Kind.SMALL_MASS: KindUnits(Dimension.MASS, "g", "g"),
+    Kind.PRESSURE: KindUnits(Dimension.PRESSURE, "psi", "MPa"),
+    Kind.TEMPERATURE: KindUnits(Dimension.TEMPERATURE, "degF", "degC"),
+    Kind.TEMPERATURE_DIFFERENCE: KindUnits(Dimension.TEMPERATURE_DIFFERENCE, "delta_degF", "delta_degC"),
+    Kind.DURATION: KindUnits(Dimension.DURATION, "h", "h"),
+    Kind.MINUTES: KindUnits(Dimension.DURATION, "min", "min"),
+    Kind.DAYS: KindUnits(Dimension.DURATION, "d", "d"),
+    Kind.SPREADING_RATE: KindUnits(Dimension.SPREADING_RATE, "ft2/gal", "m2/L"),
+    Kind.AREAL_MASS: KindUnits(Dimension.AREAL_MASS, "lb/ft2", "kg/m2"),
+    Kind.MOISTURE_EMISSION: KindUnits(Dimension.MOISTURE_EMISSION, "lb/1000ft2/24h", "g/m2/24h"),
+    Kind.AREA_RATE: KindUnits(Dimension.AREA_RATE, "ft2/h", "m2/h"),
+    Kind.MIX: KindUnits(Dimension.MIX, "mix", "mix"),
+    Kind.PIECE: KindUnits(Dimension.PIECE, "piece", "piece"),
+    Kind.PERCENT: KindUnits(None, "%", "%"),
+    Kind.CSP: KindUnits(None, "CSP", "CSP"),
+    Kind.PH: KindUnits(None, "pH", "pH"),
+    Kind.COUNT: KindUnits(None, "1", "1"),
 }
 """Every kind of figure that an answer can hold."""

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from datetime import time
 
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
 
 Inputs = dict[str, Value]
@@ -27,13 +27,13 @@ def course_inputs(course: Course, coldest_at: time, told: Told, from_s: float, u
         return _wave(course, coldest_at, told)
     if isinstance(course, LoggedCourse):
         return dict(_readings(course, told, from_s, until_s))
-    return {"floor": Figure(course.temperature_k, "temperature")}
+    return {"floor": Figure(course.temperature_k, Kind.TEMPERATURE)}
 
 
 def _wave(course: DailyCourse, coldest_at: time, told: Told) -> Inputs:
     inputs: Inputs = {
-        "floor_low": Figure(course.low_k, "temperature"),
-        "floor_high": Figure(course.high_k, "temperature"),
+        "floor_low": Figure(course.low_k, Kind.TEMPERATURE),
+        "floor_high": Figure(course.high_k, Kind.TEMPERATURE),
     }
     from_start = told(course.coldest_at_s)
     if isinstance(from_start, Figure):
@@ -47,4 +47,4 @@ def _readings(course: LoggedCourse, told: Told, from_s: float, until_s: float) -
     last = min(len(course.instants_s) - 1, bisect_left(course.instants_s, until_s))
     for number, index in enumerate(range(first, last + 1), 1):
         yield f"reading_{number}_at", told(course.instants_s[index])
-        yield f"reading_{number}", Figure(course.temperatures_k[index], "temperature")
+        yield f"reading_{number}", Figure(course.temperatures_k[index], Kind.TEMPERATURE)

@@ -8,7 +8,7 @@ from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_cata
 from gaugerake.floor.job import Crew
 from gaugerake.floor.product import Product
 from gaugerake.floor.system import System
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.rounding import GUARD
 
@@ -42,21 +42,23 @@ def _stations(given: int | None) -> Taken[int]:
     if given is not None:
         return asked(given)
     return assumed(
-        STATION_COUNT, assumption("crew-stations", "/work/crew/mixing_stations", Figure(STATION_COUNT, "count"))
+        STATION_COUNT, assumption("crew-stations", "/work/crew/mixing_stations", Figure(STATION_COUNT, Kind.COUNT))
     )
 
 
 def _rate(given: float | None, usual: float, code: str, field: str) -> Taken[float]:
     if given is not None:
         return asked(given)
-    return assumed(usual, assumption(code, f"/work/crew/{field}", Figure(usual, "area-rate")))
+    return assumed(usual, assumption(code, f"/work/crew/{field}", Figure(usual, Kind.AREA_RATE)))
 
 
 def _lane_depth(given: float | None) -> Taken[float]:
     """How deep a lane of the pour is [m]."""
     if given is not None:
         return asked(given)
-    return assumed(LANE_DEPTH_M, assumption("crew-lane-depth", "/work/crew/lane_depth", Figure(LANE_DEPTH_M, "length")))
+    return assumed(
+        LANE_DEPTH_M, assumption("crew-lane-depth", "/work/crew/lane_depth", Figure(LANE_DEPTH_M, Kind.LENGTH))
+    )
 
 
 def _mixing(product: Product) -> Taken[float]:
@@ -70,9 +72,9 @@ def _cycle(minutes_per_mix: float | None, product: Product, mixing_s: Taken[floa
     if minutes_per_mix is not None:
         return _stated_cycle(product, minutes_per_mix * 60.0, pointer)
     stated = "unstated-mixing-time" if mixing_s.origin is Origin.ASSUMED else "product-mixing-time"
-    mixing = Say(code=stated, params={"mixing": Figure(mixing_s.value, "minutes"), "product": product.name})
+    mixing = Say(code=stated, params={"mixing": Figure(mixing_s.value, Kind.MINUTES), "product": product.name})
     cycle_s = mixing_s.value + CHANGE_S
-    told = assumption("crew-minutes-per-mix", pointer, Figure(cycle_s, "minutes"), mixing=mixing)
+    told = assumption("crew-minutes-per-mix", pointer, Figure(cycle_s, Kind.MINUTES), mixing=mixing)
     return Taken(cycle_s, mixing_s.origin, (told,))
 
 
@@ -80,5 +82,5 @@ def _stated_cycle(product: Product, cycle_s: float, pointer: str) -> Taken[float
     """What the crew says, with a word where the product is mixed for longer: no station can keep that up."""
     if product.mixing_s is None or cycle_s >= product.mixing_s * (1 - GUARD):
         return asked(cycle_s)
-    mixing, cycle = Figure(product.mixing_s, "minutes"), Figure(cycle_s, "minutes")
+    mixing, cycle = Figure(product.mixing_s, Kind.MINUTES), Figure(cycle_s, Kind.MINUTES)
     return asked(cycle_s, caution("mixing-cut-short", pointer, product=product.name, mixing=mixing, cycle=cycle))

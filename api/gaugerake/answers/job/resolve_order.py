@@ -9,7 +9,7 @@ from gaugerake.answers.job.resolved import ResolvedOrder
 from gaugerake.answers.job.taken import Taken, asked, assumed
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.job import Order
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.money import to_minor
 
 WASTE_PERCENT = 5.0
@@ -32,7 +32,9 @@ def _waste(percent: float | None) -> Taken[float]:
     """Of the job, else 5 % (common practice, no source)."""
     if percent is not None:
         return asked(percent / 100)
-    return assumed(WASTE_PERCENT / 100, assumption("waste", "/order/waste_percent", Figure(WASTE_PERCENT, "percent")))
+    return assumed(
+        WASTE_PERCENT / 100, assumption("waste", "/order/waste_percent", Figure(WASTE_PERCENT, Kind.PERCENT))
+    )
 
 
 def _confidence(confidence: float | None) -> Taken[float]:
@@ -44,7 +46,7 @@ def _confidence(confidence: float | None) -> Taken[float]:
 def _percent(percent: Decimal | None, code: str, pointer: str) -> Taken[Decimal]:
     if percent is not None:
         return asked(percent)
-    return assumed(NOTHING, assumption(code, pointer, Figure(0.0, "percent")))
+    return assumed(NOTHING, assumption(code, pointer, Figure(0.0, Kind.PERCENT)))
 
 
 def _delivery(amount: Decimal | None, currency: str) -> Taken[Decimal]:

@@ -11,7 +11,7 @@ from gaugerake.answers.job.taken import Taken, asked, assumed, from_catalogue
 from gaugerake.floor.job import Job, Joint, JointKind, Room
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.system import System, Thickness
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
 
@@ -43,7 +43,7 @@ def _usual_thickness(job: Job, thickness: Thickness | None) -> Taken[float]:
     if thickness is None:
         raise ValueError(f"system {job.system} has a body and states no thickness")
     usual_m = thickness.usual_m
-    return from_catalogue(usual_m, assumption("thickness-usual", "/thickness", Figure(usual_m, "small-length")))
+    return from_catalogue(usual_m, assumption("thickness-usual", "/thickness", Figure(usual_m, Kind.SMALL_LENGTH)))
 
 
 def _slab_csp(job: Job, system: System, *, poured: bool) -> Taken[int | None]:
@@ -54,7 +54,7 @@ def _slab_csp(job: Job, system: System, *, poured: bool) -> Taken[int | None]:
     middle = middle_csp(system.slab_limits.profile_csp)
     if middle is None or not poured or not system.profile_allowance:
         return assumed(None)
-    told = assumption("profile-middle", pointer, Figure(middle, "csp"))
+    told = assumption("profile-middle", pointer, Figure(middle, Kind.CSP))
     return from_catalogue(middle, told, missing("profile-unsaid", pointer))
 
 

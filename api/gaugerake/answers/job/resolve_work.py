@@ -18,7 +18,7 @@ from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse, Stead
 from gaugerake.floor.job import Daily, Job, Readings, Shift, Steady, Weekday, Work
 from gaugerake.floor.system import System
 from gaugerake.floor.values.errors import Contradiction, FloorError, OutOfOrder, UnknownName
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.local_time import Zone, instant_of, zone_named
 
 USUAL_ZONE = "UTC"
@@ -155,7 +155,7 @@ def _held(job: Job, system: System) -> Taken[Course]:
 
 
 def _floor(code: str, temperature_k: float) -> Remark:
-    return assumption(code, "/work/temperatures", Figure(temperature_k, "temperature"))
+    return assumption(code, "/work/temperatures", Figure(temperature_k, Kind.TEMPERATURE))
 
 
 def _daily(given: Daily, zone: Taken[Zone], coldest_at: Taken[time]) -> Taken[Course]:
@@ -247,9 +247,9 @@ def _untimed(course: Course, remarks: Remarks) -> Taken[Basis]:
     start_s = 0.0
     if isinstance(course, DailyCourse):
         course, start_s = replace(course, zone=zone_named("UTC")), course.coldest_at_s
-        said.append(assumption("start-at-coldest", "/work/start", Figure(course.low_k, "temperature")))
+        said.append(assumption("start-at-coldest", "/work/start", Figure(course.low_k, Kind.TEMPERATURE)))
     elif isinstance(course, LoggedCourse):
-        start_s, first = course.instants_s[0], Figure(course.temperatures_k[0], "temperature")
+        start_s, first = course.instants_s[0], Figure(course.temperatures_k[0], Kind.TEMPERATURE)
         said.append(assumption("start-at-first-reading", "/work/start", first))
     basis = Basis(hours=RoundTheClock(), course=course, start_s=start_s, timed=False)
     return assumed(basis, *said)
@@ -260,7 +260,7 @@ def _material_temperature(work: Work, system: System) -> Taken[float]:
     if work.material_temperature_k is not None:
         return asked(work.material_temperature_k)
     temperature_k = system.reference_temperature_k
-    told = assumption("material-temperature", "/work/material_temperature", Figure(temperature_k, "temperature"))
+    told = assumption("material-temperature", "/work/material_temperature", Figure(temperature_k, Kind.TEMPERATURE))
     return from_catalogue(temperature_k, told)
 
 
@@ -268,4 +268,4 @@ def _preparation(work: Work) -> Taken[float]:
     """How long the slab is prepared before the first layer [s]."""
     if work.preparation_s is not None:
         return asked(work.preparation_s)
-    return assumed(0.0, assumption("no-preparation", "/work/preparation", Figure(0.0, "duration")))
+    return assumed(0.0, assumption("no-preparation", "/work/preparation", Figure(0.0, Kind.DURATION)))

@@ -35,8 +35,8 @@ class Working:
 def working(figure: str, rule: str, inputs: Mapping[str, Value], result: Value, source: Words) -> Working:
     """The working of one figure.
 
-    >>> from gaugerake.floor.values.figure import Figure
-    >>> one = working("/area", "area", {"length": Figure(4.0, "length")}, Figure(16.0, "area"), "geometry")
+    >>> from gaugerake.floor.values.figure import Figure, Kind
+    >>> one = working("/area", "area", {"length": Figure(4.0, Kind.LENGTH)}, Figure(16.0, Kind.AREA), "geometry")
     >>> one.inputs[0].name, one.result.value
     ('length', 16.0)
     """

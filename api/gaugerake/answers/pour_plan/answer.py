@@ -22,7 +22,7 @@ from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Words
 
@@ -127,7 +127,7 @@ def _body(
         feasible=judged.feasible,
         bottleneck=_bottleneck(judged),
         remedies=() if freed is None else freed.remedies,
-        cadence=None if judged.slowest_s is None else Figure(judged.slowest_s, "minutes"),
+        cadence=None if judged.slowest_s is None else Figure(judged.slowest_s, Kind.MINUTES),
         pours=tuple(_pour(takeoff, clock, layer, part) for layer, part in judged.parts()),
         mixes=mixes,
     )
@@ -155,19 +155,19 @@ def _pour(takeoff: Takeoff, clock: PourClock, layer: JudgedLayer, judged: Judged
         mixes=part.mix_count,
         from_=clock.instant(part.begins_s),
         until=clock.instant(part.ends_s),
-        after=Figure(part.begins_s - clock.first_s, "minutes"),
-        mix_area=Figure(pour.pace.mix_area_m2, "area"),
-        cadence=Figure(pour.pace.cadence_s, "minutes"),
+        after=Figure(part.begins_s - clock.first_s, Kind.MINUTES),
+        mix_area=Figure(pour.pace.mix_area_m2, Kind.AREA),
+        cadence=Figure(pour.pace.cadence_s, Kind.MINUTES),
         lane=PourLane(
-            width=Figure(pour.lane.width_m, "length"),
-            depth=Figure(pour.lane.depth_m, "length"),
-            area=Figure(pour.lane.area_m2, "area"),
+            width=Figure(pour.lane.width_m, Kind.LENGTH),
+            depth=Figure(pour.lane.depth_m, Kind.LENGTH),
+            area=Figure(pour.lane.area_m2, Kind.AREA),
             strips=pour.lane.strip_count,
         ),
-        overtaken_after=Figure(edge.overtaken_after_s, "minutes"),
-        needed=Figure(edge.needed_s, "minutes"),
-        open_time=None if edge.open_time_s is None else Figure(edge.open_time_s, "minutes"),
-        temperature=Figure(judged.hotter_k, "temperature"),
+        overtaken_after=Figure(edge.overtaken_after_s, Kind.MINUTES),
+        needed=Figure(edge.needed_s, Kind.MINUTES),
+        open_time=None if edge.open_time_s is None else Figure(edge.open_time_s, Kind.MINUTES),
+        temperature=Figure(judged.hotter_k, Kind.TEMPERATURE),
         holds=edge.holds,
         stops_at=None if judged.stop is None else judged.stop.value,
     )

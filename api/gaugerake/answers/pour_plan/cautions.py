@@ -18,7 +18,7 @@ from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.windows import Stop
 from gaugerake.floor.product import Hazard
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 
 WARMS_K = 0.1
 """A floor that warms by less than this during a pour is called steady."""
@@ -65,7 +65,7 @@ def _measured_rooms(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> 
     """A room known by its area alone is taken for one twice as long as wide."""
     for pour in judged.layers[0].pours if judged.layers else ():
         if isinstance(resolved.rooms[pour.room].asked.shape, Measured):
-            width = Figure(takeoff.rooms[pour.room].shorter_side_m, "length")
+            width = Figure(takeoff.rooms[pour.room].shorter_side_m, Kind.LENGTH)
             yield assumption("pour-across-measured-room", f"/rooms/{pour.room}/shape", width)
 
 
@@ -80,9 +80,9 @@ def _lost_edge(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
         f"/rooms/{room.index}",
         room=room.name,
         rooms=len(lost),
-        needed=Figure(part.edge.needed_s, "minutes"),
-        open=Figure(part.edge.open_time_s or 0.0, "minutes"),
-        temperature=Figure(part.hotter_k, "temperature"),
+        needed=Figure(part.edge.needed_s, Kind.MINUTES),
+        open=Figure(part.edge.open_time_s or 0.0, Kind.MINUTES),
+        temperature=Figure(part.hotter_k, Kind.TEMPERATURE),
     )
 
 
@@ -94,8 +94,8 @@ def _warming(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
         "pour-floor-warms",
         "/work/temperatures",
         room=takeoff.rooms[part.part.pour.room].name,
-        cooler=Figure(part.floor_k, "temperature"),
-        warmer=Figure(part.hottest_floor_k, "temperature"),
+        cooler=Figure(part.floor_k, Kind.TEMPERATURE),
+        warmer=Figure(part.hottest_floor_k, Kind.TEMPERATURE),
     )
 
 
@@ -115,9 +115,9 @@ def _strips(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
         yield caution(
             "pour-strips",
             "/work/crew/lane_width",
-            width=Figure(widest_m, "length"),
+            width=Figure(widest_m, Kind.LENGTH),
             rooms=len(divided),
-            length=Figure(strips_length_m(takeoff, divided), "length"),
+            length=Figure(strips_length_m(takeoff, divided), Kind.LENGTH),
         )
 
 
@@ -130,7 +130,7 @@ def _layer_remarks(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
     yield from _stops_at_joints(takeoff, layer)
     if layer.lost_mixes > 0:
         stops = sum(part.stop is Stop.ROOM for part in layer.parts)
-        more = Figure(layer.lost_mixes, "mix")
+        more = Figure(layer.lost_mixes, Kind.MIX)
         yield caution("pour-stops-lose-mixes", "/work/shifts", layer=name, stops=stops, more=more)
 
 
@@ -150,9 +150,9 @@ def _beyond_remark(utmost: Utmost) -> Remark:
         "pour-beyond-remedy",
         "/work",
         stations=MOST_STATIONS,
-        rate=Figure(utmost.placing_rate_m2_s, "area-rate"),
-        width=Figure(utmost.lane_width_m, "length"),
-        temperature=Figure(utmost.temperature_k, "temperature"),
-        needed=Figure(lost.needed_s, "minutes"),
-        open=Figure(lost.open_time_s, "minutes"),
+        rate=Figure(utmost.placing_rate_m2_s, Kind.AREA_RATE),
+        width=Figure(utmost.lane_width_m, Kind.LENGTH),
+        temperature=Figure(utmost.temperature_k, Kind.TEMPERATURE),
+        needed=Figure(lost.needed_s, Kind.MINUTES),
+        open=Figure(lost.open_time_s, Kind.MINUTES),
     )

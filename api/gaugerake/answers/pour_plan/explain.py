@@ -8,7 +8,7 @@ from itertools import islice
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite
 from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 
 CREW = Say(code="source-pour-crew")
@@ -30,49 +30,49 @@ def explain_pours(takeoff: Takeoff, site: PourSite, judged: Judged) -> Iterator[
         yield _mixes(at, part)
     if judged.slowest_s is not None:
         rooms = sum(len(layer.pours) for layer in judged.layers)
-        yield working("/cadence", "rule-pour-slowest", {"rooms": rooms}, Figure(judged.slowest_s, "minutes"), OWN)
+        yield working("/cadence", "rule-pour-slowest", {"rooms": rooms}, Figure(judged.slowest_s, Kind.MINUTES), OWN)
 
 
 def _mix_area(at: str, takeoff: Takeoff, layer: JudgedLayer, part: JudgedPart) -> Working:
     inputs: dict[str, Value] = {
-        "likely yield": Figure(layer.site.pour.yield_m3.likely, "volume"),
-        "thickness": Figure(takeoff.rooms[part.part.pour.room].thickness_m or 0.0, "small-length"),
+        "likely yield": Figure(layer.site.pour.yield_m3.likely, Kind.VOLUME),
+        "thickness": Figure(takeoff.rooms[part.part.pour.room].thickness_m or 0.0, Kind.SMALL_LENGTH),
         "share": layer.site.pour.share_fraction,
     }
-    area = Figure(part.part.pour.pace.mix_area_m2, "area")
+    area = Figure(part.part.pour.pace.mix_area_m2, Kind.AREA)
     return working(f"{at}/mix_area", "rule-pour-mix-area", inputs, area, SHEET)
 
 
 def _cadence(at: str, layer: JudgedLayer, part: JudgedPart) -> Working:
     pace, crew = part.part.pour.pace, layer.site.crew
     inputs: dict[str, Value] = {
-        "time per mix": Figure(crew.mix_cycle_s, "minutes"),
+        "time per mix": Figure(crew.mix_cycle_s, Kind.MINUTES),
         "stations": crew.station_count,
-        "mix area": Figure(pace.mix_area_m2, "area"),
-        "placing rate": Figure(crew.placing_rate_m2_s, "area-rate"),
+        "mix area": Figure(pace.mix_area_m2, Kind.AREA),
+        "placing rate": Figure(crew.placing_rate_m2_s, Kind.AREA_RATE),
     }
-    return working(f"{at}/cadence", "rule-pour-cadence", inputs, Figure(pace.cadence_s, "minutes"), CREW)
+    return working(f"{at}/cadence", "rule-pour-cadence", inputs, Figure(pace.cadence_s, Kind.MINUTES), CREW)
 
 
 def _overtaken(at: str, part: JudgedPart) -> Working:
     pace, lane = part.part.pour.pace, part.part.pour.lane
     inputs: dict[str, Value] = {
-        "lane width": Figure(lane.width_m, "length"),
-        "lane depth": Figure(lane.depth_m, "length"),
-        "mix area": Figure(pace.mix_area_m2, "area"),
-        "cadence": Figure(pace.cadence_s, "minutes"),
+        "lane width": Figure(lane.width_m, Kind.LENGTH),
+        "lane depth": Figure(lane.depth_m, Kind.LENGTH),
+        "mix area": Figure(pace.mix_area_m2, Kind.AREA),
+        "cadence": Figure(pace.cadence_s, Kind.MINUTES),
     }
-    overtaken = Figure(part.edge.overtaken_after_s, "minutes")
+    overtaken = Figure(part.edge.overtaken_after_s, Kind.MINUTES)
     return working(f"{at}/overtaken_after", "rule-pour-overtaken", inputs, overtaken, OWN)
 
 
 def _needed(at: str, layer: JudgedLayer, part: JudgedPart) -> Working:
     inputs: dict[str, Value] = {
-        "overtaken after": Figure(part.edge.overtaken_after_s, "minutes"),
-        "pour within": Figure(layer.site.layer.product.pour_within_s, "minutes"),
-        "placing of one mix": Figure(part.part.pour.pace.placing_s, "minutes"),
+        "overtaken after": Figure(part.edge.overtaken_after_s, Kind.MINUTES),
+        "pour within": Figure(layer.site.layer.product.pour_within_s, Kind.MINUTES),
+        "placing of one mix": Figure(part.part.pour.pace.placing_s, Kind.MINUTES),
     }
-    return working(f"{at}/needed", "rule-pour-needed", inputs, Figure(part.edge.needed_s, "minutes"), OWN)
+    return working(f"{at}/needed", "rule-pour-needed", inputs, Figure(part.edge.needed_s, Kind.MINUTES), OWN)
 
 
 def _open_time(at: str, site: PourSite, layer: JudgedLayer, part: JudgedPart) -> Iterator[Working]:
@@ -80,18 +80,18 @@ def _open_time(at: str, site: PourSite, layer: JudgedLayer, part: JudgedPart) ->
     if curve is None or open_time_s is None:
         return
     inputs: dict[str, Value] = {
-        "floor at its warmest": Figure(part.hottest_floor_k, "temperature"),
-        "material": Figure(site.material_k, "temperature"),
+        "floor at its warmest": Figure(part.hottest_floor_k, Kind.TEMPERATURE),
+        "material": Figure(site.material_k, Kind.TEMPERATURE),
     }
     for number, point in enumerate(curve.points, start=1):
-        inputs[f"row {number}: temperature"] = Figure(point.temperature_k, "temperature")
-        inputs[f"row {number}: low open time"] = Figure(point.low_s, "minutes")
-    yield working(f"{at}/open_time", "rule-pour-open-time", inputs, Figure(open_time_s, "minutes"), SHEET)
+        inputs[f"row {number}: temperature"] = Figure(point.temperature_k, Kind.TEMPERATURE)
+        inputs[f"row {number}: low open time"] = Figure(point.low_s, Kind.MINUTES)
+    yield working(f"{at}/open_time", "rule-pour-open-time", inputs, Figure(open_time_s, Kind.MINUTES), SHEET)
 
 
 def _mixes(at: str, part: JudgedPart) -> Working:
     inputs: dict[str, Value] = {
-        "likely need of the room": Figure(part.part.pour.need_mixes, "mix"),
+        "likely need of the room": Figure(part.part.pour.need_mixes, Kind.MIX),
         "first mix": part.part.first_mix,
         "last mix": part.part.last_mix,
     }

@@ -27,7 +27,7 @@ from gaugerake.answers.pour_plan.steps import (
 from gaugerake.answers.pour_plan.together import together_alone, together_with
 from gaugerake.answers.pour_plan.utmost import Utmost, at_utmost
 from gaugerake.floor.job import Crew
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
 
@@ -82,16 +82,16 @@ def _crew_value(crew: Crew) -> dict[str, int | float | Figure]:
     kinds = {
         "mixing_stations": crew.mixing_stations,
         "minutes_per_mix": crew.minutes_per_mix,
-        "placing_rate": _figure(crew.placing_rate_m2_s, "area-rate"),
-        "lane_depth": _figure(crew.lane_depth_m, "length"),
-        "lane_width": _figure(crew.lane_width_m, "length"),
-        "coating_rate": _figure(crew.coating_rate_m2_s, "area-rate"),
-        "clearing_rate": _figure(crew.clearing_rate_m2_s, "area-rate"),
+        "placing_rate": _figure(crew.placing_rate_m2_s, Kind.AREA_RATE),
+        "lane_depth": _figure(crew.lane_depth_m, Kind.LENGTH),
+        "lane_width": _figure(crew.lane_width_m, Kind.LENGTH),
+        "coating_rate": _figure(crew.coating_rate_m2_s, Kind.AREA_RATE),
+        "clearing_rate": _figure(crew.clearing_rate_m2_s, Kind.AREA_RATE),
     }
     return {name: value for name, value in kinds.items() if value is not None}
 
 
-def _figure(value: float | None, kind: str) -> Figure | None:
+def _figure(value: float | None, kind: Kind) -> Figure | None:
     return None if value is None else Figure(value, kind)
 
 

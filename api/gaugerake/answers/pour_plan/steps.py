@@ -18,7 +18,7 @@ from gaugerake.answers.return_times.remedies import SteadyValue
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Steady, Work
 from gaugerake.floor.pour.edge import GUARD
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 
 PLACING_STEP_M2_S = 50 * 0.3048**2 / 3600
@@ -47,7 +47,7 @@ def stations(search: Search) -> Iterator[Try]:
 def placing(search: Search) -> Iterator[Try]:
     """50 ft²/h more and more."""
     for rate in _steps_up(search.crew.placing_rate_m2_s, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S):
-        shown, now = Figure(rate, "area-rate"), Figure(search.crew.placing_rate_m2_s, "area-rate")
+        shown, now = Figure(rate, Kind.AREA_RATE), Figure(search.crew.placing_rate_m2_s, Kind.AREA_RATE)
         text = Say(code="pour-remedy-placing", params={"rate": shown, "now": now})
         remedy = PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
         yield Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
@@ -57,8 +57,8 @@ def narrower(search: Search) -> Iterator[Try]:
     """Half a foot narrower and narrower, to a lane as wide as it is deep."""
     widest = search.widest_lane_m
     for width in _steps_down(widest, WIDTH_STEP_M, max(search.crew.lane_depth_m, WIDTH_STEP_M)):
-        shown = Figure(width, "length")
-        text = Say(code="pour-remedy-narrower-pour", params={"width": shown, "now": Figure(widest, "length")})
+        shown = Figure(width, Kind.LENGTH)
+        text = Say(code="pour-remedy-narrower-pour", params={"width": shown, "now": Figure(widest, Kind.LENGTH)})
         remedy = PourRemedy(kind="narrower-pour", text=text, pointer="/work/crew/lane_width", value=shown)
         yield Try(remedy=remedy, change=partial(with_crew, lane_width_m=width * (1 + SHOWN)))
 
@@ -66,7 +66,7 @@ def narrower(search: Search) -> Iterator[Try]:
 def cooler_material(search: Search, *, least_k: float) -> Iterator[Try]:
     """A degree less and less of the material."""
     for temperature in _degrees_down(search.site.material_k, least_k):
-        shown, now = Figure(temperature, "temperature"), Figure(search.site.material_k, "temperature")
+        shown, now = Figure(temperature, Kind.TEMPERATURE), Figure(search.site.material_k, Kind.TEMPERATURE)
         text = Say(code="pour-remedy-cooler-material", params={"temperature": shown, "now": now})
         remedy = PourRemedy(kind="cooler-material", text=text, pointer="/work/material_temperature", value=shown)
         yield Try(remedy=remedy, change=partial(replace, material_temperature_k=temperature + SHOWN))
@@ -78,8 +78,8 @@ def cooler_floor(search: Search, *, least_k: float) -> Iterator[Try]:
         return
     now_k = search.site.course.temperature_k
     for temperature in _degrees_down(now_k, least_k):
-        shown = Figure(temperature, "temperature")
-        params = {"temperature": shown, "now": Figure(now_k, "temperature")}
+        shown = Figure(temperature, Kind.TEMPERATURE)
+        params = {"temperature": shown, "now": Figure(now_k, Kind.TEMPERATURE)}
         text = Say(code="pour-remedy-cooler-floor", params=params)
         value = SteadyValue(steady=shown)
         remedy = PourRemedy(kind="cooler-floor", text=text, pointer="/work/temperatures", value=value)
@@ -94,7 +94,7 @@ def another_hour(search: Search, direction: int, most_hours: int) -> Iterator[Tr
     for hours in range(1, most_hours + 1):
         other = zone.datetime_at(start.timestamp() + direction * hours * HOUR_STEP_S)
         params: dict[str, Value] = {
-            "hours": Figure(hours * HOUR_STEP_S, "duration"),
+            "hours": Figure(hours * HOUR_STEP_S, Kind.DURATION),
             "start": f"{other:%Y-%m-%d %H:%M}",
         }
         kind: PourRemedyKind = "later-start" if direction > 0 else "earlier-start"

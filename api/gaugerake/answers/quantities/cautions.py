@@ -10,7 +10,7 @@ from gaugerake.answers.quantities.offered import offer_remarks
 from gaugerake.answers.quantities.order import JobOrder, ProductOrder
 from gaugerake.floor.job import Offer
 from gaugerake.floor.product import CountedIn, Hazard, Store
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Note
 
 
@@ -93,8 +93,8 @@ def _caution_conditioning(products: Sequence[ProductOrder]) -> Iterator[Remark]:
 
 
 def _caution_store(name: str, store: Store) -> Iterator[Remark]:
-    low = None if store.low_k is None else Figure(store.low_k, "temperature")
-    high = None if store.high_k is None else Figure(store.high_k, "temperature")
+    low = None if store.low_k is None else Figure(store.low_k, Kind.TEMPERATURE)
+    high = None if store.high_k is None else Figure(store.high_k, Kind.TEMPERATURE)
     if low is not None and high is not None:
         yield caution("store-between", product=name, low=low, high=high)
     elif low is not None:
@@ -102,6 +102,6 @@ def _caution_store(name: str, store: Store) -> Iterator[Remark]:
     elif high is not None:
         yield caution("store-below", product=name, high=high)
     if store.condition_s is not None:
-        yield caution("condition-first", product=name, time=Figure(store.condition_s, "duration"))
+        yield caution("condition-first", product=name, time=Figure(store.condition_s, Kind.DURATION))
     if store.shelf_life_s is not None:
-        yield caution("shelf-life", product=name, time=Figure(store.shelf_life_s, "days"))
+        yield caution("shelf-life", product=name, time=Figure(store.shelf_life_s, Kind.DAYS))

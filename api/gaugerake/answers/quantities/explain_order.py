@@ -14,7 +14,7 @@ from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Offered
 from gaugerake.floor.product import Pack
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value, Words
 from gaugerake.floor.values.range import Triple
 
@@ -80,7 +80,7 @@ class _LineWorking:
             by = need.layer.per_mix
             if by is not None:
                 yield f"layer {number} for each mix", by.count
-                yield f"layer {number} mixes", Figure(self.mixes.get(by.product, 0.0), "mix")
+                yield f"layer {number} mixes", Figure(self.mixes.get(by.product, 0.0), Kind.MIX)
 
     def _ordered(self) -> tuple[str, Inputs]:
         if self.one.basis.chance is None:
@@ -101,7 +101,7 @@ class _LineWorking:
     def _weigh(self) -> Iterator[Working]:
         line = self.line
         if line.weight is not None and self.pack.weight_kg is not None:
-            inputs: Inputs = {"packs": line.packs, "weight of one": Figure(self.pack.weight_kg, "mass")}
+            inputs: Inputs = {"packs": line.packs, "weight of one": Figure(self.pack.weight_kg, Kind.MASS)}
             yield from self._work("weight", "rule-line-weight", inputs, line.weight, self.source)
 
     def _price(self) -> Iterator[Working]:
@@ -126,7 +126,7 @@ def _price_source(resolved: ResolvedJob, skus: Set[str]) -> Words:
     return OFFER if own == skus else both(book, OFFER)
 
 
-def _on_offer(name: str, pack: Pack, offered: Offered, kind: str) -> Pairs:
+def _on_offer(name: str, pack: Pack, offered: Offered, kind: Kind) -> Pairs:
     """A pack as it is offered: sku, contents, price and its breaks, stock."""
     yield f"{name} sku", pack.sku
     yield f"{name} contents", Figure(pack.contents, kind)
@@ -142,7 +142,7 @@ def model_of(resolved: ResolvedJob, one: ProductOrder, name: str = "") -> Inputs
     """What makes a product's need uncertain, as inputs; ``name`` goes before each."""
     inputs: Inputs = {}
     if any(need.demand is not None and need.demand.varying > 0 for need in one.needs):
-        inputs[f"{name}thickness sd"] = Figure(resolved.system.thickness_sd_fraction * 100, "percent")
+        inputs[f"{name}thickness sd"] = Figure(resolved.system.thickness_sd_fraction * 100, Kind.PERCENT)
     for number, need in enumerate(one.needs, 1):
         if need.demand is not None:
             inputs.update(_demand(f"{name}layer {number}", need, need.demand))
@@ -161,7 +161,7 @@ def _demand(name: str, need: LayerNeed, demand: Demand) -> Pairs:
         yield f"{name} smallest", Figure(demand.step, needed)
 
 
-def _spread(name: str, spread: Triple, kind: str) -> Pairs:
+def _spread(name: str, spread: Triple, kind: Kind) -> Pairs:
     yield f"{name} low", Figure(spread.low, kind)
     yield f"{name} likely", Figure(spread.likely, kind)
     yield f"{name} high", Figure(spread.high, kind)
@@ -191,5 +191,5 @@ def explain_totals(
     yield working("/totals/gross", "rule-gross", gross, str(totals.gross), JOB)
     weights: Inputs = {f"line {line.id}": line.weight for line in lines if line.weight is not None}
     yield working("/totals/weight", "rule-weight", weights, totals.weight, JOB)
-    by_area: Inputs = {"net": str(totals.net), "area": Figure(area_m2, "area")}
+    by_area: Inputs = {"net": str(totals.net), "area": Figure(area_m2, Kind.AREA)}
     yield working("/totals/per_area", "rule-per-area", by_area, totals.per_area, JOB)

@@ -15,7 +15,7 @@ from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.room.keyway import Keyway, inset, surround_length
 from gaugerake.floor.room.shape import Plan, drain_shape, plan
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
 
 Inputs = dict[str, Value]
@@ -31,22 +31,22 @@ def explain_takeoff(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working
 def _explain_room(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> Iterator[Working]:
     at = f"/rooms/{measured.index}"
     found = plan(shape=room.shape)
-    gross, perimeter = Figure(found.area_m2, "area"), Figure(found.perimeter_m, "length")
+    gross, perimeter = Figure(found.area_m2, Kind.AREA), Figure(found.perimeter_m, Kind.LENGTH)
     rule, inputs = _outline_rule(room)
     yield working(f"{at}/gross_area", f"rule-area-{rule}", inputs, gross, GEOMETRY)
     rule, inputs = _perimeter_rule(room, found)
     yield working(f"{at}/perimeter", f"rule-perimeter-{rule}", inputs, perimeter, GEOMETRY)
     net = {"gross area": gross, **dict(_taken(room))}
-    yield working(f"{at}/area", "rule-net-area", net, Figure(measured.area_m2, "area"), GEOMETRY)
-    moving = {f"joint {number}": Figure(length, "length") for number, length in enumerate(_moving(room), 1)}
-    total = Figure(measured.moving_joint_length_m, "length")
+    yield working(f"{at}/area", "rule-net-area", net, Figure(measured.area_m2, Kind.AREA), GEOMETRY)
+    moving = {f"joint {number}": Figure(length, Kind.LENGTH) for number, length in enumerate(_moving(room), 1)}
+    total = Figure(measured.moving_joint_length_m, Kind.LENGTH)
     yield working(f"{at}/moving_joint_length", "rule-moving-joints", moving, total, JOB)
-    cove = Figure(measured.cove_length_m, "length")
+    cove = Figure(measured.cove_length_m, Kind.LENGTH)
     yield working(f"{at}/cove_length", "rule-as-stated", {"stated": cove}, cove, JOB)
     for axis, name in enumerate(("length", "width") if measured.outline_m else ()):
         reach = [point[axis] for point in measured.outline_m]
-        ends: Inputs = {"least": Figure(min(reach), "length"), "greatest": Figure(max(reach), "length")}
-        yield working(f"{at}/box/{name}", "rule-extent", ends, Figure(max(reach) - min(reach), "length"), GEOMETRY)
+        ends: Inputs = {"least": Figure(min(reach), Kind.LENGTH), "greatest": Figure(max(reach), Kind.LENGTH)}
+        yield working(f"{at}/box/{name}", "rule-extent", ends, Figure(max(reach) - min(reach), Kind.LENGTH), GEOMETRY)
     yield from _explain_keyway(resolved, measured, room, found)
     yield from _explain_choices(resolved, measured, room)
 
@@ -54,15 +54,15 @@ def _explain_room(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> I
 def _outline_rule(room: Room) -> tuple[str, Inputs]:
     shape = room.shape
     if isinstance(shape, Rectangle):
-        sides = {"length": Figure(shape.length_m, "length"), "width": Figure(shape.width_m, "length")}
+        sides = {"length": Figure(shape.length_m, Kind.LENGTH), "width": Figure(shape.width_m, Kind.LENGTH)}
         return "rectangle", dict(sides)
     if isinstance(shape, Circle):
-        return "circle", {"diameter": Figure(shape.diameter_m, "length")}
+        return "circle", {"diameter": Figure(shape.diameter_m, Kind.LENGTH)}
     if isinstance(shape, Measured):
-        return "stated", {"stated": Figure(shape.area_m2, "area")}
+        return "stated", {"stated": Figure(shape.area_m2, Kind.AREA)}
     corners: Inputs = {}
     for number, (x, y) in enumerate(shape.points_m, 1):
-        corners[f"x {number}"], corners[f"y {number}"] = Figure(x, "length"), Figure(y, "length")
+        corners[f"x {number}"], corners[f"y {number}"] = Figure(x, Kind.LENGTH), Figure(y, Kind.LENGTH)
     return "polygon", corners
 
 
@@ -71,13 +71,13 @@ def _perimeter_rule(room: Room, found: Plan) -> tuple[str, Inputs]:
     if not isinstance(shape, Measured):
         return _outline_rule(room)
     if shape.perimeter_m is None:
-        return "two-to-one", {"area": Figure(found.area_m2, "area")}
-    return "stated", {"stated": Figure(shape.perimeter_m, "length")}
+        return "two-to-one", {"area": Figure(found.area_m2, Kind.AREA)}
+    return "stated", {"stated": Figure(shape.perimeter_m, Kind.LENGTH)}
 
 
 def _taken(room: Room) -> Iterator[tuple[str, Value]]:
     for name, part, count in _parts(room):
-        yield f"{name} area", Figure(part.area_m2, "area")
+        yield f"{name} area", Figure(part.area_m2, Kind.AREA)
         yield f"{name} count", count
 
 
@@ -101,18 +101,18 @@ def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, fo
     figure = f"/rooms/{measured.index}/keyway_length"
     inputs = dict(_keyway_inputs(keyway, measured, room, found))
     source = system_source(resolved.system.code)
-    yield working(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, "length"), source)
+    yield working(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, Kind.LENGTH), source)
 
 
 def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Plan) -> Iterator[tuple[str, Value]]:
     offset = keyway.offset_m
-    yield "offset", Figure(offset, "small-length")
-    yield "along walls", Figure(inset(plan=found, offset_m=offset).length_m, "length")
+    yield "offset", Figure(offset, Kind.SMALL_LENGTH)
+    yield "along walls", Figure(inset(plan=found, offset_m=offset).length_m, Kind.LENGTH)
     for name, part, count in _parts(room):
-        yield f"round {name}", Figure(surround_length(shape=part.shape, offset_m=offset), "length")
+        yield f"round {name}", Figure(surround_length(shape=part.shape, offset_m=offset), Kind.LENGTH)
         yield f"{name} count", count
-    yield "terminations", Figure(math.fsum(stop.length_m for stop in room.terminations), "length")
-    yield "moving joints", Figure(measured.moving_joint_length_m, "length")
+    yield "terminations", Figure(math.fsum(stop.length_m for stop in room.terminations), Kind.LENGTH)
+    yield "moving joints", Figure(measured.moving_joint_length_m, Kind.LENGTH)
 
 
 def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> Iterator[Working]:
@@ -123,15 +123,15 @@ def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -
         resolved.system.thickness,
     )
     if measured.thickness_m is not None and usual is not None:
-        thickness = Figure(measured.thickness_m, "small-length")
+        thickness = Figure(measured.thickness_m, Kind.SMALL_LENGTH)
         said = room.thickness_m is not None or resolved.asked.thickness_m is not None
         rule, source = ("rule-as-stated", JOB) if said else ("rule-as-usual", system)
         yield working(f"{at}/thickness", rule, {"stated": thickness}, thickness, source)
     if measured.csp is not None:
-        csp = Figure(measured.csp, "csp")
+        csp = Figure(measured.csp, Kind.CSP)
         if room.profile_csp is not None or resolved.asked.slab.profile_csp is not None:
             yield working(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, JOB)
         else:
             ends = ends_of(resolved.system.slab_limits.profile_csp)
-            inputs: Inputs = {f"end {number}": Figure(end, "csp") for number, end in enumerate(ends, 1)}
+            inputs: Inputs = {f"end {number}": Figure(end, Kind.CSP) for number, end in enumerate(ends, 1)}
             yield working(f"{at}/profile_csp", "rule-profile-middle", inputs, csp, system)

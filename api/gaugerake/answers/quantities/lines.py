@@ -11,7 +11,7 @@ from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.packs.choice import Offered, price_of
 from gaugerake.floor.product import Pack
-from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.figure import Figure, Kind, Rate
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.money import amount_at, percent_of, to_minor
 
@@ -91,13 +91,13 @@ def _line(
         layers=tuple(need.layer.id for need in one.needs),
         need=_need(one, kind) if first else None,
         left_over=Figure(one.held - one.likely, kind) if first else None,
-        weight=None if pack.weight_kg is None else Figure(pack.weight_kg * count, "mass"),
+        weight=None if pack.weight_kg is None else Figure(pack.weight_kg * count, Kind.MASS),
         unit_price=None if price is None else _shown(price, digits),
         amount=None if price is None else amount_at(price=price, packs=count, digits=digits),
     )
 
 
-def _need(one: ProductOrder, kind: str) -> LineNeed:
+def _need(one: ProductOrder, kind: Kind) -> LineNeed:
     return LineNeed(
         low=Figure(one.low, kind),
         likely=Figure(one.likely, kind),
@@ -133,6 +133,6 @@ def totals(resolved: ResolvedJob, lines: Sequence[OrderLine], *, area_m2: float)
         net=net,
         tax=tax,
         gross=net + tax,
-        weight=Figure(weight, "mass"),
+        weight=Figure(weight, Kind.MASS),
         per_area=Rate(net / Decimal(area_m2), currency, digits),
     )

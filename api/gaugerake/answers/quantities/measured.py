@@ -8,7 +8,7 @@ from typing import Annotated
 from gaugerake.floor.job import Point
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Words
 from gaugerake.floor.values.range import Triple
@@ -88,14 +88,14 @@ def layer_answers(takeoff: Takeoff) -> tuple[LayerAnswer, ...]:
 def _room(room: RoomTakeoff, *, keyed: bool) -> RoomAnswer:
     return RoomAnswer(
         name=room.name,
-        gross_area=Figure(room.gross_area_m2, "area"),
-        area=Figure(room.area_m2, "area"),
-        perimeter=Figure(room.perimeter_m, "length"),
-        thickness=_figure(room.thickness_m, "small-length"),
-        profile_csp=_figure(room.csp, "csp"),
-        keyway_length=Figure(room.keyway_length_m, "length") if keyed else None,
-        moving_joint_length=Figure(room.moving_joint_length_m, "length"),
-        cove_length=Figure(room.cove_length_m, "length"),
+        gross_area=Figure(room.gross_area_m2, Kind.AREA),
+        area=Figure(room.area_m2, Kind.AREA),
+        perimeter=Figure(room.perimeter_m, Kind.LENGTH),
+        thickness=_figure(room.thickness_m, Kind.SMALL_LENGTH),
+        profile_csp=_figure(room.csp, Kind.CSP),
+        keyway_length=Figure(room.keyway_length_m, Kind.LENGTH) if keyed else None,
+        moving_joint_length=Figure(room.moving_joint_length_m, Kind.LENGTH),
+        cove_length=Figure(room.cove_length_m, Kind.LENGTH),
         outline=room.outline_m,
         box=_box(room.outline_m),
         inset=room.inset_m,
@@ -110,7 +110,7 @@ def _box(outline: tuple[Point, ...]) -> Box | None:
     if not outline:
         return None
     length, width = (max(axis) - min(axis) for axis in zip(*outline, strict=True))
-    return Box(length=Figure(length, "length"), width=Figure(width, "length"))
+    return Box(length=Figure(length, Kind.LENGTH), width=Figure(width, Kind.LENGTH))
 
 
 def _lines(lines: Iterable[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...]:
@@ -127,16 +127,16 @@ def _layer(need: LayerNeed) -> LayerAnswer:
         quantity=need.quantity_figure,
         need=_range(Triple(low=need.low, likely=need.likely, high=need.high), kind),
         used=_range(Triple(low=need.rounded_low, likely=need.rounded_likely, high=need.rounded_high), kind),
-        wet_film=_figure(need.wet_film_m, "film"),
-        dry_film=_figure(need.dry_film_m, "film"),
-        retained=_figure(need.retained_kg, "mass"),
-        cleared_away=_figure(need.cleared_away_kg, "mass"),
+        wet_film=_figure(need.wet_film_m, Kind.FILM),
+        dry_film=_figure(need.dry_film_m, Kind.FILM),
+        retained=_figure(need.retained_kg, Kind.MASS),
+        cleared_away=_figure(need.cleared_away_kg, Kind.MASS),
     )
 
 
-def _range(need: Triple, kind: str) -> Range:
+def _range(need: Triple, kind: Kind) -> Range:
     return Range(low=Figure(need.low, kind), likely=Figure(need.likely, kind), high=Figure(need.high, kind))
 
 
-def _figure(value: float | None, kind: str) -> Figure | None:
+def _figure(value: float | None, kind: Kind) -> Figure | None:
     return None if value is None else Figure(value, kind)

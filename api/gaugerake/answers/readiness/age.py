@@ -18,7 +18,7 @@ from gaugerake.floor.slab.strength import (
 )
 from gaugerake.floor.slab.verdict import GUARD
 from gaugerake.floor.values.errors import Contradiction
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -83,7 +83,7 @@ def strength_to_expect(resolved: ResolvedJob, age_s: float | None) -> ExpectedSt
     tested_pa = resolved.slab.compressive_strength_pa
     then_pa = None if tested_pa is None else expected_strength(strength_pa=tested_pa, tested_age_s=age_s, age_s=then_s)
     return ExpectedStrength(
-        age=Figure(then_s, "days"),
-        of_28_days=Figure(100 * strength_fraction(age_s=then_s), "percent"),
-        strength=None if then_pa is None else Figure(then_pa, "pressure"),
+        age=Figure(then_s, Kind.DAYS),
+        of_28_days=Figure(100 * strength_fraction(age_s=then_s), Kind.PERCENT),
+        strength=None if then_pa is None else Figure(then_pa, Kind.PRESSURE),
     )

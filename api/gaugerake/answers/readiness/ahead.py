@@ -14,7 +14,7 @@ from gaugerake.floor.job import Steady
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.condensation import condensation_spans, extremes, whole_range
 from gaugerake.floor.slab.verdict import Side, at_least, side
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Limits
 
@@ -166,7 +166,7 @@ def condensation(facts: Facts, planned: Planned) -> tuple[Condensation, ...]:
             # outwards to the whole minute, and no farther than the work
             from_=max(start, _at(math.floor(span.from_s / MINUTE_S), start)),
             until=min(end, _at(math.ceil(span.until_s / MINUTE_S), start)),
-            least_spread=Figure(span.least_spread_k, "temperature-difference"),
+            least_spread=Figure(span.least_spread_k, Kind.TEMPERATURE_DIFFERENCE),
         )
         for span in spans
     )

@@ -7,7 +7,7 @@ from typing import Annotated
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.floor.job import Steady
 from gaugerake.floor.slab.air import dew_point, spread
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -71,7 +71,7 @@ def air_now(dew_point_k: float | None, floor: FloorNow | None) -> AirNow:
     if dew_point_k is not None and floor is not None:
         apart = spread(floor_temperature_k=floor.temperature_k, dew_point_k=dew_point_k)
     return AirNow(
-        dew_point=None if dew_point_k is None else Figure(dew_point_k, "temperature"),
-        spread=None if apart is None else Figure(apart, "temperature-difference"),
-        floor_temperature=None if floor is None else Figure(floor.temperature_k, "temperature"),
+        dew_point=None if dew_point_k is None else Figure(dew_point_k, Kind.TEMPERATURE),
+        spread=None if apart is None else Figure(apart, Kind.TEMPERATURE_DIFFERENCE),
+        floor_temperature=None if floor is None else Figure(floor.temperature_k, Kind.TEMPERATURE),
     )

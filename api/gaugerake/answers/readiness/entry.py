@@ -9,7 +9,7 @@ from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_sta
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.slab.verdict import Side, Verdict, side
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say, Value, Words
 from gaugerake.floor.values.range import Limits
@@ -91,7 +91,7 @@ class CheckEntry:
         self,
         *,
         value: float | None,
-        kind: str,
+        kind: Kind,
         limits: Limits,
         pointer: str,
         bad: Verdict = Verdict.FIX,

@@ -12,7 +12,7 @@ from gaugerake.answers.readiness.checked import Judged
 from gaugerake.answers.readiness.explain_air import explain_air
 from gaugerake.answers.readiness.explain_tests import explain_tests
 from gaugerake.answers.readiness.facts import Facts
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 
 ACI = Say(code="source-later-strength")
@@ -32,9 +32,9 @@ def _age(facts: Facts, body: Readiness) -> Iterator[Working]:
     age_s, asked_s = facts.age.age_s, facts.limits.age_s
     if asked_s is None:
         return
-    asked = Figure(asked_s, "days")
+    asked = Figure(asked_s, Kind.DAYS)
     if body.days_to_go is not None and age_s is not None:
-        ages: dict[str, Value] = {"age": Figure(age_s, "days"), "asked": asked}
+        ages: dict[str, Value] = {"age": Figure(age_s, Kind.DAYS), "asked": asked}
         yield working("/days_to_go", "rule-days-to-go", ages, body.days_to_go, LIMITS)
     if body.earliest_ready is None:
         return
@@ -53,14 +53,14 @@ def _strength(facts: Facts, body: Readiness) -> Iterator[Working]:
     asked_s, tested_pa = facts.limits.age_s, facts.slab.compressive_strength_pa
     if expected is None or age_s is None:
         return
-    ages: dict[str, Value] = {"age": Figure(age_s, "days")}
+    ages: dict[str, Value] = {"age": Figure(age_s, Kind.DAYS)}
     if asked_s is not None:
-        ages["asked"] = Figure(asked_s, "days")
+        ages["asked"] = Figure(asked_s, Kind.DAYS)
     yield working("/expected_strength/age", "rule-expected-age", ages, expected.age, LIMITS)
     later: dict[str, Value] = {"later": expected.age}
     yield working("/expected_strength/of_28_days", "rule-strength-share", later, expected.of_28_days, ACI)
     if expected.strength is not None and tested_pa is not None:
-        inputs: dict[str, Value] = {"tested": Figure(tested_pa, "pressure"), **ages, **later}
+        inputs: dict[str, Value] = {"tested": Figure(tested_pa, Kind.PRESSURE), **ages, **later}
         yield working("/expected_strength/strength", "rule-expected-strength", inputs, expected.strength, ACI)
 
 

@@ -14,7 +14,7 @@ from gaugerake.answers.readiness.derivation import Derivation, stated
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding
 from gaugerake.floor.job import Steady
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 
 ASHRAE = Say(code="source-dew-point")
@@ -29,8 +29,8 @@ def explain_air(facts: Facts, spans: Sequence[Condensation], planned: Planned) -
     if now.dew_point is None or air.temperature_k is None or air.humidity_percent is None:
         return
     said: Inputs = {
-        "temperature": Figure(air.temperature_k, "temperature"),
-        "humidity": Figure(air.humidity_percent, "percent"),
+        "temperature": Figure(air.temperature_k, Kind.TEMPERATURE),
+        "humidity": Figure(air.humidity_percent, Kind.PERCENT),
     }
     yield working("/air/dew_point", "rule-dew-point", said, now.dew_point, ASHRAE)
     if now.spread is not None:
@@ -48,7 +48,7 @@ def floor_from(facts: Facts, _finding: Finding | None = None) -> Derivation:
     """Where the floor's temperature at the start of the work comes from."""
     resolved, floor = facts.resolved, facts.floor
     assert floor is not None, "only a figure has a working"
-    temperature = Figure(floor.temperature_k, "temperature")
+    temperature = Figure(floor.temperature_k, Kind.TEMPERATURE)
     if floor.assumed:
         return Derivation("rule-floor-as-air", {"stated": temperature}, JOB)
     start = resolved.work.start.value
@@ -67,7 +67,7 @@ def _spans(facts: Facts, dew_point: Figure, spans: Sequence[Condensation], plann
     for index, (after, span) in enumerate(zip(begun, spans, strict=False)):
         inputs: Inputs = {
             "dew_point": dew_point,
-            "asked": Figure(asked_k, "temperature-difference"),
+            "asked": Figure(asked_k, Kind.TEMPERATURE_DIFFERENCE),
             "after": _told(after),
             "work_ends": _told(ends),
             **_course(facts.resolved, after, span.until),

@@ -13,7 +13,7 @@ from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.moisture_tests import EMISSION, MoistureTests
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 
 
 def explain_tests(facts: Facts, needed: Sequence[NeededTest]) -> Iterator[Working]:
@@ -34,10 +34,10 @@ def explain_tests(facts: Facts, needed: Sequence[NeededTest]) -> Iterator[Workin
 
 
 def _moisture(facts: Facts, at: str, test: NeededTest, this: MoistureTests) -> Working:
-    area = Figure(facts.area_m2 or 0.0, "area")
+    area = Figure(facts.area_m2 or 0.0, Kind.AREA)
     source = DISH_TEST if this.name == EMISSION else PROBE_TEST
     if test.needed:
-        return working(at, "rule-test-count", {"area": area}, Figure(float(test.needed), "count"), source)
+        return working(at, "rule-test-count", {"area": area}, Figure(float(test.needed), Kind.COUNT), source)
     other = next(tests for tests in facts.moisture if tests is not this)
     inputs: Inputs = {
         "area": area,

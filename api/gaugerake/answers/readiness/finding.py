@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Annotated
 
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say, Value
 from gaugerake.floor.values.range import Limits
@@ -42,13 +42,13 @@ class Finding:
     readings: tuple[Reading, ...] = ()
 
 
-def limit_of(limits: Limits, kind: str) -> Limit:
+def limit_of(limits: Limits, kind: Kind) -> Limit:
     """A system's range as an answer shows it."""
     return _limit(limits.low, limits.high, kind)
 
 
 @lru_cache(maxsize=1024)
-def _limit(low: float | None, high: float | None, kind: str) -> Limit:
+def _limit(low: float | None, high: float | None, kind: Kind) -> Limit:
     """Made once for each range of the catalogue, as every reading shows it."""
     return Limit(
         low=None if low is None else Figure(low, kind),

@@ -11,7 +11,7 @@ from gaugerake.answers.readiness.finding import limit_of
 from gaugerake.floor.job import Steady
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.verdict import Side, side
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 
 
 def product_remarks(facts: Facts, planned: Planned) -> Iterator[Remark]:
@@ -36,12 +36,12 @@ def _humidity(humidity: float | None, products: tuple[Product, ...]) -> Iterator
         limits = product.humidity_percent
         where = side(value=humidity or 0.0, limits=limits)
         if where is not Side.WITHIN:
-            shown = limit_of(limits, "percent")
+            shown = limit_of(limits, Kind.PERCENT)
             yield caution(
                 f"product-humidity-{where}",
                 "/air/humidity_percent",
                 product=product.name,
-                measured=Figure(humidity or 0.0, "percent"),
+                measured=Figure(humidity or 0.0, Kind.PERCENT),
                 low=shown.low,
                 high=shown.high,
             )
@@ -56,6 +56,6 @@ def _temperature(product: Product, pointer: str, ends_k: tuple[float, float]) ->
                 f"product-temperature-{where}",
                 pointer,
                 product=product.name,
-                measured=Figure(value, "temperature"),
-                limit=Figure(end or 0.0, "temperature"),
+                measured=Figure(value, Kind.TEMPERATURE),
+                limit=Figure(end or 0.0, Kind.TEMPERATURE),
             )

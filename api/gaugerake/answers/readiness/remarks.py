@@ -22,7 +22,7 @@ from gaugerake.answers.readiness.finding import say
 from gaugerake.answers.readiness.product_remarks import product_remarks
 from gaugerake.floor.slab.surface import COVERINGS, contaminant
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 
 LEAST_FALL_PERCENT = 1.0
 """Towards a drain; less leaves puddles (common practice, no source)."""
@@ -85,12 +85,12 @@ def _clock(instant: datetime) -> str:
 
 def _drains(resolved: ResolvedJob) -> Iterator[Remark]:
     """Where water will stand: a drain in a floor that falls less than 1 %, or whose fall nobody said."""
-    least = Figure(LEAST_FALL_PERCENT, "percent")
+    least = Figure(LEAST_FALL_PERCENT, Kind.PERCENT)
     for room in resolved.rooms:
         slope = room.asked.slope_percent
         if room.asked.drains and (slope is None or slope < LEAST_FALL_PERCENT):
             code = "drain-slope-unsaid" if slope is None else "drain-slope"
-            shown = None if slope is None else Figure(slope, "percent")
+            shown = None if slope is None else Figure(slope, Kind.PERCENT)
             yield caution(code, f"{room.pointer}/slope_percent", shown, room=room.name, least=least)
 
 

@@ -14,7 +14,7 @@ from gaugerake.answers.return_times.explain import explain_times
 from gaugerake.answers.return_times.plan import Runs, Timetable, run_end_s, timetable_remarks
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
 from gaugerake.floor.clock.timetable import Cause, Step, StepKind
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import DAY_S
 
@@ -132,7 +132,7 @@ class _Clock:
             from_=self._at(from_s),
             until=self._at(until_s),
             after=self._after(from_s),
-            lasts=None if placed is None else Figure(placed.until_s - placed.from_s, "duration"),
+            lasts=None if placed is None else Figure(placed.until_s - placed.from_s, Kind.DURATION),
             cured=self._at(step.cured_s),
             cured_after=self._after(step.cured_s),
             parts=tuple(self._spans(stretches)),
@@ -191,11 +191,11 @@ class _Clock:
             cause=cause,
             layer=layer,
             until=self._at(until_s),
-            after=Figure(until_s - self._basis.start_s, "duration"),
+            after=Figure(until_s - self._basis.start_s, Kind.DURATION),
         )
 
     def _at(self, instant_s: float | None) -> datetime | None:
         return None if instant_s is None or self._zone is None else self._zone.datetime_at(instant_s)
 
     def _after(self, instant_s: float | None) -> Figure | None:
-        return None if instant_s is None else Figure(instant_s - self._basis.start_s, "duration")
+        return None if instant_s is None else Figure(instant_s - self._basis.start_s, Kind.DURATION)

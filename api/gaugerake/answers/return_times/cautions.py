@@ -19,7 +19,7 @@ from gaugerake.floor.clock.schedule import Stops
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Step, StepKind
 from gaugerake.floor.cure.curve import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.cure.maturity import Milestone
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
 
@@ -74,7 +74,7 @@ def _past_shift_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
         return
     over_s = max(until_s - _closes(timetable, from_s) for from_s, until_s in step.placed.stretches)
     if over_s > SAID_FROM_S:
-        over = Figure(over_s, "minutes")
+        over = Figure(over_s, Kind.MINUTES)
         yield caution(
             "broadcast-past-shift", "/work/shifts", layer=layer_name(timetable.resolved, step.layer), over=over
         )
@@ -90,12 +90,12 @@ def _closes(timetable: Timetable, at_s: float) -> float:
 def _cure_remarks(timetable: Timetable, step: Step, cure: Milestone, work: LayerWork) -> Iterator[Remark]:
     layer = layer_name(timetable.resolved, work.broadcast or work.layer)
     if cure.stopped_s > SAID_FROM_S and work.limits_k.low is not None:
-        limit = Figure(work.limits_k.low, "temperature")
-        lost = Figure(cure.stopped_s, "duration")
+        limit = Figure(work.limits_k.low, Kind.TEMPERATURE)
+        lost = Figure(cure.stopped_s, Kind.DURATION)
         yield caution("cure-stands-still", TEMPERATURES, layer=layer, limit=limit, lost=lost)
     if cure.capped_s > SAID_FROM_S and work.limits_k.high is not None:
-        limit = Figure(work.limits_k.high, "temperature")
-        hours = Figure(cure.capped_s, "duration")
+        limit = Figure(work.limits_k.high, Kind.TEMPERATURE)
+        hours = Figure(cure.capped_s, Kind.DURATION)
         yield caution("cure-capped", TEMPERATURES, layer=layer, limit=limit, hours=hours)
     if work.cure is not None and step.placed is not None:
         what = Say(code="of-cure", params={"layer": layer})
@@ -119,7 +119,7 @@ def _curve_remarks(
     low_k, high_k = curve.temperatures_k[0], curve.temperatures_k[-1]
     if reached_k is None or (reached_k[0] > low_k - SAME_ROW_K and reached_k[1] < high_k + SAME_ROW_K):
         return
-    low, high = Figure(low_k, "temperature"), Figure(high_k, "temperature")
+    low, high = Figure(low_k, Kind.TEMPERATURE), Figure(high_k, Kind.TEMPERATURE)
     if curve.energy_assumed:
         energy = ASSUMED_ENERGY_J_MOL / 1000
         yield caution("single-row-cure", TEMPERATURES, what=what, at=low, energy=energy)

@@ -11,7 +11,7 @@ from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, MOST_WARMTH_K, Remedy, remedies_of
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import latest_start
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 MOST_STEPS = 40_000
@@ -69,7 +69,7 @@ def judge_deadline(timetable: Timetable) -> JudgedDeadline | None:
         reopen_by=reopen_by,
         met=met,
         latest_start=_latest_start(timetable, traffic, by_s, starting),
-        slack=Figure(by_s - latest, "duration") if basis.timed and latest is not None else None,
+        slack=Figure(by_s - latest, Kind.DURATION) if basis.timed and latest is not None else None,
         remedies=remedies_of(timetable, traffic=traffic, by_s=by_s, budget=freeing) if met is False else (),
     )
     return JudgedDeadline(
@@ -104,7 +104,7 @@ def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
     elif shown.met is False and not shown.remedies and judged.before_start:
         yield caution("deadline-before-start", "/work/reopen_by")
     elif shown.met is False and not shown.remedies:
-        warmth = Figure(MOST_WARMTH_K, "temperature-difference")
+        warmth = Figure(MOST_WARMTH_K, Kind.TEMPERATURE_DIFFERENCE)
         yield caution("no-remedy-in-time", "/work/reopen_by", traffic=shown.traffic, warmth=warmth)
 
 

@@ -15,7 +15,7 @@ from gaugerake.answers.return_times.plan import Runs, Timetable, last_of_all
 from gaugerake.floor.clock.shifts import RoundTheClock
 from gaugerake.floor.clock.timetable import Cause, Returned, Run, Step, StepKind
 from gaugerake.floor.cure.curve import Column, TimeCurve
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 
 if TYPE_CHECKING:
     from gaugerake.answers.return_times.answer import ReturnTimes, TimedStep, Wait
@@ -49,7 +49,7 @@ def _explain_after(timetable: Timetable, figure: str, at_s: float | None) -> Ite
         return
     start_s = timetable.basis.start_s
     inputs: Inputs = {"at": said(timetable, at_s), "start": said(timetable, start_s)}
-    yield working(figure, "rule-clock-after", inputs, Figure(at_s - start_s, "duration"), CLOCK)
+    yield working(figure, "rule-clock-after", inputs, Figure(at_s - start_s, Kind.DURATION), CLOCK)
 
 
 def _explain_waits(
@@ -70,7 +70,7 @@ def _wait(steps: StepsWorking, step: Step, wait: Wait, before_s: float, at_s: fl
     assert step.placed is not None
     if wait.cause in (Cause.SHIFT, Cause.TEMPERATURE):
         from_s, until_s = step.placed.stretches[0]  # of work that is split, its first part
-        inputs: Inputs = {"ready": steps.said(before_s), "work": Figure(until_s - from_s, "duration")}
+        inputs: Inputs = {"ready": steps.said(before_s), "work": Figure(until_s - from_s, Kind.DURATION)}
         shift = wait.cause is Cause.SHIFT
         fits = steps.shifts(before_s, at_s) if shift else steps.fits(before_s, at_s, step.limits_k)
         return f"rule-clock-wait-{wait.cause}", inputs | fits

@@ -26,7 +26,7 @@ from gaugerake.floor.clock.timetable import Plan
 from gaugerake.floor.cure.course import Course, LoggedCourse
 from gaugerake.floor.cure.curve import COLUMNS
 from gaugerake.floor.job import Shift
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value, Words
 
@@ -132,7 +132,7 @@ class _Deadline:
         elif isinstance(value, DailyValue):
             wave, ends_k = value.daily, self._basis.course.span_k
             for end, end_k, result in zip(("low", "high"), ends_k, (wave.low, wave.high), strict=True):
-                planned: Inputs = {"by": inputs["by"], "floor": Figure(end_k, "temperature")}
+                planned: Inputs = {"by": inputs["by"], "floor": Figure(end_k, Kind.TEMPERATURE)}
                 yield from self._work(f"{at}/daily/{end}", "rule-clock-warmer", planned, result, JOB)
             coldest: Inputs = {"coldest_at": wave.coldest_at}
             yield from self._work(

@@ -26,7 +26,7 @@ from gaugerake.floor.clock.timetable import LayerWork, Run, Step, StepKind
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.cure.maturity import milestone
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value, Words
 from gaugerake.floor.values.range import Limits
@@ -85,9 +85,9 @@ class StepsWorking:
         assert step.placed is not None
         worked = sum(until_s - from_s for from_s, until_s in step.placed.stretches)
         begins_s, ends_s = step.placed.from_s, step.placed.until_s
-        inputs: Inputs = {"ready": self.said(step.ready_s), "work": Figure(worked, "duration")}
+        inputs: Inputs = {"ready": self.said(step.ready_s), "work": Figure(worked, Kind.DURATION)}
         inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._timetable, step)}
-        lasts = Figure(ends_s - begins_s, "duration")
+        lasts = Figure(ends_s - begins_s, Kind.DURATION)
         rule, source = work_rule(self._timetable, step)
         yield from self._work(f"{index}/lasts", rule, inputs, lasts, source)
 
@@ -95,7 +95,7 @@ class StepsWorking:
         """A step within one shift."""
         assert step.placed is not None and step.ready_s is not None
         begins_s, ends_s = step.placed.from_s, step.placed.until_s
-        work = Figure(step.work_s, "duration")
+        work = Figure(step.work_s, Kind.DURATION)
         inputs: Inputs = {"ready": self.said(step.ready_s), "work": work}
         inputs |= self.fits(step.ready_s, begins_s, step.limits_k)
         yield from self._work(f"{index}/from", "rule-clock-begins", inputs, self.said(begins_s), SHIFTS)
@@ -127,15 +127,15 @@ class StepsWorking:
         """A step that no shift holds: its parts, and with them its ends."""
         assert step.placed is not None and step.ready_s is not None
         parts_s = work.parts_s if work is not None and step.kind is StepKind.APPLY else (step.work_s,)
-        longest = Figure(self._basis.hours.longest_s, "duration")
+        longest = Figure(self._basis.hours.longest_s, Kind.DURATION)
         for number, part in enumerate(islice(self._parts(step, parts_s), MOST_PARTS_TOLD)):
             at = f"{index}/parts/{number}"
             begins: Inputs = {"ready": self.said(part.ready_s), "longest_shift": longest}
-            begins["work"] = Figure(part.left_s if part.must_fit_s is None else part.must_fit_s, "duration")
+            begins["work"] = Figure(part.left_s if part.must_fit_s is None else part.must_fit_s, Kind.DURATION)
             begins |= self.fits(part.ready_s, part.from_s, step.limits_k)
             rule = "rule-clock-part-begins-split" if part.must_fit_s is None else "rule-clock-begins"
             yield from self._work(f"{at}/from", rule, begins, self.said(part.from_s), SHIFTS)
-            ends: Inputs = {"begins": self.said(part.from_s), "work": Figure(part.left_s, "duration")}
+            ends: Inputs = {"begins": self.said(part.from_s), "work": Figure(part.left_s, Kind.DURATION)}
             ends["closes"] = self.said(self._closes_s(part.from_s))
             yield from self._work(f"{at}/until", "rule-clock-part-ends", ends, self.said(part.until_s), SHIFTS)
         yield from self._ends(index, step.placed)
@@ -188,7 +188,7 @@ class StepsWorking:
         coldest_k, warmest_k = course.span_k
         within = (limits_k.low or 0.0) <= coldest_k and warmest_k <= (limits_k.high or warmest_k)
         if within and not isinstance(course, SteadyCourse):
-            coldest, warmest = Figure(coldest_k, "temperature"), Figure(warmest_k, "temperature")
+            coldest, warmest = Figure(coldest_k, Kind.TEMPERATURE), Figure(warmest_k, Kind.TEMPERATURE)
             return {**inputs, "floor_coldest": coldest, "floor_warmest": warmest}
         return inputs | course_inputs(course, self._timetable.coldest_at, self.said, ready_s, begins_s)
 
@@ -222,7 +222,7 @@ class StepsWorking:
         self, at: str, poured: Stretch, cast: Stretch, wait: TimeCurve, limits_k: Limits
     ) -> Iterator[Working]:
         """From the lowest wait after the first mix, at the floor of that moment, to the highest wait after the last."""
-        floor = Figure(self._basis.course.at(poured[0]), "temperature")
+        floor = Figure(self._basis.course.at(poured[0]), Kind.TEMPERATURE)
         first: Inputs = {"pour_begins": self.said(poured[0]), "floor_then": floor, "cast_ends": self.said(cast[1])}
         first |= curve_inputs(wait, "low")
         yield from self._work(f"{at}/from", "rule-clock-cast-begins", first, self.said(cast[0]), AGE_SOURCE)

@@ -21,7 +21,7 @@ from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY, OpenHours
 from gaugerake.floor.clock.timetable import Plan
 from gaugerake.floor.cure.course import Course, LoggedCourse
 from gaugerake.floor.job import Daily, Shift, Weekday
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
 
@@ -142,7 +142,7 @@ class _Search:
         if steps is None:
             return None
         difference_k = steps * WARMTH_STEP_K
-        by = Figure(difference_k, "temperature-difference")
+        by = Figure(difference_k, Kind.TEMPERATURE_DIFFERENCE)
         return Remedy(
             kind="warmer-floor",
             text=Say(code="remedy-warmer-floor", params={"by": by}),
@@ -174,7 +174,7 @@ class _Search:
 
     def _temperatures(self, course: Course) -> SteadyValue | DailyValue | ReadingsValue:
         asked = self._timetable.resolved.asked.work.temperatures
-        low_k, high_k = (Figure(end_k, "temperature") for end_k in course.span_k)
+        low_k, high_k = (Figure(end_k, Kind.TEMPERATURE) for end_k in course.span_k)
         if isinstance(asked, Daily):
             coldest = self._timetable.resolved.work.coldest_at.value.isoformat(timespec="minutes")
             return DailyValue(daily=DailyWave(low=low_k, high=high_k, coldest_at=coldest))
@@ -183,7 +183,7 @@ class _Search:
             rows = zip(course.instants_s, course.temperatures_k, strict=True)
             return ReadingsValue(
                 readings=tuple(
-                    ReadingValue(at=zone.datetime_at(at_s), temperature=Figure(at_k, "temperature"))
+                    ReadingValue(at=zone.datetime_at(at_s), temperature=Figure(at_k, Kind.TEMPERATURE))
                     for at_s, at_k in rows
                 )
             )
@@ -198,7 +198,7 @@ class _Search:
         for hours in range(1, room // 60 + 1):
             longer = tuple(replace(shift, ends=_later(shift.ends, hours * 60)) for shift in shifts)
             if self._meets(hours=self._timetable.hours_of(longer)):
-                by = Figure(hours * 3600.0, "duration")
+                by = Figure(hours * 3600.0, Kind.DURATION)
                 return self._shifts("longer-shifts", longer, by, Say(code="remedy-longer-shifts", params={"by": by}))
         return None
 
@@ -218,7 +218,7 @@ class _Search:
             more = (*more, replace(model, starts=begins, ends=ends))
             if self._meets(hours=self._timetable.hours_of(more)):
                 text = Say(code="remedy-another-shift", params={"count": count, "hours": _written(more[-1])})
-                return self._shifts("another-shift", more, Figure(count, "count"), text)
+                return self._shifts("another-shift", more, Figure(count, Kind.COUNT), text)
         return None
 
     def extra_days(self) -> Remedy | None:
@@ -231,7 +231,7 @@ class _Search:
             more = (*shifts, replace(model, days=days))
             if self._meets(hours=self._timetable.hours_of(more)):
                 text = Say(code="remedy-extra-days", params={"days": _named(days), "hours": _written(model)})
-                return self._shifts("extra-days", more, Figure(len(days), "count"), text)
+                return self._shifts("extra-days", more, Figure(len(days), Kind.COUNT), text)
         return None
 
     def _shifts(self, kind: RemedyKind, shifts: tuple[Shift, ...], by: Figure, text: Say) -> Remedy:
@@ -252,7 +252,7 @@ class _Search:
                 return None
             plan = faster
             if self._meets(plan=plan):
-                by = Figure(count - own, "count")
+                by = Figure(count - own, Kind.COUNT)
                 text = Say(code="remedy-mixing-stations", params={"count": count})
                 pointer = "/work/crew/mixing_stations"
                 return Remedy(kind="mixing-stations", text=text, pointer=pointer, value=count, by=by)

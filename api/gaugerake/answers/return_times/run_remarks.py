@@ -10,7 +10,7 @@ from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.timetable import Run, Step
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.maturity import NEVER_S, Milestone
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
 
@@ -31,7 +31,7 @@ def log_remarks(resolved: ResolvedJob, from_s: float, until_s: float) -> Iterato
     for code, index, beyond_s in ends:
         if beyond_s > SAID_FROM_S:
             at = _local(resolved, course.instants_s[index])
-            held = Figure(course.temperatures_k[index], "temperature")
+            held = Figure(course.temperatures_k[index], Kind.TEMPERATURE)
             yield caution(code, f"{TEMPERATURES}/readings", at=at, held=held)
 
 
@@ -69,12 +69,12 @@ def _unplaced(resolved: ResolvedJob, step: Step, ready_s: float) -> Remark:
     if site.fit(ready_s, 0.0) is None:
         return caution("never-open", "/work/shifts", what=what)
     if site.place(ready_s, (step.work_s,)) is None:
-        return caution("never-done", "/work/crew", what=what, work=Figure(step.work_s, "duration"))
+        return caution("never-done", "/work/crew", what=what, work=Figure(step.work_s, Kind.DURATION))
     return caution("never-within-limits", TEMPERATURES, what=what, within=_limits_said(step.limits_k))
 
 
 def _limits_said(limits_k: Limits) -> Say:
-    low, high = Figure(limits_k.low or 0.0, "temperature"), Figure(limits_k.high or 0.0, "temperature")
+    low, high = Figure(limits_k.low or 0.0, Kind.TEMPERATURE), Figure(limits_k.high or 0.0, Kind.TEMPERATURE)
     if limits_k.high is None:
         return Say(code="not-below", params={"low": low})
     if limits_k.low is None:

@@ -43,8 +43,9 @@ def shown_as(field_name: str) -> str:
 def render(answer: object, reader: Reader) -> Any:
     """``answer`` as plain values.
 
+    >>> from gaugerake.floor.values.figure import Kind
     >>> from gaugerake.answers.show.reader import SI_READER
-    >>> render((Figure(0.0047625, "small-length"), None), SI_READER)
+    >>> render((Figure(0.0047625, Kind.SMALL_LENGTH), None), SI_READER)
     [{'value': 4.7625, 'unit': 'mm'}, None]
     """
     renderer = _RENDERERS.get(type(answer))

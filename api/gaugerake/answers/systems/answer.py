@@ -12,7 +12,7 @@ from gaugerake.answers.systems.products import ProductForSale, product_for_sale
 from gaugerake.answers.systems.ranges import Bounds, TimeRow, bounds_of, figure_of, rows_of
 from gaugerake.floor.product import PriceBook, Product
 from gaugerake.floor.system import Catalogue, System
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note
 
@@ -172,12 +172,12 @@ def _system(system: System, catalogue: Catalogue, book: PriceBook) -> FloorSyste
         name=system.name,
         description=system.description,
         invented=catalogue.invented,
-        reference_temperature=Figure(system.reference_temperature_k, "temperature"),
+        reference_temperature=Figure(system.reference_temperature_k, Kind.TEMPERATURE),
         thickness=_thickness(system),
-        thickness_sd=Figure(system.thickness_sd_fraction * 100, "percent"),
+        thickness_sd=Figure(system.thickness_sd_fraction * 100, Kind.PERCENT),
         keyway=_keyway(system),
         profile_allowance=tuple(
-            ProfileDepth(csp=entry.csp, depth=Figure(entry.depth_m, "film")) for entry in system.profile_allowance
+            ProfileDepth(csp=entry.csp, depth=Figure(entry.depth_m, Kind.FILM)) for entry in system.profile_allowance
         ),
         slab_limits=_slab_needs(system),
         air_limits=_air_needs(system),
@@ -199,7 +199,7 @@ def _thickness(system: System) -> ThicknessRange | None:
     stated = system.thickness
     if stated is None:
         return None
-    low, usual, high = (Figure(value, "small-length") for value in (stated.low_m, stated.usual_m, stated.high_m))
+    low, usual, high = (Figure(value, Kind.SMALL_LENGTH) for value in (stated.low_m, stated.usual_m, stated.high_m))
     return ThicknessRange(low=low, usual=usual, high=high)
 
 
@@ -207,28 +207,28 @@ def _keyway(system: System) -> KeywayRule | None:
     stated = system.keyway
     if stated is None:
         return None
-    return KeywayRule(offset=Figure(stated.offset_m, "small-length"), ratio=stated.ratio)
+    return KeywayRule(offset=Figure(stated.offset_m, Kind.SMALL_LENGTH), ratio=stated.ratio)
 
 
 def _slab_needs(system: System) -> SlabNeeds:
     stated = system.slab_limits
     return SlabNeeds(
-        age=figure_of(stated.age_s, "days"),
-        compressive_strength=figure_of(stated.compressive_strength_pa, "pressure"),
-        pull_off=figure_of(stated.pull_off_pa, "pressure"),
-        profile_csp=bounds_of(stated.profile_csp, "csp"),
-        moisture_emission=figure_of(stated.moisture_emission_kg_m2_s, "moisture-emission"),
-        relative_humidity=figure_of(stated.relative_humidity_percent, "percent"),
-        ph=bounds_of(stated.ph, "ph"),
-        slope=figure_of(stated.slope_percent, "percent"),
-        temperature=bounds_of(stated.temperature_k, "temperature"),
+        age=figure_of(stated.age_s, Kind.DAYS),
+        compressive_strength=figure_of(stated.compressive_strength_pa, Kind.PRESSURE),
+        pull_off=figure_of(stated.pull_off_pa, Kind.PRESSURE),
+        profile_csp=bounds_of(stated.profile_csp, Kind.CSP),
+        moisture_emission=figure_of(stated.moisture_emission_kg_m2_s, Kind.MOISTURE_EMISSION),
+        relative_humidity=figure_of(stated.relative_humidity_percent, Kind.PERCENT),
+        ph=bounds_of(stated.ph, Kind.PH),
+        slope=figure_of(stated.slope_percent, Kind.PERCENT),
+        temperature=bounds_of(stated.temperature_k, Kind.TEMPERATURE),
     )
 
 
 def _air_needs(system: System) -> AirNeeds:
     stated = system.air_limits
     return AirNeeds(
-        temperature=bounds_of(stated.temperature_k, "temperature"),
-        humidity=bounds_of(stated.humidity_percent, "percent"),
-        dew_point_spread=figure_of(stated.dew_point_spread_k, "temperature-difference"),
+        temperature=bounds_of(stated.temperature_k, Kind.TEMPERATURE),
+        humidity=bounds_of(stated.humidity_percent, Kind.PERCENT),
+        dew_point_spread=figure_of(stated.dew_point_spread_k, Kind.TEMPERATURE_DIFFERENCE),
     )

@@ -7,16 +7,8 @@ from typing import Annotated
 
 from gaugerake.answers.systems.ranges import Bounds, Spread, TimeRow, bounds_of, figure_of, rows_of, spread_of
 from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, PriceBook, Product
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
-
-CONTENTS_KIND = {
-    CountedIn.MIX: "mix",
-    CountedIn.LIQUID: "liquid",
-    CountedIn.MASS: "mass",
-    CountedIn.PIECE: "piece",
-}
-"""The kind of figure in which a product is counted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,23 +70,23 @@ class ProductForSale:
 
 def product_for_sale(product: Product, book: PriceBook) -> ProductForSale:
     """A product with the prices of ``book``."""
-    kind = CONTENTS_KIND[product.counted_in]
+    kind = product.counted_in.figure_kind
     solids = product.volume_solids_fraction
     return ProductForSale(
         code=product.code,
         name=product.name,
         counted_in=product.counted_in,
-        yield_of_mix=spread_of(product.yield_m3, "volume"),
-        mixing=figure_of(product.mixing_s, "minutes"),
+        yield_of_mix=spread_of(product.yield_m3, Kind.VOLUME),
+        mixing=figure_of(product.mixing_s, Kind.MINUTES),
         mixing_note=product.mixing_note,
-        pour_within=Figure(product.pour_within_s, "minutes"),
-        roll_within=Figure(product.roll_within_s, "minutes"),
-        open_time=rows_of(product.open_time, "minutes"),
-        pot_life=rows_of(product.pot_life, "minutes"),
-        temperature=bounds_of(product.temperature_k, "temperature"),
-        humidity=bounds_of(product.humidity_percent, "percent"),
-        volume_solids=None if solids is None else Figure(solids * 100, "percent"),
-        wet_film=bounds_of(product.wet_film_m, "film"),
+        pour_within=Figure(product.pour_within_s, Kind.MINUTES),
+        roll_within=Figure(product.roll_within_s, Kind.MINUTES),
+        open_time=rows_of(product.open_time, Kind.MINUTES),
+        pot_life=rows_of(product.pot_life, Kind.MINUTES),
+        temperature=bounds_of(product.temperature_k, Kind.TEMPERATURE),
+        humidity=bounds_of(product.humidity_percent, Kind.PERCENT),
+        volume_solids=None if solids is None else Figure(solids * 100, Kind.PERCENT),
+        wet_film=bounds_of(product.wet_film_m, Kind.FILM),
         smallest_batch=figure_of(product.smallest_batch, kind),
         storage=_storage(product),
         hazards=product.hazards,
@@ -109,15 +101,17 @@ def _storage(product: Product) -> Storage | None:
         return None
     temperature = None
     if store.low_k is not None or store.high_k is not None:
-        temperature = Bounds(low=figure_of(store.low_k, "temperature"), high=figure_of(store.high_k, "temperature"))
+        temperature = Bounds(
+            low=figure_of(store.low_k, Kind.TEMPERATURE), high=figure_of(store.high_k, Kind.TEMPERATURE)
+        )
     return Storage(
         temperature=temperature,
-        condition=figure_of(store.condition_s, "duration"),
-        shelf_life=figure_of(store.shelf_life_s, "days"),
+        condition=figure_of(store.condition_s, Kind.DURATION),
+        shelf_life=figure_of(store.shelf_life_s, Kind.DAYS),
     )
 
 
-def _pack(pack: Pack, kind: str, price: Price | None) -> PackOnSale:
+def _pack(pack: Pack, kind: Kind, price: Price | None) -> PackOnSale:
     breaks = price.breaks if price else ()
     return PackOnSale(
         sku=pack.sku,
@@ -125,7 +119,7 @@ def _pack(pack: Pack, kind: str, price: Price | None) -> PackOnSale:
         contents=Figure(pack.contents, kind),
         contents_text=pack.contents_text,
         unit_code=pack.unit_code,
-        weight=figure_of(pack.weight_kg, "mass"),
+        weight=figure_of(pack.weight_kg, Kind.MASS),
         colour=pack.colour,
         price=price.price if price else None,
         breaks=tuple(PriceBreak(from_packs=step.from_count, price=step.price) for step in breaks),

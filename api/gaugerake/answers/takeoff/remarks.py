@@ -13,7 +13,7 @@ from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.film import spreading_time
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import GUARD
 
@@ -75,11 +75,11 @@ def _film(need: LayerNeed) -> Iterator[Remark]:
     """Whether a likely film is too thin or too thick."""
     if need.wet_film_m is None:
         return
-    limits, film = need.layer.product.wet_film_m, Figure(need.wet_film_m, "film")
+    limits, film = need.layer.product.wet_film_m, Figure(need.wet_film_m, Kind.FILM)
     if limits.low is not None and need.wet_film_m < limits.low * (1 - GUARD):
-        yield caution("wet-film-thin", layer=need.layer.name, film=film, limit=Figure(limits.low, "film"))
+        yield caution("wet-film-thin", layer=need.layer.name, film=film, limit=Figure(limits.low, Kind.FILM))
     if limits.high is not None and need.wet_film_m > limits.high * (1 + GUARD):
-        yield caution("wet-film-thick", layer=need.layer.name, film=film, limit=Figure(limits.high, "film"))
+        yield caution("wet-film-thick", layer=need.layer.name, film=film, limit=Figure(limits.high, Kind.FILM))
 
 
 def _pot_life(resolved: ResolvedJob, layer: Layer, rate_m2_m3: Triple) -> Iterator[Remark]:
@@ -95,8 +95,8 @@ def _pot_life(resolved: ResolvedJob, layer: Layer, rate_m2_m3: Triple) -> Iterat
         yield caution(
             "batch-outlives-pot-life",
             layer=layer.name,
-            batch=Figure(batch, "liquid"),
-            spread=Figure(spread_s, "minutes"),
-            life=Figure(life_s, "minutes"),
-            temperature=Figure(material.value, "temperature"),
+            batch=Figure(batch, Kind.LIQUID),
+            spread=Figure(spread_s, Kind.MINUTES),
+            life=Figure(life_s, Kind.MINUTES),
+            temperature=Figure(material.value, Kind.TEMPERATURE),
         )

@@ -13,7 +13,7 @@ from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.volumes import allowance_at
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.system import System
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.rounding import GUARD
 
 
@@ -36,11 +36,11 @@ def _walls(system: System, room: ResolvedRoom, measured: RoomTakeoff) -> Iterato
     shape = room.asked.shape
     if isinstance(shape, Measured) and shape.perimeter_m is None:
         pointer = f"{room.pointer}/shape/measured/perimeter"
-        yield assumption("perimeter-two-to-one", pointer, Figure(measured.perimeter_m, "length"))
+        yield assumption("perimeter-two-to-one", pointer, Figure(measured.perimeter_m, Kind.LENGTH))
         yield missing("perimeter-unsaid", pointer)
     if system.keyway is not None and not measured.keyway_whole:
         code = "keyway-part-vanishes" if measured.wall_keyway_m else "keyway-vanishes"
-        yield caution(code, f"{room.pointer}/shape", offset=Figure(system.keyway.offset_m, "small-length"))
+        yield caution(code, f"{room.pointer}/shape", offset=Figure(system.keyway.offset_m, Kind.SMALL_LENGTH))
 
 
 def _joints(resolved: ResolvedJob, room: ResolvedRoom) -> Iterator[Remark]:
@@ -83,4 +83,4 @@ def _profile(system: System, room: ResolvedRoom) -> Iterator[Remark]:
     listed = allowance_at(csp=csp, allowances=system.profile_allowance)
     if listed is not None and listed.csp != csp:
         pointer = "/slab/profile_csp" if room.asked.profile_csp is None else f"{room.pointer}/profile_csp"
-        yield caution("profile-not-listed", pointer, listed=Figure(listed.csp, "csp"))
+        yield caution("profile-not-listed", pointer, listed=Figure(listed.csp, Kind.CSP))

@@ -28,7 +28,7 @@ from gaugerake.floor.values.errors import (
     OutsideRoom,
     Overlapping,
 )
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.rounding import GUARD
 
 
@@ -187,7 +187,7 @@ class _RoomMeasurer:
         self.lines.append(joint.line_m)
         length = math.dist(*joint.line_m)
         if length <= GUARD:
-            error = OutOfRange("line", value=Figure(length, "length"), low=Figure(0.01, "length"), high=None)
+            error = OutOfRange("line", value=Figure(length, Kind.LENGTH), low=Figure(0.01, Kind.LENGTH), high=None)
             self.faults.add(f"{pointer}/line", error)
         else:
             self.pieces.append((f"{pointer}/line", line_piece(line_m=joint.line_m)))
@@ -234,6 +234,6 @@ class _RoomMeasurer:
 
 def _check_thickness(limits: Thickness | None, thickness_m: float, pointer: str, faults: Faults) -> None:
     if limits is not None and not limits.low_m * (1 - GUARD) <= thickness_m <= limits.high_m * (1 + GUARD):
-        low, high = Figure(limits.low_m, "small-length"), Figure(limits.high_m, "small-length")
-        asked = Figure(thickness_m, "small-length")
+        low, high = Figure(limits.low_m, Kind.SMALL_LENGTH), Figure(limits.high_m, Kind.SMALL_LENGTH)
+        asked = Figure(thickness_m, Kind.SMALL_LENGTH)
         faults.add(pointer, OutOfRange("thickness", value=asked, low=low, high=high))

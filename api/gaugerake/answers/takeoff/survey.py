@@ -10,7 +10,7 @@ from gaugerake.answers.job.resolved import ResolvedRoom
 from gaugerake.floor.job import Measured, Polygon, Rectangle, Shape
 from gaugerake.floor.room.shape import Plan, plan
 from gaugerake.floor.values.errors import FloorError, OutOfRange
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.rounding import GUARD
 
@@ -51,8 +51,8 @@ def survey_rooms(rooms: Sequence[ResolvedRoom]) -> Survey:
             faults.append(Fault(f"{room.pointer}/shape/{refused_field(room.asked.shape)}", error))
     total = math.fsum(measured.area_m2 for measured in plans if measured is not None)
     if total > MOST_AREA_M2 * (1 + GUARD):
-        most = Figure(MOST_AREA_M2, "area")
-        faults.append(Fault("/rooms", OutOfRange("area", value=Figure(total, "area"), low=None, high=most)))
+        most = Figure(MOST_AREA_M2, Kind.AREA)
+        faults.append(Fault("/rooms", OutOfRange("area", value=Figure(total, Kind.AREA), low=None, high=most)))
     return Survey(plans=tuple(plans), faults=tuple(faults))
 
 

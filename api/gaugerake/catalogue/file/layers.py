@@ -29,6 +29,7 @@ from gaugerake.floor.layers.keys import (
 )
 from gaugerake.floor.layers.kinds import KINDS
 from gaugerake.floor.product import CountedIn, Product
+from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.range import Triple
 from gaugerake.measure.dimension import Dimension
 
@@ -156,7 +157,7 @@ def _reader(form: Form, shelf: Shelf) -> Callable[[Node], Any]:
         case Whole():
             return integer(form.low, form.high)
         case Times():
-            return minutes if form.figure == "minutes" else hours
+            return minutes if form.figure == Kind.MINUTES else hours
         case Word():
             return choice(form.words)
         case ProductCode():

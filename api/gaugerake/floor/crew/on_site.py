@@ -7,7 +7,7 @@ import math
 from gaugerake.floor.crew.rates import Rates
 from gaugerake.floor.product import Product
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value
 
@@ -45,11 +45,11 @@ class CrewOnSite:
     def mixing_inputs(self, product: Product) -> dict[str, Value]:
         """The numbers that the time of mixing comes from."""
         return {
-            "time_per_mix": Figure(self.rates.seconds_per_mix(product), "minutes"),
+            "time_per_mix": Figure(self.rates.seconds_per_mix(product), Kind.MINUTES),
             "stations": self.mixing_stations,
         }
 
     def area_inputs(self, rate_m2_s: float) -> dict[str, Value]:
         """The numbers that a time by area comes from, with the rate that it is worked at [m²/s]."""
-        areas = {f"room_{number}_area": Figure(room.area_m2, "area") for number, room in enumerate(self.rooms, 1)}
-        return {"rate": Figure(rate_m2_s, "area-rate"), **areas}
+        areas = {f"room_{number}_area": Figure(room.area_m2, Kind.AREA) for number, room in enumerate(self.rooms, 1)}
+        return {"rate": Figure(rate_m2_s, Kind.AREA_RATE), **areas}

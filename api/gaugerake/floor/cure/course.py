@@ -15,7 +15,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from gaugerake.floor.values.errors import OutOfOrder, OutOfRange
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import DAY_S, Zone
 
@@ -277,7 +277,9 @@ def daily_course(*, low_k: float, high_k: float, coldest_at_s: float, zone: Zone
     The form that the job document states.
     """
     if low_k > high_k:
-        raise OutOfRange("low_k", value=Figure(low_k, "temperature"), low=None, high=Figure(high_k, "temperature"))
+        raise OutOfRange(
+            "low_k", value=Figure(low_k, Kind.TEMPERATURE), low=None, high=Figure(high_k, Kind.TEMPERATURE)
+        )
     if high_k - low_k < SAME_TEMPERATURE_K:
         return SteadyCourse(temperature_k=(low_k + high_k) / 2)
     return _wave(low_k, high_k, coldest_at_s, zone)

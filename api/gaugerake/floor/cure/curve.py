@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import Literal
 
 from gaugerake.floor.values.errors import DoubledTemperature, FasterWhenColder, NoTimeStated, OutOfRange
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 GAS_CONSTANT_J_MOL_K = 8.314462618
@@ -139,15 +139,15 @@ def time_point(
     if not given:
         raise NoTimeStated("likely_s", temperature_k=temperature_k)
     if temperature_k <= 0:
-        raise OutOfRange("temperature_k", value=Figure(temperature_k, "temperature"), low=None, high=None)
+        raise OutOfRange("temperature_k", value=Figure(temperature_k, Kind.TEMPERATURE), low=None, high=None)
     for name, time_s in (("low_s", low_s), ("likely_s", likely_s), ("high_s", high_s)):
         if time_s is not None and time_s <= 0:
-            raise OutOfRange(name, value=Figure(time_s, "duration"), low=Figure(0.0, "duration"), high=None)
+            raise OutOfRange(name, value=Figure(time_s, Kind.DURATION), low=Figure(0.0, Kind.DURATION), high=None)
     least, most = low_s or likely_s or given[-1], high_s or likely_s or given[0]
     likely = likely_s or math.sqrt(least * most)
     if not least <= likely <= most:
-        bounds = {"low": Figure(least, "duration"), "high": Figure(most, "duration")}
-        raise OutOfRange("likely_s", value=Figure(likely, "duration"), **bounds)
+        bounds = {"low": Figure(least, Kind.DURATION), "high": Figure(most, Kind.DURATION)}
+        raise OutOfRange("likely_s", value=Figure(likely, Kind.DURATION), **bounds)
     return TimePoint(temperature_k=temperature_k, low_s=least, likely_s=likely, high_s=most)
 
 

@@ -22,7 +22,7 @@ from gaugerake.floor.layers.pour import Pour
 from gaugerake.floor.layers.takeoff import NO_EXTRAS, BuildUp, Extras, LayerNeed, Takeoff
 from gaugerake.floor.layers.trace import COLUMNS, Inputs, StatedBy, Trace
 from gaugerake.floor.product import CountedIn, Product
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 
@@ -118,7 +118,7 @@ class Layer(ABC):
 
     @property
     @abstractmethod
-    def quantity_kind(self) -> str:
+    def quantity_kind(self) -> Kind:
         """The kind of figure that it covers or holds: area, volume, length or mix."""
 
     @abstractmethod
@@ -181,7 +181,7 @@ class Layer(ABC):
         yield from self.extra_traces(need)
 
     def _need_trace(self, need: LayerNeed, column: str, waste_fraction: float) -> Trace:
-        inputs: Inputs = {"quantity": need.quantity_figure, "waste": Figure(waste_fraction * 100, "percent")}
+        inputs: Inputs = {"quantity": need.quantity_figure, "waste": Figure(waste_fraction * 100, Kind.PERCENT)}
         conversion, result = self.conversion, need.figure(column)
         if conversion is None:
             return Trace(f"need/{column}", "rule-need-volume", inputs, result, StatedBy.JOB)

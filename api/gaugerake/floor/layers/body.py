@@ -21,7 +21,7 @@ from gaugerake.floor.layers.volumes import body_volume, profile_volume
 from gaugerake.floor.pour.edge import mix_area_m2, pace
 from gaugerake.floor.room.keyway import keyway_volume
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -32,7 +32,7 @@ class BodyLayer(MixedLayer):
     kind: ClassVar[str] = "body"
     keys: ClassVar[tuple[Key, ...]] = (
         Key(name="share", field="share_fraction", form=Number(low=0, high=1, above=True), shown="share"),
-        Key(name="broadcast_wait", field="broadcast_wait", form=Times(figure="minutes"), shown="broadcast_wait"),
+        Key(name="broadcast_wait", field="broadcast_wait", form=Times(figure=Kind.MINUTES), shown="broadcast_wait"),
     )
     laid: ClassVar[Laid] = Laid.ON
     does: ClassVar[frozenset[Asked]] = frozenset({Asked.THICKNESS})
@@ -92,13 +92,13 @@ class BodyLayer(MixedLayer):
         """What each room's cadence comes from, and its mixes."""
         inputs: Inputs = {
             **crew.mixing_inputs(self.product),
-            "placing_rate": Figure(crew.rates.placing_rate_m2_s, "area-rate"),
-            "yield": Figure(self.pour.yield_m3.likely, "volume"),
+            "placing_rate": Figure(crew.rates.placing_rate_m2_s, Kind.AREA_RATE),
+            "yield": Figure(self.pour.yield_m3.likely, Kind.VOLUME),
             "share": self.share_fraction,
         }
         for number, (room, mixes) in enumerate(zip(crew.rooms, need.room_likely, strict=True), 1):
-            inputs[f"room_{number}_mixes"] = Figure(mixes, "mix")
-            inputs[f"room_{number}_thickness"] = Figure(room.thickness_m or 0.0, "small-length")
+            inputs[f"room_{number}_mixes"] = Figure(mixes, Kind.MIX)
+            inputs[f"room_{number}_thickness"] = Figure(room.thickness_m or 0.0, Kind.SMALL_LENGTH)
         return inputs
 
 
@@ -116,11 +116,11 @@ def _poured(build: BuildUp, room: RoomTakeoff, *, first: bool) -> Inputs:
     """What a body takes in a room; the first, of its keyways and profile too."""
     name = f"room {room.index + 1}"
     found: Inputs = {
-        f"{name} area": Figure(room.area_m2, "area"),
-        f"{name} thickness": Figure(room.thickness_m or 0.0, "small-length"),
+        f"{name} area": Figure(room.area_m2, Kind.AREA),
+        f"{name} thickness": Figure(room.thickness_m or 0.0, Kind.SMALL_LENGTH),
     }
     if first:
-        found[f"{name} profile depth"] = Figure(build.profile_depth_m(room), "film")
+        found[f"{name} profile depth"] = Figure(build.profile_depth_m(room), Kind.FILM)
         if build.keyway is not None:
-            found[f"{name} keyway"] = Figure(room.keyway_length_m, "length")
+            found[f"{name} keyway"] = Figure(room.keyway_length_m, Kind.LENGTH)
     return found

@@ -17,11 +17,11 @@ from gaugerake.floor.layers.need import Conversion, Quantity
 from gaugerake.floor.layers.takeoff import NO_EXTRAS, BuildUp, Extras, LayerNeed
 from gaugerake.floor.layers.trace import Inputs, StatedBy, Trace
 from gaugerake.floor.product import CountedIn
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 
-_RATE = Measure(dimension="areal-mass", low="1 g/m2", high="100 kg/m2", figure="areal-mass")
+_RATE = Measure(dimension="areal-mass", low="1 g/m2", high="100 kg/m2", figure=Kind.AREAL_MASS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,9 +59,9 @@ class BroadcastLayer(Layer):
             yield "retained", "more is retained than is cast: it is what stays of the likely rate"
 
     @property
-    def quantity_kind(self) -> str:
+    def quantity_kind(self) -> Kind:
         """It covers an area."""
-        return "area"
+        return Kind.AREA
 
     @property
     def conversion(self) -> Conversion:
@@ -69,7 +69,7 @@ class BroadcastLayer(Layer):
         return Conversion(
             rate=self.rate_kg_m2,
             name="rate",
-            figure="areal-mass",
+            figure=Kind.AREAL_MASS,
             rule="rule-need-broadcast",
             stated_by=StatedBy.SYSTEM,
             multiplies=True,
@@ -98,11 +98,11 @@ class BroadcastLayer(Layer):
             return
         inputs: Inputs = {
             "quantity": need.quantity_figure,
-            "rate": Figure(self.rate_kg_m2.likely, "areal-mass"),
-            "retained": Figure(self.retained_kg_m2, "areal-mass"),
+            "rate": Figure(self.rate_kg_m2.likely, Kind.AREAL_MASS),
+            "retained": Figure(self.retained_kg_m2, Kind.AREAL_MASS),
         }
-        yield Trace("retained", "rule-retained", inputs, Figure(need.retained_kg, "mass"))
-        yield Trace("cleared_away", "rule-cleared-away", inputs, Figure(need.cleared_away_kg, "mass"))
+        yield Trace("retained", "rule-retained", inputs, Figure(need.retained_kg, Kind.MASS))
+        yield Trace("cleared_away", "rule-cleared-away", inputs, Figure(need.cleared_away_kg, Kind.MASS))
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         """None of its own: it is cast while the layer under it is placed."""

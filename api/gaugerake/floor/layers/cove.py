@@ -13,7 +13,7 @@ from gaugerake.floor.layers.need import Quantity
 from gaugerake.floor.layers.takeoff import BuildUp
 from gaugerake.floor.layers.trace import Inputs
 from gaugerake.floor.layers.volumes import cove_volume
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -26,7 +26,7 @@ class CoveLayer(MixedLayer):
         Key(
             name="thickness",
             field="thickness_m",
-            form=Measure(dimension="length", low="0.5 mm", high="100 mm", figure="small-length"),
+            form=Measure(dimension="length", low="0.5 mm", high="100 mm", figure=Kind.SMALL_LENGTH),
             required=True,
             example="thickness: 1/4 in, or for a system {low: 5/32 in, usual: 3/16 in, high: 3/8 in}",
             shown="thickness",
@@ -34,7 +34,7 @@ class CoveLayer(MixedLayer):
         Key(
             name="radius",
             field="radius_m",
-            form=Measure(dimension="length", low="0 mm", high="300 mm", figure="small-length"),
+            form=Measure(dimension="length", low="0 mm", high="300 mm", figure=Kind.SMALL_LENGTH),
             required=True,
             example="radius: 1 in",
             shown="radius",
@@ -69,7 +69,7 @@ class CoveLayer(MixedLayer):
     def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
         """Its thickness and radius, and each cove."""
         own: Inputs = {
-            "thickness": Figure(self.thickness_m, "small-length"),
-            "radius": Figure(self.radius_m, "small-length"),
+            "thickness": Figure(self.thickness_m, Kind.SMALL_LENGTH),
+            "radius": Figure(self.radius_m, Kind.SMALL_LENGTH),
         }
         return "rule-quantity-cove-volume", {**own, **build.cove_inputs()}

@@ -15,6 +15,7 @@ from gaugerake.floor.layers.need import Conversion, Quantity
 from gaugerake.floor.layers.takeoff import BuildUp, LayerNeed
 from gaugerake.floor.layers.trace import Inputs, joint_inputs
 from gaugerake.floor.product import CountedIn
+from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -35,9 +36,9 @@ class JointLayer(Layer):
     rates: ClassVar[tuple[Rate, ...]] = ()
 
     @property
-    def quantity_kind(self) -> str:
+    def quantity_kind(self) -> Kind:
         """It holds a volume."""
-        return "volume"
+        return Kind.VOLUME
 
     @property
     def conversion(self) -> Conversion | None:

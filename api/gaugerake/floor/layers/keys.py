@@ -10,6 +10,7 @@ from enum import StrEnum
 from typing import Any, Literal, Protocol
 
 from gaugerake.floor.product import CountedIn
+from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -20,7 +21,7 @@ class Measure:
     dimension: str
     low: str
     high: str
-    figure: str
+    figure: Kind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +52,7 @@ class Whole:
 class Times:
     """A table of times by temperature: ``minutes`` (two hours at most) or ``duration`` (a cure)."""
 
-    figure: Literal["minutes", "duration"]
+    figure: Literal[Kind.MINUTES, Kind.DURATION]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

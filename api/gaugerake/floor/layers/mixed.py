@@ -12,7 +12,7 @@ from gaugerake.floor.layers.need import Conversion
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.layers.trace import Inputs, StatedBy
 from gaugerake.floor.product import CountedIn
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -25,9 +25,9 @@ class MixedLayer(Layer, ABC):
     counted_in: ClassVar[CountedIn] = CountedIn.MIX
 
     @property
-    def quantity_kind(self) -> str:
+    def quantity_kind(self) -> Kind:
         """It holds a volume."""
-        return "volume"
+        return Kind.VOLUME
 
     @property
     def conversion(self) -> Conversion | None:
@@ -35,7 +35,9 @@ class MixedLayer(Layer, ABC):
         rate = self.product.yield_m3
         if rate is None:
             return None
-        return Conversion(rate=rate, name="yield", figure="volume", rule="rule-need-mixes", stated_by=StatedBy.PRODUCT)
+        return Conversion(
+            rate=rate, name="yield", figure=Kind.VOLUME, rule="rule-need-mixes", stated_by=StatedBy.PRODUCT
+        )
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         """The mixes times the time of one, over the stations [s]."""
@@ -43,4 +45,4 @@ class MixedLayer(Layer, ABC):
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The mixes, the time of one, and the stations."""
-        return {"mixes": Figure(need.likely, "mix"), **crew.mixing_inputs(self.product)}
+        return {"mixes": Figure(need.likely, Kind.MIX), **crew.mixing_inputs(self.product)}

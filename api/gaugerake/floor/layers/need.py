@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from gaugerake.floor.layers.trace import StatedBy
+from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import whole
@@ -33,7 +34,7 @@ class Conversion:
 
     rate: Triple
     name: str
-    figure: str
+    figure: Kind
     rule: str
     stated_by: StatedBy
     multiplies: bool = False

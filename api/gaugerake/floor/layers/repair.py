@@ -12,7 +12,7 @@ from gaugerake.floor.layers.mixed import MixedLayer
 from gaugerake.floor.layers.need import Quantity
 from gaugerake.floor.layers.takeoff import BuildUp
 from gaugerake.floor.layers.trace import Inputs, groove_inputs, joint_inputs
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -50,6 +50,6 @@ def _filled(room: Room, name: str) -> Inputs:
             name=f"{name} crack {number}", length_m=crack.length_m, width_m=crack.width_m, depth_m=crack.depth_m
         )
     for number, spall in enumerate(room.spalls, 1):
-        found[f"{name} spall {number} area"] = Figure(spall.area_m2, "area")
-        found[f"{name} spall {number} depth"] = Figure(spall.depth_m, "small-length")
+        found[f"{name} spall {number} area"] = Figure(spall.area_m2, Kind.AREA)
+        found[f"{name} spall {number} depth"] = Figure(spall.depth_m, Kind.SMALL_LENGTH)
     return found

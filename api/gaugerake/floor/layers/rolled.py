@@ -16,11 +16,11 @@ from gaugerake.floor.layers.need import Conversion, Quantity
 from gaugerake.floor.layers.takeoff import NO_EXTRAS, BuildUp, Extras, LayerNeed
 from gaugerake.floor.layers.trace import Inputs, StatedBy, Trace
 from gaugerake.floor.product import CountedIn
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 
-SPREADING_RATE = Measure(dimension="spreading-rate", low="0.05 m2/L", high="100 m2/L", figure="spreading-rate")
+SPREADING_RATE = Measure(dimension="spreading-rate", low="0.05 m2/L", high="100 m2/L", figure=Kind.SPREADING_RATE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +49,9 @@ class RolledLayer(Layer, ABC):
         return self.spreading_rate_m2_m3
 
     @property
-    def quantity_kind(self) -> str:
+    def quantity_kind(self) -> Kind:
         """It covers an area."""
-        return "area"
+        return Kind.AREA
 
     @property
     def conversion(self) -> Conversion:
@@ -59,7 +59,7 @@ class RolledLayer(Layer, ABC):
         return Conversion(
             rate=self.spreading_rate_m2_m3,
             name="spreading rate",
-            figure="spreading-rate",
+            figure=Kind.SPREADING_RATE,
             rule="rule-need-spreading",
             stated_by=StatedBy.SYSTEM,
         )
@@ -98,11 +98,11 @@ class RolledLayer(Layer, ABC):
         wet_m, dry_m, solids = need.wet_film_m, need.dry_film_m, self.product.volume_solids_fraction
         if wet_m is None:
             return
-        film, rate = Figure(wet_m, "film"), Figure(self.spreading_rate_m2_m3.likely, "spreading-rate")
+        film, rate = Figure(wet_m, Kind.FILM), Figure(self.spreading_rate_m2_m3.likely, Kind.SPREADING_RATE)
         yield Trace("wet_film", "rule-wet-film", {"spreading rate": rate}, film)
         if dry_m is not None and solids is not None:
-            inputs: Inputs = {"wet film": film, "volume solids": Figure(solids * 100, "percent")}
-            yield Trace("dry_film", "rule-dry-film", inputs, Figure(dry_m, "film"), StatedBy.PRODUCT)
+            inputs: Inputs = {"wet film": film, "volume solids": Figure(solids * 100, Kind.PERCENT)}
+            yield Trace("dry_film", "rule-dry-film", inputs, Figure(dry_m, Kind.FILM), StatedBy.PRODUCT)
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         """The area over the coating rate [s]."""

@@ -23,7 +23,7 @@ from gaugerake.floor.layers.need import Conversion, Quantity
 from gaugerake.floor.layers.takeoff import BuildUp, LayerNeed, Takeoff
 from gaugerake.floor.layers.trace import COLUMNS, Inputs, Trace
 from gaugerake.floor.product import CountedIn
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import whole
@@ -39,8 +39,8 @@ class SundryBasis(StrEnum):
     PRODUCT = "product"  # whole mixes ordered of another product
 
 
-_AREA = Measure(dimension="area", low="0.01 m2", high="200000 m2", figure="area")
-_LENGTH = Measure(dimension="length", low="0.01 m", high="100 km", figure="length")
+_AREA = Measure(dimension="area", low="0.01 m2", high="200000 m2", figure=Kind.AREA)
+_LENGTH = Measure(dimension="length", low="0.01 m", high="100 km", figure=Kind.LENGTH)
 _OF = Key(name="of", field="basis", form=Word(words=SundryBasis))
 _COVERS_AREA = Key(name="covers", field="covers", form=_AREA)
 _COVERS_LENGTH = Key(name="covers", field="covers", form=_LENGTH)
@@ -129,9 +129,9 @@ class SundryLayer(Layer):
         return {"counted_by": Stated(rule, Ready())}
 
     @property
-    def quantity_kind(self) -> str:
+    def quantity_kind(self) -> Kind:
         """An area, the mixes of a product, or a length."""
-        return {SundryBasis.AREA: "area", SundryBasis.PRODUCT: "mix"}.get(self.basis, "length")
+        return {SundryBasis.AREA: Kind.AREA, SundryBasis.PRODUCT: Kind.MIX}.get(self.basis, Kind.LENGTH)
 
     @property
     def conversion(self) -> Conversion | None:
@@ -175,7 +175,9 @@ class SundryLayer(Layer):
         if self.basis is SundryBasis.AREA:
             return rule, build.area_inputs()
         name, field = _LENGTHS[self.basis]
-        return rule, {f"room {room.index + 1} {name}": Figure(getattr(room, field), "length") for room in build.rooms}
+        return rule, {
+            f"room {room.index + 1} {name}": Figure(getattr(room, field), Kind.LENGTH) for room in build.rooms
+        }
 
     def traces(self, need: LayerNeed, takeoff: Takeoff, asked: Sequence[Room]) -> Iterator[Trace]:
         """How its pieces came about: from what it covers, or from the mixes used of a product."""

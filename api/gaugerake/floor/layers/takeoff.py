@@ -10,7 +10,7 @@ from gaugerake.floor.layers.need import Demand, Quantity, needed, rounded
 from gaugerake.floor.layers.volumes import ProfileAllowance, allowance_at
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value
 from gaugerake.floor.values.range import Triple
@@ -52,15 +52,15 @@ class BuildUp:
 
     def area_inputs(self) -> dict[str, Value]:
         """The net areas of the rooms, by name."""
-        return {f"room {room.index + 1} area": Figure(room.area_m2, "area") for room in self.rooms}
+        return {f"room {room.index + 1} area": Figure(room.area_m2, Kind.AREA) for room in self.rooms}
 
     def cove_inputs(self) -> dict[str, Value]:
         """The length and height of each cove, by name."""
         found: dict[str, Value] = {}
         for room in self.rooms:
             if room.cove_length_m > 0:
-                found[f"room {room.index + 1} cove length"] = Figure(room.cove_length_m, "length")
-                found[f"room {room.index + 1} cove height"] = Figure(room.cove_height_m, "small-length")
+                found[f"room {room.index + 1} cove length"] = Figure(room.cove_length_m, Kind.LENGTH)
+                found[f"room {room.index + 1} cove height"] = Figure(room.cove_height_m, Kind.SMALL_LENGTH)
         return found
 
 

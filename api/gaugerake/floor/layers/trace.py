@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from gaugerake.floor.job import JointKind, Room
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
 
 Inputs = dict[str, Value]
@@ -55,9 +55,9 @@ def groove_inputs(*, name: str, length_m: float, width_m: float, depth_m: float)
     ['room 1 crack 2 length', 'room 1 crack 2 width', 'room 1 crack 2 depth']
     """
     return {
-        f"{name} length": Figure(length_m, "length"),
-        f"{name} width": Figure(width_m, "small-length"),
-        f"{name} depth": Figure(depth_m, "small-length"),
+        f"{name} length": Figure(length_m, Kind.LENGTH),
+        f"{name} width": Figure(width_m, Kind.SMALL_LENGTH),
+        f"{name} depth": Figure(depth_m, Kind.SMALL_LENGTH),
     }
 
 

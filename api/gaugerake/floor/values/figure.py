@@ -1,27 +1,58 @@
 """A figure: an SI number together with what kind of thing it measures, ready to be shown in the reader's units."""
 
 from decimal import Decimal
+from enum import StrEnum
 from typing import NamedTuple
 
 
-class Figure(NamedTuple):
-    """A number in SI and its kind.
+class Kind(StrEnum):
+    """What kind of thing a figure measures. It chooses the unit in which people see the figure, US or SI.
 
-    The kind chooses the unit in which people see it: ``length`` (ft or m), ``small-length`` (in or mm), ``film``
-    (mil or um), ``area``, ``small-area``, ``volume`` (ft3 or L), ``liquid`` (gal or L), ``mass``, ``small-mass``,
-    ``pressure``, ``temperature``, ``temperature-difference``, ``duration`` (h), ``minutes``, ``days``,
-    ``spreading-rate``, ``areal-mass``, ``moisture-emission``, ``area-rate``, ``mix``, ``piece``, ``percent``,
-    ``csp``, ``ph``, ``count``. The base units are m, m², m³, kg, Pa, K, s and what is made of them (a spreading rate
-    is m²/m³, an emission kg/(m²·s)); percent, CSP, pH and counts are plain numbers.
+    The base units are m, m², m³, kg, Pa, K, s and what is made of them (a spreading rate is m²/m³, an emission
+    kg/(m²·s)); percent, CSP, pH and counts are plain numbers.
+
+    >>> Kind.SMALL_LENGTH == "small-length"
+    True
+    """
+
+    LENGTH = "length"  # ft or m
+    SMALL_LENGTH = "small-length"  # in or mm
+    FILM = "film"  # mil or um
+    AREA = "area"
+    SMALL_AREA = "small-area"
+    VOLUME = "volume"  # ft3 or L
+    LIQUID = "liquid"  # gal or L
+    MASS = "mass"
+    SMALL_MASS = "small-mass"
+    PRESSURE = "pressure"
+    TEMPERATURE = "temperature"
+    TEMPERATURE_DIFFERENCE = "temperature-difference"
+    DURATION = "duration"  # h
+    MINUTES = "minutes"  # min
+    DAYS = "days"  # d
+    SPREADING_RATE = "spreading-rate"
+    AREAL_MASS = "areal-mass"
+    MOISTURE_EMISSION = "moisture-emission"
+    AREA_RATE = "area-rate"
+    MIX = "mix"
+    PIECE = "piece"
+    PERCENT = "percent"
+    CSP = "csp"  # concrete surface profile
+    PH = "ph"
+    COUNT = "count"
+
+
+class Figure(NamedTuple):
+    """A number in SI and its kind, which chooses the unit in which people see it.
 
     Examples
     --------
-    >>> Figure(0.0047625, "small-length")
-    Figure(value=0.0047625, kind='small-length')
+    >>> Figure(0.0047625, Kind.SMALL_LENGTH)
+    Figure(value=0.0047625, kind=<Kind.SMALL_LENGTH: 'small-length'>)
     """
 
     value: float
-    kind: str
+    kind: Kind
 
 
 class Rate(NamedTuple):

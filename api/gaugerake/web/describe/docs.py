@@ -18,7 +18,7 @@ from gaugerake.web.api.replies import named_reply
 from gaugerake.web.describe.bounds import GREATEST_NUMBER
 from gaugerake.web.describe.description import PROBLEMS, description
 from gaugerake.web.describe.docs_page import STYLE, TEMPLATE
-from gaugerake.web.errors.problems import TABLE, Kind
+from gaugerake.web.errors.problems import TABLE, ProblemKind
 from gaugerake.web.errors.refusal import NotNamed
 
 _STYLE_HASH = b64encode(sha256(STYLE.encode()).digest()).decode()
@@ -53,7 +53,7 @@ def _problem(code: str) -> Response:
 
 
 @cache
-def kinds() -> dict[str, Kind]:
+def kinds() -> dict[str, ProblemKind]:
     """Each kind of problem by its code."""
     return {kind.code: kind for kind in TABLE.values()}
 

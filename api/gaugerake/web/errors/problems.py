@@ -33,7 +33,7 @@ MEDIA_TYPE = "application/problem+json"
 logger = logging.getLogger("gaugerake.web")
 
 
-class Kind(NamedTuple):
+class ProblemKind(NamedTuple):
     """What a class of error becomes."""
 
     status: int
@@ -42,53 +42,53 @@ class Kind(NamedTuple):
     def title(self, language: Language = "en") -> str:
         """What it is called by people.
 
-        >>> Kind(404, "not-found").title()
+        >>> ProblemKind(404, "not-found").title()
         'Nothing is here'
         """
         return templates(language)[f"title-{self.code}"]
 
 
-TABLE: Mapping[type[BaseException], Kind] = {
-    errors.EmptyBody: Kind(400, "empty-body"),
-    errors.NotUtf8: Kind(400, "not-utf-8"),
-    errors.NotJson: Kind(400, "not-json"),
-    errors.BadNumber: Kind(400, "bad-number"),
-    errors.TooDeep: Kind(400, "too-deep"),
-    errors.DoubledField: Kind(400, "doubled-field"),
-    errors.TooLarge: Kind(413, "too-large"),
-    errors.WrongMediaType: Kind(415, "media-type"),
-    errors.WrongBatchType: Kind(415, "batch-media-type"),
-    errors.BatchTooLarge: Kind(413, "batch-too-large"),
-    errors.BatchCutShort: Kind(400, "batch-cut-short"),
-    errors.EncodedBody: Kind(415, "encoded-body"),
-    errors.HeaderTooLong: Kind(400, "header-too-long"),
-    errors.NotAcceptable: Kind(406, "not-acceptable"),
-    errors.BadParameter: Kind(422, "bad-parameter"),
-    errors.NotNamed: Kind(404, "not-named"),
-    errors.KeyNeeded: Kind(401, "key-needed"),
-    errors.KeyUnknown: Kind(401, "key-unknown"),
-    errors.OriginNotAllowed: Kind(403, "origin-not-allowed"),
-    errors.OtherPriceBook: Kind(403, "other-price-book"),
-    errors.TooManyExplained: Kind(422, "too-many-explained"),
-    errors.QuoteGone: Kind(410, "quote-gone"),
-    NotAToken: Kind(404, "no-such-quote"),
-    QrTooLong: Kind(404, "qr-too-long"),
-    NotIssued: Kind(406, "quote-not-issued"),
-    NothingOrdered: Kind(406, "nothing-ordered"),
-    CatalogueError: Kind(503, "unavailable"),
-    FileRefused: Kind(503, "unavailable"),
-    ValidationError: Kind(422, "invalid-job"),
-    Refused: Kind(422, "refused-job"),
-    http.NotFound: Kind(404, "not-found"),
-    http.MethodNotAllowed: Kind(405, "method-not-allowed"),
-    http.TooManyRequests: Kind(429, "too-many-requests"),
-    http.RequestEntityTooLarge: Kind(413, "too-large"),
-    http.HTTPException: Kind(400, "bad-request"),
-    Exception: Kind(500, "internal-error"),
+TABLE: Mapping[type[BaseException], ProblemKind] = {
+    errors.EmptyBody: ProblemKind(400, "empty-body"),
+    errors.NotUtf8: ProblemKind(400, "not-utf-8"),
+    errors.NotJson: ProblemKind(400, "not-json"),
+    errors.BadNumber: ProblemKind(400, "bad-number"),
+    errors.TooDeep: ProblemKind(400, "too-deep"),
+    errors.DoubledField: ProblemKind(400, "doubled-field"),
+    errors.TooLarge: ProblemKind(413, "too-large"),
+    errors.WrongMediaType: ProblemKind(415, "media-type"),
+    errors.WrongBatchType: ProblemKind(415, "batch-media-type"),
+    errors.BatchTooLarge: ProblemKind(413, "batch-too-large"),
+    errors.BatchCutShort: ProblemKind(400, "batch-cut-short"),
+    errors.EncodedBody: ProblemKind(415, "encoded-body"),
+    errors.HeaderTooLong: ProblemKind(400, "header-too-long"),
+    errors.NotAcceptable: ProblemKind(406, "not-acceptable"),
+    errors.BadParameter: ProblemKind(422, "bad-parameter"),
+    errors.NotNamed: ProblemKind(404, "not-named"),
+    errors.KeyNeeded: ProblemKind(401, "key-needed"),
+    errors.KeyUnknown: ProblemKind(401, "key-unknown"),
+    errors.OriginNotAllowed: ProblemKind(403, "origin-not-allowed"),
+    errors.OtherPriceBook: ProblemKind(403, "other-price-book"),
+    errors.TooManyExplained: ProblemKind(422, "too-many-explained"),
+    errors.QuoteGone: ProblemKind(410, "quote-gone"),
+    NotAToken: ProblemKind(404, "no-such-quote"),
+    QrTooLong: ProblemKind(404, "qr-too-long"),
+    NotIssued: ProblemKind(406, "quote-not-issued"),
+    NothingOrdered: ProblemKind(406, "nothing-ordered"),
+    CatalogueError: ProblemKind(503, "unavailable"),
+    FileRefused: ProblemKind(503, "unavailable"),
+    ValidationError: ProblemKind(422, "invalid-job"),
+    Refused: ProblemKind(422, "refused-job"),
+    http.NotFound: ProblemKind(404, "not-found"),
+    http.MethodNotAllowed: ProblemKind(405, "method-not-allowed"),
+    http.TooManyRequests: ProblemKind(429, "too-many-requests"),
+    http.RequestEntityTooLarge: ProblemKind(413, "too-large"),
+    http.HTTPException: ProblemKind(400, "bad-request"),
+    Exception: ProblemKind(500, "internal-error"),
 }
 
 
-def kind_of(error: BaseException) -> Kind:
+def kind_of(error: BaseException) -> ProblemKind:
     """The row of an error's class, or of the nearest class above it that has one."""
     return next(TABLE[above] for above in type(error).__mro__ if above in TABLE)
 
@@ -120,7 +120,7 @@ def body_of(error: Exception) -> dict[str, object]:
     }
 
 
-def _detail(error: Exception, kind: Kind, listed: list[dict[str, object]], reader: Reader) -> str:
+def _detail(error: Exception, kind: ProblemKind, listed: list[dict[str, object]], reader: Reader) -> str:
     if kind.status == 500:
         return _INTERNAL[reader.language]
     if isinstance(error, ValidationError | Refused | errors.BadParameter):

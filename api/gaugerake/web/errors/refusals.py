@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from gaugerake.floor.values import errors as floor
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
 from gaugerake.web.errors.finding import UNSEEN, Finding
 
@@ -28,15 +28,15 @@ def _name(error: floor.UnknownName) -> dict[str, Value]:
 
 
 def _crossing(error: floor.CrossingOutline) -> dict[str, Value]:
-    return {"x": Figure(error.x_m, "length"), "y": Figure(error.y_m, "length")}
+    return {"x": Figure(error.x_m, Kind.LENGTH), "y": Figure(error.y_m, Kind.LENGTH)}
 
 
 def _perimeter(error: floor.ImpossiblePerimeter) -> dict[str, Value]:
-    return {"perimeter": Figure(error.perimeter_m, "length"), "least": Figure(error.least_m, "length")}
+    return {"perimeter": Figure(error.perimeter_m, Kind.LENGTH), "least": Figure(error.least_m, Kind.LENGTH)}
 
 
 def _nothing_left(error: floor.NothingLeft) -> dict[str, Value]:
-    return {"taken": Figure(error.taken_m2, "area"), "gross": Figure(error.gross_m2, "area")}
+    return {"taken": Figure(error.taken_m2, Kind.AREA), "gross": Figure(error.gross_m2, Kind.AREA)}
 
 
 def _none(_error: floor.FloorError) -> dict[str, Value]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from marshmallow import ValidationError
 
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.measure.dimension import EXAMPLES, KINDS, Dimension
 from gaugerake.measure.errors import NotAMeasure, phrase
@@ -26,7 +26,7 @@ class Measure(Strict):
     ``low`` and ``high`` are measures themselves; both ends belong to the range.
     """
 
-    def __init__(self, kind: str, low: str, high: str, **options: Any) -> None:
+    def __init__(self, kind: Kind, low: str, high: str, **options: Any) -> None:
         super().__init__(**options)
         dimension = KINDS[kind].dimension
         if dimension is None:
@@ -101,5 +101,5 @@ def to_metres(value: float, factor: float) -> float:
 
 def from_metres(value: float, factor: float, choice: UnitChoice) -> float:
     """The plain number in the reader's unit of length, ``factor`` metres, that is read as this length again."""
-    shown = choice.show(value, "length")[0]
-    return shown if to_metres(shown, factor) == value else choice.exact(value, "length")
+    shown = choice.show(value, Kind.LENGTH)[0]
+    return shown if to_metres(shown, factor) == value else choice.exact(value, Kind.LENGTH)

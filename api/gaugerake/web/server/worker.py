@@ -35,7 +35,7 @@ from gunicorn.workers.gthread import ThreadWorker  # type: ignore[import-untyped
 from werkzeug.exceptions import HTTPException
 
 from gaugerake.web import unread
-from gaugerake.web.errors.problems import MEDIA_TYPE, TABLE, Kind
+from gaugerake.web.errors.problems import MEDIA_TYPE, TABLE, ProblemKind
 from gaugerake.web.observe import metrics
 from gaugerake.web.server.retirement import Retirement
 from gaugerake.web.watched import ROW, Hand
@@ -211,7 +211,7 @@ def _close(conn: Any) -> None:
     util.close_graceful(conn.sock, timeout=LINGER_SECONDS, max_drain=MOST_LINGER_BYTES)
 
 
-def answer(kind: Kind, request_id: str) -> bytes:
+def answer(kind: ProblemKind, request_id: str) -> bytes:
     """A whole HTTP answer with a problem in it."""
     problem = {
         "type": f"/problems/{kind.code}",

@@ -11,6 +11,7 @@ from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, limit_of
 from gaugerake.floor.job import Steady
 from gaugerake.floor.slab.verdict import Verdict, stated
+from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.range import Limits
 
 
@@ -18,8 +19,8 @@ def slab_temperature_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     """The floor's temperature, measured or planned: the air's does not stand for it."""
     floor, limits = facts.floor, facts.limits.temperature_k
     if floor is None or floor.assumed:
-        return _ranged(entry, None, "temperature", limits, "/slab/temperature")
-    return _ranged(entry, floor.temperature_k, "temperature", limits, floor.pointer)
+        return _ranged(entry, None, Kind.TEMPERATURE, limits, "/slab/temperature")
+    return _ranged(entry, floor.temperature_k, Kind.TEMPERATURE, limits, floor.pointer)
 
 
 def floor_remarks(facts: Facts) -> Iterator[Remark]:
@@ -35,16 +36,16 @@ def floor_remarks(facts: Facts) -> Iterator[Remark]:
 def air_temperature_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     """The temperature of the air."""
     value, limits = facts.resolved.air.temperature_k, facts.resolved.system.air_limits.temperature_k
-    return _ranged(entry, value, "temperature", limits, "/air/temperature")
+    return _ranged(entry, value, Kind.TEMPERATURE, limits, "/air/temperature")
 
 
 def air_humidity_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     """The humidity of the air."""
     value, limits = facts.resolved.air.humidity_percent, facts.resolved.system.air_limits.humidity_percent
-    return _ranged(entry, value, "percent", limits, "/air/humidity_percent")
+    return _ranged(entry, value, Kind.PERCENT, limits, "/air/humidity_percent")
 
 
-def _ranged(entry: CheckEntry, value: float | None, kind: str, limits: Limits, pointer: str) -> Finding | None:
+def _ranged(entry: CheckEntry, value: float | None, kind: Kind, limits: Limits, pointer: str) -> Finding | None:
     if not stated(limits):
         return None
     reading = entry.number(value=value, kind=kind, limits=limits, pointer=pointer)
@@ -57,12 +58,12 @@ def spread_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     if asked_k is None:
         return None
     limits = Limits(low=asked_k)
-    limit = limit_of(limits, "temperature-difference")
+    limit = limit_of(limits, Kind.TEMPERATURE_DIFFERENCE)
     if now.spread is None or floor is None:
         return Finding(decisive=entry.untested(_unsaid(facts)), limit=limit)
     reading = entry.number(
         value=now.spread.value,
-        kind="temperature-difference",
+        kind=Kind.TEMPERATURE_DIFFERENCE,
         limits=limits,
         pointer=floor.pointer,
         dew_point=now.dew_point,

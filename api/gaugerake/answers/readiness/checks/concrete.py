@@ -13,7 +13,7 @@ from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.slab.strength import DAY_S, may_still_gain
 from gaugerake.floor.slab.surface import Substrate, substrate
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.range import Limits
 
 AGE = "age"
@@ -50,15 +50,15 @@ def age_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     limits = Limits(low=asked_s)
     wait = None
     if age.days_short and age.ready_on is not None:
-        wait = entry.remedy("until", days=Figure(age.days_short * DAY_S, "days"), date=age.ready_on.isoformat())
+        wait = entry.remedy("until", days=Figure(age.days_short * DAY_S, Kind.DAYS), date=age.ready_on.isoformat())
     reading = entry.number(
         value=age.age_s,
-        kind="days",
+        kind=Kind.DAYS,
         limits=limits,
         pointer="/slab/poured" if by_date else "/slab/age",
         do=wait,
     )
-    return Finding(decisive=reading, limit=limit_of(limits, "days"))
+    return Finding(decisive=reading, limit=limit_of(limits, Kind.DAYS))
 
 
 def age_remarks(facts: Facts) -> Iterator[Remark]:
@@ -88,10 +88,10 @@ def strength_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     limits = Limits(low=asked_pa)
     reading = entry.number(
         value=facts.slab.compressive_strength_pa,
-        kind="pressure",
+        kind=Kind.PRESSURE,
         limits=limits,
         pointer="/slab/compressive_strength",
         bad=Verdict.FIX if young else Verdict.STOP,
         do=entry.remedy("young") if young else None,
     )
-    return Finding(decisive=reading, limit=limit_of(limits, "pressure"))
+    return Finding(decisive=reading, limit=limit_of(limits, Kind.PRESSURE))

@@ -11,7 +11,7 @@ from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.range import Limits
 
 JOINTS = "joints"
@@ -28,12 +28,12 @@ def slope_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         if percent is None:
             unsaid = unsaid or entry.untested(pointer)
             continue
-        readings.append(entry.number(value=percent, kind="percent", limits=limits, pointer=pointer, room=room.name))
+        readings.append(entry.number(value=percent, kind=Kind.PERCENT, limits=limits, pointer=pointer, room=room.name))
     if unsaid is not None or not readings:
         readings.append(unsaid or entry.untested("/rooms"))
     decisive = max(readings, key=_steepness)
     shown = tuple(readings) if len(readings) > 1 else ()
-    return Finding(decisive=decisive, limit=limit_of(limits, "percent"), readings=shown)
+    return Finding(decisive=decisive, limit=limit_of(limits, Kind.PERCENT), readings=shown)
 
 
 def _steepness(reading: Reading) -> tuple[int, float]:
@@ -45,7 +45,7 @@ def _steepness(reading: Reading) -> tuple[int, float]:
 def steepest(facts: Facts, _finding: Finding) -> Derivation:
     """Of the rooms' slopes the steepest."""
     slopes = (room.slope_percent for room in facts.resolved.asked.rooms)
-    said = (None if slope is None else Figure(slope, "percent") for slope in slopes)
+    said = (None if slope is None else Figure(slope, Kind.PERCENT) for slope in slopes)
     return Derivation("rule-steepest", numbered(said), JOB)
 
 
@@ -58,7 +58,7 @@ def joints_check(entry: CheckEntry, facts: Facts) -> Finding:
     count = sum(len(rooms[index].joints or ()) for index in said)
     reading = Reading(
         pointer=f"/rooms/{said[0]}/joints",
-        measured=Figure(float(count), "count"),
+        measured=Figure(float(count), Kind.COUNT),
         verdict=Verdict.GO,
         because=entry.why("within" if count else "none", count=count),
         do=None,
@@ -90,15 +90,15 @@ def thickness_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         return None
     limits = Limits(low=thickness.low_m, high=thickness.high_m)
     readings = tuple(
-        entry.number(value=value, kind="small-length", limits=limits, pointer=pointer)
+        entry.number(value=value, kind=Kind.SMALL_LENGTH, limits=limits, pointer=pointer)
         for pointer, value in facts.thicknesses_m
     )
     decisive = next((reading for reading in readings if reading.verdict is Verdict.FIX), readings[0])
     shown = readings if len(readings) > 1 else ()
-    return Finding(decisive=decisive, limit=limit_of(limits, "small-length"), readings=shown)
+    return Finding(decisive=decisive, limit=limit_of(limits, Kind.SMALL_LENGTH), readings=shown)
 
 
 def thickness_from(facts: Facts, finding: Finding) -> Derivation:
     """The first that is out of range, else the first."""
-    asked = (Figure(value, "small-length") for _, value in facts.thicknesses_m)
+    asked = (Figure(value, Kind.SMALL_LENGTH) for _, value in facts.thicknesses_m)
     return Derivation("rule-first-out", ends(finding) | numbered(asked), JOB)

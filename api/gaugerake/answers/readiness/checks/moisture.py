@@ -16,7 +16,7 @@ from gaugerake.answers.readiness.moisture_tests import MoistureTests
 from gaugerake.floor.job import HumidityReading
 from gaugerake.floor.slab.moisture import deep_enough, near_emission_limit, near_humidity_limit
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.range import Limits
 
 EMISSION_AT, HUMIDITY_AT = "/slab/moisture_emission", "/slab/relative_humidity"
@@ -30,15 +30,15 @@ def damp_check(entry: CheckEntry, facts: Facts) -> Finding:
 
 def emission_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     """The worst emission against the limit."""
-    return _worst(entry, facts.emission, "moisture-emission", EMISSION_AT, "exposure")
+    return _worst(entry, facts.emission, Kind.MOISTURE_EMISSION, EMISSION_AT, "exposure")
 
 
 def humidity_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     """The worst humidity against the limit."""
-    return _worst(entry, facts.humidity, "percent", HUMIDITY_AT, "shallow")
+    return _worst(entry, facts.humidity, Kind.PERCENT, HUMIDITY_AT, "shallow")
 
 
-def _worst(entry: CheckEntry, tests: MoistureTests, kind: str, pointer: str, wrong: str) -> Finding | None:
+def _worst(entry: CheckEntry, tests: MoistureTests, kind: Kind, pointer: str, wrong: str) -> Finding | None:
     """One that stops decides; else the worst of those that count; else one that does not count."""
     if not tests.active:
         return None
@@ -51,7 +51,7 @@ def _worst(entry: CheckEntry, tests: MoistureTests, kind: str, pointer: str, wro
     return Finding(decisive=entry.untested(pointer), limit=limit)
 
 
-def _readings(entry: CheckEntry, tests: MoistureTests, kind: str, pointer: str, wrong: str) -> Iterator[Reading]:
+def _readings(entry: CheckEntry, tests: MoistureTests, kind: Kind, pointer: str, wrong: str) -> Iterator[Reading]:
     """Each reading, judged; one that was taken wrongly can stop the work, but it cannot let it go on."""
     limits = Limits(high=tests.limit)
     for index, given in enumerate(tests.readings):
@@ -77,13 +77,13 @@ def _height(reading: Reading) -> float:
 def emission_remarks(facts: Facts) -> Iterator[Remark]:
     """Dishes that stood too short or too long, and emissions just within the limit."""
     limit = facts.emission.limit or 0.0
-    shown = Figure(limit, "moisture-emission")
+    shown = Figure(limit, Kind.MOISTURE_EMISSION)
     for index, (given, dish) in enumerate(zip(facts.emission.readings, facts.slab.moisture_emission, strict=True)):
         pointer, rate = f"{EMISSION_AT}/{index}", given.value
         if not given.in_order:
-            yield caution("dish-exposure", pointer, Figure(float(dish.exposure_hours or 0) * 3600, "duration"))
+            yield caution("dish-exposure", pointer, Figure(float(dish.exposure_hours or 0) * 3600, Kind.DURATION))
         elif rate is not None and near_emission_limit(rate_kg_m2_s=rate, limit_kg_m2_s=limit):
-            yield caution("near-limit", pointer, Figure(rate, "moisture-emission"), limit=shown)
+            yield caution("near-limit", pointer, Figure(rate, Kind.MOISTURE_EMISSION), limit=shown)
 
 
 def humidity_remarks(facts: Facts) -> Iterator[Remark]:
@@ -96,8 +96,8 @@ def humidity_remarks(facts: Facts) -> Iterator[Remark]:
     for index, given in enumerate(facts.humidity.readings):
         percent = given.value or 0.0
         if given.in_order and near_humidity_limit(humidity_percent=percent, limit_percent=limit):
-            pointer, measured = f"{HUMIDITY_AT}/{index}", Figure(percent, "percent")
-            yield caution("near-limit", pointer, measured, limit=Figure(limit, "percent"))
+            pointer, measured = f"{HUMIDITY_AT}/{index}", Figure(percent, Kind.PERCENT)
+            yield caution("near-limit", pointer, measured, limit=Figure(limit, Kind.PERCENT))
 
 
 def wettest_emission(facts: Facts, finding: Finding) -> Derivation:
@@ -127,9 +127,9 @@ def emission_from(facts: Facts, finding: Finding, index: int) -> Derivation | No
     if dish.rate_kg_m2_s is not None or dish.gain_kg is None:
         return as_stated_reading(facts, finding, index)
     inputs: Inputs = {
-        "gain": Figure(dish.gain_kg, "small-mass"),
-        "exposure": Figure((dish.exposure_hours or 0.0) * 3600, "duration"),
-        "area": Figure(dish.area_m2 or 0.0, "small-area"),
+        "gain": Figure(dish.gain_kg, Kind.SMALL_MASS),
+        "exposure": Figure((dish.exposure_hours or 0.0) * 3600, Kind.DURATION),
+        "area": Figure(dish.area_m2 or 0.0, Kind.SMALL_AREA),
     }
     return Derivation("rule-dish", inputs, DISH_TEST)
 
@@ -142,9 +142,9 @@ def probe_depth_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     if needed_m is None:
         unknown = replace(entry.untested("/slab/thickness"), because=entry.why("thickness"))
         return Finding(decisive=unknown)
-    limit = limit_of(Limits(low=needed_m), "small-length")
+    limit = limit_of(Limits(low=needed_m), Kind.SMALL_LENGTH)
     if not probes:
-        return Finding(decisive=entry.untested(HUMIDITY_AT, needed=Figure(needed_m, "small-length")), limit=limit)
+        return Finding(decisive=entry.untested(HUMIDITY_AT, needed=Figure(needed_m, Kind.SMALL_LENGTH)), limit=limit)
     readings = tuple(_probe(entry, index, probe, needed_m) for index, probe in enumerate(probes))
     decisive = max(readings, key=lambda reading: (reading.verdict is Verdict.UNTESTED, -_height(reading)))
     return Finding(decisive=decisive, limit=limit, readings=readings)
@@ -152,11 +152,11 @@ def probe_depth_check(entry: CheckEntry, facts: Facts) -> Finding | None:
 
 def _probe(entry: CheckEntry, index: int, probe: HumidityReading, needed_m: float) -> Reading:
     pointer, number = f"{HUMIDITY_AT}/{index}/depth", index + 1
-    needed, depth = Figure(needed_m, "small-length"), probe.depth_m
+    needed, depth = Figure(needed_m, Kind.SMALL_LENGTH), probe.depth_m
     if depth is None:
         return replace(entry.untested(pointer, needed=needed), because=entry.why("unsaid", number=number))
     deep = deep_enough(depth_m=depth, needed_m=needed_m)
-    figure = Figure(depth, "small-length")
+    figure = Figure(depth, Kind.SMALL_LENGTH)
     return Reading(
         pointer=pointer,
         measured=figure,
@@ -176,8 +176,8 @@ def depth_limit_from(facts: Facts, limit: Figure) -> Derivation:
     thickness_m = facts.slab.thickness_m
     if thickness_m is None:
         return as_listed(facts, limit)
-    share = Figure(100 * limit.value / thickness_m, "percent")
-    inputs: Inputs = {"thickness": Figure(thickness_m, "small-length"), "share": share}
+    share = Figure(100 * limit.value / thickness_m, Kind.PERCENT)
+    inputs: Inputs = {"thickness": Figure(thickness_m, Kind.SMALL_LENGTH), "share": share}
     return Derivation("rule-probe-depth", inputs)
 
 
@@ -189,8 +189,8 @@ def test_count_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     best = max(active, key=lambda tests: tests.counted)
     ending = _count_ending(facts, full=best.counted >= count, either=len(active) > 1)
     enough = ending == "within"
-    given, needed = Figure(best.counted, "count"), Figure(count, "count")
-    figures = {"given": given, "needed": needed, "more": Figure(max(0, count - best.counted), "count")}
+    given, needed = Figure(best.counted, Kind.COUNT), Figure(count, Kind.COUNT)
+    figures = {"given": given, "needed": needed, "more": Figure(max(0, count - best.counted), Kind.COUNT)}
     at = EMISSION_AT if best is facts.emission else HUMIDITY_AT
     reading = Reading(
         pointer="/rooms" if ending == "area" else at,
@@ -199,7 +199,7 @@ def test_count_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         because=entry.why(ending, **figures),
         do=None if enough else entry.remedy(ending, **figures),
     )
-    return Finding(decisive=reading, limit=limit_of(Limits(low=float(count)), "count"))
+    return Finding(decisive=reading, limit=limit_of(Limits(low=float(count)), Kind.COUNT))
 
 
 def _count_ending(facts: Facts, *, full: bool, either: bool) -> str:
@@ -215,4 +215,4 @@ def most_tests(facts: Facts, _finding: Finding) -> Derivation:
 
 def count_limit_from(facts: Facts, _limit: Figure) -> Derivation:
     """As many as the area needs."""
-    return Derivation("rule-test-count", {"area": Figure(facts.area_m2 or 0.0, "area")})
+    return Derivation("rule-test-count", {"area": Figure(facts.area_m2 or 0.0, Kind.AREA)})

@@ -16,7 +16,7 @@ from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgement
 from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
 from gaugerake.floor.slab.verdict import Side, Verdict, at_least, side, stated
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 from gaugerake.floor.values.range import Limits
 
@@ -30,8 +30,8 @@ def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
     words = facts.slab.contaminants
     if words is None:
         return Finding(decisive=entry.untested(CONTAMINANTS_AT))
-    limit = limit_of(Limits(high=0.0), "count")
-    count = Figure(float(len(words)), "count")
+    limit = limit_of(Limits(high=0.0), Kind.COUNT)
+    count = Figure(float(len(words)), Kind.COUNT)
     if not words:
         clean = Reading(
             pointer=CONTAMINANTS_AT,
@@ -85,8 +85,8 @@ def ph_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     limits = facts.limits.ph
     if not stated(limits):
         return None
-    reading = entry.number(value=facts.slab.ph, kind="ph", limits=limits, pointer="/slab/ph")
-    return Finding(decisive=reading, limit=limit_of(limits, "ph"))
+    reading = entry.number(value=facts.slab.ph, kind=Kind.PH, limits=limits, pointer="/slab/ph")
+    return Finding(decisive=reading, limit=limit_of(limits, Kind.PH))
 
 
 def profile_check(entry: CheckEntry, facts: Facts) -> Finding | None:
@@ -98,7 +98,7 @@ def profile_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     decisive = max(
         readings, key=lambda reading: (reading.verdict is Verdict.FIX, reading.measured is None, _off(reading, limits))
     )
-    return Finding(decisive=decisive, limit=limit_of(limits, "csp"), readings=readings if len(readings) > 1 else ())
+    return Finding(decisive=decisive, limit=limit_of(limits, Kind.CSP), readings=readings if len(readings) > 1 else ())
 
 
 def _off(reading: Reading, limits: Limits) -> float:
@@ -116,14 +116,14 @@ def _profile(entry: CheckEntry, pointer: str, csp: int | None, limits: Limits) -
     value = None if csp is None else float(csp)
     do = None
     if method is not None:
-        shown = limit_of(limits, "csp")
+        shown = limit_of(limits, Kind.CSP)
         do = entry.remedy(method, low=shown.low, high=shown.high)
-    return entry.number(value=value, kind="csp", limits=limits, pointer=pointer, do=do)
+    return entry.number(value=value, kind=Kind.CSP, limits=limits, pointer=pointer, do=do)
 
 
 def profile_from(facts: Facts, finding: Finding) -> Derivation:
     """Of the profiles the one farthest out."""
-    said = (None if csp is None else Figure(float(csp), "csp") for _, csp in facts.profiles)
+    said = (None if csp is None else Figure(float(csp), Kind.CSP) for _, csp in facts.profiles)
     return Derivation("rule-farthest-out", ends(finding) | numbered(said), JOB)
 
 
@@ -132,7 +132,7 @@ def pull_off_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     limit_pa, judged = facts.limits.pull_off_pa, facts.pull_off
     if limit_pa is None or judged is None:
         return None
-    limit = limit_of(Limits(low=limit_pa), "pressure")
+    limit = limit_of(Limits(low=limit_pa), Kind.PRESSURE)
     readings = tuple(_pull(entry, facts, index, judged, limit_pa) for index in range(len(facts.slab.pull_off)))
     if judged.mean_pa is None or judged.weakest is None:
         return Finding(decisive=entry.untested(PULL_OFF_AT), limit=limit, readings=readings)
@@ -148,15 +148,15 @@ def _mean(
     low = not at_least(value=mean, low=limit_pa)
     ending = "within" if judged.verdict is Verdict.GO else "below" if low else "weakest"
     figures: dict[str, Value] = {
-        "measured": Figure(mean, "pressure"),
-        "weakest": Figure(facts.slab.pull_off[index].strength_pa, "pressure"),
+        "measured": Figure(mean, Kind.PRESSURE),
+        "weakest": Figure(facts.slab.pull_off[index].strength_pa, Kind.PRESSURE),
         "number": index + 1,
-        "least": Figure(WEAKEST_FRACTION * limit_pa, "pressure"),
-        "low": Figure(limit_pa, "pressure"),
+        "least": Figure(WEAKEST_FRACTION * limit_pa, Kind.PRESSURE),
+        "low": Figure(limit_pa, Kind.PRESSURE),
     }
     return Reading(
         pointer=PULL_OFF_AT if judged.verdict is Verdict.GO else f"{PULL_OFF_AT}/{index}",
-        measured=Figure(mean, "pressure"),
+        measured=Figure(mean, Kind.PRESSURE),
         verdict=judged.verdict,
         because=entry.why(ending, **figures),
         do=reading.do,
@@ -169,12 +169,12 @@ def _pull(entry: CheckEntry, facts: Facts, index: int, judged: PullOffJudgement,
     broke = "unsaid" if pull.failure is None else pull.failure.value
     under = side(value=pull.strength_pa, limits=Limits(low=limit_pa)) is Side.BELOW
     ending = "one-glue" if pull.failure is PullOffFailure.GLUE else "one-under" if under else "one-over"
-    figure = Figure(pull.strength_pa, "pressure")
+    figure = Figure(pull.strength_pa, Kind.PRESSURE)
     return Reading(
         pointer=f"{PULL_OFF_AT}/{index}",
         measured=figure,
         verdict=verdict,
-        because=entry.why(ending, measured=figure, low=Figure(limit_pa, "pressure"), number=index + 1),
+        because=entry.why(ending, measured=figure, low=Figure(limit_pa, Kind.PRESSURE), number=index + 1),
         do=None if verdict is Verdict.GO else entry.remedy(broke),
     )
 
@@ -189,9 +189,9 @@ def pull_off_remarks(facts: Facts) -> Iterator[Remark]:
 def pull_off_from(facts: Facts, _finding: Finding) -> Derivation:
     """The mean of the tests that did not break in the glue."""
     counted: dict[str, Figure] = {
-        f"test_{number}": Figure(pull.strength_pa, "pressure")
+        f"test_{number}": Figure(pull.strength_pa, Kind.PRESSURE)
         for number, pull in enumerate(facts.slab.pull_off, 1)
         if pull.failure is not PullOffFailure.GLUE
     }
-    inputs: Inputs = {"count": len(counted), "sum": Figure(sum(pull.value for pull in counted.values()), "pressure")}
+    inputs: Inputs = {"count": len(counted), "sum": Figure(sum(pull.value for pull in counted.values()), Kind.PRESSURE)}
     return Derivation("rule-pull-off-mean", {**inputs, **counted}, PULL_OFF_TEST)

@@ -14,7 +14,7 @@ from string import Formatter
 
 from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words.figures import figure_text, unit_text
-from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.figure import Figure, Kind, Rate
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.note import Say, Value
 from gaugerake.measure.choice import UnitChoice
@@ -79,7 +79,7 @@ def rate_shown(rate: Rate, reader: Reader) -> tuple[str, str]:
     >>> rate_shown(Rate(Decimal("34.5"), "USD", 2), US_READER)
     ('3.21', 'USD/ft2')
     """
-    unit = reader.units.unit("area")
+    unit = reader.units.unit(Kind.AREA)
     amount = to_minor(amount=rate.amount_m2 * _SQUARE_METRES[unit], digits=rate.digits)
     return str(amount), f"{rate.currency}/{unit}"
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
 
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.measure.choice import UnitChoice
 
 Templates = Mapping[str, str]
@@ -20,9 +20,9 @@ def figure_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str
 
     >>> from gaugerake.answers.show.words import templates
     >>> from gaugerake.measure.choice import US
-    >>> figure_text(Figure(111.483648, "area"), US, templates()), figure_text(Figure(5.0, "mix"), US, templates())
+    >>> figure_text(Figure(111.483648, Kind.AREA), US, templates()), figure_text(Figure(5.0, Kind.MIX), US, templates())
     ('1,200 sq ft', '5 mixes')
-    >>> figure_text(Figure(0.0047625, "small-length"), US, templates())
+    >>> figure_text(Figure(0.0047625, Kind.SMALL_LENGTH), US, templates())
     '3/16 in'
     """
     value, unit = choice.show(*figure)
@@ -45,10 +45,10 @@ def unit_text(unit: str, templates: Templates, value: float = 1) -> str:
     return templates.get(plural) or templates.get(f"unit-{unit}") or unit
 
 
-def _number_of(kind: str, value: float, unit: str) -> str:
-    if kind == "small-length" and unit == "in":
+def _number_of(kind: Kind, value: float, unit: str) -> str:
+    if kind is Kind.SMALL_LENGTH and unit == "in":
         return _by_the_rule(value)
-    if kind == "days" and value >= _WHOLE_DAYS:
+    if kind is Kind.DAYS and value >= _WHOLE_DAYS:
         return f"{value:,.0f}"
     return _number(value)
 

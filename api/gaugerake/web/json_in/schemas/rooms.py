@@ -17,6 +17,7 @@ from gaugerake.floor.job import (
     Termination,
     TrenchDrain,
 )
+from gaugerake.floor.values.figure import Kind
 from gaugerake.web.json_in.document import Document, Items, Object
 from gaugerake.web.json_in.fields import Choice, Number, Text, Whole
 from gaugerake.web.json_in.fields_measure import Measure
@@ -31,7 +32,7 @@ MOST_COUNT = 1000
 
 def thickness(**options: Any) -> Measure:
     """What is placed wet, before the broadcast."""
-    return Measure("small-length", *PLACED, attribute="thickness_m", **options)
+    return Measure(Kind.SMALL_LENGTH, *PLACED, attribute="thickness_m", **options)
 
 
 class CutoutSchema(ShapeSchema):
@@ -57,15 +58,15 @@ class RoundDrainSchema(Document):
     """A round drain."""
 
     makes = RoundDrain
-    diameter = Measure("small-length", "1 cm", "10 m", attribute="diameter_m", required=True)
+    diameter = Measure(Kind.SMALL_LENGTH, "1 cm", "10 m", attribute="diameter_m", required=True)
 
 
 class TrenchDrainSchema(Document):
     """A trench drain, its length along x when it is placed."""
 
     makes = TrenchDrain
-    length = Measure("length", *SIDE, attribute="length_m", required=True)
-    width = Measure("small-length", "1 cm", "100 m", attribute="width_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
+    width = Measure(Kind.SMALL_LENGTH, "1 cm", "100 m", attribute="width_m", required=True)
 
 
 class DrainSchema(Document):
@@ -104,43 +105,43 @@ class JointSchema(Document):
 
     makes = Joint
     only_one = ("length", "line")
-    length = Measure("length", *SIDE, attribute="length_m")
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m")
     line = Items(place(), least=2, most=2, attribute="line_m", about="Its two ends.")
     kind = Choice(JointKind, about="`moving` is carried through the floor, `contraction` is bridged.")
-    width = Measure("small-length", *FILLED, attribute="width_m")
-    depth = Measure("small-length", *FILLED, attribute="depth_m")
+    width = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="width_m")
+    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m")
 
 
 class TerminationSchema(Document):
     """A stop of the floor that the outline does not show."""
 
     makes = Termination
-    length = Measure("length", *SIDE, attribute="length_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
 
 
 class CrackSchema(Document):
     """A crack as it is opened and filled."""
 
     makes = Crack
-    length = Measure("length", *SIDE, attribute="length_m", required=True)
-    width = Measure("small-length", *FILLED, attribute="width_m", required=True)
-    depth = Measure("small-length", *FILLED, attribute="depth_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
+    width = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="width_m", required=True)
+    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m", required=True)
 
 
 class SpallSchema(Document):
     """A patch to fill: its area and mean depth."""
 
     makes = Spall
-    area = Measure("area", "1 cm2", "10000 m2", attribute="area_m2", required=True)
-    depth = Measure("small-length", *FILLED, attribute="depth_m", required=True)
+    area = Measure(Kind.AREA, "1 cm2", "10000 m2", attribute="area_m2", required=True)
+    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m", required=True)
 
 
 class CoveSchema(Document):
     """Cove: how much wall, and how far up it."""
 
     makes = Cove
-    length = Measure("length", *SIDE, attribute="length_m", required=True)
-    height = Measure("small-length", "5 mm", "3 m", attribute="height_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
+    height = Measure(Kind.SMALL_LENGTH, "5 mm", "3 m", attribute="height_m", required=True)
 
 
 class RoomSchema(Document):

@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from marshmallow import ValidationError
 
 from gaugerake.floor.job import Circle, Measured, Polygon, Rectangle
+from gaugerake.floor.values.figure import Kind
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.units import unit as unit_named
@@ -22,15 +23,15 @@ MOST_POINTS = 100
 
 def place(**options: Any) -> Items:
     """Two measures from the lower left of the room's box."""
-    return Items(Measure("length", "0 m", "10 km"), least=2, most=2, **options)
+    return Items(Measure(Kind.LENGTH, "0 m", "10 km"), least=2, most=2, **options)
 
 
 class RectangleSchema(Document):
     """A rectangle."""
 
     makes = Rectangle
-    length = Measure("length", *SIDE, attribute="length_m", required=True)
-    width = Measure("length", *SIDE, attribute="width_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
+    width = Measure(Kind.LENGTH, *SIDE, attribute="width_m", required=True)
 
 
 class PolygonSchema(Document):
@@ -61,7 +62,7 @@ class PolygonSchema(Document):
 
     def write(self, value: Polygon, choice: UnitChoice) -> dict[str, Any]:
         """The points in the reader's unit of length."""
-        name = choice.unit("length")
+        name = choice.unit(Kind.LENGTH)
         factor = unit_named(name, Dimension.LENGTH).factor
         points = [[from_metres(x, factor, choice), from_metres(y, factor, choice)] for x, y in value.points_m]
         return {"points": points, "unit": name}
@@ -71,15 +72,15 @@ class CircleSchema(Document):
     """A circle."""
 
     makes = Circle
-    diameter = Measure("length", *SIDE, attribute="diameter_m", required=True)
+    diameter = Measure(Kind.LENGTH, *SIDE, attribute="diameter_m", required=True)
 
 
 class MeasuredSchema(Document):
     """An area known as a figure, gross; without a perimeter it is taken as a rectangle twice as long as wide."""
 
     makes = Measured
-    area = Measure("area", "0.01 m2", "200000 m2", attribute="area_m2", required=True)
-    perimeter = Measure("length", "0.1 m", "100 km", attribute="perimeter_m")
+    area = Measure(Kind.AREA, "0.01 m2", "200000 m2", attribute="area_m2", required=True)
+    perimeter = Measure(Kind.LENGTH, "0.1 m", "100 km", attribute="perimeter_m")
 
 
 class ShapeSchema(Document):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from gaugerake.floor.job import Air, DriesFrom, EmissionReading, HumidityReading, PullOff, PullOffFailure, Slab
+from gaugerake.floor.values.figure import Kind
 from gaugerake.web.json_in.document import Document, Either, Items, Object
 from gaugerake.web.json_in.fields import Choice, Flag, Number, Text, Whole
 from gaugerake.web.json_in.fields_measure import Measure
@@ -17,9 +18,9 @@ class DishSchema(Document):
     """A calcium chloride dish (ASTM F1869): what it gained, in how many hours, over which net area."""
 
     makes = EmissionReading
-    gain = Measure("small-mass", "0 g", "1 kg", attribute="gain_kg", required=True)
+    gain = Measure(Kind.SMALL_MASS, "0 g", "1 kg", attribute="gain_kg", required=True)
     hours = Number(1, 200, attribute="exposure_hours", required=True, about="Hours of exposure.")
-    area = Measure("small-area", "1 in2", "1 m2", attribute="area_m2", required=True, about="Net of the dish.")
+    area = Measure(Kind.SMALL_AREA, "1 in2", "1 m2", attribute="area_m2", required=True, about="Net of the dish.")
 
 
 class HumiditySchema(Document):
@@ -27,14 +28,14 @@ class HumiditySchema(Document):
 
     makes = HumidityReading
     percent = Number(1, 100, required=True)
-    depth = Measure("small-length", "1 mm", "3 m", attribute="depth_m", about="Of the probe, below the surface.")
+    depth = Measure(Kind.SMALL_LENGTH, "1 mm", "3 m", attribute="depth_m", about="Of the probe, below the surface.")
 
 
 class PullOffSchema(Document):
     """A pull-off test and where it broke."""
 
     makes = PullOff
-    strength = Measure("pressure", *STRENGTH, attribute="strength_pa", required=True)
+    strength = Measure(Kind.PRESSURE, *STRENGTH, attribute="strength_pa", required=True)
     failure = Choice(PullOffFailure, about="Where it broke.")
 
 
@@ -43,19 +44,19 @@ class SlabSchema(Document):
 
     makes = Slab
     substrate = Text(64, about="What the floor goes on; concrete unless given.")
-    age = Measure("days", "0 d", "200 yr", attribute="age_s", about="Its age at `work.start`.")
+    age = Measure(Kind.DAYS, "0 d", "200 yr", attribute="age_s", about="Its age at `work.start`.")
     poured = Day(first=1800, about="The day on which it was poured, which gives its age.")
     compressive_strength = Measure(
-        "pressure", *STRENGTH, attribute="compressive_strength_pa", about="Of the concrete, as tested."
+        Kind.PRESSURE, *STRENGTH, attribute="compressive_strength_pa", about="Of the concrete, as tested."
     )
     profile_csp = Whole(1, 10, about="Concrete surface profile (ICRI 310.2R).")
     thickness = Measure(
-        "small-length", "1 cm", "3 m", attribute="thickness_m", about="Of the slab; it says how deep a probe goes."
+        Kind.SMALL_LENGTH, "1 cm", "3 m", attribute="thickness_m", about="Of the slab; it says how deep a probe goes."
     )
     dries_from = Choice(DriesFrom, about="It says how deep a probe goes; one side unless given.")
     moisture_emission = Items(
         Either(
-            Measure("moisture-emission", "0 g/m2/24h", "5000 g/m2/24h"),
+            Measure(Kind.MOISTURE_EMISSION, "0 g/m2/24h", "5000 g/m2/24h"),
             Object(DishSchema),
             attribute_alone="rate_kg_m2_s",
         ),
@@ -64,7 +65,7 @@ class SlabSchema(Document):
     )
     relative_humidity = Items(Object(HumiditySchema), most=MOST_TESTS, about="Each test: the reading and its depth.")
     pull_off = Items(
-        Either(Measure("pressure", *STRENGTH), Object(PullOffSchema), attribute_alone="strength_pa"),
+        Either(Measure(Kind.PRESSURE, *STRENGTH), Object(PullOffSchema), attribute_alone="strength_pa"),
         most=MOST_TESTS,
         about="Each test: the strength, or the strength and where it broke.",
     )
@@ -72,12 +73,12 @@ class SlabSchema(Document):
     absorbs_water = Flag(about="Whether drops of water soak in.")
     damp = Flag(about="Whether it is damp to see or to touch.")
     contaminants = Items(Text(64), most=20, about="What was found on it; an empty list says nothing was.")
-    temperature = Measure("temperature", *TEMPERATURE, attribute="temperature_k", about="Of the surface.")
+    temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", about="Of the surface.")
 
 
 class AirSchema(Document):
     """The air over the floor."""
 
     makes = Air
-    temperature = Measure("temperature", *TEMPERATURE, attribute="temperature_k")
+    temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k")
     humidity_percent = Number(1, 100, about="Relative humidity.")

@@ -10,6 +10,7 @@ from marshmallow import ValidationError
 
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
 from gaugerake.floor.job import Crew, Daily, Readings, Shift, Steady, TemperatureReading, Weekday, Work
+from gaugerake.floor.values.figure import Kind
 from gaugerake.web.errors.finding import Finding
 from gaugerake.web.json_in.document import Document, Items, Object
 from gaugerake.web.json_in.fields import Choice, Flag, Number, Text, Whole
@@ -25,8 +26,8 @@ class DailySchema(Document):
     """A daily wave of the floor's temperature on the wall clock."""
 
     makes = Daily
-    low = Measure("temperature", *TEMPERATURE, attribute="low_k", required=True)
-    high = Measure("temperature", *TEMPERATURE, attribute="high_k", required=True)
+    low = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="low_k", required=True)
+    high = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="high_k", required=True)
     coldest_at = Clock(about="05:00 unless given.")
 
     def make(self, values: dict[str, Any]) -> Daily:
@@ -41,7 +42,7 @@ class ReadingSchema(Document):
 
     makes = TemperatureReading
     at = Moment(required=True, about="Without an offset, in the job's zone.")
-    temperature = Measure("temperature", *TEMPERATURE, attribute="temperature_k", required=True)
+    temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", required=True)
 
 
 class TemperaturesSchema(Document):
@@ -50,7 +51,7 @@ class TemperaturesSchema(Document):
     makes = Steady
     only_one = ("steady", "daily", "readings")
     kinds: ClassVar[dict[str, type]] = {"steady": Steady, "daily": Daily, "readings": Readings}
-    steady = Measure("temperature", *TEMPERATURE)
+    steady = Measure(Kind.TEMPERATURE, *TEMPERATURE)
     daily = Object(DailySchema)
     readings = Items(
         Object(ReadingSchema),
@@ -110,19 +111,23 @@ class CrewSchema(Document):
         0.5, 120, about="From one mix to the next at a station; the product's mixing time and 1.5 more unless given."
     )
     placing_rate = Measure(
-        "area-rate", *RATE, attribute="placing_rate_m2_s", about="Of the body; 600 ft2/h unless given."
+        Kind.AREA_RATE, *RATE, attribute="placing_rate_m2_s", about="Of the body; 600 ft2/h unless given."
     )
     lane_depth = Measure(
-        "length", "10 cm", "30 m", attribute="lane_depth_m", about="How far each lane goes on; 3 ft unless given."
+        Kind.LENGTH, "10 cm", "30 m", attribute="lane_depth_m", about="How far each lane goes on; 3 ft unless given."
     )
     lane_width = Measure(
-        "length", "10 cm", "10 km", attribute="lane_width_m", about="The widest lane; a wider room is poured in strips."
+        Kind.LENGTH,
+        "10 cm",
+        "10 km",
+        attribute="lane_width_m",
+        about="The widest lane; a wider room is poured in strips.",
     )
     coating_rate = Measure(
-        "area-rate", *RATE, attribute="coating_rate_m2_s", about="Of primers and coats; 1,000 ft2/h unless given."
+        Kind.AREA_RATE, *RATE, attribute="coating_rate_m2_s", about="Of primers and coats; 1,000 ft2/h unless given."
     )
     clearing_rate = Measure(
-        "area-rate", *RATE, attribute="clearing_rate_m2_s", about="Of loose aggregate; 2,000 ft2/h unless given."
+        Kind.AREA_RATE, *RATE, attribute="clearing_rate_m2_s", about="Of loose aggregate; 2,000 ft2/h unless given."
     )
 
 
@@ -134,7 +139,7 @@ class WorkSchema(Document):
     zone = Zone(about="IANA name; UTC unless given.")
     temperatures = Object(TemperaturesSchema)
     material_temperature = Measure(
-        "temperature",
+        Kind.TEMPERATURE,
         *TEMPERATURE,
         attribute="material_temperature_k",
         about="As it is mixed; the system's reference temperature unless given.",
@@ -152,7 +157,7 @@ class WorkSchema(Document):
     closed = Items(Day(), most=1000, about="Days without work.")
     crew = Object(CrewSchema)
     preparation = Measure(
-        "duration",
+        Kind.DURATION,
         "0 h",
         "2000 h",
         attribute="preparation_s",
