@@ -18,7 +18,7 @@ from gaugerake.floor.cure.fast.daily import Day
 from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
 from gaugerake.floor.layers.need import Demand
-from gaugerake.floor.packs.marginal import Stretch, marginal
+from gaugerake.floor.packs.marginal import Segment, marginal
 from gaugerake.floor.pour.edge import Lane, Pace
 from gaugerake.floor.pour.windows import RoomPour, Window, spread_over_shifts
 from gaugerake.floor.room.keyway import inset
@@ -163,7 +163,7 @@ def test_what_a_wave_reaches_in_a_part_of_a_day(from_h: float, until_h: float, r
 
 
 def test_packs_that_cover_to_the_last_unit_cover() -> None:
-    hulls = [[Stretch(slope=5.0, larger_first=-5, size=0, start=0, stop=10)]]
+    hulls = [[Segment(slope=5.0, larger_first=-5, size=0, start=0, stop=10)]]
     assert marginal(left=50, units=[5], hulls=hulls) == (hulls[0][0], 10)
     assert marginal(left=51, units=[5], hulls=hulls) is None
 

@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from tests.floor.pack_by_table import table_best
 
 from gaugerake.floor.packs.choice import Load, Offered, choose_packs, price_of
-from gaugerake.floor.packs.marginal import stretches
-from gaugerake.floor.packs.residue import Departure, Filling, Weighed, least_regret
+from gaugerake.floor.packs.marginal import lower_hull
+from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
 from gaugerake.floor.packs.search import Assortment, Search
-from gaugerake.floor.packs.size import Size, Tier, weighed
+from gaugerake.floor.packs.size import Size, Tier, with_weights
 from gaugerake.floor.product import Break, Price
 
 GALLON, LITRE = 0.003785411784, 0.001
@@ -284,7 +284,7 @@ def test_the_work_does_not_grow_with_the_need(seed: int, stock: str) -> None:
     most = sum(size.units * size.most for size in sizes)
     search = Search(Assortment(sizes), need=min(most, chance.randint(100_000, 1_500_000)), allowed=3_000)
     assert search.best() is not None
-    assert search.weighed.left > 0
+    assert search.budget.left > 0
 
 
 def test_more_than_all_there_is_is_not_covered() -> None:
@@ -328,32 +328,36 @@ def test_what_is_left_is_filled_as_trying_every_count_fills_it() -> None:
         )
         kinds = [
             Departure(
-                units=chance.choice([-7, -3, -1, 1, 4, 5]), regret=chance.randint(1, 30), most=chance.randint(1, 5)
+                units=chance.choice([-7, -3, -1, 1, 4, 5]),
+                reduced_cost=chance.randint(1, 30),
+                most=chance.randint(1, 5),
             )
             for _ in range(3)
         ]
         left, limit = chance.randint(1, 120), chance.randint(1, 150)
-        regrets = []
+        costs = []
         for counts in itertools.product(*(range(kind.most + 1) for kind in kinds)):
             rest = left - sum(count * kind.units for count, kind in zip(counts, kinds, strict=True))
-            paid = sum(count * kind.regret for count, kind in zip(counts, kinds, strict=True))
-            regrets += [
+            paid = sum(count * kind.reduced_cost for count, kind in zip(counts, kinds, strict=True))
+            costs += [
                 paid + (packs * filling.units - rest) * filling.over
                 for packs in range(filling.first, filling.last + 1)
                 if packs * filling.units >= rest
             ]
-        least = min(regrets, default=limit)
-        found = least_regret(left=left, filling=filling, departures=kinds, limit=limit, weighed=Weighed(10_000))
+        least = min(costs, default=limit)
+        found = least_reduced_cost(
+            left=left, filling=filling, departures=kinds, limit=limit, budget=CountBudget(10_000)
+        )
         assert (limit if found is None else found[0]) == min(least, limit)
         if found is not None:
-            regret, moved, packs = found
+            reduced_cost, moved, packs = found
             rest = left - sum(count * kind.units for count, kind in zip(moved, kinds, strict=True))
             over = packs * filling.units - rest
             assert over >= 0
             assert filling.first <= packs <= filling.last
             assert all(0 <= count <= kind.most for count, kind in zip(moved, kinds, strict=True))
-            assert regret == over * filling.over + sum(
-                count * kind.regret for count, kind in zip(moved, kinds, strict=True)
+            assert reduced_cost == over * filling.over + sum(
+                count * kind.reduced_cost for count, kind in zip(moved, kinds, strict=True)
             )
 
 
@@ -365,19 +369,19 @@ def test_a_hull_lies_under_every_count_and_touches_its_ends(seed: int) -> None:
         Tier(first, end - 1, price, 0)
         for first, end, price in zip(starts, starts[1:], chance.sample(range(50, 99), 3), strict=False)
     ]
-    hull = stretches(index=0, units=1, tiers=tiers)
+    hull = lower_hull(index=0, units=1, tiers=tiers)
     costs = {count: tier.price * count for tier in tiers for count in range(tier.first, tier.last + 1)}
     assert (hull[0].start, hull[-1].stop) == (0, 39)
-    assert [stretch.slope for stretch in hull] == sorted(stretch.slope for stretch in hull)
-    for stretch in hull:
-        for count in range(stretch.start, stretch.stop + 1):
-            assert costs[stretch.start] + stretch.slope * (count - stretch.start) <= costs[count] + 1e-9
+    assert [segment.slope for segment in hull] == sorted(segment.slope for segment in hull)
+    for segment in hull:
+        for count in range(segment.start, segment.stop + 1):
+            assert costs[segment.start] + segment.slope * (count - segment.start) <= costs[count] + 1e-9
 
 
 def test_a_choice_that_weighs_less_is_the_better_one() -> None:
     """Cost before packs, packs before what is over, that before the first sku: every pair of 4^3 choices."""
     sizes = [Size(units=units, tiers=((0, 9, price),)) for units, price in ((2, 20), (4, 40), (5, 40))]
-    tiers = weighed(sizes)
+    tiers = with_weights(sizes)
     choices = list(itertools.product(range(4), repeat=3))
 
     def rank(counts: tuple[int, ...]) -> tuple[int, int, int, tuple[int, ...]]:

@@ -22,7 +22,7 @@ from gaugerake.floor.values.rounding import GUARD, whole
 
 _UNLIMITED = 1 << 40
 _FINEST = 1 << 20  # a common unit is looked for down to this part of the smallest pack
-_WEIGHED = 50_000  # counts that the search may weigh before it is content
+_MOST_COMPARED = 50_000  # counts that the search may compare
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +62,7 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
     Notes
     -----
     A need is covered within a relative guard of 1e-9. The choice is exact unless more than 50,000 counts would have to
-    be weighed, which takes several packs that share no unit and cost alike by contents: then it is the best of those,
+    be compared, which takes several packs that share no unit and cost alike by contents: then it is the best of those,
     and costs no more than filling up with packs of one size.
 
     Examples
@@ -102,7 +102,7 @@ class _Group:
 
     def choose(self, need: float) -> tuple[int, ...]:
         """Counts in the order of the indices; all there are when they do not cover the need."""
-        found = Search(self.ready, need=whole(need / self.unit), allowed=_WEIGHED).best()
+        found = Search(self.ready, need=whole(need / self.unit), allowed=_MOST_COMPARED).best()
         return self.stock if found is None else found
 
 

@@ -1,10 +1,15 @@
-"""The least regrettable way to make packs come out even: one size fills what some packs more or less of others leave.
+"""The group relaxation of the knapsack: the cheapest departures from the base counts, with one size filling the rest.
 
-Regret is what is paid beyond the price of the filling size, by the unit. Each pack by which another size departs from
-its home count is regretted, and so is each unit over. The filling size is regretted not at all, so that without limits
-nothing counts but what remains when the rest is divided by its units: a table over these residues says what any
-choice still has to regret at least, and the choice is read off along it. Where a limit bars that way, the table
-remains the bound by which a search for the next best is cut.
+The filling size is the basic variable: its reduced cost is 0. Each pack by which another size departs from its base
+count has a reduced cost, and so has each unit bought over the need. Without limits on the filling size only the rest
+modulo its units matters, so a table by residue gives the least reduced cost from any rest on, and the choice is read
+off along it. Where a limit of stock or of a price tier forbids that choice, the table is the lower bound of a branch
+and bound.
+
+References
+----------
+R. E. Gomory, On the relation between integer and noninteger solutions to linear programs, Proc. Natl. Acad. Sci. 53
+(1965); cited from memory. The table is filled by going once round each cycle of residues.
 """
 
 from __future__ import annotations
@@ -19,7 +24,7 @@ _WORTH = 4  # choices that a residue in a table may save weighing
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filling:
-    """The size that fills the rest: from ``first`` to ``last`` packs; each unit over is regretted by ``over``."""
+    """The size that fills the rest, in ``first`` to ``last`` packs; a unit over the need has the reduced cost ``over``."""
 
     units: int
     first: int
@@ -29,67 +34,67 @@ class Filling:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Departure:
-    """Up to ``most`` packs more (or, where ``units`` is negative, fewer) than at home, each regretted by ``regret``."""
+    """Up to ``most`` packs more than the base count, or fewer where ``units`` is negative, each at ``reduced_cost``."""
 
     units: int
-    regret: int
+    reduced_cost: int
     most: int
 
 
-class Weighed:
-    """How many more counts may be weighed before the search is content with what it has."""
+class CountBudget:
+    """How many more counts may be compared before the search ends with the best so far."""
 
     def __init__(self, allowed: int) -> None:
         self.left = allowed
 
 
-def least_regret(
-    *, left: int, filling: Filling, departures: Sequence[Departure], limit: int, weighed: Weighed
+def least_reduced_cost(
+    *, left: int, filling: Filling, departures: Sequence[Departure], limit: int, budget: CountBudget
 ) -> tuple[int, tuple[int, ...], int] | None:
-    """Find the departures that let the filling size cover what is left with the least regret.
+    """Find the departures of least reduced cost with which the filling size covers what is left.
 
     Parameters
     ----------
     left : int
-        Units that the other sizes leave when all of them are at home.
+        Units that the base counts of the other sizes leave to cover.
     filling : Filling
         The size that fills.
     departures : Sequence[Departure]
         Of the other sizes.
     limit : int
-        Only less regret than this is of interest.
-    weighed : Weighed
-        Counted down; at nothing left, the best so far is given.
+        Only a reduced cost below this is looked for.
+    budget : CountBudget
+        Counted down; below 0 the best so far is returned.
 
     Returns
     -------
     tuple of int, tuple of int, int; or None
-        Regret, departure of each, packs of the filling size; None when nothing is below the limit.
+        Reduced cost, packs departed of each, packs of the filling size; None when nothing is below the limit.
 
     Examples
     --------
-    17 units by fives leave 3 over, at 10 each. Two packs of a single unit more, at 4 each, are regretted less; no more
-    than one can be had here, which leaves 16.
+    17 units in fives are four packs with 3 units over, at 10 each: 30. Two single units more, at 4 each, leave three
+    fives and cost 8. Where only one single can be had, it does not pay.
 
     >>> fives = Filling(units=5, first=0, last=99, over=10)
-    >>> spare = Departure(units=1, regret=4, most=9)
-    >>> least_regret(left=17, filling=fives, departures=[spare], limit=99, weighed=Weighed(99))
+    >>> spare = Departure(units=1, reduced_cost=4, most=9)
+    >>> least_reduced_cost(left=17, filling=fives, departures=[spare], limit=99, budget=CountBudget(99))
     (8, (2,), 3)
-    >>> scarce = Departure(units=1, regret=4, most=1)
-    >>> least_regret(left=17, filling=fives, departures=[scarce], limit=99, weighed=Weighed(99))
+    >>> scarce = Departure(units=1, reduced_cost=4, most=1)
+    >>> least_reduced_cost(left=17, filling=fives, departures=[scarce], limit=99, budget=CountBudget(99))
     (30, (0,), 4)
     """
-    home = _filled(left, filling)
-    if home is not None and home[0] < limit:
-        limit = home[0]
+    base = _filled(left, filling)
+    if base is not None and base[0] < limit:
+        limit = base[0]
     else:
-        home = None
-    used = [place for place, kind in enumerate(departures) if kind.regret < limit]
+        base = None
+    used = [place for place, kind in enumerate(departures) if kind.reduced_cost < limit]
     used.sort(key=lambda place: departures[place].units > 0)
     kinds = [departures[place] for place in used]
-    found = _Search(filling, kinds, limit, weighed).best(left) if kinds else None
+    found = _Search(filling, kinds, limit, budget).best(left) if kinds else None
     if found is None:
-        return None if home is None else (home[0], (0,) * len(departures), home[1])
+        return None if base is None else (base[0], (0,) * len(departures), base[1])
     counts = [0] * len(departures)
     for place, count in zip(used, found[1], strict=True):
         counts[place] = count
@@ -97,7 +102,7 @@ def least_regret(
 
 
 def _filled(left: int, filling: Filling) -> tuple[int, int] | None:
-    """The regret, and the packs, of filling what is left.
+    """The reduced cost and the packs of filling what is left.
 
     >>> _filled(17, Filling(units=5, first=0, last=99, over=10))
     (30, 4)
@@ -107,7 +112,7 @@ def _filled(left: int, filling: Filling) -> tuple[int, int] | None:
 
 
 def residues(*, filling: Filling, departures: Sequence[Departure]) -> list[list[int]]:
-    """Give the least regret by what is left to cover, as if there were no limits.
+    """Give the least reduced cost by residue, without limits on any size.
 
     Parameters
     ----------
@@ -119,11 +124,11 @@ def residues(*, filling: Filling, departures: Sequence[Departure]) -> list[list[
     Returns
     -------
     list of list of int
-        For the departures from each on (the last: for none), by what is left modulo the units of the filling size.
+        One table for the departures from each place on (the last: with none), by what is left modulo the filling size.
 
     Examples
     --------
-    >>> fives, spare = Filling(units=5, first=0, last=99, over=10), Departure(units=1, regret=4, most=9)
+    >>> fives, spare = Filling(units=5, first=0, last=99, over=10), Departure(units=1, reduced_cost=4, most=9)
     >>> residues(filling=fives, departures=[spare])
     [[0, 4, 8, 12, 10], [0, 40, 30, 20, 10]]
     """
@@ -134,33 +139,33 @@ def residues(*, filling: Filling, departures: Sequence[Departure]) -> list[list[
 
 
 def _with(table: Sequence[int], departure: Departure) -> list[int]:
-    """The table with one more kind of departure: once round each ring of residues that its packs go through.
+    """The table with one more kind of departure: once round each cycle of residues that its packs step through.
 
-    Begun at a ring's least regret, which no departure can better, once is enough.
+    A walk that starts at the least entry of its cycle, which no departure lowers, needs one round.
     """
     best, length = list(table), len(table)
     step, rings = departure.units % length, gcd(departure.units, length)
     for first in range(rings):
         ring = table[first::rings]
-        regret = min(ring)
-        at = first + rings * ring.index(regret)
+        reduced_cost = min(ring)
+        at = first + rings * ring.index(reduced_cost)
         for _ in range(len(ring) - 1):
             at = (at + step) % length
-            regret += departure.regret
-            if best[at] < regret:
-                regret = best[at]
+            reduced_cost += departure.reduced_cost
+            if best[at] < reduced_cost:
+                reduced_cost = best[at]
             else:
-                best[at] = regret
+                best[at] = reduced_cost
     return best
 
 
 class _Search:
-    """Departures one after the other; those that take away come first, so that the rest only shrinks after them."""
+    """Depth-first over the departures. Those that take packs away come first, so that then the rest only shrinks."""
 
-    def __init__(self, filling: Filling, departures: Sequence[Departure], limit: int, weighed: Weighed) -> None:
-        self.filling, self.departures, self.limit, self.weighed = filling, departures, limit, weighed
+    def __init__(self, filling: Filling, departures: Sequence[Departure], limit: int, budget: CountBudget) -> None:
+        self.filling, self.departures, self.limit, self.budget = filling, departures, limit, budget
         self.bottom, self.top = filling.first * filling.units, filling.last * filling.units
-        choices = prod(min(kind.most, (limit - 1) // kind.regret) + 1 for kind in departures)
+        choices = prod(min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in departures)
         many = choices > _WORTH * len(departures) * filling.units and filling.units <= _LONGEST
         self.tables = residues(filling=filling, departures=departures) if many else None
         self.falls = [self._cheapest(place, falling=True) for place in range(len(departures) + 1)]
@@ -182,18 +187,18 @@ class _Search:
         return self.found
 
     def _cheapest(self, place: int, *, falling: bool) -> tuple[int, int] | None:
-        """What moves the rest up or down at the least regret by the unit, of the departures from a place on."""
-        moves = [(move.regret, abs(move.units)) for move in self.departures[place:] if (move.units < 0) == falling] + (
-            [(self.filling.over, 1)] if falling else []
-        )
+        """Of the departures from a place on, the one that moves the rest up or down at the least reduced cost a unit."""
+        moves = [
+            (move.reduced_cost, abs(move.units)) for move in self.departures[place:] if (move.units < 0) == falling
+        ] + ([(self.filling.over, 1)] if falling else [])
         best = None
-        for regret, units in moves:
-            if best is None or regret * best[1] < best[0] * units:
-                best = regret, units
+        for reduced_cost, units in moves:
+            if best is None or reduced_cost * best[1] < best[0] * units:
+                best = reduced_cost, units
         return best
 
     def _beyond(self, place: int, left: int) -> int:
-        """The regret for bringing what is left within what can be filled; the limit where nothing can."""
+        """The least reduced cost of bringing the rest within what can be filled; the limit where nothing can."""
         if left < self.bottom:
             fall = self.falls[place]
             assert fall is not None
@@ -201,46 +206,48 @@ class _Search:
         rise = self.rises[place]
         return self.limit if rise is None else (left - self.top) * rise[0] // rise[1]
 
-    def _walk(self, place: int, left: int, regret: int, *, promised: bool) -> None:
-        if self.weighed.left < 0:
+    def _walk(self, place: int, left: int, reduced_cost: int, *, promised: bool) -> None:
+        if self.budget.left < 0:
             return
         if place == len(self.departures):
-            self._fill(left, regret)
+            self._fill(left, reduced_cost)
             return
-        for least, count in sorted(self._counts(place, left, regret, promised=promised)):
+        for least, count in sorted(self._counts(place, left, reduced_cost, promised=promised)):
             if least >= self.limit:
                 return
             self.counts[place] = count
             move = self.departures[place]
-            self._walk(place + 1, left - count * move.units, regret + count * move.regret, promised=promised)
+            self._walk(
+                place + 1, left - count * move.units, reduced_cost + count * move.reduced_cost, promised=promised
+            )
 
-    def _counts(self, place: int, left: int, regret: int, *, promised: bool) -> list[tuple[int, int]]:
-        """Counts of one departure and what they must be regretted by at least, where that is below the limit.
+    def _counts(self, place: int, left: int, reduced_cost: int, *, promised: bool) -> list[tuple[int, int]]:
+        """Counts of one departure with a lower bound of the reduced cost, where that is below the limit.
 
-        Once round the ring of residues a count can only be worse; but a limit may bar the better one.
+        A count beyond one round of its cycle is worse than the same residue before, unless a limit forbids that one.
         """
         move, length, limit = self.departures[place], self.filling.units, self.limit
         table = None if self.tables is None else self.tables[place + 1]
-        most = min(move.most, (limit - 1 - regret) // move.regret)
+        most = min(move.most, (limit - 1 - reduced_cost) // move.reduced_cost)
         if promised or (move.units > 0 and left <= self.top):
             most = min(most, length // gcd(length, move.units) - 1)
         found = []
-        most = min(most, self.weighed.left // 2)
-        self.weighed.left -= most + 1
+        most = min(most, self.budget.left // 2)
+        self.budget.left -= most + 1
         for count in range(most + 1):
-            least = regret + (table[left % length] if table else 0)
+            least = reduced_cost + (table[left % length] if table else 0)
             if least < limit and not self.bottom <= left <= self.top:
-                beyond = regret + self._beyond(place + 1, left)
+                beyond = reduced_cost + self._beyond(place + 1, left)
                 if beyond > least:
                     least = beyond
             if least < limit:
                 found.append((least, count))
-            regret += move.regret
+            reduced_cost += move.reduced_cost
             left -= move.units
         return found
 
-    def _fill(self, left: int, regret: int) -> None:
+    def _fill(self, left: int, reduced_cost: int) -> None:
         filled = _filled(left, self.filling)
-        if filled is not None and regret + filled[0] < self.limit:
-            self.limit = regret + filled[0]
+        if filled is not None and reduced_cost + filled[0] < self.limit:
+            self.limit = reduced_cost + filled[0]
             self.found = self.limit, tuple(self.counts), filled[1]

@@ -1,9 +1,14 @@
 """The cheapest whole packs that cover a need, in whole numbers.
 
-Packs that may be broken up (``pack_line``) name the marginal size and the price that a unit goes by at the margin. By
-that price each size has a home: the count that it is regretted least at. Within the tiers in which all are at home,
-``pack_residue`` finds the best there is. What is left are choices in which some size is bought in a tier away from its
-home; each is a search of its own, nearly always cut at once, as it already costs more broken up.
+A branch and bound over price tiers. Its relaxation lets packs be broken up (``marginal``): it names the marginal size
+and the price of a unit. At that price each size has a reduced cost and a base count, the count of least reduced cost.
+The best choice with every size in the tier of its base count is a group relaxation of the knapsack (``residue``). Each
+choice with some size in another tier is a branch, which is cut where its reduced cost alone exceeds the best so far.
+
+References
+----------
+R. E. Gomory, On the relation between integer and noninteger solutions to linear programs, Proc. Natl. Acad. Sci. 53
+(1965): the group relaxation; cited from memory.
 """
 
 from __future__ import annotations
@@ -11,9 +16,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from gaugerake.floor.packs.marginal import Stretch, marginal, stretches
-from gaugerake.floor.packs.residue import Departure, Filling, Weighed, least_regret
-from gaugerake.floor.packs.size import Size, Tier, weighed
+from gaugerake.floor.packs.marginal import Segment, lower_hull, marginal
+from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
+from gaugerake.floor.packs.size import Size, Tier, with_weights
 from gaugerake.floor.packs.trial import choices, lightest
 
 _FEW = 40  # choices that are all tried
@@ -28,13 +33,13 @@ class Assortment:
         self.length = len(sizes)
         self.kept = [place for place, size in enumerate(sizes) if size.most > 0]
         self.units = [sizes[place].units for place in self.kept]
-        self.tiers = weighed([sizes[place] for place in self.kept])
+        self.tiers = with_weights([sizes[place] for place in self.kept])
         self.falling = sorted(range(len(self.kept)), key=lambda index: -self.units[index])
         self.all_units = sum(size.units * size.most for size in sizes)
 
 
 class Search:
-    """One search for ``need`` units, in which ``allowed`` counts may be weighed.
+    """One search for ``need`` units, in which ``allowed`` counts may be compared.
 
     Examples
     --------
@@ -44,12 +49,12 @@ class Search:
     """
 
     def __init__(self, assortment: Assortment, *, need: int, allowed: int) -> None:
-        self.assortment, self.need, self.weighed = assortment, need, Weighed(allowed)
+        self.assortment, self.need, self.budget = assortment, need, CountBudget(allowed)
         self.units = assortment.units
         self.counts = [tiers[-1].last for tiers in assortment.tiers]
         self.weight = sum(tiers[-1].weight * tiers[-1].last for tiers in assortment.tiers)
         self.tiers: list[list[Tier]] = []
-        self.hulls: dict[tuple[int, Range], list[Stretch]] = {}
+        self.hulls: dict[tuple[int, Range], list[Segment]] = {}
 
     def best(self) -> tuple[int, ...] | None:
         """Counts in the order of the sizes as given; None when all there is does not cover the need."""
@@ -90,8 +95,8 @@ class Search:
         self.tiers.append([tier._replace(last=min(tier.last, enough)) for tier in tiers if tier.first <= enough])
 
     def _branch(self, ranges: list[Range]) -> None:
-        """The best within these tiers of each size."""
-        if self.weighed.left < 0:
+        """Search the choices with each size in this range of its tiers."""
+        if self.budget.left < 0:
             return
         least = [tiers[low].first for tiers, (low, _) in zip(self.tiers, ranges, strict=True)]
         left = self.need - sum(count * units for count, units in zip(least, self.units, strict=True))
@@ -101,28 +106,28 @@ class Search:
         found = marginal(left=left, units=self.units, hulls=[self._hull(*place) for place in enumerate(ranges)])
         if found is None:
             return
-        stretch, count = found
-        index, (low, high) = stretch.size, ranges[stretch.size]
-        tier = next(i for i in range(low, high + 1) if stretch.stop <= self.tiers[index][i].last)
+        segment, count = found
+        index, (low, high) = segment.size, ranges[segment.size]
+        tier = next(i for i in range(low, high + 1) if segment.stop <= self.tiers[index][i].last)
         first = self.tiers[index][tier].first
-        if first <= stretch.start or (stretch.start == 0 and first <= count):
+        if first <= segment.start or (segment.start == 0 and first <= count):
             balance = _Balance(self, ranges, index, tier)
-            balance.take_best_at_home()
-            parts = balance.away()
+            balance.take_best_in_base_tiers()
+            parts = balance.in_other_tiers()
         else:  # at the margin no whole packs cost what the hull says
-            parts = (_but(ranges, index, part) for part in ((tier, high), (low, tier - 1)))
+            parts = (_with_range(ranges, index, part) for part in ((tier, high), (low, tier - 1)))
         for part in parts:
             self._branch(part)
 
-    def _hull(self, index: int, part: Range) -> list[Stretch]:
+    def _hull(self, index: int, part: Range) -> list[Segment]:
         hull = self.hulls.get((index, part))
         if hull is None:
             tiers = self.tiers[index][part[0] : part[1] + 1]
-            hull = self.hulls[index, part] = stretches(index=index, units=self.units[index], tiers=tiers)
+            hull = self.hulls[index, part] = lower_hull(index=index, units=self.units[index], tiers=tiers)
         return hull
 
     def _take_least(self, ranges: list[Range]) -> None:
-        """Cover the need by what must be bought in any case: of each size, what weighs least."""
+        """Offer the least counts of these tiers, which cover the need by themselves: of each size, the lightest."""
         cheapest = [
             min((tier.weight * tier.first, tier.first) for tier in tiers[low : high + 1])
             for tiers, (low, high) in zip(self.tiers, ranges, strict=True)
@@ -131,10 +136,10 @@ class Search:
 
 
 @dataclass(frozen=True, slots=True)
-class _Home:
-    """Where a size is bought when a unit goes by the marginal price; what its packs are regretted by, and from where.
+class _Base:
+    """The base count of a size at the marginal price, and the tier that holds it.
 
-    ``count`` packs are regretted by ``slope · count − least`` in the tier at ``tier``.
+    In that tier, ``n`` packs have the reduced cost ``slope · n − least``; it is 0 at ``n = count``.
     """
 
     tier: int
@@ -144,98 +149,98 @@ class _Home:
 
 
 class _Balance:
-    """All sizes, in these tiers, beside the price of a unit bought in one tier of the marginal size."""
+    """The reduced costs of all sizes in these tiers, at the unit price of one tier of the marginal size."""
 
     def __init__(self, search: Search, ranges: list[Range], filling: int, tier: int) -> None:
         self.search, self.ranges, self.filling = search, ranges, filling
         self.price, self.scale = search.tiers[filling][tier].weight, search.units[filling]
-        self.homes = [
-            _Home(tier, 0, 0, 0) if index == filling else self._home(index) for index in range(len(search.units))
+        self.bases = [
+            _Base(tier, 0, 0, 0) if index == filling else self._base(index) for index in range(len(search.units))
         ]
-        self.bound = self.price * search.need + sum(home.least for home in self.homes)
-        others = (home.count * units for home, units in zip(self.homes, search.units, strict=True))
+        self.bound = self.price * search.need + sum(base.least for base in self.bases)
+        others = (base.count * units for base, units in zip(self.bases, search.units, strict=True))
         self.left = search.need - sum(others)
 
     def _slope(self, index: int, tier: int) -> int:
-        """What a pack is regretted by."""
+        """The reduced cost of one pack, not yet less that of the base count."""
         search = self.search
         return self.scale * search.tiers[index][tier].weight - self.price * search.units[index]
 
-    def _home(self, index: int) -> _Home:
+    def _base(self, index: int) -> _Base:
         low, high = self.ranges[index]
-        homes = []
+        bases = []
         for tier in range(low, high + 1):
             slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
             count = first if slope >= 0 else last
-            homes.append((slope * count, tier, count, slope))
-        least, tier, count, slope = min(homes)
-        return _Home(tier, count, slope, least)
+            bases.append((slope * count, tier, count, slope))
+        least, tier, count, slope = min(bases)
+        return _Base(tier, count, slope, least)
 
     def _limit(self) -> int:
-        """The regret from which on nothing is better than the best so far."""
+        """The reduced cost at which a choice costs as much as the best so far."""
         return self.scale * self.search.weight - self.bound
 
     def _departures(self) -> Iterator[tuple[int, Departure]]:
-        """The departures within the home tiers that are below the limit."""
+        """The departures within the base tiers whose reduced cost is below the limit."""
         limit = self._limit()
-        for index, home in enumerate(self.homes):
-            tier, regret = self.search.tiers[index][home.tier], abs(home.slope)
+        for index, base in enumerate(self.bases):
+            tier, reduced_cost = self.search.tiers[index][base.tier], abs(base.slope)
             most = tier.last - tier.first
-            if index != self.filling and most and regret < limit:
+            if index != self.filling and most and reduced_cost < limit:
                 units = self.search.units[index]
-                yield index, Departure(units=units if home.slope > 0 else -units, regret=regret, most=most)
+                yield index, Departure(units=units if base.slope > 0 else -units, reduced_cost=reduced_cost, most=most)
 
-    def take_best_at_home(self) -> None:
-        """Offer the best choice in which each size is bought in its home tier."""
+    def take_best_in_base_tiers(self) -> None:
+        """Offer the best choice in which each size is bought in the tier of its base count."""
         if self._limit() <= 0:
             return
         search, kinds = self.search, list(self._departures())
-        tier = search.tiers[self.filling][self.homes[self.filling].tier]
+        tier = search.tiers[self.filling][self.bases[self.filling].tier]
         filling = Filling(units=self.scale, first=tier.first, last=tier.last, over=self.price)
-        found = least_regret(
+        found = least_reduced_cost(
             left=self.left,
             filling=filling,
             departures=[kind for _, kind in kinds],
             limit=self._limit(),
-            weighed=search.weighed,
+            budget=search.budget,
         )
         if found is None:
             return
-        regret, departed, filled = found
-        counts = [home.count for home in self.homes]
+        reduced_cost, departed, filled = found
+        counts = [base.count for base in self.bases]
         counts[self.filling] = filled
         for (index, kind), count in zip(kinds, departed, strict=True):
             counts[index] += count if kind.units > 0 else -count
-        search.offer((self.bound + regret) // self.scale, counts)
+        search.offer((self.bound + reduced_cost) // self.scale, counts)
 
-    def away(self) -> Iterator[list[Range]]:
-        """The ranges of tiers in which something better may be left, each choice in one of them only."""
+    def in_other_tiers(self) -> Iterator[list[Range]]:
+        """The branches that may hold a better choice; each choice is in one of them only."""
         ranges = self.ranges
-        order = sorted(range(len(self.homes)), key=lambda index: index == self.filling)
+        order = sorted(range(len(self.bases)), key=lambda index: index == self.filling)
         for index in order:
-            home, (low, high) = self.homes[index].tier, ranges[index]
-            for part in ((low, home - 1), (home + 1, high)):
+            base, (low, high) = self.bases[index].tier, ranges[index]
+            for part in ((low, base - 1), (base + 1, high)):
                 if any(self._may_gain(index, tier) for tier in range(part[0], part[1] + 1)):
-                    yield _but(ranges, index, part)
-            ranges = _but(ranges, index, (home, home))
+                    yield _with_range(ranges, index, part)
+            ranges = _with_range(ranges, index, (base, base))
 
     def _may_gain(self, index: int, tier: int) -> bool:
-        """Whether buying a size in a tier away from home may be regretted less than the limit."""
+        """Whether buying a size in this other tier may have a reduced cost below the limit."""
         slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
         if index != self.filling:
-            return slope * (first if slope >= 0 else last) - self.homes[index].least < self._limit()
+            return slope * (first if slope >= 0 else last) - self.bases[index].least < self._limit()
         return self._may_fill(slope, first, last)
 
     def _may_fill(self, slope: int, first: int, last: int) -> bool:
-        """The same for the size that fills the rest, with all others in their home tiers."""
+        """The same for the filling size, with all others in their base tiers."""
         limit, kinds = self._limit(), [kind for _, kind in self._departures()]
-        rise = max((limit * kind.units // kind.regret for kind in kinds if kind.units > 0), default=0)
-        fall = max((limit * -kind.units // kind.regret for kind in kinds if kind.units < 0), default=0)
+        rise = max((limit * kind.units // kind.reduced_cost for kind in kinds if kind.units > 0), default=0)
+        fall = max((limit * -kind.units // kind.reduced_cost for kind in kinds if kind.units < 0), default=0)
         count = max(first, -((rise - self.left) // self.scale))
         over = max(0, count * self.scale - self.left - fall) if count == first else 0
         return count <= last and slope * count + self.price * over < limit
 
 
-def _but(ranges: list[Range], index: int, part: Range) -> list[Range]:
-    """The ranges with another one for one size."""
+def _with_range(ranges: list[Range], index: int, part: Range) -> list[Range]:
+    """The ranges, with another range for one size."""
     return [*ranges[:index], part, *ranges[index + 1 :]]

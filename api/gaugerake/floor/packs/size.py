@@ -40,7 +40,7 @@ class Tier(NamedTuple):
     weight: int
 
 
-def weighed(sizes: Sequence[Size]) -> list[tuple[Tier, ...]]:
+def with_weights(sizes: Sequence[Size]) -> list[tuple[Tier, ...]]:
     """Give the tiers of each size with the weights of their packs.
 
     Parameters
@@ -62,7 +62,7 @@ def weighed(sizes: Sequence[Size]) -> list[tuple[Tier, ...]]:
     Examples
     --------
     >>> five, ten = Size(units=5, tiers=((0, 99, 50),)), Size(units=10, tiers=((0, 99, 100),))
-    >>> (small,), (large,) = weighed([five, ten])
+    >>> (small,), (large,) = with_weights([five, ten])
     >>> small.weight < large.weight < 2 * small.weight
     True
     """

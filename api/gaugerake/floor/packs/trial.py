@@ -1,4 +1,4 @@
-"""The cheapest whole packs where there are few choices: all are tried, which is faster than being clever about them."""
+"""The cheapest whole packs where there are few choices: trying them all is faster than a search."""
 
 from __future__ import annotations
 
