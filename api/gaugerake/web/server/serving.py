@@ -38,8 +38,11 @@ COUNTS = "rates.sqlite3"
 GARBAGE = (20_000, 20, 20)
 """Objects between collections: about two answers' worth, of which next to none is in a cycle."""
 SWITCH_SECONDS = 0.001
-"""How long a thread computes before it lets another one go on. At Python's own 5 ms, four dear requests in a worker
-kept /healthz waiting for up to a second; at 1 ms for a third of that, and no fewer were answered (results/beside.md)."""
+"""How long a thread computes before it lets another one go on.
+
+At Python's own 5 ms, four dear requests in a worker kept /healthz waiting for up to a second; at 1 ms for a third of
+that, and no fewer were answered (tests/bench/results/beside.md).
+"""
 SETTINGS = Path(__file__).resolve().parents[4] / "docker" / "gunicorn.conf.py"
 
 
