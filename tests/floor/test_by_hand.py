@@ -11,7 +11,7 @@ from scipy import integrate, stats
 from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.shifts import MOST_DAYS, Shifts
 from gaugerake.floor.cure import accrual
-from gaugerake.floor.cure.accrual import Accrual, Bounds, Gait
+from gaugerake.floor.cure.accrual import Accrual, Bounds, Mode
 from gaugerake.floor.cure.course import DailyCourse, SteadyCourse
 from gaugerake.floor.cure.curve import time_curve, time_point
 from gaugerake.floor.cure.fast.daily import Day
@@ -101,8 +101,8 @@ def test_a_day_without_loss_neither_stops_nor_freezes() -> None:
         day = Day.of(
             course, curve=curve, column="likely", bounds=Bounds(low_k=low_k, high_k=None), longest_piece_s=7200.0
         )
-        assert day.went(Gait.STOPPED, 0.0, 86_400.0) == pytest.approx(stopped_s)
-        assert day.went(Gait.CAPPED, 0.0, 86_400.0) == 0.0
+        assert day.spent_in(Mode.STOPPED, 0.0, 86_400.0) == pytest.approx(stopped_s)
+        assert day.spent_in(Mode.CAPPED, 0.0, 86_400.0) == 0.0
         assert day.frost(0.0) == math.inf
 
 
@@ -113,7 +113,7 @@ def test_what_a_cold_day_stops_is_counted_to_the_second_and_frost_from_any_day_o
     limits = Bounds(low_k=276.0, high_k=None)
     day = Day.of(course, curve=curve, column="likely", bounds=limits, longest_piece_s=7200.0)
     frozen_s = math.acos((276.0 - 273.15) / 4.0) / math.tau * 86_400.0  # on either side of the coldest hour
-    assert day.went(Gait.STOPPED, 0.0, 43_200.0) == pytest.approx(21_600.0 - frozen_s, abs=0.1)
+    assert day.spent_in(Mode.STOPPED, 0.0, 43_200.0) == pytest.approx(21_600.0 - frozen_s, abs=0.1)
     assert day.frost(43_200.0) == pytest.approx(86_400.0 - frozen_s, abs=0.1)
     assert day.frost(2 * 86_400.0 + 43_200.0) == pytest.approx(3 * 86_400.0 - frozen_s, abs=0.1)
     assert day.frost(86_400.0 + 60.0) == 86_460.0
@@ -173,7 +173,7 @@ def test_two_tables_on_one_wave_are_not_taken_for_each_other() -> None:
     course = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=zone_named("UTC"))
     bounds = Bounds(low_k=None, high_k=None)
     gained = [
-        Day.of(course, curve=curve, column="likely", bounds=bounds, longest_piece_s=7200.0).ages[-1]
+        Day.of(course, curve=curve, column="likely", bounds=bounds, longest_piece_s=7200.0).maturities[-1]
         for curve in [time_curve([time_point(temperature_k=293.15, likely_s=hours * 3600.0)]) for hours in (8, 16)]
     ]
     assert gained[0] == pytest.approx(2 * gained[1])

@@ -223,9 +223,9 @@ def test_nothing_has_accrued_at_the_first_reading() -> None:
         course = logged_course([(1e6, first_k), (1e6 + HOUR, 292.0)])
         log = Log.of(course, curve=CURE, column="high", bounds=Bounds(low_k=283.0, high_k=None))
         assert log is not None
-        assert (log.age(1e6), log.instant(0.0), log.lossy) == (0.0, 1e6, first_k < 283.0)
+        assert (log.maturity(1e6), log.instant(0.0), log.lossy) == (0.0, 1e6, first_k < 283.0)
         gained = -hours_before * HOUR / time_at(CURE, temperature_k=first_k, column="high")
-        assert log.age(1e6 - 3 * HOUR) == pytest.approx(gained)
+        assert log.maturity(1e6 - 3 * HOUR) == pytest.approx(gained)
         assert log.instant(gained) == pytest.approx(1e6 - hours_before * HOUR)
 
 
@@ -271,8 +271,10 @@ def test_what_a_day_gains_is_gained_when_its_last_warm_hour_ends() -> None:
     wave_of_eight = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=CHICAGO)
     limits = Bounds(low_k=292.0, high_k=None)
     day = Day.of(wave_of_eight, curve=CURE, column="likely", bounds=limits, longest_piece_s=7200.0)
-    assert [day.phase(days * day.ages[-1]) for days in (1, 3)] == pytest.approx([18 * HOUR, 2 * DAY_S + 18 * HOUR])
-    assert day.phase(0.5 * day.ages[-1]) == pytest.approx(12 * HOUR)
+    assert [day.phase(days * day.maturities[-1]) for days in (1, 3)] == pytest.approx(
+        [18 * HOUR, 2 * DAY_S + 18 * HOUR]
+    )
+    assert day.phase(0.5 * day.maturities[-1]) == pytest.approx(12 * HOUR)
 
 
 @settings(max_examples=60, deadline=None)
@@ -291,7 +293,7 @@ def test_a_series_is_the_integral(low_k: float, height_k: float, energy: float, 
         return
     at = course.by_phase(0.0)
     expected, _ = quad(lambda s: math.exp(-line[0] - line[1] / at(s)), 0.0, until_s, epsabs=0, epsrel=1e-11, limit=200)
-    assert found[0].age(until_s) == pytest.approx(expected, rel=1e-9, abs=1e-9 * found[0].age(DAY_S))
+    assert found[0].maturity(until_s) == pytest.approx(expected, rel=1e-9, abs=1e-9 * found[0].maturity(DAY_S))
 
 
 @settings(max_examples=100, deadline=None)
@@ -344,9 +346,11 @@ def test_a_day_holds_its_whole_age() -> None:
     course = DailyCourse(low_k=285.0, high_k=291.0, coldest_at_s=0.0, zone=CHICAGO)
     line = CURE.lines["likely"][1]
     [series] = Series.on([line], course) or []
-    pieces = [series.age(end) - series.age(start) for start, end in pairwise([0.0, HOUR, 9 * HOUR, DAY_S])]
-    assert sum(pieces) == pytest.approx(series.age(DAY_S), rel=1e-12)
-    assert DAY_S / time_at(CURE, temperature_k=285.0) < series.age(DAY_S) < DAY_S / time_at(CURE, temperature_k=291.0)
+    pieces = [series.maturity(end) - series.maturity(start) for start, end in pairwise([0.0, HOUR, 9 * HOUR, DAY_S])]
+    assert sum(pieces) == pytest.approx(series.maturity(DAY_S), rel=1e-12)
+    assert (
+        DAY_S / time_at(CURE, temperature_k=285.0) < series.maturity(DAY_S) < DAY_S / time_at(CURE, temperature_k=291.0)
+    )
 
 
 @settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])

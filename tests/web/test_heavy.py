@@ -13,7 +13,7 @@ from flask.testing import FlaskClient
 from tests.weighing import MOST_ANSWER_BYTES, MOST_LEAST_QUOTES, Asked, weigh
 
 from gaugerake.answers.return_times.answer import MOST_PARTS
-from gaugerake.answers.return_times.explain_steps import MOST_PARTS_TOLD
+from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
 
 DAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 WORK: dict[str, Any] = {
@@ -136,7 +136,7 @@ def test_no_more_parts_are_listed_or_told_than_the_description_says(client: Flas
     answer = client.post("/v1/return-times?working=true", json=document).get_json()
     assert max(len(step["parts"]) for step in answer["steps"]) == MOST_PARTS
     told = [one["figure"] for one in answer["working"] if re.fullmatch(r"/steps/0/parts/\d+/from", one["figure"])]
-    assert len(told) == MOST_PARTS_TOLD
+    assert len(told) == MOST_PARTS_EXPLAINED
 
 
 def cautions(client: FlaskClient, path: str, document: Any) -> dict[str, str]:

@@ -14,13 +14,13 @@ from gaugerake.floor.values.note import Say, Value
 CREW = Say(code="source-pour-crew")
 SHEET = Say(code="source-pour-sheet")
 OWN = Say(code="source-pour-practice")
-MOST_POURS_TOLD = 200
+MOST_POURS_EXPLAINED = 200
 """A hundred rooms of two bodies. Where shifts are minutes, each room is poured in many parts that come about alike."""
 
 
 def explain_pours(takeoff: Takeoff, site: PourSite, judged: Judged) -> Iterator[Working]:
     """The working of every pour, and of the slowest cadence."""
-    for index, (layer, part) in enumerate(islice(judged.parts(), MOST_POURS_TOLD)):
+    for index, (layer, part) in enumerate(islice(judged.parts(), MOST_POURS_EXPLAINED)):
         at = f"/pours/{index}"
         yield _mix_area(at, takeoff, layer, part)
         yield _cadence(at, layer, part)

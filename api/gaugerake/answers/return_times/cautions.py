@@ -105,7 +105,7 @@ def _cure_remarks(timetable: Timetable, step: Step, cure: Milestone, work: Layer
 
 
 def _reached_k(timetable: Timetable, from_s: float, cure: Milestone, limits_k: Limits) -> tuple[float, float] | None:
-    """The coldest and the warmest at which age accrued [K]; None when it did not to the end."""
+    """The coldest and the warmest at which maturity accrued [K]; None when it did not to the end."""
     if cure.at_s is None:
         return None
     coldest_k, warmest_k = timetable.basis.course.reached_k(from_s, cure.at_s)

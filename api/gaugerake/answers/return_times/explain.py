@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.course_inputs import Inputs
-from gaugerake.answers.job.sources import CLOCK
+from gaugerake.answers.job.sources import CLOCK, MATURITY
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.return_times.explain_cure import AGE_SOURCE, cure_inputs, said
+from gaugerake.answers.return_times.explain_cure import cure_inputs, said
 from gaugerake.answers.return_times.explain_deadline import explain_deadline, shift_inputs
 from gaugerake.answers.return_times.explain_steps import SHIFTS, StepsWorking
 from gaugerake.answers.return_times.plan import Runs, Timetable, last_of_all
@@ -91,15 +91,15 @@ class _Returns:
         for index, last in enumerate(self._runs.last_returns):
             same: dict[Column, Returned] = {column: run.returns[index] for column, run in by_column.items()}
             first = min(same, key=lambda column: last_of_all(same[column]))
-            yield from self._work(index, "earliest", by_column[first], same)
-            yield from self._work(index, "likely", self._runs.likely, same)
-            yield from self._work(index, "latest", by_column[last[0]], same)
+            yield from self._explained(index, "earliest", by_column[first], same)
+            yield from self._explained(index, "likely", self._runs.likely, same)
+            yield from self._explained(index, "latest", by_column[last[0]], same)
             yield from _explain_after(self._timetable, f"/returns/{index}/after", last[1].at_s)
 
     def _all(self) -> tuple[Run, ...]:
         return self._runs.earliest, self._runs.likely, self._runs.latest
 
-    def _work(self, index: int, name: str, run: Run, same: dict[Column, Returned]) -> Iterator[Working]:
+    def _explained(self, index: int, name: str, run: Run, same: dict[Column, Returned]) -> Iterator[Working]:
         one, figure = run.returns[index], f"/returns/{index}/{name}"
         if one.from_s is None or one.cure is None:
             return
@@ -109,7 +109,7 @@ class _Returns:
         inputs = self._inputs(index, run)
         if name != "likely":
             inputs |= {f"{column}_run": said(self._timetable, other.at_s) for column, other in same.items()}
-        yield working(figure, _RULES[run.column], inputs, said(self._timetable, one.at_s), AGE_SOURCE)
+        yield working(figure, _RULES[run.column], inputs, said(self._timetable, one.at_s), MATURITY)
 
     def _inputs(self, index: int, run: Run) -> Inputs:
         one, plan, after = run.returns[index], self._timetable.plan, self._after(index)

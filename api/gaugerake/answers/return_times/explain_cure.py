@@ -1,11 +1,10 @@
-"""The age of a layer as it goes into a working: what a reader needs to reckon a cure by hand."""
+"""The maturity of a layer in the working: the inputs from which a reader computes a cure by hand."""
 
 from __future__ import annotations
 
 from functools import partial
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
-from gaugerake.answers.job.sources import MATURITY
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone
@@ -13,22 +12,20 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
 from gaugerake.floor.values.range import Limits
 
-AGE_SOURCE = MATURITY
-
 
 def cure_inputs(
     timetable: Timetable, from_s: float, curve: TimeCurve, column: Column, cure: Milestone, limits_k: Limits
 ) -> Inputs:
     """What the end of a cure is worked out from, and what held it up."""
     stopped, capped = Figure(cure.stopped_s, Kind.DURATION), Figure(cure.capped_s, Kind.DURATION)
-    inputs = age_inputs(timetable, from_s, curve, column, cure.at_s, limits_k)
+    inputs = maturity_inputs(timetable, from_s, curve, column, cure.at_s, limits_k)
     return {**inputs, "stood_still": stopped, "capped": capped}
 
 
-def age_inputs(
+def maturity_inputs(
     timetable: Timetable, from_s: float, curve: TimeCurve, column: Column, until_s: float | None, limits_k: Limits
 ) -> Inputs:
-    """The instant that age counts from, the floor and the table's time then, the table, and the floor's course."""
+    """The instant that maturity counts from, the floor and the table's time then, the table, and the floor's course."""
     course = timetable.basis.course
     floor_k, last_s = course.at(from_s), from_s if until_s is None else until_s
     return {

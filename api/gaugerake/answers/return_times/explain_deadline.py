@@ -59,16 +59,16 @@ class _Deadline:
     def record(self) -> Iterator[Working]:
         """The working of everything that the deadline holds."""
         by = self._by["reopen_by"]
-        yield from self._work("reopen_by", "rule-as-stated", {"stated": by}, by, JOB)
+        yield from self._explained("reopen_by", "rule-as-stated", {"stated": by}, by, JOB)
         latest = next(one.at_s for _, one in self._timetable.runs.last_returns if one.traffic == self._deadline.traffic)
         if self._deadline.slack is not None:
             inputs = {**self._by, "latest": said(self._timetable, latest)}
-            yield from self._work("slack", "rule-clock-slack", inputs, self._deadline.slack, CLOCK_AGAIN)
+            yield from self._explained("slack", "rule-clock-slack", inputs, self._deadline.slack, CLOCK_AGAIN)
         yield from self._latest_start()
         for index, remedy in enumerate(self._deadline.remedies):
             yield from self._remedy(f"remedies/{index}", remedy)
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
+    def _explained(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
         yield working(f"/deadline/{figure}", rule, inputs, result, source)
 
     def _latest_start(self) -> Iterator[Working]:
@@ -81,7 +81,7 @@ class _Deadline:
         )
         backs = self._backs(own, None, start_s=start_s)
         backs |= _under("a_minute_later", self._back(own, start_s + 60.0))
-        yield from self._work(
+        yield from self._explained(
             "latest_start", "rule-clock-latest-start", backs, found.isoformat(timespec="seconds"), CLOCK_AGAIN
         )
 
@@ -105,7 +105,7 @@ class _Deadline:
         change, less = _CHANGES[remedy.kind](self._timetable, remedy)
         inputs = self._backs(change, less, start_s=self._basis.start_s)
         rule = "rule-clock-remedy" if less is None else "rule-clock-remedy-least"
-        yield from self._work(f"{at}/by", rule, inputs, remedy.by, CLOCK_AGAIN)
+        yield from self._explained(f"{at}/by", rule, inputs, remedy.by, CLOCK_AGAIN)
         yield from self._value(f"{at}/value", remedy)
 
     def _value(self, at: str, remedy: Remedy) -> Iterator[Working]:
@@ -114,10 +114,10 @@ class _Deadline:
         inputs: Inputs = {"by": remedy.by}
         if isinstance(value, int):
             inputs["stations"] = self._timetable.resolved.work.crew.mixing_stations.value
-            yield from self._work(at, "rule-clock-more-stations", inputs, value, JOB)
+            yield from self._explained(at, "rule-clock-more-stations", inputs, value, JOB)
         elif isinstance(value, tuple):
             inputs |= shift_inputs(self._timetable)
-            yield from self._work(at, f"rule-clock-{remedy.kind}", inputs, len(value), JOB)
+            yield from self._explained(at, f"rule-clock-{remedy.kind}", inputs, len(value), JOB)
         else:
             yield from self._warmer(at, value, inputs | self._planned())
 
@@ -128,18 +128,18 @@ class _Deadline:
 
     def _warmer(self, at: str, value: SteadyValue | DailyValue | ReadingsValue, inputs: Inputs) -> Iterator[Working]:
         if isinstance(value, SteadyValue):
-            yield from self._work(f"{at}/steady", "rule-clock-warmer", inputs, value.steady, JOB)
+            yield from self._explained(f"{at}/steady", "rule-clock-warmer", inputs, value.steady, JOB)
         elif isinstance(value, DailyValue):
             wave, ends_k = value.daily, self._basis.course.span_k
             for end, end_k, result in zip(("low", "high"), ends_k, (wave.low, wave.high), strict=True):
                 planned: Inputs = {"by": inputs["by"], "floor": Figure(end_k, Kind.TEMPERATURE)}
-                yield from self._work(f"{at}/daily/{end}", "rule-clock-warmer", planned, result, JOB)
+                yield from self._explained(f"{at}/daily/{end}", "rule-clock-warmer", planned, result, JOB)
             coldest: Inputs = {"coldest_at": wave.coldest_at}
-            yield from self._work(
+            yield from self._explained(
                 f"{at}/daily/coldest_at", "rule-clock-coldest-as-planned", coldest, wave.coldest_at, JOB
             )
         else:
-            yield from self._work(f"{at}/readings", "rule-clock-warmer-readings", inputs, len(value.readings), JOB)
+            yield from self._explained(f"{at}/readings", "rule-clock-warmer-readings", inputs, len(value.readings), JOB)
 
 
 def shift_inputs(timetable: Timetable) -> Inputs:

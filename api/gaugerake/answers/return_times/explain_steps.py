@@ -7,14 +7,13 @@ from itertools import islice
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.resolved import Basis
-from gaugerake.answers.job.sources import JOB
+from gaugerake.answers.job.sources import JOB, MATURITY
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.return_times.explain_cure import (
-    AGE_SOURCE,
-    age_inputs,
     cure_inputs,
     curve_inputs,
     limit_inputs,
+    maturity_inputs,
     said,
 )
 from gaugerake.answers.return_times.explain_work import work_inputs, work_rule
@@ -32,7 +31,7 @@ from gaugerake.floor.values.note import Value, Words
 from gaugerake.floor.values.range import Limits
 
 SHIFTS = JOB
-MOST_PARTS_TOLD = 100
+MOST_PARTS_EXPLAINED = 100
 """Of each step: parts come about alike, and a year of eight shifts a day has 2,920."""
 
 
@@ -78,7 +77,7 @@ class StepsWorking:
         """An instant as it stands in a working: on the wall clock, or as hours from the start."""
         return said(self._timetable, instant_s)
 
-    def _work(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
+    def _explained(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
         yield working(f"{self._at}/{figure}", rule, inputs, result, source)
 
     def _lasts(self, index: int, step: Step) -> Iterator[Working]:
@@ -89,7 +88,7 @@ class StepsWorking:
         inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._timetable, step)}
         lasts = Figure(ends_s - begins_s, Kind.DURATION)
         rule, source = work_rule(self._timetable, step)
-        yield from self._work(f"{index}/lasts", rule, inputs, lasts, source)
+        yield from self._explained(f"{index}/lasts", rule, inputs, lasts, source)
 
     def _whole(self, index: int, step: Step) -> Iterator[Working]:
         """A step within one shift."""
@@ -98,9 +97,9 @@ class StepsWorking:
         work = Figure(step.work_s, Kind.DURATION)
         inputs: Inputs = {"ready": self.said(step.ready_s), "work": work}
         inputs |= self.fits(step.ready_s, begins_s, step.limits_k)
-        yield from self._work(f"{index}/from", "rule-clock-begins", inputs, self.said(begins_s), SHIFTS)
+        yield from self._explained(f"{index}/from", "rule-clock-begins", inputs, self.said(begins_s), SHIFTS)
         ends: Inputs = {"begins": self.said(begins_s), "work": work}
-        yield from self._work(f"{index}/until", "rule-clock-ends", ends, self.said(ends_s), SHIFTS)
+        yield from self._explained(f"{index}/until", "rule-clock-ends", ends, self.said(ends_s), SHIFTS)
 
     def _window(self, index: int, step: Step) -> Iterator[Working]:
         """Why a layer is abraded: when its recoat window closed, counted from the first foot of it that was placed."""
@@ -119,8 +118,8 @@ class StepsWorking:
             high_k=limits_k.high,
         )
         inputs = cure_inputs(self._timetable, from_s, curve, "low", ends, limits_k)
-        yield from self._work(
-            f"{index}/from/window_closes", "rule-clock-window", inputs, self.said(ends.at_s), AGE_SOURCE
+        yield from self._explained(
+            f"{index}/from/window_closes", "rule-clock-window", inputs, self.said(ends.at_s), MATURITY
         )
 
     def _split(self, index: int, step: Step, work: LayerWork | None) -> Iterator[Working]:
@@ -128,23 +127,23 @@ class StepsWorking:
         assert step.placed is not None and step.ready_s is not None
         parts_s = work.parts_s if work is not None and step.kind is StepKind.APPLY else (step.work_s,)
         longest = Figure(self._basis.hours.longest_s, Kind.DURATION)
-        for number, part in enumerate(islice(self._parts(step, parts_s), MOST_PARTS_TOLD)):
+        for number, part in enumerate(islice(self._parts(step, parts_s), MOST_PARTS_EXPLAINED)):
             at = f"{index}/parts/{number}"
             begins: Inputs = {"ready": self.said(part.ready_s), "longest_shift": longest}
             begins["work"] = Figure(part.left_s if part.must_fit_s is None else part.must_fit_s, Kind.DURATION)
             begins |= self.fits(part.ready_s, part.from_s, step.limits_k)
             rule = "rule-clock-part-begins-split" if part.must_fit_s is None else "rule-clock-begins"
-            yield from self._work(f"{at}/from", rule, begins, self.said(part.from_s), SHIFTS)
+            yield from self._explained(f"{at}/from", rule, begins, self.said(part.from_s), SHIFTS)
             ends: Inputs = {"begins": self.said(part.from_s), "work": Figure(part.left_s, Kind.DURATION)}
             ends["closes"] = self.said(self._closes_s(part.from_s))
-            yield from self._work(f"{at}/until", "rule-clock-part-ends", ends, self.said(part.until_s), SHIFTS)
+            yield from self._explained(f"{at}/until", "rule-clock-part-ends", ends, self.said(part.until_s), SHIFTS)
         yield from self._ends(index, step.placed)
 
     def _ends(self, index: int, placed: Placed) -> Iterator[Working]:
         """When a step that is split begins and ends: with its first and its last part."""
         first, last = self.said(placed.from_s), self.said(placed.until_s)
-        yield from self._work(f"{index}/from", "rule-clock-first-part", {"first_part": first}, first, SHIFTS)
-        yield from self._work(f"{index}/until", "rule-clock-last-part", {"last_part": last}, last, SHIFTS)
+        yield from self._explained(f"{index}/from", "rule-clock-first-part", {"first_part": first}, first, SHIFTS)
+        yield from self._explained(f"{index}/until", "rule-clock-last-part", {"last_part": last}, last, SHIFTS)
 
     def _parts(self, step: Step, parts_s: tuple[float, ...]) -> Iterator[_Part]:
         assert step.placed is not None and step.ready_s is not None
@@ -202,7 +201,7 @@ class StepsWorking:
             return
         casts = step.placed.stretches
         both = zip(joined(pour.stretches), casts, strict=True)
-        for number, (poured, cast) in enumerate(islice(both, MOST_PARTS_TOLD)):
+        for number, (poured, cast) in enumerate(islice(both, MOST_PARTS_EXPLAINED)):
             at = f"{index}/parts/{number}" if len(casts) > 1 else f"{index}"
             yield from self._cast_part(at, poured, cast, work.broadcast_wait, work.limits_k)
         if len(casts) > 1:
@@ -210,13 +209,13 @@ class StepsWorking:
 
     def _cast_with(self, index: int, placed: Placed) -> Iterator[Working]:
         """Aggregate cast as the layer under it is placed."""
-        parts = placed.stretches[:MOST_PARTS_TOLD] if len(placed.stretches) > 1 else ()
+        parts = placed.stretches[:MOST_PARTS_EXPLAINED] if len(placed.stretches) > 1 else ()
         ends = {f"parts/{number}": stretch for number, stretch in enumerate(parts)}
         for at, (from_s, until_s) in ({"": (placed.from_s, placed.until_s)} | ends).items():
             for end, at_s in (("from", from_s), ("until", until_s)):
                 pour: Inputs = {"pour": self.said(at_s)}
                 figure = f"{index}/{at}/{end}" if at else f"{index}/{end}"
-                yield from self._work(figure, "rule-clock-cast-with", pour, self.said(at_s), AGE_SOURCE)
+                yield from self._explained(figure, "rule-clock-cast-with", pour, self.said(at_s), MATURITY)
 
     def _cast_part(
         self, at: str, poured: Stretch, cast: Stretch, wait: TimeCurve, limits_k: Limits
@@ -225,11 +224,11 @@ class StepsWorking:
         floor = Figure(self._basis.course.at(poured[0]), Kind.TEMPERATURE)
         first: Inputs = {"pour_begins": self.said(poured[0]), "floor_then": floor, "cast_ends": self.said(cast[1])}
         first |= curve_inputs(wait, "low")
-        yield from self._work(f"{at}/from", "rule-clock-cast-begins", first, self.said(cast[0]), AGE_SOURCE)
-        last = age_inputs(self._timetable, poured[1], wait, "high", cast[1], limits_k)
+        yield from self._explained(f"{at}/from", "rule-clock-cast-begins", first, self.said(cast[0]), MATURITY)
+        last = maturity_inputs(self._timetable, poured[1], wait, "high", cast[1], limits_k)
         cold = self._basis.course.reached_k(poured[1], cast[1])[0] < (limits_k.low or 0.0)
         rule = "rule-clock-cast-ends-cold" if cold else "rule-clock-cast-ends"
-        yield from self._work(f"{at}/until", rule, last, self.said(cast[1]), AGE_SOURCE)
+        yield from self._explained(f"{at}/until", rule, last, self.said(cast[1]), MATURITY)
 
     def _cured(self, index: int, step: Step, work: LayerWork) -> Iterator[Working]:
         worked_s = self._worked_s(index, work)
@@ -237,10 +236,10 @@ class StepsWorking:
             return
         if work.cure is None or step.cure is None:
             ends: Inputs = {"work_ends": self.said(worked_s)}
-            yield from self._work(f"{index}/cured", "rule-clock-no-cure", ends, self.said(step.cured_s), AGE_SOURCE)
+            yield from self._explained(f"{index}/cured", "rule-clock-no-cure", ends, self.said(step.cured_s), MATURITY)
             return
         inputs = cure_inputs(self._timetable, worked_s, work.cure, self._run.column, step.cure, work.limits_k)
-        yield from self._work(f"{index}/cured", "rule-clock-age", inputs, self.said(step.cured_s), AGE_SOURCE)
+        yield from self._explained(f"{index}/cured", "rule-clock-age", inputs, self.said(step.cured_s), MATURITY)
 
     def _worked_s(self, index: int, work: LayerWork) -> float | None:
         """When the work on a layer ends, with what is cast into it."""

@@ -81,7 +81,7 @@ class _Backward:
         for index in range(len(plan.layers) - 1, -1, -1):
             work, worked_by_s = plan.layers[index], math.inf
             if index == plan.returns_from:
-                worked_by_s = min([self._aged(one.after, self._by_s, work.limits_k) for one in plan.returns])
+                worked_by_s = min([self._cures_from(one.after, self._by_s, work.limits_k) for one in plan.returns])
             next_s = self._layer(work, next_s, worked_by_s)
         if plan.preparation_s > 0:
             next_s = self._worked((plan.preparation_s,), next_s)
@@ -94,14 +94,14 @@ class _Backward:
         if work.clear_s > 0:
             next_s = self._worked((work.clear_s,), min(next_s, self._by_s))
         if work.cure is not None:
-            next_s = self._aged(work.cure, next_s, work.limits_k)
+            next_s = self._cures_from(work.cure, next_s, work.limits_k)
         end_s = min(next_s, worked_by_s)
         if work.broadcast is not None and work.broadcast_wait is not None:
-            end_s = self._aged(work.broadcast_wait, end_s, work.wait_limits_k)
+            end_s = self._cures_from(work.broadcast_wait, end_s, work.wait_limits_k)
         return self._worked(work.parts_s, end_s)
 
-    def _aged(self, curve: TimeCurve, by_s: float, limits_k: Limits) -> float:
-        """From when a layer must age to reach its milestone by then."""
+    def _cures_from(self, curve: TimeCurve, by_s: float, limits_k: Limits) -> float:
+        """The latest instant from which a layer cures to its milestone by ``by_s``."""
         if by_s == math.inf:
             return by_s
         course = self._course
@@ -112,12 +112,12 @@ class _Backward:
             log = Log.of(course, curve=curve, column="high", bounds=bounds)
             if log is None or log.lossy:
                 raise _NoGuess
-            return log.instant(log.age(by_s) - 1.0)
+            return log.instant(log.maturity(by_s) - 1.0)
         day = Day.of(course, curve=curve, column="high", bounds=bounds, longest_piece_s=LONGEST_PIECE_S)
         if day.lossy:
             raise _NoGuess
         phase_s = course.phase_s(by_s)
-        return by_s - phase_s + day.phase(day.age(phase_s) - 1.0)
+        return by_s - phase_s + day.phase(day.maturity(phase_s) - 1.0)
 
     def _worked(self, parts_s: Sequence[float], by_s: float) -> float:
         """When work must begin to be done by then."""

@@ -149,12 +149,12 @@ class _Runner:
         limits_k = self._plan.layers[index].limits_k
         found = []
         for one in self._plan.returns:
-            cure = self._age(one.after, self._column, from_s, limits_k)
+            cure = self._cured(one.after, self._column, from_s, limits_k)
             at_s = None if cure.at_s is None else minute_up(instant_s=max(cure.at_s, self._cleared_s))
             found.append(Returned(traffic=one.traffic, at_s=at_s, from_s=from_s, cure=cure))
         return tuple(found)
 
-    def _age(self, curve: TimeCurve, column: Column, from_s: float, limits_k: Limits) -> Milestone:
+    def _cured(self, curve: TimeCurve, column: Column, from_s: float, limits_k: Limits) -> Milestone:
         self._site.budget.spend(STEPS_OF_A_CURE)
         return milestone(
             curve=curve,
@@ -230,7 +230,7 @@ class _Runner:
         """When the layer has cured, and how; without a table, when its work ends."""
         if work.cure is None or worked_s is None:
             return worked_s, None
-        cure = self._age(work.cure, self._column, worked_s, work.limits_k)
+        cure = self._cured(work.cure, self._column, worked_s, work.limits_k)
         self._ruined |= cure.frozen_s is not None
         return cure.at_s, cure
 
@@ -246,7 +246,7 @@ class _Runner:
             return False
         if placed.until_s - began_s <= self._soonest(under.recoat_closes, under.limits_k):
             return False
-        closes_s = self._age(under.recoat_closes, "low", began_s, under.limits_k).at_s
+        closes_s = self._cured(under.recoat_closes, "low", began_s, under.limits_k).at_s
         return closes_s is not None and placed.until_s > closes_s + SAME_INSTANT_S
 
     def _soonest(self, curve: TimeCurve, limits_k: Limits) -> float:
@@ -267,7 +267,7 @@ class _Runner:
         self, wait: TimeCurve, limits_k: Limits, poured_from_s: float, poured_until_s: float
     ) -> tuple[float, float | None]:
         """When aggregate is cast into what is poured without a stop."""
-        until_s = self._age(wait, "high", poured_until_s, limits_k).at_s
+        until_s = self._cured(wait, "high", poured_until_s, limits_k).at_s
         first_s = poured_from_s + time_at(wait, temperature_k=self._site.course.at(poured_from_s), column="low")
         return first_s if until_s is None else min(first_s, until_s), until_s
 

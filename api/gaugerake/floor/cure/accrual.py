@@ -1,4 +1,4 @@
-"""The age that accrues on a smooth piece of a course: how, how much, and when a share of it is reached."""
+"""The maturity that accrues on a smooth piece of a course: how, how much, and when a share of it is reached."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ NODES_8 = (
 _NODES_BY_BEND = ((1e-12, ((0.5, 1.0),)), (0.02, NODES_4))
 MOST_BEND = 4.0  # more is integrated in parts, so that 8 nodes hold nine digits
 _MOST_PARTS = 32  # no real table needs more than a few
-FASTEST = 100.0  # ln of the age per second: keeps a table that is far too steep from overflowing
+FASTEST = 100.0  # ln of the maturity per second: keeps a table that is far too steep from overflowing
 TYPICAL = 0.25
 """Where in a piece its temperature is asked: in the middle may be a day's warmest hour, which may touch a limit."""
 SETTLED_S = 1e-6
@@ -45,7 +45,7 @@ Temperature = Callable[[float], float]
 
 
 class Accrual:
-    """The age that accrues on one smooth piece, on one line of the curve; ``bend`` is how far ln t changes over it."""
+    """Maturity along one smooth piece, on one line of the curve; ``bend`` is how far ln t changes over it."""
 
     __slots__ = ("_b", "_count", "_m", "_nodes", "_temperature")
 
@@ -56,22 +56,22 @@ class Accrual:
         self._count = max(1, min(math.ceil(bend / MOST_BEND), _MOST_PARTS))
 
     def rate(self, since_s: float) -> float:
-        """Age per second."""
+        """Maturity per second."""
         return math.exp(min(-self._b - self._m / self._temperature(since_s), FASTEST))
 
     def over(self, length_s: float) -> float:
-        """The age gained in the first ``length_s``."""
+        """The maturity gained in the first ``length_s``."""
         step_s = length_s / self._count
         sums = (
             weight * self.rate((index + node) * step_s) for index in range(self._count) for node, weight in self._nodes
         )
         return step_s * sum(sums)
 
-    def until(self, age: float, gained: float, length_s: float) -> float:
-        """When ``age`` of ``gained`` has been gained: Newton's method, halved where a step would leave the bracket."""
-        since_s, low_s, high_s = length_s * age / gained, 0.0, length_s
+    def until(self, maturity: float, gained: float, length_s: float) -> float:
+        """When ``maturity`` of ``gained`` is reached: Newton's method, halved where a step would leave the bracket."""
+        since_s, low_s, high_s = length_s * maturity / gained, 0.0, length_s
         for _ in range(_MOST_STEPS):
-            excess, rate = self.over(since_s) - age, self.rate(since_s)
+            excess, rate = self.over(since_s) - maturity, self.rate(since_s)
             low_s, high_s = (low_s, since_s) if excess > 0 else (since_s, high_s)
             better_s = since_s - excess / rate if rate > 0 else -1.0
             if not low_s <= better_s <= high_s:
@@ -82,8 +82,8 @@ class Accrual:
         return since_s
 
 
-class Gait(Enum):
-    """How age accrues on a piece."""
+class Mode(Enum):
+    """How maturity accrues on a piece: not at all, by the table, or as at the product's high limit."""
 
     FROZEN = 0
     STOPPED = 1
@@ -98,46 +98,46 @@ class Bounds(NamedTuple):
     high_k: float | None
 
     def levels_k(self, curve: TimeCurve) -> list[float]:
-        """The temperatures at which the way that age accrues changes."""
+        """The temperatures at which the mode changes, or the line of the curve [K]."""
         return [*curve.temperatures_k, FREEZING_K, *(limit_k for limit_k in self if limit_k is not None)]
 
-    def gait(self, temperature_k: float) -> Gait:
-        """How age accrues at a temperature."""
+    def mode(self, temperature_k: float) -> Mode:
+        """How maturity accrues at a temperature."""
         if temperature_k < FREEZING_K - SAME_TEMPERATURE_K:
-            return Gait.FROZEN
+            return Mode.FROZEN
         if self.low_k is not None and temperature_k < self.low_k - SAME_TEMPERATURE_K:
-            return Gait.STOPPED
+            return Mode.STOPPED
         if self.high_k is not None and temperature_k > self.high_k + SAME_TEMPERATURE_K:
-            return Gait.CAPPED
-        return Gait.ACCRUING
+            return Mode.CAPPED
+        return Mode.ACCRUING
 
 
 class Piece:
-    """A smooth piece: how age accrues on it, and how much of it."""
+    """A smooth piece of a course: how maturity accrues on it, and how much."""
 
-    __slots__ = ("_accrual", "gained", "gait", "length_s")
+    __slots__ = ("_accrual", "gained", "length_s", "mode")
 
     def __init__(
         self, curve: TimeCurve, column: Column, bounds: Bounds, temperature: Temperature, length_s: float
     ) -> None:
         typical_k = temperature(TYPICAL * length_s)
         self.length_s, self.gained = length_s, 0.0
-        self.gait = bounds.gait(typical_k)
-        if self.gait in (Gait.FROZEN, Gait.STOPPED):
+        self.mode = bounds.mode(typical_k)
+        if self.mode in (Mode.FROZEN, Mode.STOPPED):
             return
-        if self.gait is Gait.CAPPED and bounds.high_k is not None:
+        if self.mode is Mode.CAPPED and bounds.high_k is not None:
             typical_k, temperature = bounds.high_k, _held(bounds.high_k)
         line = curve.lines[column][bisect_right(curve.temperatures_k, typical_k)]
         self._accrual = Accrual(line, temperature, abs(line[1] / temperature(0.0) - line[1] / temperature(length_s)))
         self.gained = self._accrual.over(length_s)
 
     def by(self, since_s: float) -> float:
-        """The age gained in the first ``since_s``."""
+        """The maturity gained in the first ``since_s``."""
         return self._accrual.over(since_s) if self.gained else 0.0
 
-    def until(self, age: float) -> float:
-        """The seconds in which ``age``, no more than is gained, is gained."""
-        return self._accrual.until(age, self.gained, self.length_s)
+    def until(self, maturity: float) -> float:
+        """The seconds in which ``maturity``, no more than is gained, is gained."""
+        return self._accrual.until(maturity, self.gained, self.length_s)
 
 
 def _held(temperature_k: float) -> Temperature:

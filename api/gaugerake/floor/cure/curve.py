@@ -1,4 +1,4 @@
-"""Times that depend on temperature: curves through every point of a maker's table, and the age that accrues on them.
+"""Times that depend on temperature: curves through every point of a maker's table, for maturity to accrue on.
 
 Between two rows of the table ln t is linear in 1/T (Arrhenius), so the curve passes through every row and undercuts
 none of the maker's own hours. Beyond the ends it goes on with the activation energy that fits the whole table best;

@@ -1,15 +1,15 @@
-"""The age of a layer along a course of temperatures, and when it reaches the milestone of a table.
+"""The maturity of a layer along a course of temperatures, and when it reaches the milestone of a table.
 
-Age accrues as dt/t(T): a layer that needs ten hours at the temperature of the hour gains a tenth of its age in that
-hour, and the milestone is reached at age 1. With one activation energy throughout this is the equivalent age of ASTM
-C1074.
+Maturity accrues as dt/t(T): a layer that needs ten hours at the temperature of the hour gains a tenth in that hour, and
+the milestone is reached at maturity 1. Where one activation energy holds throughout, maturity is the equivalent age of
+ASTM C1074, divided by the table's time at the reference temperature.
 """
 
 from __future__ import annotations
 
 import math
 
-from gaugerake.floor.cure.accrual import FREEZING_K, Bounds, Gait, Piece
+from gaugerake.floor.cure.accrual import FREEZING_K, Bounds, Mode, Piece
 from gaugerake.floor.cure.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.fast.daily import Day
@@ -22,7 +22,7 @@ NEVER_S = 365 * 86_400.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Milestone:
-    """When a layer reaches age 1, and what held it up.
+    """When a layer reaches maturity 1, and what held it up.
 
     ``at_s`` is the instant [s], None when it is not reached within the horizon or the layer froze at ``frozen_s`` [s].
     ``stopped_s`` is how long it stood below the product's low limit [s], ``capped_s`` how long it was above the high
@@ -57,13 +57,13 @@ def milestone(
     course : Course
         The floor's temperature.
     from_s : float [s]
-        When age begins to accrue.
+        When maturity begins to accrue.
     until_s : float [s], optional
         Where to stop looking; 365 days after ``from_s`` unless given.
     low_k : float [K], optional
-        The product's low limit: below it no age accrues.
+        The product's low limit: below it no maturity accrues.
     high_k : float [K], optional
-        The product's high limit: above it age accrues as at it.
+        The product's high limit: above it maturity accrues as at it.
     longest_piece_s : float [s]
         The longest piece that is integrated at once.
 
@@ -135,30 +135,30 @@ def _piecewise(
     longest_piece_s: float,
 ) -> Milestone:
     """The milestone on any course, piece by piece."""
-    (from_s, until_s), age = span_s, 0.0
-    spent = dict.fromkeys(Gait, 0.0)
+    (from_s, until_s), maturity = span_s, 0.0
+    spent = dict.fromkeys(Mode, 0.0)
     at_s = frozen_s = None
     for start_s, end_s in pieces(course, from_s=from_s, levels_k=bounds.levels_k(curve), longest_s=longest_piece_s):
         if start_s >= until_s:
             break
         piece = Piece(curve, column, bounds, course.within(start_s), min(end_s, until_s) - start_s)
-        if piece.gait is Gait.FROZEN:
+        if piece.mode is Mode.FROZEN:
             frozen_s = start_s
             break
-        reached = age + piece.gained >= 1.0
-        spent_s = piece.until(1.0 - age) if reached else piece.length_s
-        spent[piece.gait] += spent_s
-        age += piece.gained
+        reached = maturity + piece.gained >= 1.0
+        spent_s = piece.until(1.0 - maturity) if reached else piece.length_s
+        spent[piece.mode] += spent_s
+        maturity += piece.gained
         if reached:
             at_s = start_s + spent_s
             break
-    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Gait.STOPPED], capped_s=spent[Gait.CAPPED])
+    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Mode.STOPPED], capped_s=spent[Mode.CAPPED])
 
 
 def _logged(log: Log, span_s: tuple[float, float]) -> Milestone:
     """The milestone on a log, by its table."""
     from_s, until_s = span_s
-    reached_s = max(log.instant(log.age(from_s) + 1.0), from_s)
+    reached_s = max(log.instant(log.maturity(from_s) + 1.0), from_s)
     if not log.lossy:
         return Milestone(at_s=reached_s if reached_s <= until_s else None)
     frost_s = log.frost(from_s)
@@ -166,33 +166,33 @@ def _logged(log: Log, span_s: tuple[float, float]) -> Milestone:
     return Milestone(
         at_s=reached_s if reached_s <= min(frost_s, until_s) else None,
         frozen_s=frost_s if frost_s < min(reached_s, until_s) else None,
-        stopped_s=log.went(Gait.STOPPED, from_s, last_s),
-        capped_s=log.went(Gait.CAPPED, from_s, last_s),
+        stopped_s=log.spent_in(Mode.STOPPED, from_s, last_s),
+        capped_s=log.spent_in(Mode.CAPPED, from_s, last_s),
     )
 
 
 def _daily(day: Day, course: DailyCourse, span_s: tuple[float, float]) -> Milestone:
     """The milestone on a daily wave, by whole days, from one change of the clocks to the next."""
-    (here_s, until_s), age = span_s, 0.0
+    (here_s, until_s), maturity = span_s, 0.0
     stopped_s = capped_s = 0.0
     at_s = frozen_s = None
     while here_s < until_s:
         next_s = min(course.zone.same_until_s(here_s), until_s)
         phase_s = course.phase_s(here_s)
-        begun = day.age(phase_s)
-        reached_s = max(here_s + day.phase(begun + 1.0 - age) - phase_s, here_s)
+        begun = day.maturity(phase_s)
+        reached_s = max(here_s + day.phase(begun + 1.0 - maturity) - phase_s, here_s)
         frost_s = math.inf
         if day.lossy:
             frost_s = here_s + day.frost(phase_s) - phase_s
             last_s = phase_s + min(reached_s, frost_s, next_s) - here_s
-            stopped_s += day.went(Gait.STOPPED, phase_s, last_s)
-            capped_s += day.went(Gait.CAPPED, phase_s, last_s)
+            stopped_s += day.spent_in(Mode.STOPPED, phase_s, last_s)
+            capped_s += day.spent_in(Mode.CAPPED, phase_s, last_s)
         if reached_s <= min(frost_s, next_s):
             at_s = reached_s
             break
         if frost_s <= next_s:
             frozen_s = frost_s
             break
-        age += day.age(phase_s + next_s - here_s) - begun
+        maturity += day.maturity(phase_s + next_s - here_s) - begun
         here_s = next_s
     return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=stopped_s, capped_s=capped_s)

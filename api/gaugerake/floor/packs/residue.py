@@ -24,7 +24,7 @@ _WORTH = 4  # choices that a residue in a table may save weighing
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filling:
-    """The size that fills the rest, in ``first`` to ``last`` packs; a unit over the need has the reduced cost ``over``."""
+    """The size that fills the rest, in ``first`` to ``last`` packs; a unit over the need costs ``over``, reduced."""
 
     units: int
     first: int
@@ -187,7 +187,7 @@ class _Search:
         return self.found
 
     def _cheapest(self, place: int, *, falling: bool) -> tuple[int, int] | None:
-        """Of the departures from a place on, the one that moves the rest up or down at the least reduced cost a unit."""
+        """Of the departures from a place on, the one that moves the rest that way at the least reduced cost a unit."""
         moves = [
             (move.reduced_cost, abs(move.units)) for move in self.departures[place:] if (move.units < 0) == falling
         ] + ([(self.filling.over, 1)] if falling else [])

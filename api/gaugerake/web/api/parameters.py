@@ -6,8 +6,8 @@ from typing import Any
 
 from werkzeug.datastructures import MultiDict
 
-from gaugerake.answers.pour_plan.explain import MOST_POURS_TOLD
-from gaugerake.answers.return_times.explain_steps import MOST_PARTS_TOLD
+from gaugerake.answers.pour_plan.explain import MOST_POURS_EXPLAINED
+from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.web.errors.finding import MOST_ERRORS, Finding, Placed, nearest
 from gaugerake.web.errors.refusal import BadParameter
@@ -39,7 +39,7 @@ WORKING = Parameter(
     about=(
         "Whether the answer holds `working`: how each figure came about."
         f" For jobs of up to {MOST_EXPLAINED} rooms; with more it is a 422. Of a step that is split, the first"
-        f" {MOST_PARTS_TOLD} parts are told, and the first {MOST_POURS_TOLD} pours."
+        f" {MOST_PARTS_EXPLAINED} parts are told, and the first {MOST_POURS_EXPLAINED} pours."
     ),
 )
 CALCULATION = (UNITS, ECHO, WORKING)

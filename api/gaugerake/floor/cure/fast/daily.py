@@ -7,7 +7,7 @@ from bisect import bisect_left, bisect_right
 from itertools import accumulate, pairwise
 from typing import NamedTuple
 
-from gaugerake.floor.cure.accrual import TYPICAL, Bounds, Gait, Piece
+from gaugerake.floor.cure.accrual import TYPICAL, Bounds, Mode, Piece
 from gaugerake.floor.cure.course import DailyCourse
 from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
 from gaugerake.floor.cure.fast.series import Arc, Series
@@ -20,7 +20,7 @@ MOST_TABLES = 500
 class Day:
     """A day of a daily wave from its coldest hour on: its pieces, and what has accrued at the start of each.
 
-    ``lossy`` tells whether any age is lost in it: stopped, capped or frozen.
+    ``lossy`` tells whether any maturity is lost in it: stopped, capped or frozen.
     """
 
     def __init__(
@@ -30,11 +30,11 @@ class Day:
         self.starts_s: list[float] = []
         self.pieces: list[Piece | Arc] = []
         self._fill(column, course, bounds, longest_piece_s)
-        self.ages = [0.0, *accumulate([piece.gained for piece in self.pieces])]
-        self.lossy = any(piece.gait is not Gait.ACCRUING for piece in self.pieces)
-        self.spent: dict[Gait, list[float]] = {}
+        self.maturities = [0.0, *accumulate([piece.gained for piece in self.pieces])]
+        self.lossy = any(piece.mode is not Mode.ACCRUING for piece in self.pieces)
+        self.spent: dict[Mode, list[float]] = {}
         if self.lossy:
-            self.spent = {gait: self._spent(gait) for gait in (Gait.STOPPED, Gait.CAPPED)}
+            self.spent = {mode: self._spent(mode) for mode in (Mode.STOPPED, Mode.CAPPED)}
 
     def _fill(self, column: Column, course: DailyCourse, bounds: Bounds, longest_piece_s: float) -> None:
         curve, lines = self.curve, _lines(self.curve, course)
@@ -42,13 +42,13 @@ class Day:
         for start_s, end_s, typical_k in _spans(course, bounds.levels_k(curve), longest_s):
             self.starts_s.append(start_s)
             along = lines.along(column, typical_k)
-            if along is not None and bounds.gait(typical_k) is Gait.ACCRUING:
+            if along is not None and bounds.mode(typical_k) is Mode.ACCRUING:
                 self.pieces.append(Arc(along, start_s, end_s))
             else:
                 self.pieces.append(Piece(curve, column, bounds, course.by_phase(start_s), end_s - start_s))
 
-    def _spent(self, gait: Gait) -> list[float]:
-        lengths_s = (piece.length_s if piece.gait is gait else 0.0 for piece in self.pieces)
+    def _spent(self, mode: Mode) -> list[float]:
+        lengths_s = (piece.length_s if piece.mode is mode else 0.0 for piece in self.pieces)
         return [0.0, *accumulate(lengths_s)]
 
     @classmethod
@@ -64,34 +64,36 @@ class Day:
             known = course.tables[key] = cls(curve, column, course, bounds, longest_piece_s)
         return known
 
-    def age(self, phase_s: float) -> float:
-        """The age gained since the coldest hour of the first day."""
+    def maturity(self, phase_s: float) -> float:
+        """The maturity gained since the coldest hour of the first day."""
         days, within_s = divmod(phase_s, DAY_S)
         index = bisect_right(self.starts_s, within_s) - 1
-        return days * self.ages[-1] + self.ages[index] + self.pieces[index].by(within_s - self.starts_s[index])
+        return (
+            days * self.maturities[-1] + self.maturities[index] + self.pieces[index].by(within_s - self.starts_s[index])
+        )
 
-    def phase(self, age: float) -> float:
-        """When that age is gained, the inverse; infinite when no day gains any."""
-        if self.ages[-1] <= 0:
+    def phase(self, maturity: float) -> float:
+        """When that maturity is gained, the inverse; infinite when no day gains any."""
+        if self.maturities[-1] <= 0:
             return math.inf
-        days, within = divmod(age, self.ages[-1])
-        index = min(bisect_left(self.ages, within), len(self.pieces))
+        days, within = divmod(maturity, self.maturities[-1])
+        index = min(bisect_left(self.maturities, within), len(self.pieces))
         if index == 0:  # at the very start of a day: the end of what accrued the day before
-            days, within, index = days - 1, self.ages[-1], bisect_left(self.ages, self.ages[-1])
+            days, within, index = days - 1, self.maturities[-1], bisect_left(self.maturities, self.maturities[-1])
         piece = self.pieces[index - 1]
-        return days * DAY_S + self.starts_s[index - 1] + piece.until(within - self.ages[index - 1])
+        return days * DAY_S + self.starts_s[index - 1] + piece.until(within - self.maturities[index - 1])
 
-    def went(self, gait: Gait, from_phase_s: float, until_phase_s: float) -> float:
-        """How long age accrues in one way between two phases [s]."""
+    def spent_in(self, mode: Mode, from_phase_s: float, until_phase_s: float) -> float:
+        """How long maturity accrues in one way between two phases [s]."""
         if not self.lossy:
             return 0.0
-        return self._went(gait, until_phase_s) - self._went(gait, from_phase_s)
+        return self._spent_until(mode, until_phase_s) - self._spent_until(mode, from_phase_s)
 
-    def _went(self, gait: Gait, phase_s: float) -> float:
+    def _spent_until(self, mode: Mode, phase_s: float) -> float:
         days, within_s = divmod(phase_s, DAY_S)
         index = bisect_right(self.starts_s, within_s) - 1
-        part_s = within_s - self.starts_s[index] if self.pieces[index].gait is gait else 0.0
-        return days * self.spent[gait][-1] + self.spent[gait][index] + part_s
+        part_s = within_s - self.starts_s[index] if self.pieces[index].mode is mode else 0.0
+        return days * self.spent[mode][-1] + self.spent[mode][index] + part_s
 
     def frost(self, phase_s: float) -> float:
         """The first phase not before this one at which the floor is frozen; infinite when it never is."""
@@ -100,7 +102,7 @@ class Day:
         days, within_s = divmod(phase_s, DAY_S)
         for lap in (0.0, DAY_S):
             for start_s, piece in zip(self.starts_s, self.pieces, strict=True):
-                if piece.gait is Gait.FROZEN and start_s + piece.length_s + lap > within_s:
+                if piece.mode is Mode.FROZEN and start_s + piece.length_s + lap > within_s:
                     return days * DAY_S + max(start_s + lap, within_s)
         return math.inf
 

@@ -1,8 +1,8 @@
-"""The age that accrues along a log of readings, as a table: what has accrued at the start of each of its pieces.
+"""Maturity along a log of readings, as a table: what has accrued at the start of each of its pieces.
 
 A log is linear between its readings. Cut where it crosses a row of the maker's table or a limit, each piece has one
-line of ln t, and Gauss-Legendre's eight nodes hold nine digits of its age. All pieces are worked together and once;
-the age gained between two instants is then a difference, whatever lies between them.
+line of ln t, and eight Gauss-Legendre nodes give nine digits of its maturity. All pieces are computed at once; the
+maturity gained between two instants is then a difference, whatever lies between them.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from gaugerake.floor.cure.accrual import FASTEST, FREEZING_K, MOST_BEND, NODES_8, Bounds, Gait, Piece
+from gaugerake.floor.cure.accrual import FASTEST, FREEZING_K, MOST_BEND, NODES_8, Bounds, Mode, Piece
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
 
@@ -26,35 +26,35 @@ _WEIGHTS = np.array([weight for _, weight in NODES_8])
 
 
 class _Cut(NamedTuple):
-    """A log in pieces, the first and the last without end: how age accrues on each, and how much of it by column.
+    """A log in pieces, the first and the last without end: how maturity accrues on each, and how much of it by column.
 
-    ``gaits`` is None where it accrues unhindered on all of them; ``gained``, which knows nothing of the first and the
+    ``modes`` is None where it accrues unhindered on all of them; ``gained``, which knows nothing of the first and the
     last, where ln t changes by more on one of the others than the nodes can hold.
     """
 
     curve: TimeCurve  # held, so that the pieces are never taken for those of another curve at the same address
     bounds_s: list[float]
-    gaits: list[Gait] | None
+    modes: list[Mode] | None
     gained: dict[Column, Floats] | None
 
 
 class Log:
-    """The age by instant along a log, on one column of a table and within limits.
+    """The maturity by instant along a log, on one column of a table and within limits.
 
-    Before the first reading and after the last, age accrues at one rate. ``lossy`` tells whether any may be lost:
+    Before the first reading and after the last, maturity accrues at one rate. ``lossy`` tells whether any may be lost:
     stopped, capped or frozen.
     """
 
     def __init__(self, course: LoggedCourse, column: Column, bounds: Bounds, cut: _Cut, gained: Floats) -> None:
         self._course, self._column, self._limits, self._curve = course, column, bounds, cut.curve
-        self._bounds_s, self._gaits = cut.bounds_s, cut.gaits or []
-        self._ends_s = [-math.inf, *cut.bounds_s, math.inf] if self._gaits else []
-        spans = zip(self._gaits, pairwise(self._ends_s), strict=True)
-        self._frozen = [span for gait, span in spans if gait is Gait.FROZEN]
-        self._ages: list[float] = [0.0, *np.cumsum(gained).tolist()]
+        self._bounds_s, self._modes = cut.bounds_s, cut.modes or []
+        self._ends_s = [-math.inf, *cut.bounds_s, math.inf] if self._modes else []
+        spans = zip(self._modes, pairwise(self._ends_s), strict=True)
+        self._frozen = [span for mode, span in spans if mode is Mode.FROZEN]
+        self._maturities: list[float] = [0.0, *np.cumsum(gained).tolist()]
         self._pieces: dict[int, Piece] = {}
         self._before, self._after = (self._held(course.temperatures_k[end]) for end in (0, -1))
-        self.lossy = cut.gaits is not None
+        self.lossy = cut.modes is not None
 
     def _held(self, temperature_k: float) -> Piece:
         """A second at one temperature."""
@@ -72,26 +72,26 @@ class Log:
         course.tables[key] = curve, log
         return log
 
-    def age(self, instant_s: float) -> float:
-        """The age gained since the first reading, less than nothing before it."""
+    def maturity(self, instant_s: float) -> float:
+        """The maturity gained since the first reading, less than nothing before it."""
         first_s, last_s = self._bounds_s[0], self._bounds_s[-1]
         if instant_s <= first_s:
             return (instant_s - first_s) * self._before.gained
         if instant_s >= last_s:
-            return self._ages[-1] + (instant_s - last_s) * self._after.gained
+            return self._maturities[-1] + (instant_s - last_s) * self._after.gained
         index = bisect_right(self._bounds_s, instant_s) - 1
-        return self._ages[index] + self._piece(index).by(instant_s - self._bounds_s[index])
+        return self._maturities[index] + self._piece(index).by(instant_s - self._bounds_s[index])
 
-    def instant(self, age: float) -> float:
-        """When that age is gained, the inverse [s]; infinite when it never is."""
+    def instant(self, maturity: float) -> float:
+        """When that maturity is gained, the inverse [s]; infinite when it never is."""
         first_s, last_s = self._bounds_s[0], self._bounds_s[-1]
-        if age > self._ages[-1]:
+        if maturity > self._maturities[-1]:
             rate = self._after.gained
-            return last_s + (age - self._ages[-1]) / rate if rate > 0 else math.inf
-        if age <= 0:
-            return first_s + age / self._before.gained if self._before.gained > 0 else first_s
-        index = bisect_left(self._ages, age) - 1
-        return self._bounds_s[index] + self._piece(index).until(age - self._ages[index])
+            return last_s + (maturity - self._maturities[-1]) / rate if rate > 0 else math.inf
+        if maturity <= 0:
+            return first_s + maturity / self._before.gained if self._before.gained > 0 else first_s
+        index = bisect_left(self._maturities, maturity) - 1
+        return self._bounds_s[index] + self._piece(index).until(maturity - self._maturities[index])
 
     def _piece(self, index: int) -> Piece:
         known = self._pieces.get(index)
@@ -101,21 +101,21 @@ class Log:
             known = self._pieces[index] = Piece(self._curve, self._column, self._limits, within, until_s - from_s)
         return known
 
-    def went(self, gait: Gait, from_s: float, until_s: float) -> float:
-        """How long age accrues in one way between two instants [s]."""
+    def spent_in(self, mode: Mode, from_s: float, until_s: float) -> float:
+        """How long maturity accrues in one way between two instants [s]."""
         spans = self._spans(from_s, until_s)
-        return math.fsum(min(end_s, until_s) - max(start_s, from_s) for one, start_s, end_s in spans if one is gait)
+        return math.fsum(min(end_s, until_s) - max(start_s, from_s) for one, start_s, end_s in spans if one is mode)
 
     def frost(self, instant_s: float) -> float:
         """The first instant not before this one at which the floor is frozen; infinite when it never is."""
         index = bisect_right(self._frozen, instant_s, key=itemgetter(1))
         return max(self._frozen[index][0], instant_s) if index < len(self._frozen) else math.inf
 
-    def _spans(self, from_s: float, until_s: float) -> Iterable[tuple[Gait, float, float]]:
-        """The pieces that reach into a span, where any age is lost."""
-        ends_s, gaits = self._ends_s, self._gaits
+    def _spans(self, from_s: float, until_s: float) -> Iterable[tuple[Mode, float, float]]:
+        """The pieces that reach into a span, where any maturity is lost."""
+        ends_s, modes = self._ends_s, self._modes
         first, last = bisect_right(ends_s, from_s) - 1, bisect_left(ends_s, until_s)
-        return zip(gaits[first:last], ends_s[first:last], ends_s[first + 1 : last + 1], strict=True)
+        return zip(modes[first:last], ends_s[first:last], ends_s[first + 1 : last + 1], strict=True)
 
 
 def _cut(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
@@ -134,16 +134,16 @@ def _cut_anew(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
     starts, lengths = ends[:-1], np.diff(ends)
     place = np.searchsorted(instants, starts + lengths / 2, "right") - 1
     begins_k, slope = readings[place] + slopes[place] * (starts - instants[place]), slopes[place]
-    gaits = _gaits([readings[:1], begins_k + slope * lengths / 2, readings[-1:]], bounds)
-    if gaits is not None:
-        inner = gaits[1:-1]
-        capped = np.array([gait is Gait.CAPPED for gait in inner], dtype=bool)
+    modes = _modes([readings[:1], begins_k + slope * lengths / 2, readings[-1:]], bounds)
+    if modes is not None:
+        inner = modes[1:-1]
+        capped = np.array([mode is Mode.CAPPED for mode in inner], dtype=bool)
         begins_k, slope = np.where(capped, bounds.high_k or 0.0, begins_k), np.where(capped, 0.0, slope)
-        lost = np.array([gait in (Gait.FROZEN, Gait.STOPPED) for gait in inner], dtype=bool)
+        lost = np.array([mode in (Mode.FROZEN, Mode.STOPPED) for mode in inner], dtype=bool)
         gained = _gained(curve, begins_k, slope * lengths, np.where(lost, 0.0, lengths))
     else:
         gained = _gained(curve, begins_k, slope * lengths, lengths)
-    return _Cut(curve, ends.tolist(), gaits, gained)
+    return _Cut(curve, ends.tolist(), modes, gained)
 
 
 def _ends(instants: Floats, readings: Floats, slopes: Floats, levels_k: Sequence[float]) -> Floats:
@@ -156,17 +156,17 @@ def _ends(instants: Floats, readings: Floats, slopes: Floats, levels_k: Sequence
     return np.unique(np.concatenate(found))
 
 
-def _gaits(typical_k: list[Floats], bounds: Bounds) -> list[Gait] | None:
-    """How age accrues on each piece, as ``Bounds.gait`` says of one temperature; None where unhindered on all."""
+def _modes(typical_k: list[Floats], bounds: Bounds) -> list[Mode] | None:
+    """How maturity accrues on each piece, as ``Bounds.mode`` says of one temperature; None where unhindered on all."""
     all_k = np.concatenate(typical_k)
     least_k = max(FREEZING_K, bounds.low_k or FREEZING_K)
     if all_k.min() >= least_k and (bounds.high_k is None or all_k.max() <= bounds.high_k):
         return None
-    return [bounds.gait(temperature_k) for temperature_k in all_k.tolist()]
+    return [bounds.mode(temperature_k) for temperature_k in all_k.tolist()]
 
 
 def _gained(curve: TimeCurve, begins_k: Floats, rises_k: Floats, lengths_s: Floats) -> dict[Column, Floats] | None:
-    """The age of each piece by column; None where some piece is too steep for the nodes."""
+    """The maturity of each piece by column; None where some piece is too steep for the nodes."""
     lines = np.searchsorted(curve.temperatures_k, begins_k + rises_k / 2, "right")
     inverse = 1 / (begins_k[:, None] + rises_k[:, None] * _NODES)
     bends = np.abs(1 / begins_k - 1 / (begins_k + rises_k))

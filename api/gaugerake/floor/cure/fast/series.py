@@ -1,8 +1,8 @@
-"""The age that accrues along a daily wave on one line of a curve, as a short series of sines.
+"""The maturity that accrues along a daily wave on one line of a curve, as a short series of sines.
 
 On one line, ln of the rate is −b − m/T with T a cosine of the phase: a smooth periodic function, whose Fourier series
 ends quickly. With m·amplitude/T² = z the harmonic k is about (z/2)^k/k! of the rate, so sixteen of them hold twelve
-digits up to z = 4, ten times what a floor and a maker's table have. The age gained between two phases is then a
+digits up to z = 4, ten times what a floor and a maker's table have. The maturity gained between two phases is then a
 difference of two sums, whatever lies between them.
 """
 
@@ -14,7 +14,7 @@ from typing import Any
 
 import numpy as np
 
-from gaugerake.floor.cure.accrual import Gait
+from gaugerake.floor.cure.accrual import Mode
 from gaugerake.floor.cure.course import DailyCourse
 from gaugerake.floor.cure.curve import Line
 from gaugerake.floor.values.local_time import DAY_S
@@ -23,7 +23,7 @@ FREQUENCY = 2 * math.pi / DAY_S
 HARMONICS = 16
 MOST_SWING = 4.0
 _LEAST = 1e-14  # of the mean rate: harmonics below it are left out
-_SLOWEST, _FASTEST = -100.0, 0.0  # ln of the age per second, so that no table that is far too steep leaves floats
+_SLOWEST, _FASTEST = -100.0, 0.0  # ln of the maturity per second, so that no table that is far too steep leaves floats
 _MOST_STEPS = 50
 _LAST_STEP_S = 0.1
 """A step of Newton's that is no longer leaves less than 2 µs: half the steepest bend of ln rate times its square."""
@@ -49,7 +49,7 @@ _COSINES = np.cos(np.arange(HARMONICS + 1) / HARMONICS * math.pi)
 
 
 class Series:
-    """The age gained since the coldest hour, by phase, were the whole wave on this line."""
+    """The maturity gained since the coldest hour, by phase, were the whole wave on this line."""
 
     __slots__ = ("_line", "_mean", "_sines", "_wave")
 
@@ -73,8 +73,8 @@ class Series:
         sums = rows[:, : int(np.flatnonzero(told.any(axis=0))[-1]) + 1].tolist()
         return [Series(line, wave, row) for line, row in zip(lines, sums, strict=True)]
 
-    def age(self, phase_s: float) -> float:
-        """The age at a phase: Clenshaw's sum of the sines."""
+    def maturity(self, phase_s: float) -> float:
+        """The maturity at a phase: Clenshaw's sum of the sines."""
         angle = FREQUENCY * phase_s
         twice = 2 * math.cos(angle)
         sum_, before = 0.0, 0.0
@@ -82,8 +82,8 @@ class Series:
             sum_, before = factor + twice * sum_ - before, sum_
         return self._mean * phase_s + sum_ * math.sin(angle)
 
-    def age_and_rate(self, phase_s: float) -> tuple[float, float]:
-        """The age at a phase, and how fast it grows there per second: they share a cosine."""
+    def maturity_and_rate(self, phase_s: float) -> tuple[float, float]:
+        """The maturity at a phase, and how fast it grows there per second: they share a cosine."""
         angle = FREQUENCY * phase_s
         cosine = math.cos(angle)
         twice = 2 * cosine
@@ -95,35 +95,35 @@ class Series:
         return self._mean * phase_s + sum_ * math.sin(angle), math.exp(-b - m / (mean_k - amplitude_k * cosine))
 
     def rate(self, phase_s: float) -> float:
-        """Age per second at a phase."""
+        """Maturity per second at a phase."""
         mean_k, amplitude_k = self._wave
         b, m = self._line
         return math.exp(-b - m / (mean_k - amplitude_k * math.cos(FREQUENCY * phase_s)))
 
 
 class Arc:
-    """A piece of a day on which age accrues along a series."""
+    """A piece of a day on which maturity accrues along a series."""
 
     __slots__ = ("_begun", "_from_s", "_paces_s", "_series", "gained", "length_s")
 
-    gait = Gait.ACCRUING
+    mode = Mode.ACCRUING
 
     def __init__(self, series: Series, from_s: float, until_s: float) -> None:
         self._series, self._from_s, self.length_s = series, from_s, until_s - from_s
-        self._begun = series.age(from_s)
-        self.gained = series.age(until_s) - self._begun
+        self._begun = series.maturity(from_s)
+        self.gained = series.maturity(until_s) - self._begun
         self._paces_s: tuple[float, float] | None = None
 
     def by(self, since_s: float) -> float:
-        """The age gained in the first ``since_s``."""
-        return self._series.age(self._from_s + since_s) - self._begun
+        """The maturity gained in the first ``since_s``."""
+        return self._series.maturity(self._from_s + since_s) - self._begun
 
-    def until(self, age: float) -> float:
-        """The seconds in which ``age``, no more than is gained, is gained: Newton's method from a cubic's guess."""
-        series, from_s, wanted, length_s = self._series, self._from_s, self._begun + age, self.length_s
-        since_s = self._guess(age / self.gained)
+    def until(self, maturity: float) -> float:
+        """The seconds in which ``maturity``, at most all of it, is gained: Newton's method from a cubic's guess."""
+        series, from_s, wanted, length_s = self._series, self._from_s, self._begun + maturity, self.length_s
+        since_s = self._guess(maturity / self.gained)
         for _ in range(_MOST_STEPS):
-            reached, rate = series.age_and_rate(from_s + since_s)
+            reached, rate = series.maturity_and_rate(from_s + since_s)
             better_s = min(max(since_s - (reached - wanted) / rate, 0.0), length_s)
             if -_LAST_STEP_S < better_s - since_s < _LAST_STEP_S:
                 return better_s
@@ -131,7 +131,7 @@ class Arc:
         return since_s
 
     def _guess(self, share: float) -> float:
-        """Where about a share of the age is gained: the cubic through both ends with the paces there."""
+        """Where about a share of the maturity is gained: the cubic through both ends with the paces there."""
         if self._paces_s is None:
             rates = self._series.rate(self._from_s), self._series.rate(self._from_s + self.length_s)
             self._paces_s = self.gained / rates[0], self.gained / rates[1]
