@@ -22,7 +22,7 @@ from gaugerake.floor.packs.marginal import Segment, marginal
 from gaugerake.floor.pour.edge import Lane, Pace
 from gaugerake.floor.pour.windows import RoomPour, Window, spread_over_shifts
 from gaugerake.floor.room.keyway import inset
-from gaugerake.floor.room.shape import plan, ring
+from gaugerake.floor.room.shape import footprint, ring
 from gaugerake.floor.shortage.mix_pairs import Pairs
 from gaugerake.floor.shortage.sums import BatchChance, SumChance
 from gaugerake.floor.shortage.triangular import reached, triangular_nodes
@@ -35,7 +35,7 @@ EIGHT_HOURS = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)]
 
 
 def test_a_circle_of_six_is_drawn_around_its_middle() -> None:
-    found = plan(shape=Circle(diameter_m=6.0))
+    found = footprint(shape=Circle(diameter_m=6.0))
     assert found.shorter_side_m == 6.0
     assert {round(math.dist((3.0, 3.0), corner), 12) for corner in found.outline_m} == {3.0}
     assert found.outline_m[16] == pytest.approx((3.0, 6.0))
@@ -52,18 +52,20 @@ def test_a_ring_of_three_is_three_from_its_middle() -> None:
 
 def test_a_groove_in_a_round_room_is_a_circle_within_it() -> None:
     """Half a metre off the wall of a room of 6 m: 5 m across, 15.708 m long."""
-    found = inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=0.5)
+    found = inset(footprint=footprint(shape=Circle(diameter_m=6.0)), offset_m=0.5)
     assert found.length_m == pytest.approx(math.pi * 5.0)
     assert {round(math.dist((3.0, 3.0), corner), 12) for corner in found.rings_m[0]} == {2.5}
 
 
 def test_a_round_room_narrower_than_twice_the_offset_has_none() -> None:
-    assert inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=3.0).rings_m == ()
-    assert inset(plan=plan(shape=Circle(diameter_m=6.0)), offset_m=2.999).length_m == pytest.approx(math.tau * 0.001)
+    assert inset(footprint=footprint(shape=Circle(diameter_m=6.0)), offset_m=3.0).rings_m == ()
+    assert inset(footprint=footprint(shape=Circle(diameter_m=6.0)), offset_m=2.999).length_m == pytest.approx(
+        math.tau * 0.001
+    )
 
 
 def test_a_strip_of_two_centimetres_in_nine_kilometres_is_a_floor() -> None:
-    strip = plan(shape=Polygon(points_m=((0.0, 0.0), (9000.0, 0.0), (9000.0, 0.02), (0.0, 0.02))))
+    strip = footprint(shape=Polygon(points_m=((0.0, 0.0), (9000.0, 0.0), (9000.0, 0.02), (0.0, 0.02))))
     assert (strip.area_m2, strip.shorter_side_m) == (pytest.approx(180.0), pytest.approx(0.02))
 
 

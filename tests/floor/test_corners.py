@@ -22,7 +22,7 @@ from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.packs import choice as pack
 from gaugerake.floor.packs.choice import Offered, choose_packs
 from gaugerake.floor.product import Break, Price
-from gaugerake.floor.room.shape import plan
+from gaugerake.floor.room.shape import footprint
 from gaugerake.floor.shortage.sums import SumChance
 from gaugerake.floor.values.errors import DegenerateOutline, OutOfRange
 from gaugerake.floor.values.local_time import zone_named
@@ -308,7 +308,7 @@ def test_an_angle_thinner_than_a_hair_is_no_floor() -> None:
     thin = 1e-9
     corners = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (10.0 - thin, 10.0), (10.0 - thin, thin), (0.0, thin))
     with pytest.raises(DegenerateOutline):
-        plan(shape=Polygon(points_m=corners))
+        footprint(shape=Polygon(points_m=corners))
 
 
 # --- chances

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from gaugerake.floor.job import Rectangle, RoundDrain
 from gaugerake.floor.room.keyway import beside_line, surround_length, surround_ring
-from gaugerake.floor.room.shape import drain_shape, plan
+from gaugerake.floor.room.shape import drain_shape, footprint
 
 OFFSETS = st.floats(0.02, 0.5)
 
@@ -21,7 +21,7 @@ def length(line: tuple[tuple[float, float], ...]) -> float:
 @given(st.floats(0.05, 20), st.floats(0.05, 20), OFFSETS)
 def test_a_groove_round_a_cutout_is_as_long_as_it_is_counted(long: float, wide: float, offset: float) -> None:
     cutout = Rectangle(length_m=long, width_m=wide)
-    drawn = surround_ring(ring_m=plan(shape=cutout).outline_m, offset_m=offset)
+    drawn = surround_ring(ring_m=footprint(shape=cutout).outline_m, offset_m=offset)
     assert length(drawn) == pytest.approx(surround_length(shape=cutout, offset_m=offset), rel=1e-9)
     assert drawn[0] == drawn[-1]
 
@@ -29,7 +29,7 @@ def test_a_groove_round_a_cutout_is_as_long_as_it_is_counted(long: float, wide: 
 @given(st.floats(0.05, 2), OFFSETS)
 def test_a_groove_round_a_drain_is_the_circle_within_what_64_corners_can_show(diameter: float, offset: float) -> None:
     drain = RoundDrain(diameter_m=diameter)
-    drawn = surround_ring(ring_m=plan(shape=drain_shape(drain=drain)).outline_m, offset_m=offset)
+    drawn = surround_ring(ring_m=footprint(shape=drain_shape(drain=drain)).outline_m, offset_m=offset)
     # a 64-gon's perimeter is short of its circle's by π²/(6·64²), four parts in ten thousand
     assert length(drawn) == pytest.approx(surround_length(shape=drain, offset_m=offset), rel=1e-3)
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from gaugerake.floor.job import Circle, Measured, Polygon, Rectangle, RoundDrain, Shape, TrenchDrain
 from gaugerake.floor.room.keyway import Inset, inset, keyway_volume, surround_length
-from gaugerake.floor.room.shape import plan
+from gaugerake.floor.room.shape import footprint
 
 sides = st.floats(0.01, 1_000)
 offsets = st.floats(0.01, 1)
@@ -17,7 +17,7 @@ ELL = Polygon(points_m=((0, 0), (10, 0), (10, 4), (4, 4), (4, 9), (0, 9)))
 
 
 def along_walls(shape: Shape, offset_m: float) -> Inset:
-    return inset(plan=plan(shape=shape), offset_m=offset_m)
+    return inset(footprint=footprint(shape=shape), offset_m=offset_m)
 
 
 class TestAlongWalls:
@@ -48,8 +48,8 @@ class TestAlongWalls:
 
     @given(st.floats(0.5, 100), st.floats(0.01, 0.2))
     def test_a_circle_is_exact_and_the_polygon_drawn_of_it_a_polygons(self, diameter: float, offset: float) -> None:
-        round_room = plan(shape=Circle(diameter_m=diameter))
-        exact = inset(plan=round_room, offset_m=offset).length_m
+        round_room = footprint(shape=Circle(diameter_m=diameter))
+        exact = inset(footprint=round_room, offset_m=offset).length_m
         assert exact == pytest.approx(math.pi * (diameter - 2 * offset))
         drawn = along_walls(Polygon(points_m=round_room.outline_m), offset).length_m
         half = math.pi / 64  # a regular 64-gon of inner radius r is 2·64·tan(half)·r round

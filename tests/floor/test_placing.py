@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from gaugerake.floor.job import Circle, Measured, Point, Polygon, Rectangle, Shape
 from gaugerake.floor.room.placing import Piece, lies_inside, line_piece, overlaps, piece
-from gaugerake.floor.room.shape import plan
+from gaugerake.floor.room.shape import footprint
 
 FOOT, INCH = 0.3048, 0.0254
 ROOM = Rectangle(length_m=6.0, width_m=4.0)
@@ -17,11 +17,11 @@ PIT = Rectangle(length_m=2.0, width_m=1.0)
 
 
 def put(shape: Shape, x_m: float, y_m: float) -> Piece:
-    return piece(plan=plan(shape=shape), at_m=(x_m, y_m))
+    return piece(footprint=footprint(shape=shape), at_m=(x_m, y_m))
 
 
 def inside(room: Shape, placed: Piece) -> bool:
-    return lies_inside(room=plan(shape=room), piece=placed)
+    return lies_inside(room=footprint(shape=room), piece=placed)
 
 
 class TestInsideTheWalls:

@@ -12,7 +12,7 @@ from gaugerake.floor.clock.shifts import Shifts
 from gaugerake.floor.cure.course import daily_course, logged_course
 from gaugerake.floor.cure.curve import time_curve, time_point
 from gaugerake.floor.job import Measured, Point, Polygon
-from gaugerake.floor.room.shape import plan
+from gaugerake.floor.room.shape import footprint
 from gaugerake.floor.values.errors import (
     CrossingOutline,
     DegenerateOutline,
@@ -45,7 +45,7 @@ def kelvin(value: float) -> Figure:
 
 
 def outline(*points: Point) -> Callable[[], object]:
-    return lambda: plan(shape=Polygon(points_m=points))
+    return lambda: footprint(shape=Polygon(points_m=points))
 
 
 REFUSED: list[tuple[Callable[[], object], type[FloorError], dict[str, Any]]] = [
@@ -116,7 +116,7 @@ REFUSED: list[tuple[Callable[[], object], type[FloorError], dict[str, Any]]] = [
     ),
     (lambda: instant_of(SKIPPED, zone=YORK), NoSuchLocalTime, {"parameter": "local"}),
     (
-        lambda: plan(shape=Measured(area_m2=math.pi, perimeter_m=6.28)),
+        lambda: footprint(shape=Measured(area_m2=math.pi, perimeter_m=6.28)),
         ImpossiblePerimeter,
         {"parameter": "perimeter", "perimeter_m": 6.28, "least_m": pytest.approx(2 * math.pi)},
     ),

@@ -31,7 +31,7 @@ from gaugerake.floor.job import Shift, Weekday
 from gaugerake.floor.room import keyway
 from gaugerake.floor.room.keyway import MITRE_LIMIT, _follows_each_corner, inset
 from gaugerake.floor.room.placing import _apart, lies_inside, line_piece, overlaps, piece
-from gaugerake.floor.room.shape import Circle, Polygon, Rectangle, plan
+from gaugerake.floor.room.shape import Circle, Polygon, Rectangle, footprint
 from gaugerake.floor.values.local_time import DAY_S, zone_named
 from gaugerake.floor.values.range import Limits
 
@@ -321,11 +321,11 @@ SIDES = st.floats(0.05, 12.0)
 def test_a_rectangle_holds_what_its_polygon_holds(
     diameter: float, x: float, y: float, length: float, width: float
 ) -> None:
-    room = plan(shape=Rectangle(length_m=10.0, width_m=8.0))
-    same = plan(shape=Polygon(points_m=((0.0, 0.0), (10.0, 0.0), (10.0, 8.0), (0.0, 8.0))))
+    room = footprint(shape=Rectangle(length_m=10.0, width_m=8.0))
+    same = footprint(shape=Polygon(points_m=((0.0, 0.0), (10.0, 0.0), (10.0, 8.0), (0.0, 8.0))))
     placed = [
-        piece(plan=plan(shape=Circle(diameter_m=diameter)), at_m=(x, y)),
-        piece(plan=plan(shape=Rectangle(length_m=length, width_m=width)), at_m=(x, y)),
+        piece(footprint=footprint(shape=Circle(diameter_m=diameter)), at_m=(x, y)),
+        piece(footprint=footprint(shape=Rectangle(length_m=length, width_m=width)), at_m=(x, y)),
         line_piece(line_m=((x, y), (length, width))),
     ]
     for one in placed:
@@ -335,8 +335,8 @@ def test_a_rectangle_holds_what_its_polygon_holds(
 @settings(max_examples=100, deadline=None)
 @given(st.lists(st.tuples(st.floats(0.05, 2.0), st.floats(0.0, 9.0), st.floats(0.0, 9.0)), min_size=2, max_size=5))
 def test_few_things_overlap_as_many_do(things: list[tuple[float, float, float]]) -> None:
-    circle = [piece(plan=plan(shape=Circle(diameter_m=size)), at_m=(x, y)) for size, x, y in things]
-    far = [piece(plan=plan(shape=Circle(diameter_m=0.1)), at_m=(100.0 + at, 100.0)) for at in range(9)]
+    circle = [piece(footprint=footprint(shape=Circle(diameter_m=size)), at_m=(x, y)) for size, x, y in things]
+    far = [piece(footprint=footprint(shape=Circle(diameter_m=0.1)), at_m=(100.0 + at, 100.0)) for at in range(9)]
     assert overlaps(circle) == overlaps([*circle, *far])
     if _apart(circle):
         assert overlaps(circle) == []
@@ -361,8 +361,8 @@ def test_a_day_holds_its_whole_age() -> None:
 def test_a_keyway_that_follows_each_corner_loses_nothing(reaches: list[float], offset: float) -> None:
     turn = 2 * math.pi / len(reaches)
     corners = tuple((reach * math.cos(at * turn), reach * math.sin(at * turn)) for at, reach in enumerate(reaches))
-    room = plan(shape=Polygon(points_m=corners))
-    found = inset(plan=room, offset_m=offset)
+    room = footprint(shape=Polygon(points_m=corners))
+    found = inset(footprint=room, offset_m=offset)
     floor = shapely.Polygon(room.outline_m)
     shrunk = floor.buffer(-offset, join_style="mitre", mitre_limit=MITRE_LIMIT)
     assume(shrunk.is_empty or shrunk.length > 20 * offset)  # GEOS simplifies what is small beside the offset
@@ -384,17 +384,17 @@ def test_outlines_that_all_but_coincide_lose_nothing(
     monkeypatch: pytest.MonkeyPatch, corners: tuple[tuple[float, float], ...], offset: float
 ) -> None:
     """GEOS takes the whole floor for lost here, unless it is asked on a grid."""
-    room = plan(shape=Polygon(points_m=corners))
-    assert inset(plan=room, offset_m=offset).whole
+    room = footprint(shape=Polygon(points_m=corners))
+    assert inset(footprint=room, offset_m=offset).whole
     monkeypatch.setattr(keyway, "_follows_each_corner", lambda *_given: False)
     keyway._polygon_inset.cache_clear()
-    assert inset(plan=room, offset_m=offset).whole
+    assert inset(footprint=room, offset_m=offset).whole
 
 
 def test_the_corners_of_a_plain_room_are_followed() -> None:
     ell = Polygon(points_m=((0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (2.0, 3.0), (2.0, 7.0), (0.0, 7.0)))
-    room = plan(shape=ell)
-    [ring] = inset(plan=room, offset_m=0.1).rings_m
+    room = footprint(shape=ell)
+    [ring] = inset(footprint=room, offset_m=0.1).rings_m
     assert _follows_each_corner(room.outline_m, ring, 0.1)
     assert not _follows_each_corner(room.outline_m, ring, 0.11)
     assert not _follows_each_corner(room.outline_m, ring[1:], 0.1)

@@ -13,7 +13,7 @@ from gaugerake.answers.quantities.explain_layers import explain_layers
 from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle, Room
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.room.keyway import Keyway, inset, surround_length
-from gaugerake.floor.room.shape import Plan, drain_shape, plan
+from gaugerake.floor.room.shape import Footprint, drain_shape, footprint
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
@@ -30,7 +30,7 @@ def explain_takeoff(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working
 
 def _explain_room(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> Iterator[Working]:
     at = f"/rooms/{measured.index}"
-    found = plan(shape=room.shape)
+    found = footprint(shape=room.shape)
     gross, perimeter = Figure(found.area_m2, Kind.AREA), Figure(found.perimeter_m, Kind.LENGTH)
     rule, inputs = _outline_rule(room)
     yield working(f"{at}/gross_area", f"rule-area-{rule}", inputs, gross, GEOMETRY)
@@ -66,7 +66,7 @@ def _outline_rule(room: Room) -> tuple[str, Inputs]:
     return "polygon", corners
 
 
-def _perimeter_rule(room: Room, found: Plan) -> tuple[str, Inputs]:
+def _perimeter_rule(room: Room, found: Footprint) -> tuple[str, Inputs]:
     shape = room.shape
     if not isinstance(shape, Measured):
         return _outline_rule(room)
@@ -81,11 +81,11 @@ def _taken(room: Room) -> Iterator[tuple[str, Value]]:
         yield f"{name} count", count
 
 
-def _parts(room: Room) -> Iterator[tuple[str, Plan, int]]:
+def _parts(room: Room) -> Iterator[tuple[str, Footprint, int]]:
     for number, cutout in enumerate(room.cutouts, 1):
-        yield f"cutout {number}", plan(shape=cutout.shape), cutout.count
+        yield f"cutout {number}", footprint(shape=cutout.shape), cutout.count
     for number, drain in enumerate(room.drains, 1):
-        yield f"drain {number}", plan(shape=drain_shape(drain=drain.shape)), drain.count
+        yield f"drain {number}", footprint(shape=drain_shape(drain=drain.shape)), drain.count
 
 
 def _moving(room: Room) -> Iterator[float]:
@@ -94,7 +94,7 @@ def _moving(room: Room) -> Iterator[float]:
             yield joint.length_m or 0.0 if joint.line_m is None else math.dist(*joint.line_m)
 
 
-def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, found: Plan) -> Iterator[Working]:
+def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, found: Footprint) -> Iterator[Working]:
     keyway = resolved.system.keyway
     if keyway is None:
         return
@@ -104,10 +104,10 @@ def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, fo
     yield working(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, Kind.LENGTH), source)
 
 
-def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Plan) -> Iterator[tuple[str, Value]]:
+def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Footprint) -> Iterator[tuple[str, Value]]:
     offset = keyway.offset_m
     yield "offset", Figure(offset, Kind.SMALL_LENGTH)
-    yield "along walls", Figure(inset(plan=found, offset_m=offset).length_m, Kind.LENGTH)
+    yield "along walls", Figure(inset(footprint=found, offset_m=offset).length_m, Kind.LENGTH)
     for name, part, count in _parts(room):
         yield f"round {name}", Figure(surround_length(shape=part.shape, offset_m=offset), Kind.LENGTH)
         yield f"{name} count", count

@@ -14,7 +14,7 @@ from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.volumes import crack_volume, spall_volume
 from gaugerake.floor.room.keyway import beside_line, inset, surround_length, surround_ring
 from gaugerake.floor.room.placing import Piece, lies_inside, line_piece, overlaps, piece
-from gaugerake.floor.room.shape import Plan, drain_shape, plan
+from gaugerake.floor.room.shape import Footprint, drain_shape, footprint
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.system import System, Thickness
 from gaugerake.floor.values.errors import (
@@ -39,7 +39,7 @@ def measure_rooms(resolved: ResolvedJob, survey: Survey, faults: Faults) -> tupl
         _check_thickness(system.thickness, asked_m, "/thickness", faults)
     return tuple(
         _RoomMeasurer(system, room, measured, faults).takeoff()
-        for room, measured in zip(resolved.rooms, survey.plans, strict=True)
+        for room, measured in zip(resolved.rooms, survey.footprints, strict=True)
         if measured is not None
     )
 
@@ -52,9 +52,9 @@ def does(layers: Iterable[Layer], what: Asked) -> bool:
 class _RoomMeasurer:
     """Measures one room."""
 
-    def __init__(self, system: System, resolved: ResolvedRoom, measured: Plan, faults: Faults) -> None:
+    def __init__(self, system: System, resolved: ResolvedRoom, measured: Footprint, faults: Faults) -> None:
         self.system, self.resolved, self.room = system, resolved, resolved.asked
-        self.plan, self.faults = measured, faults
+        self.footprint, self.faults = measured, faults
         self.pointer = resolved.pointer
         self.keyway, self.wall_keyway_m, self.keyway_whole = system.keyway, 0.0, True
         self.cut_out_m2: dict[str, float] = {}
@@ -70,7 +70,7 @@ class _RoomMeasurer:
 
     def takeoff(self) -> RoomTakeoff:
         """The room as measured; what cannot be is added to the faults."""
-        room, measured = self.room, self.plan
+        room, measured = self.room, self.footprint
         inset_m = self._walls()
         self._cutouts()
         self._drains()
@@ -110,7 +110,7 @@ class _RoomMeasurer:
     def _walls(self) -> tuple[tuple[Point, ...], ...]:
         if self.keyway is None:
             return ()
-        found = inset(plan=self.plan, offset_m=self.keyway.offset_m)
+        found = inset(footprint=self.footprint, offset_m=self.keyway.offset_m)
         self.keyway_m.append(found.length_m)
         self.wall_keyway_m, self.keyway_whole = found.length_m, found.whole
         return found.rings_m
@@ -129,20 +129,20 @@ class _RoomMeasurer:
     def _drains(self) -> None:
         for number, drain in enumerate(self.room.drains):
             pointer = f"{self.pointer}/drains/{number}"
-            measured = plan(shape=drain_shape(drain=drain.shape))
+            measured = footprint(shape=drain_shape(drain=drain.shape))
             self._take(pointer, measured, drain.count)
             placed = self._place(pointer, measured, drain.at_m, drain.count)
             if placed is not None:
                 self.drains.append(placed.ring_m)
 
-    def _part(self, pointer: str, shape: Shape) -> Plan | None:
+    def _part(self, pointer: str, shape: Shape) -> Footprint | None:
         try:
-            return plan(shape=shape)
+            return footprint(shape=shape)
         except (CrossingOutline, DegenerateOutline, ImpossiblePerimeter) as error:
             self.faults.add(f"{pointer}/{refused_field(shape)}", error)
             return None
 
-    def _take(self, pointer: str, measured: Plan, count: int) -> None:
+    def _take(self, pointer: str, measured: Footprint, count: int) -> None:
         self.cut_out_m2[pointer] = measured.area_m2 * count
         if self.keyway is not None:
             around = surround_length(shape=measured.shape, offset_m=self.keyway.offset_m)
@@ -150,10 +150,10 @@ class _RoomMeasurer:
 
     def _taker(self) -> str:
         """What takes the whole floor: one entry that does so alone, else the room."""
-        least_m2 = self.plan.area_m2 * (1 - GUARD)
+        least_m2 = self.footprint.area_m2 * (1 - GUARD)
         return next((pointer for pointer, taken_m2 in self.cut_out_m2.items() if taken_m2 >= least_m2), self.pointer)
 
-    def _place(self, pointer: str, measured: Plan, at_m: Point | None, count: int) -> Piece | None:
+    def _place(self, pointer: str, measured: Footprint, at_m: Point | None, count: int) -> Piece | None:
         if at_m is None:
             return None
         if count > 1:
@@ -162,7 +162,7 @@ class _RoomMeasurer:
         if isinstance(measured.shape, Measured):
             self.faults.add(f"{pointer}/at", NoPlace("at"))
             return None
-        placed = piece(plan=measured, at_m=at_m)
+        placed = piece(footprint=measured, at_m=at_m)
         self.pieces.append((f"{pointer}/at", placed))
         if self.keyway is not None:
             # grown where it is drawn, then moved: the drain is one of many, its place is not
@@ -214,9 +214,9 @@ class _RoomMeasurer:
     def _check_placed(self) -> None:
         if not self.pieces:
             return
-        if not isinstance(self.plan.shape, Measured):
+        if not isinstance(self.footprint.shape, Measured):
             for pointer, placed in self.pieces:
-                if not lies_inside(room=self.plan, piece=placed):
+                if not lies_inside(room=self.footprint, piece=placed):
                     self.faults.add(pointer, OutsideRoom(pointer.rpartition("/")[2]))
         found = overlaps([placed for _, placed in self.pieces])
         for second, first in {second: first for first, second in reversed(found)}.items():

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolved import ResolvedRoom
 from gaugerake.floor.job import Measured, Polygon, Rectangle, Shape
-from gaugerake.floor.room.shape import Plan, plan
+from gaugerake.floor.room.shape import Footprint, footprint
 from gaugerake.floor.values.errors import FloorError, OutOfRange
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
@@ -20,9 +20,9 @@ MOST_AREA_M2 = 200_000.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Survey:
-    """The plan of each room, None where its shape is refused, and the faults found."""
+    """The footprint of each room, None where its shape is refused, and the faults found."""
 
-    plans: tuple[Plan | None, ...]
+    footprints: tuple[Footprint | None, ...]
     faults: tuple[Fault, ...]
 
     @property
@@ -36,24 +36,24 @@ class Survey:
         """
         if self.faults:
             raise Refused(*self.faults)
-        return tuple(measured.area_m2 for measured in self.plans if measured is not None)
+        return tuple(measured.area_m2 for measured in self.footprints if measured is not None)
 
 
 def survey_rooms(rooms: Sequence[ResolvedRoom]) -> Survey:
     """The rooms' own shapes, measured."""
-    plans: list[Plan | None] = []
+    footprints: list[Footprint | None] = []
     faults: list[Fault] = []
     for room in rooms:
         try:
-            plans.append(plan(shape=room.asked.shape))
+            footprints.append(footprint(shape=room.asked.shape))
         except FloorError as error:
-            plans.append(None)
+            footprints.append(None)
             faults.append(Fault(f"{room.pointer}/shape/{refused_field(room.asked.shape)}", error))
-    total = math.fsum(measured.area_m2 for measured in plans if measured is not None)
+    total = math.fsum(measured.area_m2 for measured in footprints if measured is not None)
     if total > MOST_AREA_M2 * (1 + GUARD):
         most = Figure(MOST_AREA_M2, Kind.AREA)
         faults.append(Fault("/rooms", OutOfRange("area", value=Figure(total, Kind.AREA), low=None, high=most)))
-    return Survey(plans=tuple(plans), faults=tuple(faults))
+    return Survey(footprints=tuple(footprints), faults=tuple(faults))
 
 
 def refused_field(shape: Shape) -> str:

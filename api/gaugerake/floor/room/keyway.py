@@ -17,7 +17,7 @@ from itertools import pairwise
 import shapely
 
 from gaugerake.floor.job import Circle, Measured, Point, Rectangle, RoundDrain, Shape, TrenchDrain
-from gaugerake.floor.room.shape import Plan, drain_shape, plan, ring
+from gaugerake.floor.room.shape import Footprint, drain_shape, footprint, ring
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.rounding import GUARD
 
@@ -48,12 +48,12 @@ class Inset:
     whole: bool
 
 
-def inset(*, plan: Plan, offset_m: float) -> Inset:
+def inset(*, footprint: Footprint, offset_m: float) -> Inset:
     """Shrink a room's outline by the keyway's offset.
 
     Parameters
     ----------
-    plan : Plan
+    footprint : Footprint
         The room, measured.
     offset_m : float [m]
         How far inside the walls the groove runs, more than 0.
@@ -71,21 +71,21 @@ def inset(*, plan: Plan, offset_m: float) -> Inset:
 
     Examples
     --------
-    >>> room = plan(shape=Rectangle(length_m=10.0, width_m=4.0))
-    >>> inset(plan=room, offset_m=0.1).length_m
+    >>> room = footprint(shape=Rectangle(length_m=10.0, width_m=4.0))
+    >>> inset(footprint=room, offset_m=0.1).length_m
     27.2
-    >>> inset(plan=room, offset_m=2.0)
+    >>> inset(footprint=room, offset_m=2.0)
     Inset(length_m=0.0, rings_m=(), whole=False)
     """
-    shape = plan.shape
+    shape = footprint.shape
     if isinstance(shape, Rectangle):
         return _rectangle_inset(shape, offset_m)
     if isinstance(shape, Circle):
         return _circle_inset(shape, offset_m)
     if isinstance(shape, Measured):
-        length = max(0.0, plan.perimeter_m - 8 * offset_m)
+        length = max(0.0, footprint.perimeter_m - 8 * offset_m)
         return Inset(length_m=length, rings_m=(), whole=length > 0)
-    return _polygon_inset(plan, offset_m)
+    return _polygon_inset(footprint, offset_m)
 
 
 def surround_length(*, shape: Shape | RoundDrain | TrenchDrain, offset_m: float) -> float:
@@ -120,7 +120,7 @@ def surround_length(*, shape: Shape | RoundDrain | TrenchDrain, offset_m: float)
         shape = drain_shape(drain=shape)
     if isinstance(shape, Circle):
         return math.pi * (shape.diameter_m + 2 * offset_m)
-    measured = plan(shape=shape)
+    measured = footprint(shape=shape)
     if isinstance(shape, Rectangle | Measured):
         return measured.perimeter_m + 8 * offset_m
     grown = shapely.Polygon(measured.outline_m).buffer(offset_m, join_style="mitre", mitre_limit=MITRE_LIMIT)
@@ -225,7 +225,7 @@ def _circle_inset(shape: Circle, offset: float) -> Inset:
 
 
 @lru_cache(maxsize=256)
-def _polygon_inset(room: Plan, offset: float) -> Inset:
+def _polygon_inset(room: Footprint, offset: float) -> Inset:
     outline = shapely.Polygon(room.outline_m)
     shrunk = outline.buffer(-offset, join_style="mitre", mitre_limit=MITRE_LIMIT)
     if shrunk.is_empty:

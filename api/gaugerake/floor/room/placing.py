@@ -21,7 +21,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from gaugerake.floor.job import Circle, Measured, Point, Rectangle
-from gaugerake.floor.room.shape import Plan
+from gaugerake.floor.room.shape import Footprint
 from gaugerake.floor.values.frozen import dataclass
 
 TOUCH_M = 1e-6
@@ -44,12 +44,12 @@ class Piece:
     ring_m: tuple[Point, ...]
 
 
-def piece(*, plan: Plan, at_m: Point) -> Piece:
+def piece(*, footprint: Footprint, at_m: Point) -> Piece:
     """Place a shape in a room.
 
     Parameters
     ----------
-    plan : Plan
+    footprint : Footprint
         The shape, measured; not one known by its area alone.
     at_m : tuple of float [m]
         Where the lower left of its box lies, from the lower left of the room's box.
@@ -66,16 +66,16 @@ def piece(*, plan: Plan, at_m: Point) -> Piece:
 
     Examples
     --------
-    >>> from gaugerake.floor.room.shape import plan
-    >>> placed = piece(plan=plan(shape=Circle(diameter_m=0.2)), at_m=(1.0, 1.0))
+    >>> from gaugerake.floor.room.shape import footprint
+    >>> placed = piece(footprint=footprint(shape=Circle(diameter_m=0.2)), at_m=(1.0, 1.0))
     >>> placed.radius_m, placed.core.wkt
     (0.1, 'POINT (1.1 1.1)')
     """
     x, y = at_m
-    shape = plan.shape
+    shape = footprint.shape
     if isinstance(shape, Measured):
         raise ValueError("a measured shape has no outline to place")
-    moved = tuple((x + east, y + north) for east, north in plan.outline_m)
+    moved = tuple((x + east, y + north) for east, north in footprint.outline_m)
     if isinstance(shape, Circle):
         radius = shape.diameter_m / 2
         return Piece(core=shapely.Point(x + radius, y + radius), radius_m=radius, ring_m=moved)
@@ -103,12 +103,12 @@ def line_piece(*, line_m: tuple[Point, Point]) -> Piece:
     return Piece(core=shapely.LineString(line_m), radius_m=0.0, ring_m=tuple(line_m))
 
 
-def lies_inside(*, room: Plan, piece: Piece) -> bool:
+def lies_inside(*, room: Footprint, piece: Piece) -> bool:
     """Tell whether a placed thing lies inside a room's walls; it may touch them.
 
     Parameters
     ----------
-    room : Plan
+    room : Footprint
         The room, measured; not one known by its area alone.
     piece : Piece
         What is placed.
@@ -121,10 +121,10 @@ def lies_inside(*, room: Plan, piece: Piece) -> bool:
     Examples
     --------
     >>> from gaugerake.floor.job import Rectangle
-    >>> from gaugerake.floor.room.shape import plan
-    >>> room = plan(shape=Rectangle(length_m=4.0, width_m=3.0))
-    >>> drain = plan(shape=Circle(diameter_m=1.0))
-    >>> [lies_inside(room=room, piece=piece(plan=drain, at_m=(x, 2.0))) for x in (3.0, 3.1)]
+    >>> from gaugerake.floor.room.shape import footprint
+    >>> room = footprint(shape=Rectangle(length_m=4.0, width_m=3.0))
+    >>> drain = footprint(shape=Circle(diameter_m=1.0))
+    >>> [lies_inside(room=room, piece=piece(footprint=drain, at_m=(x, 2.0))) for x in (3.0, 3.1)]
     [True, False]
     """
     if isinstance(room.shape, Circle):

@@ -29,8 +29,8 @@ _UNIT_RING = [(math.cos(turn), math.sin(turn)) for turn in _TURNS]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
-    """A shape, measured.
+class Footprint:
+    """The plan outline of a shape, measured.
 
     ``outline_m`` is its ring for drawing and placing, counter-clockwise, not closed, with the lower left of its box at
     (0, 0); a circle's has corners on it, a measured shape's is empty. ``shorter_side_m`` is that of the rectangle of
@@ -44,7 +44,7 @@ class Plan:
     outline_m: tuple[Point, ...]
 
 
-def plan(*, shape: Shape) -> Plan:
+def footprint(*, shape: Shape) -> Footprint:
     """Measure a shape.
 
     Parameters
@@ -54,7 +54,7 @@ def plan(*, shape: Shape) -> Plan:
 
     Returns
     -------
-    Plan
+    Footprint
         Area [m²], perimeter [m], shorter side [m] and outline [m].
 
     Raises
@@ -74,19 +74,19 @@ def plan(*, shape: Shape) -> Plan:
     Examples
     --------
     >>> ell = Polygon(points_m=((0, 0), (0, 9), (4, 9), (4, 4), (10, 4), (10, 0)))
-    >>> found = plan(shape=ell)
+    >>> found = footprint(shape=ell)
     >>> found.area_m2, found.perimeter_m, found.shorter_side_m
     (60.0, 38.0, 9.0)
-    >>> plan(shape=Measured(area_m2=50.0)).perimeter_m
+    >>> footprint(shape=Measured(area_m2=50.0)).perimeter_m
     30.0
     """
     if isinstance(shape, Rectangle):
-        return _rectangle_plan(shape)
+        return _rectangle_footprint(shape)
     if isinstance(shape, Circle):
-        return _circle_plan(shape)
+        return _circle_footprint(shape)
     if isinstance(shape, Measured):
-        return _measured_plan(shape)
-    return _polygon_plan(shape)
+        return _measured_footprint(shape)
+    return _polygon_footprint(shape)
 
 
 def least_perimeter(*, area_m2: float) -> float:
@@ -133,9 +133,9 @@ def drain_shape(*, drain: RoundDrain | TrenchDrain) -> Circle | Rectangle:
     return Rectangle(length_m=drain.length_m, width_m=drain.width_m)
 
 
-def _rectangle_plan(shape: Rectangle) -> Plan:
+def _rectangle_footprint(shape: Rectangle) -> Footprint:
     length, width = shape.length_m, shape.width_m
-    return Plan(
+    return Footprint(
         shape=shape,
         area_m2=length * width,
         perimeter_m=2 * (length + width),
@@ -145,9 +145,9 @@ def _rectangle_plan(shape: Rectangle) -> Plan:
 
 
 @lru_cache(maxsize=256)
-def _circle_plan(shape: Circle) -> Plan:
+def _circle_footprint(shape: Circle) -> Footprint:
     diameter = shape.diameter_m
-    return Plan(
+    return Footprint(
         shape=shape,
         area_m2=math.pi * diameter**2 / 4,
         perimeter_m=math.pi * diameter,
@@ -180,7 +180,7 @@ def ring(*, centre_m: Point, radius_m: float) -> tuple[Point, ...]:
     return tuple([(x + radius_m * east, y + radius_m * north) for east, north in _UNIT_RING])
 
 
-def _measured_plan(shape: Measured) -> Plan:
+def _measured_footprint(shape: Measured) -> Footprint:
     area, perimeter = shape.area_m2, shape.perimeter_m
     shorter = math.sqrt(area / 2)
     if perimeter is None:
@@ -189,17 +189,17 @@ def _measured_plan(shape: Measured) -> Plan:
         least = least_perimeter(area_m2=area)
         if perimeter < least * (1 - GUARD):
             raise ImpossiblePerimeter("perimeter", perimeter_m=perimeter, least_m=least)
-    return Plan(shape=shape, area_m2=area, perimeter_m=perimeter, shorter_side_m=shorter, outline_m=())
+    return Footprint(shape=shape, area_m2=area, perimeter_m=perimeter, shorter_side_m=shorter, outline_m=())
 
 
 @lru_cache(maxsize=256)
-def _polygon_plan(shape: Polygon) -> Plan:
+def _polygon_footprint(shape: Polygon) -> Footprint:
     polygon, sides = _polygon(shape.points_m)
     west, south, _, _ = polygon.bounds
     corners = shapely.get_coordinates(polygon.exterior).tolist()[:-1]
     if not polygon.exterior.is_ccw:
         corners.reverse()
-    return Plan(
+    return Footprint(
         shape=shape,
         area_m2=polygon.area,
         perimeter_m=polygon.length,
