@@ -256,7 +256,7 @@ def _text(file: str, data: bytes) -> str:
 
 
 def _tell(file: str, refused: FileRefused) -> int:
-    for line in refused.told():
+    for line in refused.lines():
         print(f"{file}:{line}")
     return FAULTS
 

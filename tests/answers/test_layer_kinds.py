@@ -167,7 +167,7 @@ JOB = {
 
 
 class Held:
-    """A shelf that always holds one catalogue."""
+    """A source that always holds one catalogue."""
 
     stale_since = None
 

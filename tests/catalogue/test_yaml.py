@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from gaugerake.catalogue.file.composing import DEEPEST, LONGEST_BYTES, MOST_ALIASES, MOST_NODES
-from gaugerake.catalogue.file.faults import MOST_COMPARED, MOST_TOLD, FileRefused, Notebook, Remark
+from gaugerake.catalogue.file.faults import MOST_COMPARED, MOST_FAULTS, FileRefused, Notebook, Remark
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.file.nodes import Scalar, tree
 
@@ -90,14 +90,14 @@ def test_a_key_that_is_no_word_is_told() -> None:
 def test_a_file_is_read_no_further_than_the_faults_that_are_told() -> None:
     with pytest.raises(FileRefused) as refused:
         load_text("\n".join(f"key{n}: 1" for n in range(3000)))
-    assert [fault.path for fault in refused.value.faults] == [f"key{n}" for n in range(MOST_TOLD)]
-    assert refused.value.told()[-1] == "the file is not read beyond 500 faults: mend these and check it again"
+    assert [fault.path for fault in refused.value.faults] == [f"key{n}" for n in range(MOST_FAULTS)]
+    assert refused.value.lines()[-1] == "the file is not read beyond 500 faults: mend these and check it again"
 
 
 def test_a_file_with_fewer_faults_says_no_more_than_those() -> None:
     with pytest.raises(FileRefused) as refused:
         load_text("\n".join(f"key{n}: 1" for n in range(3)))
-    assert refused.value.told() == [str(fault) for fault in refused.value.faults]
+    assert refused.value.lines() == [str(fault) for fault in refused.value.faults]
 
 
 def test_names_are_compared_until_it_would_be_felt() -> None:

@@ -19,7 +19,7 @@ def test_no_request_that_a_search_finds_is_too_dear_or_too_long() -> None:
     search = Search(seed)
     for _ in range(REQUESTS):
         search.step()
-    assert [one.told() for one in search.dear] == [], f"seed {seed}"
+    assert [one.lines() for one in search.dear] == [], f"seed {seed}"
     assert max(one.weighed.least_quotes for one in search.best[0]) > 5, "nothing dear was tried"
 
 

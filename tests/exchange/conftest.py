@@ -1,4 +1,4 @@
-"""The app around the demonstration catalogue, with a secret to sign tokens and a shelf that remembers."""
+"""The app around the demonstration catalogue, with a secret to sign tokens and a source that remembers."""
 
 from collections.abc import Callable, Iterator
 from copy import deepcopy
@@ -32,8 +32,8 @@ Quote = Callable[..., dict[str, Any]]
 Show = Callable[[str, str], Any]
 
 
-class Shelf:
-    """A shelf whose revisions and branches' books can be changed and forgotten."""
+class Source:
+    """A source whose revisions and branches' books can be changed and forgotten."""
 
     stale_since: datetime | None = None
 
@@ -54,13 +54,13 @@ class Shelf:
 
 
 @pytest.fixture
-def shelf() -> Shelf:
-    return Shelf()
+def source() -> Source:
+    return Source()
 
 
 @pytest.fixture
-def app(shelf: Shelf) -> Flask:
-    return create_app(shelf, secrets=lambda: (SECRET,))
+def app(source: Source) -> Flask:
+    return create_app(source, secrets=lambda: (SECRET,))
 
 
 @pytest.fixture
@@ -97,9 +97,9 @@ def show(client: FlaskClient) -> Show:
     return get
 
 
-def unpriced(shelf: Shelf, sku: str) -> None:
+def unpriced(source: Source, sku: str) -> None:
     """Take a price out of the catalogue's list."""
-    book = shelf.current.list_book
+    book = source.current.list_book
     prices = {name: price for name, price in book.prices.items() if name != sku}
-    shelf.current = replace(shelf.current, books={"list": replace(book, prices=prices)})
-    shelf.revisions = {shelf.current.revision: shelf.current}
+    source.current = replace(source.current, books={"list": replace(book, prices=prices)})
+    source.revisions = {source.current.revision: source.current}

@@ -140,7 +140,7 @@ def test_a_batch_that_ends_before_it_is_whole_says_so(client: FlaskClient, job: 
 def rated(app: Flask, monkeypatch: pytest.MonkeyPatch) -> FlaskClient:
     """A client of an app that answers an address four times an hour."""
     monkeypatch.setenv("GAUGERAKE_RATE", "4/hour")
-    return create_app(app.extensions["gaugerake.shelf"]).test_client()
+    return create_app(app.extensions["gaugerake.snapshots"]).test_client()
 
 
 def test_each_job_counts_as_a_request_and_is_refused_in_its_line(rated: FlaskClient, job: dict[str, Any]) -> None:
@@ -220,12 +220,12 @@ def test_a_batch_is_safe_to_repeat_and_so_answers_query(client: FlaskClient, job
     assert response.headers["Accept-Query"] == NDJSON
 
 
-def test_all_lines_are_answered_from_one_revision(client: FlaskClient, job: dict[str, Any], shelf: Any) -> None:
-    before = shelf.current.revision
+def test_all_lines_are_answered_from_one_revision(client: FlaskClient, job: dict[str, Any], source: Any) -> None:
+    before = source.current.revision
 
     def body() -> Iterator[bytes]:
         yield lines(job).encode()
-        shelf.current = None  # whatever happens to the shelf meanwhile
+        source.current = None  # whatever happens to the source meanwhile
         yield lines(job).encode()
 
     environ = {"wsgi.input_terminated": True, "wsgi.input": Pieces(body())}

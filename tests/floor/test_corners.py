@@ -56,7 +56,7 @@ SHELF = [priced("A", 5, "43"), priced("B", 12, "99"), priced("C", 1, "9.5")]
 def test_a_need_that_is_soon_given_up_is_covered_at_about_the_least_cost(
     monkeypatch: pytest.MonkeyPatch, shelf: list[Offered], need: int
 ) -> None:
-    monkeypatch.setattr(pack, "_WEIGHED", 0)
+    monkeypatch.setattr(pack, "_MOST_COMPARED", 0)
     load = choose_packs(need=need, offered=shelf)
     assert load.lacking == 0.0
     assert need <= load.contents <= need + max(one.contents for one in shelf)

@@ -15,7 +15,7 @@ from gaugerake.floor.cure.curve import TimeCurve, TimePoint
 from gaugerake.floor.job import Shift, Weekday
 from gaugerake.floor.pour.edge import Lane, Pace, PaceTerm, lane, mix_area_m2, pace, wet_edge
 from gaugerake.floor.pour.mixes import Handling, mixes_of, open_time_s
-from gaugerake.floor.pour.windows import RoomPour, Stop, Stretch, Window, spread_over_shifts
+from gaugerake.floor.pour.windows import RoomPour, Stop, Stretch, Window, pour_in_shifts
 from gaugerake.floor.values.local_time import zone_named
 
 DAY = 86_400
@@ -46,7 +46,7 @@ def timetable(pours: list[RoomPour], shift_s: int) -> list[Window]:
 
 def spread(pours: list[RoomPour], shift_s: int = DAY) -> tuple[Stretch, ...]:
     windows = [Window(from_s=0, until_s=365 * DAY)] if shift_s == DAY else timetable(pours, shift_s)
-    return spread_over_shifts(pours=pours, windows=windows, longest_shift_s=math.inf if shift_s == DAY else shift_s)
+    return pour_in_shifts(pours=pours, windows=windows, longest_shift_s=math.inf if shift_s == DAY else shift_s)
 
 
 def numbers(stretches: tuple[Stretch, ...]) -> list[tuple[int, int, int]]:
@@ -190,7 +190,7 @@ class TestStops:
         assert numbers(spread(rooms(100.0), shift_s=3700)) == [(0, 1, 30), (0, 31, 61), (0, 62, 92), (0, 93, 100)]
 
     def test_nothing_is_poured_without_hours(self) -> None:
-        assert spread_over_shifts(pours=rooms(3.0), windows=[], longest_shift_s=3600) == ()
+        assert pour_in_shifts(pours=rooms(3.0), windows=[], longest_shift_s=3600) == ()
 
     def test_a_shift_shorter_than_a_mix_gives_a_mix_now_and_then(self) -> None:
         stretches = spread(rooms(3.0), shift_s=60)

@@ -92,7 +92,7 @@ def test_the_chances_at_each_thickness_add_up_to_the_chance(chance: MixChance, m
 @given(triples(), st.lists(st.floats(0.5, 2.0), max_size=9))
 @settings(max_examples=100, deadline=None)
 def test_the_weights_of_a_sum_add_up_to_one_and_its_mean_is_the_mean(spread: Triple, jumps: list[float]) -> None:
-    values, weights = triangular_nodes(spread=spread, jumps=jumps)
+    values, weights = triangular_nodes(figure=spread, jumps=jumps)
     assert float(weights.sum()) == pytest.approx(1.0, abs=1e-9)
     assert float(values @ weights) == pytest.approx((spread.low + spread.likely + spread.high) / 3, rel=1e-9)
 

@@ -12,7 +12,7 @@ from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.web.server.app import create_app
 
-class Shelf:
+class Source:
     stale_since = None
     def __init__(self, text):
         self.current = snapshot_of(text)
@@ -20,7 +20,7 @@ class Shelf:
         return self.current
 
 text = open(sys.argv[1], encoding="utf-8").read() if sys.argv[1:] else demo_text()
-client = create_app(Shelf(text), secrets=lambda: ["a secret for tests, of enough letters"]).test_client()
+client = create_app(Source(text), secrets=lambda: ["a secret for tests, of enough letters"]).test_client()
 for line in sys.stdin:
     asked = json.loads(line)
     answer = client.post(asked["path"], json=asked["job"])

@@ -22,17 +22,17 @@ from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.web.server.app import create_app
 
-class Shelf:
+class Source:
     stale_since = None
 
     def __init__(self, text):
         self.current = snapshot_of(text)
 
 def get(path, catalogue=None):
-    return create_app(Shelf(catalogue or demo_text())).test_client().get(path).get_json()
+    return create_app(Source(catalogue or demo_text())).test_client().get(path).get_json()
 
 def post(path, job, catalogue=None):
-    answer = create_app(Shelf(catalogue or demo_text())).test_client().post(path, json=job)
+    answer = create_app(Source(catalogue or demo_text())).test_client().post(path, json=job)
     assert answer.status_code == 200, answer.text
     return answer.get_json()
 

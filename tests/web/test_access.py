@@ -30,7 +30,7 @@ GUARDED = [
 
 
 class Keyed:
-    """A shelf of a service with keys, and the keys."""
+    """A source of a service with keys, and the keys."""
 
     stale_since = None
 
@@ -69,13 +69,13 @@ class Keyed:
 
 
 @pytest.fixture
-def shelf() -> Keyed:
+def source() -> Keyed:
     return Keyed(demo_snapshot())
 
 
 @pytest.fixture
-def keyed(shelf: Keyed) -> FlaskClient:
-    return create_app(shelf, secrets=lambda: ["a secret that is long enough to sign with 0123456789"]).test_client()
+def keyed(source: Keyed) -> FlaskClient:
+    return create_app(source, secrets=lambda: ["a secret that is long enough to sign with 0123456789"]).test_client()
 
 
 def bearer(key: str, **headers: str) -> dict[str, str]:
@@ -106,10 +106,10 @@ def test_what_is_no_bearer_key_is_as_none(keyed: FlaskClient, given: str) -> Non
     assert response.headers["WWW-Authenticate"].startswith('Bearer realm="gaugerake"')
 
 
-def test_a_wrong_key_and_a_revoked_one_are_told_alike(shelf: Keyed, keyed: FlaskClient, problem: Read) -> None:
-    key = shelf.make("Shop")
+def test_a_wrong_key_and_a_revoked_one_are_told_alike(source: Keyed, keyed: FlaskClient, problem: Read) -> None:
+    key = source.make("Shop")
     assert keyed.get("/v1/units", headers=bearer(key)).status_code == 200
-    shelf.keys.clear()
+    source.keys.clear()
     revoked, wrong = (keyed.get("/v1/units", headers=bearer(text)) for text in (key, "gr_aaaaaaaa_" + "a" * 32))
     for response in (revoked, wrong):
         assert (response.status_code, problem(response)["code"]) == (401, "key-unknown")
@@ -117,12 +117,12 @@ def test_a_wrong_key_and_a_revoked_one_are_told_alike(shelf: Keyed, keyed: Flask
     assert problem(revoked)["detail"] == problem(wrong)["detail"]
 
 
-def test_the_scheme_is_read_in_any_case(shelf: Keyed, keyed: FlaskClient) -> None:
-    assert keyed.get("/v1/units", headers={"Authorization": f"bEARER {shelf.make('Shop')}"}).status_code == 200
+def test_the_scheme_is_read_in_any_case(source: Keyed, keyed: FlaskClient) -> None:
+    assert keyed.get("/v1/units", headers={"Authorization": f"bEARER {source.make('Shop')}"}).status_code == 200
 
 
-def test_a_key_has_the_prices_of_its_book(shelf: Keyed, keyed: FlaskClient) -> None:
-    listed, north = shelf.make("Shop"), shelf.make("North", book="north")
+def test_a_key_has_the_prices_of_its_book(source: Keyed, keyed: FlaskClient) -> None:
+    listed, north = source.make("Shop"), source.make("North", book="north")
     prices = [
         [line["unit_price"] for line in body["quantities"]["order_lines"]]
         for key in (listed, north)
@@ -135,8 +135,8 @@ def test_a_key_has_the_prices_of_its_book(shelf: Keyed, keyed: FlaskClient) -> N
     assert all(response.cache_control.private and "Authorization" in response.vary for response in shown)
 
 
-def test_a_key_can_name_its_own_book_and_no_other(shelf: Keyed, keyed: FlaskClient, problem: Read) -> None:
-    own, listed = shelf.make("North", book="north"), shelf.make("Shop")
+def test_a_key_can_name_its_own_book_and_no_other(source: Keyed, keyed: FlaskClient, problem: Read) -> None:
+    own, listed = source.make("North", book="north"), source.make("Shop")
     for key, book, status in ((own, "north", 200), (own, "list", 403), (own, "no such", 403), (listed, "list", 200)):
         job = {**JOB, "order": {"price_book": book}}
         assert keyed.post("/v1/quotes", json=job, headers=bearer(key)).status_code == status
@@ -145,8 +145,8 @@ def test_a_key_can_name_its_own_book_and_no_other(shelf: Keyed, keyed: FlaskClie
     assert problem(response)["errors"][0]["pointer"] == "/order/price_book"
 
 
-def test_the_page_of_a_quote_needs_its_token_alone(shelf: Keyed, keyed: FlaskClient) -> None:
-    made = keyed.post("/v1/quotes", json=JOB, headers=bearer(shelf.make("North", book="north")))
+def test_the_page_of_a_quote_needs_its_token_alone(source: Keyed, keyed: FlaskClient) -> None:
+    made = keyed.post("/v1/quotes", json=JOB, headers=bearer(source.make("North", book="north")))
     token = made.get_json()["token"]
     again = keyed.get(f"/v1/quotes/{token}")
     assert (again.status_code, again.data) == (200, made.data)
@@ -168,9 +168,9 @@ def preflight(client: FlaskClient, origin: str) -> Any:
     return client.options("/v1/quotes", headers={"Origin": origin, **asked})
 
 
-def test_a_preflight_passes_any_keys_origin_and_no_other(shelf: Keyed, keyed: FlaskClient) -> None:
-    shelf.make("Shop", origins=(SHOP,))
-    shelf.make("Other", origins=(OTHER,))
+def test_a_preflight_passes_any_keys_origin_and_no_other(source: Keyed, keyed: FlaskClient) -> None:
+    source.make("Shop", origins=(SHOP,))
+    source.make("Other", origins=(OTHER,))
     for origin in (SHOP, OTHER):
         response = preflight(keyed, origin)
         assert (response.status_code, response.data) == (204, b"")
@@ -184,9 +184,9 @@ def test_a_preflight_passes_any_keys_origin_and_no_other(shelf: Keyed, keyed: Fl
     assert "Origin" in foreign.vary
 
 
-def test_a_key_is_for_pages_of_its_own_origins(shelf: Keyed, keyed: FlaskClient, problem: Read) -> None:
-    key = shelf.make("Shop", origins=(SHOP,))
-    shelf.make("Other", origins=(OTHER,))
+def test_a_key_is_for_pages_of_its_own_origins(source: Keyed, keyed: FlaskClient, problem: Read) -> None:
+    key = source.make("Shop", origins=(SHOP,))
+    source.make("Other", origins=(OTHER,))
     good = keyed.post("/v1/quotes", json=JOB, headers=bearer(key, Origin=SHOP))
     assert good.status_code == 200
     assert good.headers["Access-Control-Allow-Origin"] == SHOP
@@ -212,23 +212,23 @@ def test_a_key_is_for_pages_of_its_own_origins(shelf: Keyed, keyed: FlaskClient,
         "é",
     ],
 )
-def test_an_origin_that_is_only_like_one_is_none(shelf: Keyed, keyed: FlaskClient, origin: str) -> None:
-    response = keyed.get("/v1/units", headers=bearer(shelf.make("Shop", origins=(SHOP,)), Origin=origin))
+def test_an_origin_that_is_only_like_one_is_none(source: Keyed, keyed: FlaskClient, origin: str) -> None:
+    response = keyed.get("/v1/units", headers=bearer(source.make("Shop", origins=(SHOP,)), Origin=origin))
     assert response.status_code == 403
     assert "Access-Control-Allow-Origin" not in response.headers
 
 
-def test_a_page_may_read_why_it_was_refused(shelf: Keyed, keyed: FlaskClient) -> None:
-    shelf.make("Shop", origins=(SHOP,))
+def test_a_page_may_read_why_it_was_refused(source: Keyed, keyed: FlaskClient) -> None:
+    source.make("Shop", origins=(SHOP,))
     response = keyed.get("/v1/units", headers={"Origin": SHOP})
     assert response.status_code == 401
     assert response.headers["Access-Control-Allow-Origin"] == SHOP
 
 
-def test_the_services_own_page_is_of_no_other_origin(shelf: Keyed, keyed: FlaskClient) -> None:
-    key = shelf.make("Counter")
+def test_the_services_own_page_is_of_no_other_origin(source: Keyed, keyed: FlaskClient) -> None:
+    key = source.make("Counter")
     assert keyed.post("/v1/quotes", json=JOB, headers=bearer(key, Origin="http://localhost")).status_code == 200
-    behind = create_app(shelf, address="https://floors.example/quotes").test_client()
+    behind = create_app(source, address="https://floors.example/quotes").test_client()
     assert behind.post("/v1/quotes", json=JOB, headers=bearer(key, Origin="https://floors.example")).status_code == 200
 
 
@@ -240,7 +240,7 @@ def test_an_open_service_shares_with_the_origins_that_it_is_given(
     app: Flask, monkeypatch: pytest.MonkeyPatch, given: str, origin: str, answered: str | None
 ) -> None:
     monkeypatch.setenv("GAUGERAKE_ORIGINS", given)
-    opened = create_app(app.extensions["gaugerake.shelf"]).test_client()
+    opened = create_app(app.extensions["gaugerake.snapshots"]).test_client()
     for response in (opened.get("/v1/units", headers={"Origin": origin}), preflight(opened, origin)):
         assert response.status_code in (200, 204)
         assert response.headers.get("Access-Control-Allow-Origin") == answered
@@ -249,8 +249,8 @@ def test_an_open_service_shares_with_the_origins_that_it_is_given(
 # rates
 
 
-def test_a_key_is_held_to_its_rate_on_all_addresses_together(shelf: Keyed, keyed: FlaskClient, problem: Read) -> None:
-    key, other = shelf.make("Shop", rate="3/hour"), shelf.make("Other", rate="3/hour")
+def test_a_key_is_held_to_its_rate_on_all_addresses_together(source: Keyed, keyed: FlaskClient, problem: Read) -> None:
+    key, other = source.make("Shop", rate="3/hour"), source.make("Other", rate="3/hour")
     left = []
     for path in ("/v1/units", "/v1/systems", "/v1/systems/level-clear"):
         response = keyed.get(path, headers=bearer(key))
@@ -270,18 +270,18 @@ def test_an_address_is_held_to_the_rate_of_the_environment(
     app: Flask, monkeypatch: pytest.MonkeyPatch, problem: Read
 ) -> None:
     monkeypatch.setenv("GAUGERAKE_RATE", "4/hour")
-    opened = create_app(app.extensions["gaugerake.shelf"]).test_client()
+    opened = create_app(app.extensions["gaugerake.snapshots"]).test_client()
     statuses = [opened.get("/v1/units").status_code for _ in range(5)]
     assert statuses == [200, 200, 200, 200, 429]
     assert opened.get("/v1/units", environ_base={"REMOTE_ADDR": "192.0.2.7"}).status_code == 200
     assert opened.get("/docs").status_code == 200
 
 
-def test_who_guesses_keys_is_held_to_the_rate_of_an_address(shelf: Keyed, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_who_guesses_keys_is_held_to_the_rate_of_an_address(source: Keyed, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("GAUGERAKE_RATE", "2/hour")
-    keyed = create_app(shelf).test_client()
+    keyed = create_app(source).test_client()
     assert [keyed.get("/v1/units", headers=bearer(f"guess{n}")).status_code for n in range(3)] == [401, 401, 429]
-    shop = shelf.make("Shop")
+    shop = source.make("Shop")
     assert keyed.get("/v1/units", headers=bearer(shop)).status_code == 200
 
 
@@ -289,14 +289,14 @@ def test_who_guesses_keys_is_held_to_the_rate_of_an_address(shelf: Keyed, monkey
 def test_counts_are_kept_in_a_redis_or_nowhere(monkeypatch: pytest.MonkeyPatch, app: Flask, address: str) -> None:
     monkeypatch.setenv("GAUGERAKE_LIMITS", address)
     with pytest.raises(BadSetting, match="GAUGERAKE_LIMITS is the address of a Redis: redis://host:6379/0"):
-        create_app(app.extensions["gaugerake.shelf"])
+        create_app(app.extensions["gaugerake.snapshots"])
 
 
 def test_without_the_store_of_counts_everybody_is_answered(
     app: Flask, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
     monkeypatch.setenv("GAUGERAKE_RATE", "2/hour")
-    opened = create_app(app.extensions["gaugerake.shelf"])
+    opened = create_app(app.extensions["gaugerake.snapshots"])
     limiter = next(iter(opened.extensions["limiter"]))
     monkeypatch.setattr(type(limiter.storage), "incr", lambda *_a, **_k: (_ for _ in ()).throw(OSError("away")))
     assert opened.test_client().get("/v1/units").status_code == 200
@@ -306,7 +306,7 @@ def test_a_store_of_counts_that_goes_after_it_has_counted_fails_nobody(
     app: Flask, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("GAUGERAKE_RATE", "1/hour")
-    opened = create_app(app.extensions["gaugerake.shelf"])
+    opened = create_app(app.extensions["gaugerake.snapshots"])
     limiter = next(iter(opened.extensions["limiter"]))
     monkeypatch.setattr(
         type(limiter.storage), "get_expiry", lambda *_a, **_k: (_ for _ in ()).throw(TimeoutError("silent"))
@@ -316,9 +316,9 @@ def test_a_store_of_counts_that_goes_after_it_has_counted_fails_nobody(
     assert (refused.status_code, refused.headers["Retry-After"]) == (429, "3600")
 
 
-def test_no_key_stands_in_any_log(shelf: Keyed, keyed: FlaskClient, caplog: pytest.LogCaptureFixture) -> None:
+def test_no_key_stands_in_any_log(source: Keyed, keyed: FlaskClient, caplog: pytest.LogCaptureFixture) -> None:
     caplog.set_level(logging.DEBUG)
-    key = shelf.make("Shop", rate="2/hour")
+    key = source.make("Shop", rate="2/hour")
     for path in ("/v1/units", "/v1/nothing", "/v1/units"):
         keyed.get(path, headers=bearer(key, Origin=OTHER))
     keyed.get("/v1/units", headers=bearer(key[:-1]))

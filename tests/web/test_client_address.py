@@ -36,7 +36,7 @@ def behind_a_proxy(monkeypatch: pytest.MonkeyPatch, app: Flask) -> Callable[[str
     """The status of one request from an address, with three of them an hour for each."""
     monkeypatch.setenv("GAUGERAKE_RATE", "3/hour")
     monkeypatch.setenv("GAUGERAKE_PROXY_HOPS", "1")
-    client: FlaskClient = create_app(app.extensions["gaugerake.shelf"]).test_client()
+    client: FlaskClient = create_app(app.extensions["gaugerake.snapshots"]).test_client()
     return lambda address: client.get("/v1/units", headers={"X-Forwarded-For": address}).status_code
 
 

@@ -25,7 +25,7 @@ def given(monkeypatch: pytest.MonkeyPatch, app: Flask) -> Callable[..., FlaskCli
     def made(**settings: str) -> FlaskClient:
         for name, value in settings.items():
             monkeypatch.setenv(name, value)
-        made = create_app(app.extensions["gaugerake.shelf"])
+        made = create_app(app.extensions["gaugerake.snapshots"])
         made.add_url_rule("/whom", "whom", lambda: {"address": request.remote_addr, "host": request.host_url})
         return made.test_client()
 

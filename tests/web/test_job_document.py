@@ -42,7 +42,7 @@ from gaugerake.floor.job import (
     Work,
 )
 from gaugerake.measure.choice import SI, US, UnitChoice
-from gaugerake.web.errors.finding import placed
+from gaugerake.web.errors.finding import located
 from gaugerake.web.json_in.schemas.job import JOB, SLAB_JOB
 
 FULL: dict[str, Any] = {
@@ -319,7 +319,7 @@ def test_every_fault_is_told_at_once() -> None:
     job = {"system": 3, "rooms": [{"shape": {"circle": {"diameter": "9"}}}, {"shape": {}}], "slab": {"ph": "9"}, "x": 1}
     with pytest.raises(ValidationError) as caught:
         JOB.load(job)
-    assert {(place.pointer, place.finding.code) for place in placed(caught.value.messages)} == {
+    assert {(place.pointer, place.finding.code) for place in located(caught.value.messages)} == {
         ("/system", "not-text"),
         ("/rooms/0/shape/circle/diameter", "no-unit"),
         ("/rooms/1/shape", "one-of-missing"),

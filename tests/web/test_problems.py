@@ -79,7 +79,7 @@ def test_every_kind_of_problem_and_every_fault_of_the_trade_has_its_sentence() -
 @pytest.fixture(scope="module")
 def broken(app: Flask) -> Flask:
     """An app whose only routes raise."""
-    broken = create_app(app.extensions["gaugerake.shelf"])
+    broken = create_app(app.extensions["gaugerake.snapshots"])
     for error in RAISED.values():
         _raise_at(broken, f"/floor/{type(error).__name__}", Refused(Fault("/slab/age", error)))
     _raise_at(broken, "/broken", ZeroDivisionError("a secret of the service"))

@@ -22,7 +22,7 @@ SECRET = "marble-hall-4711"
 
 
 class Broken:
-    """A shelf that touches nothing, as there is nothing."""
+    """A source that touches nothing, as there is nothing."""
 
     stale_since: datetime | None = None
 
@@ -34,7 +34,7 @@ class Broken:
 @pytest.fixture
 def fresh(app: Flask) -> FlaskClient:
     """A client of an app that has answered nothing yet."""
-    return create_app(app.extensions["gaugerake.shelf"]).test_client()
+    return create_app(app.extensions["gaugerake.snapshots"]).test_client()
 
 
 def counts(client: FlaskClient) -> dict[tuple[str, ...], float]:
@@ -105,7 +105,7 @@ def test_liveness_touches_nothing_and_readiness_tells(problem: Read) -> None:
 def test_an_error_of_ours_is_logged_by_its_places_and_told_to_nobody(
     app: Flask, problem: Read, caplog: pytest.LogCaptureFixture
 ) -> None:
-    broken = create_app(app.extensions["gaugerake.shelf"])
+    broken = create_app(app.extensions["gaugerake.snapshots"])
 
     def fail() -> Any:
         try:

@@ -16,10 +16,10 @@ from flask import current_app, g
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.floor.product import PriceBook
 
-EXTENSION = "gaugerake.shelf"
+EXTENSION = "gaugerake.snapshots"
 
 
-class Shelf(Protocol):
+class SnapshotSource(Protocol):
     """Holds the current snapshot of the catalogue in memory, as ``catalogue.store.holder.SnapshotHolder`` does."""
 
     @property
@@ -57,9 +57,9 @@ class Shelf(Protocol):
         """
 
 
-def the_shelf() -> Shelf:
-    """The shelf of the running app."""
-    return cast(Shelf, current_app.extensions[EXTENSION])
+def the_source() -> SnapshotSource:
+    """The source of the running app."""
+    return cast(SnapshotSource, current_app.extensions[EXTENSION])
 
 
 def the_snapshot() -> Snapshot:
@@ -70,5 +70,5 @@ def the_snapshot() -> Snapshot:
     CatalogueError, FileRefused
     """
     if "snapshot" not in g:
-        g.snapshot = the_shelf().current
+        g.snapshot = the_source().current
     return cast(Snapshot, g.snapshot)

@@ -57,7 +57,7 @@ class Hand:
     def __init__(self, threads: int) -> None:
         self._memory = mmap(-1, threads * _SIZE)
         self._places = range(0, threads * _SIZE, _SIZE)
-        self._told: set[tuple[int, float]] = set()
+        self._seen: set[tuple[int, float]] = set()
 
     def row(self, number: int) -> Row:
         """The row of one of its threads, from 0."""
@@ -67,9 +67,9 @@ class Hand:
         """What has been worked on for more than so long, each once."""
         for place in self._places:
             found = self._read(place)
-            if found is None or time.monotonic() - found.began_s < seconds or (place, found.began_s) in self._told:
+            if found is None or time.monotonic() - found.began_s < seconds or (place, found.began_s) in self._seen:
                 continue
-            self._told = {told for told in self._told if told[0] != place} | {(place, found.began_s)}
+            self._seen = {one for one in self._seen if one[0] != place} | {(place, found.began_s)}
             yield found
 
     def _read(self, place: int) -> InHand | None:

@@ -62,7 +62,7 @@ def _lane_depth(given: float | None) -> Taken[float]:
 
 
 def _mixing(product: Product) -> Taken[float]:
-    """How long a mix is mixed [s]; what is assumed of it is told with the time from one mix to the next."""
+    """How long a mix is mixed [s]; its assumption stands with the time from one mix to the next."""
     return assumed(UNSTATED_MIXING_S) if product.mixing_s is None else from_catalogue(product.mixing_s)
 
 
@@ -74,8 +74,8 @@ def _cycle(minutes_per_mix: float | None, product: Product, mixing_s: Taken[floa
     stated = "unstated-mixing-time" if mixing_s.origin is Origin.ASSUMED else "product-mixing-time"
     mixing = Say(code=stated, params={"mixing": Figure(mixing_s.value, Kind.MINUTES), "product": product.name})
     cycle_s = mixing_s.value + CHANGE_S
-    told = assumption("crew-minutes-per-mix", pointer, Figure(cycle_s, Kind.MINUTES), mixing=mixing)
-    return Taken(cycle_s, mixing_s.origin, (told,))
+    remark = assumption("crew-minutes-per-mix", pointer, Figure(cycle_s, Kind.MINUTES), mixing=mixing)
+    return Taken(cycle_s, mixing_s.origin, (remark,))
 
 
 def _stated_cycle(product: Product, cycle_s: float, pointer: str) -> Taken[float]:

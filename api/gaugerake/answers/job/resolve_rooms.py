@@ -54,8 +54,8 @@ def _slab_csp(job: Job, system: System, *, poured: bool) -> Taken[int | None]:
     middle = middle_csp(system.slab_limits.profile_csp)
     if middle is None or not poured or not system.profile_allowance:
         return assumed(None)
-    told = assumption("profile-middle", pointer, Figure(middle, Kind.CSP))
-    return from_catalogue(middle, told, missing("profile-unsaid", pointer))
+    remark = assumption("profile-middle", pointer, Figure(middle, Kind.CSP))
+    return from_catalogue(middle, remark, missing("profile-unsaid", pointer))
 
 
 def middle_csp(limits: Limits) -> int | None:

@@ -102,7 +102,7 @@ def _moment(local: datetime | None, zone: Taken[Zone], pointer: str) -> Taken[da
 
 
 def _instant(local: datetime, zone: Zone, pointer: str) -> tuple[float, Remarks]:
-    """The instant of a time of the job; of two, the first, which is told."""
+    """The instant of a time of the job; of two, the first, with a remark."""
     instant = instant_of(local, zone=zone, parameter=pointer.rsplit("/", 1)[-1])
     if not instant.twice:
         return instant.at_s, ()
@@ -118,8 +118,8 @@ def _traffic(work: Work, system: System) -> Taken[str | None]:
         return asked(work.traffic)
     if not known:
         return assumed(None)
-    told = () if work.reopen_by is None else (assumption("traffic-last", "/work/traffic", known[-1]),)
-    return assumed(known[-1], *told)
+    remarks = () if work.reopen_by is None else (assumption("traffic-last", "/work/traffic", known[-1]),)
+    return assumed(known[-1], *remarks)
 
 
 def _coldest_at(work: Work) -> Taken[time]:
@@ -260,8 +260,8 @@ def _material_temperature(work: Work, system: System) -> Taken[float]:
     if work.material_temperature_k is not None:
         return asked(work.material_temperature_k)
     temperature_k = system.reference_temperature_k
-    told = assumption("material-temperature", "/work/material_temperature", Figure(temperature_k, Kind.TEMPERATURE))
-    return from_catalogue(temperature_k, told)
+    remark = assumption("material-temperature", "/work/material_temperature", Figure(temperature_k, Kind.TEMPERATURE))
+    return from_catalogue(temperature_k, remark)
 
 
 def _preparation(work: Work) -> Taken[float]:

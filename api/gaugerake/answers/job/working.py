@@ -1,4 +1,4 @@
-"""How the figures of an answer came about, told when the asker wants the working."""
+"""How the figures of an answer came about: the working, given when asked for."""
 
 from __future__ import annotations
 

@@ -8,11 +8,11 @@ from collections.abc import Iterable, Iterator
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
-from gaugerake.floor.layers.pour import Pour
+from gaugerake.floor.layers.pour import BodyPour
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.pour.edge import GUARD, Pace, WetEdge, lane, mix_area_m2, pace, wet_edge
 from gaugerake.floor.pour.mixes import Handling, open_time_s
-from gaugerake.floor.pour.windows import Part, RoomPour, Stop, Stretch, Window, spread_over_shifts
+from gaugerake.floor.pour.windows import Part, RoomPour, Stop, Stretch, Window, pour_in_shifts
 from gaugerake.floor.product import Product
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.frozen import dataclass
@@ -43,7 +43,7 @@ class LayerSite:
 
     need: LayerNeed
     layer: Layer
-    pour: Pour
+    pour: BodyPour
     crew: PourCrew
     mixing_s: float
     windows: tuple[Window, ...]
@@ -146,14 +146,16 @@ def handling_of(site: LayerSite, *, broadcast: bool) -> Handling:
     )
 
 
-def room_pours(takeoff: Takeoff, need: LayerNeed, pour: Pour, crew: PourCrew) -> tuple[RoomPour, ...]:
+def room_pours(takeoff: Takeoff, need: LayerNeed, pour: BodyPour, crew: PourCrew) -> tuple[RoomPour, ...]:
     """The rooms of a layer in the job's order, each with its pace and its lane."""
     paces: dict[float | None, Pace] = {}  # most rooms are of one thickness
     pairs = zip(takeoff.rooms, need.room_likely, strict=True)
     return tuple(room_pour(room, mixes, pour, crew, paces) for room, mixes in pairs)
 
 
-def room_pour(room: RoomTakeoff, mixes: float, pour: Pour, crew: PourCrew, paces: dict[float | None, Pace]) -> RoomPour:
+def room_pour(
+    room: RoomTakeoff, mixes: float, pour: BodyPour, crew: PourCrew, paces: dict[float | None, Pace]
+) -> RoomPour:
     """One room of a layer, its pace and its lane; ``paces`` keeps the pace of each thickness."""
     known = paces.get(room.thickness_m)
     if known is None:
@@ -166,7 +168,7 @@ def room_pour(room: RoomTakeoff, mixes: float, pour: Pour, crew: PourCrew, paces
     )
 
 
-def _pace(pour: Pour, crew: PourCrew, thickness_m: float) -> Pace:
+def _pace(pour: BodyPour, crew: PourCrew, thickness_m: float) -> Pace:
     area = mix_area_m2(yield_m3=pour.yield_m3.likely, thickness_m=thickness_m * pour.share_fraction)
     return pace(
         mix_cycle_s=crew.mix_cycle_s,
@@ -185,7 +187,7 @@ def strips_length_m(takeoff: Takeoff, pours: Iterable[RoomPour]) -> float:
 
 
 def judge(takeoff: Takeoff, site: PourSite) -> Judged:
-    """Spread every body layer over its shifts and judge its edges."""
+    """Divide every body layer over its shifts and judge its edges."""
     return Judged(layers=tuple(_judge_layer(takeoff, site, layer) for layer in site.layers))
 
 
@@ -200,7 +202,7 @@ def holds(takeoff: Takeoff, site: PourSite) -> bool:
 
 
 def _stretches(layer: LayerSite, pours: tuple[RoomPour, ...]) -> tuple[Stretch, ...]:
-    return spread_over_shifts(pours=pours, windows=layer.windows, longest_shift_s=layer.longest_shift_s)
+    return pour_in_shifts(pours=pours, windows=layer.windows, longest_shift_s=layer.longest_shift_s)
 
 
 def _edge(site: PourSite, layer: LayerSite, part: Part) -> WetEdge:

@@ -42,7 +42,7 @@ def blockers(offers: Sequence[Offer], products: Sequence[ProductOrder]) -> tuple
 
 def _offer_of(offers: Sequence[Offer], one: ProductOrder) -> str | None:
     """The first offer that limits a product."""
-    skus = {pack.sku for pack in one.shelf.packs}
+    skus = {pack.sku for pack in one.supply.packs}
     for index, offer in enumerate(offers):
         if offer.sku in skus and offer.available is not None:
             return f"/order/offers/{index}/available"
@@ -68,8 +68,8 @@ def _caution_hazards(products: Sequence[ProductOrder]) -> Iterator[Remark]:
 
 
 def _caution_product(colour: str | None, one: ProductOrder) -> Iterator[Remark]:
-    name, shelf = one.product.name, one.shelf
-    rows = list(zip(shelf.packs, shelf.offered, one.load.counts, strict=True))
+    name, supply = one.product.name, one.supply
+    rows = list(zip(supply.packs, supply.offered, one.load.counts, strict=True))
     if one.ordered > 0 and not any(one.load.counts) and one.load.lacking <= 0:
         yield caution("covered-by-stock", "/order/on_hand", product=name)
     unpriced = [pack.sku for pack, offered, count in rows if count > 0 and offered.price is None]
@@ -78,10 +78,10 @@ def _caution_product(colour: str | None, one: ProductOrder) -> Iterator[Remark]:
     unweighed = [pack.sku for pack, _, count in rows if count > 0 and pack.weight_kg is None]
     if unweighed:
         yield caution("no-weight", product=name, skus=", ".join(unweighed))
-    if shelf.colour is not None:
-        yield caution("one-lot-of-colour", product=name, colour=shelf.colour)
-        if colour not in (None, shelf.colour):
-            yield caution("colour-not-made", "/order/colour", product=name, colour=shelf.colour)
+    if supply.colour is not None:
+        yield caution("one-lot-of-colour", product=name, colour=supply.colour)
+        if colour not in (None, supply.colour):
+            yield caution("colour-not-made", "/order/colour", product=name, colour=supply.colour)
 
 
 def _caution_conditioning(products: Sequence[ProductOrder]) -> Iterator[Remark]:

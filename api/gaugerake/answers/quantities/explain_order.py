@@ -43,9 +43,9 @@ class _LineWorking:
         self.kind = one.product.counted_in.figure_kind
         self.source = product_source(one.product.code)
         self.price = _price_source(resolved, {line.sku})
-        priced = {offered.sku for offered in one.shelf.offered if offered.price is not None}
+        priced = {offered.sku for offered in one.supply.offered if offered.price is not None}
         self.prices = _price_source(resolved, priced)
-        rows = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
+        rows = zip(one.supply.packs, one.supply.offered, one.load.counts, strict=True)
         self.pack, self.offered, _ = next(row for row in rows if row[0].sku == line.sku)
 
     def record(self) -> Iterator[Working]:
@@ -54,7 +54,7 @@ class _LineWorking:
             for column in _COLUMNS:
                 yield from self._work(f"need/{column}", *self._column(column), getattr(line.need, column), JOB)
             yield from self._work("need/ordered", *self._ordered(), line.need.ordered, JOB)
-            held = {"in packs": self._figure(one.load.contents), "on hand": self._figure(one.shelf.on_hand)}
+            held = {"in packs": self._figure(one.load.contents), "on hand": self._figure(one.supply.on_hand)}
             inputs: Inputs = {**held, "likely": self._figure(one.likely)}
             yield from self._work("left_over", "rule-left-over", inputs, line.left_over, JOB)
         yield from self._work("packs", "rule-packs", self._choice(), line.packs, self.prices)
@@ -93,8 +93,8 @@ class _LineWorking:
         }
 
     def _choice(self) -> Inputs:
-        inputs: Inputs = {"ordered": self._figure(self.one.ordered), "on hand": self._figure(self.one.shelf.on_hand)}
-        for number, (pack, offered) in enumerate(zip(self.one.shelf.packs, self.one.shelf.offered, strict=True), 1):
+        inputs: Inputs = {"ordered": self._figure(self.one.ordered), "on hand": self._figure(self.one.supply.on_hand)}
+        for number, (pack, offered) in enumerate(zip(self.one.supply.packs, self.one.supply.offered, strict=True), 1):
             inputs.update(_on_offer(f"pack {number}", pack, offered, self.kind))
         return inputs
 
@@ -156,15 +156,15 @@ def _demand(name: str, need: LayerNeed, demand: Demand) -> Pairs:
         yield f"{name} by thickness", Figure(demand.varying, kind)
     yield f"{name} else", Figure(demand.fixed, kind)
     if conversion is not None:
-        yield from _spread(f"{name} {conversion.name}", conversion.rate, conversion.figure)
+        yield from _triple(f"{name} {conversion.name}", conversion.rate, conversion.figure)
     if demand.step is not None:
         yield f"{name} smallest", Figure(demand.step, needed)
 
 
-def _spread(name: str, spread: Triple, kind: Kind) -> Pairs:
-    yield f"{name} low", Figure(spread.low, kind)
-    yield f"{name} likely", Figure(spread.likely, kind)
-    yield f"{name} high", Figure(spread.high, kind)
+def _triple(name: str, triple: Triple, kind: Kind) -> Pairs:
+    yield f"{name} low", Figure(triple.low, kind)
+    yield f"{name} likely", Figure(triple.likely, kind)
+    yield f"{name} high", Figure(triple.high, kind)
 
 
 def explain_totals(

@@ -27,7 +27,7 @@ def explain_shortages(
 
 def _explain_product(resolved: ResolvedJob, one: ProductOrder, shortage: Shortage, at: str) -> Iterator[Working]:
     rule = "rule-shortage-exact" if one.basis.chance is None else "rule-shortage"
-    likely = likely_load(one).contents + one.shelf.on_hand
+    likely = likely_load(one).contents + one.supply.on_hand
     yield working(f"{at}/with_order", rule, _with(resolved, one, one.held), shortage.with_order, JOB)
     yield working(f"{at}/with_likely_need", rule, _with(resolved, one, likely), shortage.with_likely_need, JOB)
     amounts = curve_amounts(one)

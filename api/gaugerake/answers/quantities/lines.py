@@ -67,7 +67,7 @@ def order_lines(resolved: ResolvedJob, products: Sequence[ProductOrder]) -> tupl
     digits = MINOR_UNITS[resolved.supply.book.currency]
     lines: list[OrderLine] = []
     for one in products:
-        chosen = zip(one.shelf.packs, one.shelf.offered, one.load.counts, strict=True)
+        chosen = zip(one.supply.packs, one.supply.offered, one.load.counts, strict=True)
         bought = [(pack, offered, count) for pack, offered, count in chosen if count > 0]
         for place, (pack, offered, count) in enumerate(bought):
             number = str(len(lines) + 1)

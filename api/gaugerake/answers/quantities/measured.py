@@ -51,7 +51,7 @@ class RoomAnswer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Range:
-    """A need with its spread."""
+    """A need: the least, the likely and the most."""
 
     low: Figure
     likely: Figure

@@ -16,7 +16,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shelf:
+class ProductSupply:
     """The packs of one product that fit the job, as offered, and the contents on hand of them."""
 
     packs: tuple[Pack, ...]
@@ -37,7 +37,7 @@ class Colours:
 class Offers:
     """The packs that the job can be bought in: those of each product, by its code, and their colours."""
 
-    shelves: Mapping[str, Shelf]
+    supplies: Mapping[str, ProductSupply]
     colours: Colours
 
 
@@ -60,13 +60,13 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
     for product in products:
         colour = colours.by_product.get(product.code)
         packs = tuple(pack for pack in product.packs if pack.colour == colour or colour is None)
-        found[product.code] = Shelf(
+        found[product.code] = ProductSupply(
             packs=packs,
             offered=tuple(_offered(pack, offers.get(pack.sku), supply.book.prices.get(pack.sku)) for pack in packs),
             on_hand=float(sum(on_hand.get(pack.sku, 0) * pack.contents for pack in packs)) if on_hand else 0.0,
             colour=colour,
         )
-    return Offers(shelves=found, colours=colours)
+    return Offers(supplies=found, colours=colours)
 
 
 def offer_remarks(order: Order, offers: Offers) -> Iterator[Remark]:
@@ -77,7 +77,7 @@ def offer_remarks(order: Order, offers: Offers) -> Iterator[Remark]:
     if order.colour is None and known:
         yield assumption("colour-first-listed", "/order/colour", known[0])
     asked = list(_asked_skus(order))
-    used = {pack.sku for shelf in offers.shelves.values() for pack in shelf.packs} if asked else set()
+    used = {pack.sku for supply in offers.supplies.values() for pack in supply.packs} if asked else set()
     for sku, pointer in asked:
         if sku not in used:
             code = "offer-unused" if pointer.startswith("/order/offers") else "stock-unused"

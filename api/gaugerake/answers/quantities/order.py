@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.confidence import Ordered, by_mix, ordered_quantities, per_mix
-from gaugerake.answers.quantities.offered import Offers, Shelf, offers_of
+from gaugerake.answers.quantities.offered import Offers, ProductSupply, offers_of
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.packs.choice import Load, choose_packs
 from gaugerake.floor.product import Product
@@ -28,13 +28,13 @@ class ProductOrder:
     high: float
     ordered: float
     basis: Ordered
-    shelf: Shelf
+    supply: ProductSupply
     load: Load
 
     @property
     def held(self) -> float:
         """What there is in all, when the packs have come."""
-        return self.load.contents + self.shelf.on_hand
+        return self.load.contents + self.supply.on_hand
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,11 +59,11 @@ def order_of(resolved: ResolvedJob, takeoff: Takeoff) -> JobOrder:
     offers = offers_of(resolved, [layers[0].layer.product for layers in needs.values()])
     sd_fraction = resolved.system.thickness_sd_fraction
     ordered = ordered_quantities(needs, confidence=resolved.order.confidence.value, sd_fraction=sd_fraction)
-    products = (_product_order(layers, offers.shelves[code], ordered) for code, layers in needs.items())
+    products = (_product_order(layers, offers.supplies[code], ordered) for code, layers in needs.items())
     return JobOrder(products=tuple(products), offers=offers)
 
 
-def _product_order(needs: Sequence[LayerNeed], shelf: Shelf, ordered: Mapping[str, Ordered]) -> ProductOrder:
+def _product_order(needs: Sequence[LayerNeed], supply: ProductSupply, ordered: Mapping[str, Ordered]) -> ProductOrder:
     product = needs[0].layer.product
     extra = per_mix(needs, ordered)
     others = [need for need in needs if not by_mix(need)]
@@ -77,6 +77,6 @@ def _product_order(needs: Sequence[LayerNeed], shelf: Shelf, ordered: Mapping[st
         high=math.fsum(need.rounded_high for need in others) + extra,
         ordered=total,
         basis=basis,
-        shelf=shelf,
-        load=choose_packs(need=total - shelf.on_hand, offered=shelf.offered),
+        supply=supply,
+        load=choose_packs(need=total - supply.on_hand, offered=supply.offered),
     )

@@ -52,7 +52,7 @@ def likely_load(one: ProductOrder) -> Load:
     """The cheapest packs that cover the likely need."""
     if one.likely == one.ordered:
         return one.load
-    return choose_packs(need=one.likely - one.shelf.on_hand, offered=one.shelf.offered)
+    return choose_packs(need=one.likely - one.supply.on_hand, offered=one.supply.offered)
 
 
 def curve_amounts(one: ProductOrder) -> dict[int, float]:
@@ -64,8 +64,8 @@ def curve_amounts(one: ProductOrder) -> dict[int, float]:
 
 def _smallest(one: ProductOrder) -> tuple[float, int, int]:
     """The smallest pack ordered (of all, where none is): what it holds, and how many less and more are looked at."""
-    rows = [row for row in zip(one.shelf.offered, one.load.counts, strict=True) if row[1] > 0]
-    rows = rows or [(offered, 0) for offered in one.shelf.offered]
+    rows = [row for row in zip(one.supply.offered, one.load.counts, strict=True) if row[1] > 0]
+    rows = rows or [(offered, 0) for offered in one.supply.offered]
     offered, count = rows[0] if len(rows) == 1 else min(rows, key=lambda row: (row[0].contents, row[0].sku))
     more = MOST_STEPS if offered.available is None else min(MOST_STEPS, offered.available - count)
     return offered.contents, min(count, MOST_STEPS), more
@@ -75,7 +75,7 @@ def _shortage(one: ProductOrder) -> Shortage:
     if one.basis.chance is None and not one.load.lacking:
         return _exact(one)
     packs, amounts = sum(one.load.counts), curve_amounts(one)
-    with_likely, *chances = _short(one, [likely_load(one).contents + one.shelf.on_hand, *amounts.values()])
+    with_likely, *chances = _short(one, [likely_load(one).contents + one.supply.on_hand, *amounts.values()])
     curve = dict(zip(amounts, chances, strict=True))
     return Shortage(
         product=one.product.code,

@@ -103,14 +103,14 @@ class CheckEntry:
             return self.untested(pointer, **figures)
         where = side(value=value, limits=limits)
         shown = limit_of(limits, kind)
-        told: dict[str, Value] = {"measured": Figure(value, kind), "low": shown.low, "high": shown.high, **figures}
+        shared: dict[str, Value] = {"measured": Figure(value, kind), "low": shown.low, "high": shown.high, **figures}
         inside = where is Side.WITHIN
         return Reading(
             pointer=pointer,
             measured=Figure(value, kind),
             verdict=Verdict.GO if inside else bad,
-            because=Say(code=f"check-{self.name}-{where}", params=told),  # both share the figures
-            do=None if inside else do or Say(code=f"do-{self.name}-{where}", params=told),
+            because=Say(code=f"check-{self.name}-{where}", params=shared),  # both sentences share the figures
+            do=None if inside else do or Say(code=f"do-{self.name}-{where}", params=shared),
         )
 
     def yes_or_no(self, *, seen: bool | None, good: bool, pointer: str) -> Finding:

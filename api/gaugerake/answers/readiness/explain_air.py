@@ -55,7 +55,7 @@ def floor_from(facts: Facts, _finding: Finding | None = None) -> Derivation:
     steady = isinstance(resolved.asked.work.temperatures, Steady)
     if start is None or steady or facts.slab.temperature_k is not None:
         return stated(temperature)
-    return Derivation("rule-floor-at", {"at": _told(start), **_course(resolved, start, start)}, JOB)
+    return Derivation("rule-floor-at", {"at": _instant(start), **_course(resolved, start, start)}, JOB)
 
 
 def _spans(facts: Facts, dew_point: Figure, spans: Sequence[Condensation], planned: Planned) -> Iterator[Working]:
@@ -68,8 +68,8 @@ def _spans(facts: Facts, dew_point: Figure, spans: Sequence[Condensation], plann
         inputs: Inputs = {
             "dew_point": dew_point,
             "asked": Figure(asked_k, Kind.TEMPERATURE_DIFFERENCE),
-            "after": _told(after),
-            "work_ends": _told(ends),
+            "after": _instant(after),
+            "work_ends": _instant(ends),
             **_course(facts.resolved, after, span.until),
         }
         for figure, result in _figures(span).items():
@@ -78,7 +78,7 @@ def _spans(facts: Facts, dew_point: Figure, spans: Sequence[Condensation], plann
 
 
 def _figures(span: Condensation) -> Mapping[str, Value]:
-    return {"from": _told(span.from_), "until": _told(span.until), "least_spread": span.least_spread}
+    return {"from": _instant(span.from_), "until": _instant(span.until), "least_spread": span.least_spread}
 
 
 def _course(resolved: ResolvedJob, after: datetime, until: datetime) -> Inputs:
@@ -86,11 +86,11 @@ def _course(resolved: ResolvedJob, after: datetime, until: datetime) -> Inputs:
     work = resolved.work
     zone = work.zone.value
 
-    def told(instant_s: float) -> str:
-        return _told(zone.datetime_at(instant_s))
+    def shown(instant_s: float) -> str:
+        return _instant(zone.datetime_at(instant_s))
 
-    return course_inputs(work.course.value, work.coldest_at.value, told, after.timestamp(), until.timestamp())
+    return course_inputs(work.course.value, work.coldest_at.value, shown, after.timestamp(), until.timestamp())
 
 
-def _told(at: datetime) -> str:
+def _instant(at: datetime) -> str:
     return at.isoformat(timespec="seconds")

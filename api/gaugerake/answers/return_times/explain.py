@@ -83,7 +83,7 @@ class _Returns:
 
     def __init__(self, timetable: Timetable, runs: Runs) -> None:
         self._timetable, self._runs = timetable, runs
-        self._told: set[Column] = {"likely"}  # the steps of the likely run are the answer's own
+        self._explained_columns: set[Column] = {"likely"}  # the steps of the likely run are the answer's own
 
     def record(self) -> Iterator[Working]:
         """The working of every class of traffic."""
@@ -103,8 +103,8 @@ class _Returns:
         one, figure = run.returns[index], f"/returns/{index}/{name}"
         if one.from_s is None or one.cure is None:
             return
-        if run.column not in self._told:
-            self._told.add(run.column)
+        if run.column not in self._explained_columns:
+            self._explained_columns.add(run.column)
             yield from StepsWorking(self._timetable, run, f"{figure}/steps").record(lasts=False)
         inputs = self._inputs(index, run)
         if name != "likely":

@@ -114,7 +114,7 @@ _SIMPLE: Mapping[Any, Schema] = {
 
 def open_list(known: Schema) -> Schema:
     """One of a list of codes, or one that has come since: who does not know it shows the text beside it."""
-    return {"anyOf": [known, CODE], "description": "One of these; later versions may have others, told by their text."}
+    return {"anyOf": [known, CODE], "description": "One of these; later versions may have others; read their text."}
 
 
 class Describer:
@@ -160,10 +160,10 @@ class Describer:
         if kind != tuple[Note, ...]:
             return self.schema(kind)
         self._named("Measure", MEASURE)
-        told = name.removesuffix("s").capitalize()
-        code = self._named(f"{told}Code", {"type": "string", "enum": list(CODES[name])})
+        singular = name.removesuffix("s").capitalize()
+        code = self._named(f"{singular}Code", {"type": "string", "enum": list(CODES[name])})
         note = {**NOTE, "properties": NOTE["properties"] | {"code": open_list(code)}}
-        return {"type": "array", "items": self._named(told, note)}
+        return {"type": "array", "items": self._named(singular, note)}
 
     def _named(self, name: str, schema: Schema) -> Schema:
         self.components[name] = schema

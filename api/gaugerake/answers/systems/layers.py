@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from gaugerake.answers.systems.ranges import Spread, TimeRow, figure_of, rows_of, spread_of
+from gaugerake.answers.systems.ranges import StatedRange, TimeRow, figure_of, rows_of, stated_range
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.keys import Form, Measure, Ranged, Times
 from gaugerake.floor.layers.sundry import SundryRule
@@ -23,10 +23,10 @@ class SystemLayer:
     optional: Annotated[bool, "Whether it takes part only when order.optional_layers names it."]
     cure: Annotated[tuple[TimeRow, ...] | None, "Until the next layer may go on."]
     recoat_closes: Annotated[tuple[TimeRow, ...] | None, "After which it must be abraded before the next layer."]
-    spreading_rate: Spread | None = None
+    spreading_rate: StatedRange | None = None
     share: Annotated[float | None, "The part of the thickness that this body layer makes."] = None
     broadcast_wait: Annotated[tuple[TimeRow, ...] | None, "From placing to the broadcast."] = None
-    broadcast_rate: Annotated[Spread | None, "Cast, to refusal."] = None
+    broadcast_rate: Annotated[StatedRange | None, "Cast, to refusal."] = None
     retained: Annotated[Figure | None, "What stays of the broadcast."] = None
     thickness: Annotated[Figure | None, "Of the cove on the wall."] = None
     radius: Annotated[Figure | None, "Of the cove's fillet."] = None
@@ -54,7 +54,7 @@ def _shown(value: Any, form: Form) -> Any:
         case Measure():
             return figure_of(value, form.figure)
         case Ranged():
-            return spread_of(value, form.each.figure)
+            return stated_range(value, form.each.figure)
         case Times():
             return rows_of(value, form.figure)
         case _:

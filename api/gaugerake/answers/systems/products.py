@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated
 
-from gaugerake.answers.systems.ranges import Bounds, Spread, TimeRow, bounds_of, figure_of, rows_of, spread_of
+from gaugerake.answers.systems.ranges import Bounds, StatedRange, TimeRow, bounds_of, figure_of, rows_of, stated_range
 from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, PriceBook, Product
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
@@ -50,7 +50,7 @@ class ProductForSale:
     code: str
     name: str
     counted_in: CountedIn
-    yield_of_mix: Annotated[Spread | None, "Volume that one mix makes."]
+    yield_of_mix: Annotated[StatedRange | None, "Volume that one mix makes."]
     mixing: Annotated[Figure | None, "How long a mix is mixed."]
     mixing_note: Annotated[str | None, "How its maker wants it mixed."]
     pour_within: Annotated[Figure, "From the end of mixing to the pour."]
@@ -76,7 +76,7 @@ def product_for_sale(product: Product, book: PriceBook) -> ProductForSale:
         code=product.code,
         name=product.name,
         counted_in=product.counted_in,
-        yield_of_mix=spread_of(product.yield_m3, Kind.VOLUME),
+        yield_of_mix=stated_range(product.yield_m3, Kind.VOLUME),
         mixing=figure_of(product.mixing_s, Kind.MINUTES),
         mixing_note=product.mixing_note,
         pour_within=Figure(product.pour_within_s, Kind.MINUTES),

@@ -1,4 +1,4 @@
-"""Ranges, spreads and tables by temperature, as answers show what a maker states."""
+"""Ranges and tables by temperature, as a maker states them."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ class Bounds:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spread:
-    """A figure with its spread; the three are one when the maker states a single value."""
+class StatedRange:
+    """A figure as the maker states it; the three are equal where it states a single value."""
 
     low: Figure
     likely: Figure
@@ -49,11 +49,11 @@ def figure_of(value: float | None, kind: Kind) -> Figure | None:
     return None if value is None else Figure(value, kind)
 
 
-def spread_of(triple: Triple | None, kind: Kind) -> Spread | None:
-    """The spread, or None when it is not stated."""
+def stated_range(triple: Triple | None, kind: Kind) -> StatedRange | None:
+    """The figure, or None when it is not stated."""
     if triple is None:
         return None
-    return Spread(low=Figure(triple.low, kind), likely=Figure(triple.likely, kind), high=Figure(triple.high, kind))
+    return StatedRange(low=Figure(triple.low, kind), likely=Figure(triple.likely, kind), high=Figure(triple.high, kind))
 
 
 def rows_of(curve: TimeCurve | None, kind: Kind = Kind.DURATION) -> tuple[TimeRow, ...] | None:

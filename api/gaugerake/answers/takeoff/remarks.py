@@ -89,14 +89,14 @@ def _pot_life(resolved: ResolvedJob, layer: Layer, rate_m2_m3: Triple) -> Iterat
         return
     material, rate = resolved.work.material_temperature_k, resolved.work.crew.coating_rate_m2_s
     yield from (*material.remarks, *rate.remarks)
-    spread_s = spreading_time(batch_m3=batch, spreading_rate_m2_m3=rate_m2_m3.likely, coating_rate_m2_s=rate.value)
+    spreading_s = spreading_time(batch_m3=batch, spreading_rate_m2_m3=rate_m2_m3.likely, coating_rate_m2_s=rate.value)
     life_s = time_at(curve, temperature_k=material.value, column="low")
-    if spread_s > life_s * (1 + GUARD):
+    if spreading_s > life_s * (1 + GUARD):
         yield caution(
             "batch-outlives-pot-life",
             layer=layer.name,
             batch=Figure(batch, Kind.LIQUID),
-            spread=Figure(spread_s, Kind.MINUTES),
+            spreading=Figure(spreading_s, Kind.MINUTES),
             life=Figure(life_s, Kind.MINUTES),
             temperature=Figure(material.value, Kind.TEMPERATURE),
         )

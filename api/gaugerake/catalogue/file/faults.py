@@ -10,7 +10,7 @@ import difflib
 from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
-MOST_TOLD = 500
+MOST_FAULTS = 500
 MOST_COMPARED = 200_000
 _MOST_LISTED = 60
 _LONGEST_NAME = 80
@@ -36,11 +36,11 @@ class FileRefused(ValueError):
     def __init__(self, faults: Iterable[Remark], *, more: bool = False) -> None:
         self.faults = tuple(sorted(set(faults)))
         self.more = more
-        super().__init__("\n".join(self.told()))
+        super().__init__("\n".join(self.lines()))
 
-    def told(self) -> list[str]:
+    def lines(self) -> list[str]:
         """Each fault as a line, and a last line when there may be more."""
-        more = [f"the file is not read beyond {MOST_TOLD} faults: mend these and check it again"] if self.more else []
+        more = [f"the file is not read beyond {MOST_FAULTS} faults: mend these and check it again"] if self.more else []
         return [*map(str, self.faults), *more]
 
 
@@ -61,12 +61,12 @@ class Notebook:
             When there are as many as are told.
         """
         self.faults.append(Remark(line, path, text.rstrip()))
-        if len(self.faults) == MOST_TOLD:
+        if len(self.faults) == MOST_FAULTS:
             raise FileRefused(self.faults, more=True)
 
     def caution(self, line: int, path: str, text: str) -> None:
         """Note what is likely a slip, though it can be meant."""
-        if len(self.cautions) < MOST_TOLD:
+        if len(self.cautions) < MOST_FAULTS:
             self.cautions.append(Remark(line, path, text))
 
     def nearest(self, seen: str, known: Collection[str]) -> str:

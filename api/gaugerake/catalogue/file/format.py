@@ -7,7 +7,7 @@
     systems: [{code, name, reference_temperature, layers: [{layer: body, product: …}, …], …}]
 
 Measures are texts (``3/16 in``), times are tables by temperature (``[{at: 70 degF, low: 8 h, high: 10 h}]``), and a
-figure with a spread is ``{low, likely, high}`` or one measure.
+figure that is uncertain is ``{low, likely, high}`` or one measure.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from functools import lru_cache
 from gaugerake.catalogue.file.faults import Notebook, Remark
 from gaugerake.catalogue.file.nodes import Node, tree
 from gaugerake.catalogue.file.prices import currency
-from gaugerake.catalogue.file.products import Shelf, read_products
+from gaugerake.catalogue.file.products import KnownProducts, read_products
 from gaugerake.catalogue.file.read import Table, integer, text, truth
 from gaugerake.catalogue.file.systems import read_systems
 from gaugerake.floor.product import PriceBook
@@ -54,28 +54,28 @@ def load_text(written: str) -> Loaded:
     invented = table.read("invented", truth, False)
     money = table.read("currency", currency, "")
     valid_days = table.read("valid_days", integer(1, 3660), None)
-    shelf = table.read("products", lambda node: read_products(node, money), Shelf(currency=money))
-    systems = table.read("systems", lambda node: _systems(node, shelf), {})
+    known = table.read("products", lambda node: read_products(node, money), KnownProducts(currency=money))
+    systems = table.read("systems", lambda node: _systems(node, known), {})
     notebook.raise_any()
     catalogue = Catalogue(
         title=title,
         invented=invented,
         currency=money,
         valid_days=valid_days or 1,
-        products=shelf.products,
+        products=known.products,
         systems=systems,
     )
-    book = PriceBook(code=LIST, currency=money, prices=shelf.prices)
+    book = PriceBook(code=LIST, currency=money, prices=known.prices)
     return Loaded(catalogue=catalogue, list_book=book, cautions=tuple(notebook.cautions))
 
 
-def _systems(node: Node, shelf: Shelf) -> dict[str, System]:
-    systems = read_systems(node, shelf)
-    _unsold(node, shelf, systems)
+def _systems(node: Node, known: KnownProducts) -> dict[str, System]:
+    systems = read_systems(node, known)
+    _unsold(node, known, systems)
     return systems
 
 
-def _unsold(node: Node, shelf: Shelf, systems: dict[str, System]) -> None:
+def _unsold(node: Node, known: KnownProducts, systems: dict[str, System]) -> None:
     used = {layer.product.code for system in systems.values() for layer in system.layers}
-    for name in shelf.products.keys() - used:
+    for name in known.products.keys() - used:
         node.caution(f'no system uses the product "{name}"')

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from gaugerake.catalogue.file.curves import hours, minutes
 from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
-from gaugerake.catalogue.file.products import Shelf
+from gaugerake.catalogue.file.products import KnownProducts
 from gaugerake.catalogue.file.ranges import Range
 from gaugerake.catalogue.file.read import NAN, Table, choice, code, integer, items, measure, number, text, triple, truth
 from gaugerake.floor.layers.base import Layer
@@ -38,20 +38,20 @@ _NO_RATE = Triple(low=NAN, likely=NAN, high=NAN)
 _UNKNOWN = Product(code="", name="", counted_in=CountedIn.PIECE, packs=())
 
 
-class Placed(NamedTuple):
+class LayerEntry(NamedTuple):
     """A layer and its place in the file."""
 
     node: Node
     layer: Layer
 
 
-def read_layers(node: Node, shelf: Shelf) -> tuple[list[Placed], bool]:
+def read_layers(node: Node, known: KnownProducts) -> tuple[list[LayerEntry], bool]:
     """The layers that could be read, and whether that is all of them."""
     places = items(node)
     kinds = [_kind(place) for place in places]
     ids = _ids(kinds)
     placed = [
-        Placed(place, _layer(place, KINDS[kind], layer_id, shelf))
+        LayerEntry(place, _layer(place, KINDS[kind], layer_id, known))
         for place, kind, layer_id in zip(places, kinds, ids, strict=True)
         if kind
     ]
@@ -80,12 +80,12 @@ def _ids(kinds: list[str | None]) -> list[str]:
     return ids
 
 
-def _layer(node: Node, kind: type[Layer], layer_id: str, shelf: Shelf) -> Layer:
+def _layer(node: Node, kind: type[Layer], layer_id: str, known: KnownProducts) -> Layer:
     required = [key.name for key in kind.keys if key.required]
     optional = [key.name for key in kind.keys if not key.required]
     examples = {**EXAMPLES, **{key.name: key.example for key in kind.keys if key.example}}
     table = Table(node, required=("layer", "product", *required), optional=(*_COMMON, *optional), examples=examples)
-    product = table.read("product", lambda place: _product(place, kind.kind, kind.counted_in, shelf), _UNKNOWN)
+    product = table.read("product", lambda place: _product(place, kind.kind, kind.counted_in, known), _UNKNOWN)
     layer = kind(
         id=table.read("id", code, layer_id),
         name=table.read("name", text, product.name),
@@ -93,30 +93,30 @@ def _layer(node: Node, kind: type[Layer], layer_id: str, shelf: Shelf) -> Layer:
         optional=table.read("optional", truth, False),
         cure=table.read("cure", hours, None),
         recoat_closes=table.read("recoat_closes", hours, None),
-        **kind.read(_Entry(table, shelf)),
+        **kind.read(_Entry(table, known)),
     )
     for key, wrong in layer.faults():
         table.fault(key, wrong)
     return layer
 
 
-def _product(node: Node, kind: str, counted_in: CountedIn, shelf: Shelf) -> Product:
+def _product(node: Node, kind: str, counted_in: CountedIn, known: KnownProducts) -> Product:
     name = node.text if isinstance(node, Scalar) else ""
-    product = shelf.products.get(name)
+    product = known.products.get(name)
     if product is None:
-        node.fault(f'there is no product "{name[:40]}". {node.nearest(name, shelf.products)}')
+        node.fault(f'there is no product "{name[:40]}". {node.nearest(name, known.products)}')
         return _UNKNOWN
-    if name in shelf.doubtful:
+    if name in known.doubtful:
         return product
     if product.counted_in is not counted_in:
         node.fault(f'a {kind} takes a product counted in {counted_in}; "{name}" is counted in {product.counted_in}')
     elif counted_in is CountedIn.MIX and product.yield_m3 is None:
-        shelf.doubtful.add(name)
-        shelf.places[name].fault(f"yield is missing, as the {kind} on line {node.line} counts mixes by their volume")
+        known.doubtful.add(name)
+        known.places[name].fault(f"yield is missing, as the {kind} on line {node.line} counts mixes by their volume")
     return product
 
 
-def _unique(placed: list[Placed]) -> None:
+def _unique(placed: list[LayerEntry]) -> None:
     seen: dict[str, int] = {}
     for node, layer in placed:
         if layer.id in seen:
@@ -127,15 +127,15 @@ def _unique(placed: list[Placed]) -> None:
 class _Entry:
     """A layer's place in the file, as its kind reads it."""
 
-    def __init__(self, table: Table, shelf: Shelf) -> None:
-        self._table, self._shelf = table, shelf
+    def __init__(self, table: Table, known: KnownProducts) -> None:
+        self._table, self._known = table, known
 
     def __contains__(self, key: str) -> bool:
         return key in self._table
 
     def read(self, key: Key) -> Any:
         """The value of a key in the form that it has; what stands for a missing one is told already."""
-        return self._table.read(key.name, _reader(key.form, self._shelf), _missing(key.form))
+        return self._table.read(key.name, _reader(key.form, self._known), _missing(key.form))
 
     def fault(self, key: str | None, text: str) -> None:
         """Tell what is wrong with the value of a key, or with the whole layer."""
@@ -145,7 +145,7 @@ class _Entry:
             self._table.fault(key, text)
 
 
-def _reader(form: Form, shelf: Shelf) -> Callable[[Node], Any]:
+def _reader(form: Form, known: KnownProducts) -> Callable[[Node], Any]:
     """What reads a form of value."""
     match form:
         case Measure():
@@ -161,9 +161,9 @@ def _reader(form: Form, shelf: Shelf) -> Callable[[Node], Any]:
         case Word():
             return choice(form.words)
         case ProductCode():
-            return lambda node: _product(node, form.taker, form.counted_in, shelf).code
+            return lambda node: _product(node, form.taker, form.counted_in, known).code
         case Group():
-            return lambda node: _group(node, form, shelf)
+            return lambda node: _group(node, form, known)
         case Ready():
             raise TypeError("a value that is made ready to be shown is never read")
 
@@ -181,9 +181,9 @@ def _missing(form: Form) -> Any:
             return None
 
 
-def _group(node: Node, form: Group, shelf: Shelf) -> Mapping[str, Any]:
+def _group(node: Node, form: Group, known: KnownProducts) -> Mapping[str, Any]:
     table = Table(node, required=[key.name for key in form.keys])
-    return {key.field: table.read(key.name, _reader(key.form, shelf), _missing(key.form)) for key in form.keys}
+    return {key.field: table.read(key.name, _reader(key.form, known), _missing(key.form)) for key in form.keys}
 
 
 @cache

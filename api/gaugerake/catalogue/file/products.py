@@ -55,7 +55,7 @@ _PACK_MAY = ("weight", "price", "breaks", "colour", "description")
 
 
 @dataclass(slots=True)
-class Shelf:
+class KnownProducts:
     """What has been read so far: products by code and prices by sku.
 
     ``doubtful`` are products whose counting or yield could not be read or is told already, so that nothing more is
@@ -79,31 +79,31 @@ class Shelf:
         return name
 
 
-def read_products(node: Node, currency: str) -> Shelf:
+def read_products(node: Node, currency: str) -> KnownProducts:
     """All products of a catalogue."""
-    shelf = Shelf(currency=currency)
+    known = KnownProducts(currency=currency)
     for item in items(node):
-        _product(item, shelf)
-    return shelf
+        _product(item, known)
+    return known
 
 
-def _product(node: Node, shelf: Shelf) -> None:
+def _product(node: Node, known: KnownProducts) -> None:
     table = Table(node, required=_REQUIRED, optional=(*_ANY, *_ALL_OWN))
     name = table.read("code", code, "")
     counted_in = table.read("counted_in", choice(CountedIn), None)
     if counted_in is None:
-        shelf.doubtful.add(name)
+        known.doubtful.add(name)
     else:
         _own_keys_only(table, counted_in)
     counted = counted_in or CountedIn.PIECE
     title = table.read("name", text, "")
-    packs = table.read("packs", lambda place: _packs(place, title, counted_in, shelf), ())
+    packs = table.read("packs", lambda place: _packs(place, title, counted_in, known), ())
     product = _filled(table, Product(code=name, name=title, counted_in=counted, packs=packs))
-    if name in shelf.products:
+    if name in known.products:
         table.fault("code", f'there is a product "{name}" before this one: each needs a code of its own')
     elif name:
-        shelf.products[name] = product
-        shelf.places[name] = node
+        known.products[name] = product
+        known.places[name] = node
 
 
 def _own_keys_only(table: Table, counted_in: CountedIn) -> None:
@@ -165,20 +165,20 @@ def _hazards(node: Node) -> tuple[Hazard, ...]:
     return tuple(dict.fromkeys(hazard for hazard in found if hazard))
 
 
-def _packs(node: Node, title: str, counted_in: CountedIn | None, shelf: Shelf) -> tuple[Pack, ...]:
+def _packs(node: Node, title: str, counted_in: CountedIn | None, known: KnownProducts) -> tuple[Pack, ...]:
     tables = [Table(item, required=_PACK, optional=_PACK_MAY) for item in items(node)]
-    packs = tuple(_pack(table, title, counted_in, shelf) for table in tables)
+    packs = tuple(_pack(table, title, counted_in, known) for table in tables)
     bare = [table for table, pack in zip(tables, packs, strict=True) if pack.colour is None]
     if 0 < len(bare) < len(packs):
         bare[0].node.fault("some packs of this product have a colour and this one has none: say colour for all or none")
     return packs
 
 
-def _pack(table: Table, title: str, counted_in: CountedIn | None, shelf: Shelf) -> Pack:
-    name = table.read("sku", shelf.new_sku, "")
-    listed = price(table, shelf.currency)
+def _pack(table: Table, title: str, counted_in: CountedIn | None, known: KnownProducts) -> Pack:
+    name = table.read("sku", known.new_sku, "")
+    listed = price(table, known.currency)
     if name and listed:
-        shelf.prices[name] = listed
+        known.prices[name] = listed
     written, contents = table.read("contents", _contents(counted_in), ("", NAN))
     colour = table.read("colour", lambda node: text(node, longest=40), None)
     plain = ", ".join(part for part in (title, colour, written) if part)

@@ -28,7 +28,7 @@ _NUMBER = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,12})?")
 _CODE = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}")
 _SKU = re.compile(r"[!-~]{1,64}")
 NAN = math.nan
-_SPREAD = ("low", "likely", "high")
+_TRIPLE = ("low", "likely", "high")
 
 
 class Table:
@@ -218,8 +218,8 @@ def triple(span: Range) -> Callable[[Node], Triple]:
         if not isinstance(node, Entries):
             value = one(node)
             return Triple(low=value, likely=value, high=value)
-        table = Table(node, required=_SPREAD)
-        low, likely, high = (table.read(name, one, NAN) for name in _SPREAD)
+        table = Table(node, required=_TRIPLE)
+        low, likely, high = (table.read(name, one, NAN) for name in _TRIPLE)
         if low > likely or likely > high:
             node.fault("low, likely and high must rise in this order; write a single measure when there is no range")
         return Triple(low=low, likely=likely, high=high)

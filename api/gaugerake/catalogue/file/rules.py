@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from gaugerake.catalogue.file.layers import Placed
+from gaugerake.catalogue.file.layers import LayerEntry
 from gaugerake.catalogue.file.nodes import Entries, Node
 from gaugerake.floor.cure.curve import COLUMNS, TimeCurve, time_at
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.system import Thickness
 
 
-def check_layers(placed: list[Placed]) -> None:
+def check_layers(placed: list[LayerEntry]) -> None:
     """Tell every rule that the layers break."""
     work = [entry for entry in placed if entry.layer.laid is not Laid.BESIDE]
     _cove_first(work)
@@ -23,7 +23,7 @@ def check_layers(placed: list[Placed]) -> None:
     _colours(placed)
 
 
-def check_thickness(node: Node, placed: list[Placed], thickness: Thickness | None, *, keyway: bool) -> None:
+def check_thickness(node: Node, placed: list[LayerEntry], thickness: Thickness | None, *, keyway: bool) -> None:
     """Tell when there is a body without a thickness, or a keyway without a body."""
     body = next((entry for entry in placed if entry.layer.pour), None)
     if body and thickness is None:
@@ -38,8 +38,8 @@ def _at(node: Node, key: str) -> Node:
     return node.entries.get(key, node) if isinstance(node, Entries) else node
 
 
-def _cove_first(work: list[Placed]) -> None:
-    climbs: Placed | None = None
+def _cove_first(work: list[LayerEntry]) -> None:
+    climbs: LayerEntry | None = None
     for entry in work:
         if entry.layer.follows_cove:
             climbs = climbs or entry
@@ -48,7 +48,7 @@ def _cove_first(work: list[Placed]) -> None:
             entry.node.fault(f"this {cove} comes after the {kind} on line {line} that climbs it: move it before")
 
 
-def _shares(work: list[Placed]) -> None:
+def _shares(work: list[LayerEntry]) -> None:
     for node, layer in work:
         if layer.optional and not layer.may_be_optional:
             _at(node, "optional").fault(f"a {layer.kind} cannot be optional: make it a system of its own")
@@ -60,7 +60,7 @@ def _shares(work: list[Placed]) -> None:
     node.fault(f"the shares of the body layers add to {total:.6g}, not to 1: write share for each, such as 0.5 and 0.5")
 
 
-def _broadcasts(work: list[Placed]) -> None:
+def _broadcasts(work: list[LayerEntry]) -> None:
     for before, entry in pairwise([None, *work]):
         if entry and entry.layer.laid is Laid.INTO:
             _held(before, entry)
@@ -71,7 +71,7 @@ def _broadcasts(work: list[Placed]) -> None:
                 _at(entry.node, "broadcast_wait").fault("no broadcast follows this body: leave broadcast_wait out")
 
 
-def _held(before: Placed | None, entry: Placed) -> None:
+def _held(before: LayerEntry | None, entry: LayerEntry) -> None:
     if before is None or not before.layer.holds_aggregate:
         entry.node.fault("there is nothing wet before this broadcast to hold it: put it after a body, primer or coat")
     elif before.layer.optional and not entry.layer.optional and before.layer.may_be_optional:
@@ -84,7 +84,7 @@ def _held(before: Placed | None, entry: Placed) -> None:
         )
 
 
-def _cures(work: list[Placed]) -> None:
+def _cures(work: list[LayerEntry]) -> None:
     last = len(work) - 1
     for index, entry in enumerate(work):
         node, layer = entry
@@ -122,7 +122,7 @@ def _hours(times_s: tuple[float, ...]) -> str:
     return "/".join(f"{time_s / 3600:.3g}" for time_s in times_s) + " h"
 
 
-def _sundries(placed: list[Placed]) -> None:
+def _sundries(placed: list[LayerEntry]) -> None:
     used = {entry.layer.product.code for entry in placed if entry.layer.laid is not Laid.BESIDE}
     for node, layer in placed:
         counted = layer.per_mix.product if layer.per_mix else ""
@@ -130,7 +130,7 @@ def _sundries(placed: list[Placed]) -> None:
             _at(node, "per").fault(f'no layer of this system takes "{counted}", so its mixes cannot be counted')
 
 
-def _colours(placed: list[Placed]) -> None:
+def _colours(placed: list[LayerEntry]) -> None:
     """Tell when two products of a system come in different colours, as an order names one colour for all."""
     first: tuple[str, set[str]] | None = None
     for node, layer in placed:

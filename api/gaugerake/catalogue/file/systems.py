@@ -7,9 +7,9 @@ from itertools import pairwise
 
 from gaugerake.catalogue.file import ranges
 from gaugerake.catalogue.file.curves import hours
-from gaugerake.catalogue.file.layers import Placed, read_layers
+from gaugerake.catalogue.file.layers import LayerEntry, read_layers
 from gaugerake.catalogue.file.nodes import Entries, Node
-from gaugerake.catalogue.file.products import Shelf
+from gaugerake.catalogue.file.products import KnownProducts
 from gaugerake.catalogue.file.read import NAN, Table, code, description, integer, items, limits, measure, number, text
 from gaugerake.catalogue.file.rules import check_layers, check_thickness
 from gaugerake.floor.clock.timetable import Return
@@ -36,20 +36,20 @@ _TEMPERATURES = limits(measure(ranges.TEMPERATURE))
 _CSP = integer(1, 10)
 
 
-def read_systems(node: Node, shelf: Shelf) -> dict[str, System]:
+def read_systems(node: Node, products: KnownProducts) -> dict[str, System]:
     """All systems of a catalogue, by code."""
     systems: dict[str, System] = {}
     for item in items(node):
         table = Table(item, required=_REQUIRED, optional=_OPTIONAL)
-        system = _system(table, shelf)
+        system = _system(table, products)
         if system.code in systems:
             table.fault("code", f'there is a system "{system.code}" before this one: each needs a code of its own')
         systems.setdefault(system.code, system)
     return systems
 
 
-def _system(table: Table, shelf: Shelf) -> System:
-    placed, complete = table.read("layers", lambda node: read_layers(node, shelf), ([], False))
+def _system(table: Table, products: KnownProducts) -> System:
+    placed, complete = table.read("layers", lambda node: read_layers(node, products), ([], False))
     thickness = table.read("thickness", _thickness, None)
     keyway = table.read("keyway", _keyway, None)
     if complete:
@@ -75,7 +75,7 @@ def _system(table: Table, shelf: Shelf) -> System:
     )
 
 
-def _reference_suits(table: Table, reference_k: float, placed: list[Placed]) -> None:
+def _reference_suits(table: Table, reference_k: float, placed: list[LayerEntry]) -> None:
     """Tell when a job that says no temperature is taken to be at one that its products cannot be worked at."""
     limits_of = {entry.layer.product.code: entry.layer.product.temperature_k for entry in placed}
     outside = [

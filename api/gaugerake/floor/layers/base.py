@@ -18,7 +18,7 @@ from gaugerake.floor.job import Room
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Entry, Form, Key
 from gaugerake.floor.layers.need import Conversion, Demand, Quantity
-from gaugerake.floor.layers.pour import Pour
+from gaugerake.floor.layers.pour import BodyPour
 from gaugerake.floor.layers.takeoff import NO_EXTRAS, BuildUp, Extras, LayerNeed, Takeoff
 from gaugerake.floor.layers.trace import COLUMNS, Inputs, StatedBy, Trace
 from gaugerake.floor.product import CountedIn, Product
@@ -217,7 +217,7 @@ class Layer(ABC):
         return 0.0
 
     @property
-    def pour(self) -> Pour | None:
+    def pour(self) -> BodyPour | None:
         """How it is poured; None for what is not."""
         return None
 

@@ -14,7 +14,7 @@ from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Number, Times
 from gaugerake.floor.layers.mixed import MixedLayer
 from gaugerake.floor.layers.need import Quantity
-from gaugerake.floor.layers.pour import Pour
+from gaugerake.floor.layers.pour import BodyPour
 from gaugerake.floor.layers.takeoff import BuildUp, LayerNeed
 from gaugerake.floor.layers.trace import Inputs
 from gaugerake.floor.layers.volumes import body_volume, profile_volume
@@ -48,9 +48,9 @@ class BodyLayer(MixedLayer):
     broadcast_wait: TimeCurve | None = None
 
     @property
-    def pour(self) -> Pour:
+    def pour(self) -> BodyPour:
         """How it is poured."""
-        return Pour(product=self.product, share_fraction=self.share_fraction, broadcast_wait=self.broadcast_wait)
+        return BodyPour(product=self.product, share_fraction=self.share_fraction, broadcast_wait=self.broadcast_wait)
 
     def measure(self, build: BuildUp) -> Sequence[Quantity]:
         """The volume in each room [m³]: above the slab by thickness, and of the first pour what the slab takes."""

@@ -9,7 +9,7 @@ from gaugerake.floor.values.range import Triple
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pour:
+class BodyPour:
     """A pour of ``share_fraction`` of the floor's thickness; ``broadcast_wait`` from placing to the broadcast."""
 
     product: Product

@@ -1,4 +1,4 @@
-"""The rooms of a body spread over the shifts: whole mixes counted through, and where the pour stops.
+"""The rooms of a body divided over the shifts: whole mixes counted through, and where the pour stops.
 
 The hours are those of the timetable, which counts a room's need times its cadence, unrounded. Here they are filled with
 whole mixes: what is poured without a stop is a stretch, within which the mix at a boundary is shared by the rooms on
@@ -74,7 +74,7 @@ class Stretch:
     stop: Stop
 
 
-def spread_over_shifts(
+def pour_in_shifts(
     *, pours: Sequence[RoomPour], windows: Sequence[Window], longest_shift_s: float
 ) -> tuple[Stretch, ...]:
     """Pour the rooms in their order into the hours that the timetable gives the layer.
@@ -107,20 +107,20 @@ def spread_over_shifts(
     >>> lane = Lane(width_m=6, depth_m=1)
     >>> rooms = [RoomPour(room=room, need_mixes=need, pace=step, lane=lane) for room, need in ((0, 30), (1, 25))]
     >>> mornings = [Window(from_s=0, until_s=3600), Window(from_s=86400, until_s=89400)]
-    >>> found = spread_over_shifts(pours=rooms, windows=mornings, longest_shift_s=5400)
+    >>> found = pour_in_shifts(pours=rooms, windows=mornings, longest_shift_s=5400)
     >>> [(s.stop.value, s.parts[0].begins_s, s.parts[0].first_mix, s.parts[0].last_mix) for s in found]
     [('room', 0.0, 1, 30), ('end', 86400.0, 31, 55)]
     """
     if not windows:
         return ()
-    spread = _Spread(windows)
+    division = _Division(windows)
     for pour in pours:
         took_s = pour.need_mixes * pour.pace.cadence_s
         if took_s > longest_shift_s + SAME_S:
-            spread.split(pour)
+            division.split(pour)
         else:
-            spread.fit(pour, took_s)
-    return spread.closed()
+            division.fit(pour, took_s)
+    return division.closed()
 
 
 @dataclass(slots=True, kw_only=True)
@@ -164,7 +164,7 @@ class _Open:
         )
 
 
-class _Spread:
+class _Division:
     """The stretches so far, the one that is open, and the hours still to come."""
 
     def __init__(self, windows: Sequence[Window]) -> None:

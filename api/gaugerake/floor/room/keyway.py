@@ -25,9 +25,7 @@ MITRE_LIMIT = 5.0
 """How far, in offsets, a sharp corner of an offset line reaches before it is cut off."""
 
 _UNCUT = 1e6
-_GRID_M = (
-    1e-7  # two outlines that nearly lie on each other are told apart on a grid; without one GEOS may take all away
-)
+_GRID_M = 1e-7  # two outlines that nearly coincide are separated on a grid; without one GEOS may take all away
 _LOST_FRACTION = 1e-3  # of the offset squared: more than float noise, less than any corner that a saw could follow
 
 

@@ -55,7 +55,7 @@ class MixChance:
         width = (self.yields.high - self.yields.low) / self.yields.likely
         self.over_yields = width < 2 * reach * sum(varying) / (sum(varying) + sum(fixed))
         if self.over_yields:
-            self.nodes, self.weights = triangular_nodes(spread=self.yields, jumps=self.pairs.jumps(_MOST_JUMPS))
+            self.nodes, self.weights = triangular_nodes(figure=self.yields, jumps=self.pairs.jumps(_MOST_JUMPS))
         else:
             rough = len(taken) > 1 and sum(varying) < sum(fixed)  # then most mixes step while the thickness glides
             self.nodes, self.weights = factor_nodes(sd_fraction=self.sd_fraction, panels=16 if rough else 4)
@@ -68,7 +68,7 @@ class MixChance:
         if self.over_yields:
             done = factor_below(values=self.pairs.last_factors(self.nodes), sd_fraction=self.sd_fraction)
         else:
-            done = reached(spread=self.yields, values=self.pairs.first_yields(self.nodes))
+            done = reached(figure=self.yields, values=self.pairs.first_yields(self.nodes))
         chances: Floats = self.weights @ self.pairs.in_turn(done)
         return chances
 
@@ -81,7 +81,7 @@ class MixChance:
         if self.over_yields:
             done = factor_below(values=self.pairs.last_factor(count, self.nodes), sd_fraction=self.sd_fraction)
         else:
-            done = reached(spread=self.yields, values=self.pairs.first_yield(count, self.nodes))
+            done = reached(figure=self.yields, values=self.pairs.first_yield(count, self.nodes))
         return float(self.weights @ done)
 
     def quantity(self, chance: float) -> float:
@@ -103,7 +103,7 @@ class MixChance:
         count = math.floor(amount * (1 + GUARD))
         if count < self.base or count >= self.last:
             return np.full(len(factors), float(count >= self.base))
-        return reached(spread=self.yields, values=self.pairs.first_yield(count, factors))
+        return reached(figure=self.yields, values=self.pairs.first_yield(count, factors))
 
     def turns(self, amount: float) -> tuple[float, ...]:
         """The factors at which ``suffice_at`` turns sharply: up to which the low, likely and high yield suffice."""

@@ -44,17 +44,17 @@ class _Part:
     def quantile(self, chance: float) -> float:
         """What the layer takes at most, with this chance."""
         if self.divides:
-            return self.quantity / triangular_quantile(spread=self.rate, chance=1 - chance)
-        return self.quantity * triangular_quantile(spread=self.rate, chance=chance)
+            return self.quantity / triangular_quantile(figure=self.rate, chance=1 - chance)
+        return self.quantity * triangular_quantile(figure=self.rate, chance=chance)
 
     def within(self, amounts: Floats) -> Floats:
         """The chance that the layer takes at most each amount."""
         if self.rate.exact:
             return np.where(amounts >= self.high * (1 - GUARD), 1.0, 0.0)
         if self.divides:
-            return reached(spread=self.rate, values=self.quantity / np.maximum(amounts, self.low / 2))
+            return reached(figure=self.rate, values=self.quantity / np.maximum(amounts, self.low / 2))
         upside = Triple(low=-self.rate.high, likely=-self.rate.likely, high=-self.rate.low)
-        return reached(spread=upside, values=-amounts / self.quantity)
+        return reached(figure=upside, values=-amounts / self.quantity)
 
 
 def _part(demand: Demand) -> _Part:
@@ -82,7 +82,7 @@ class SumChance:
         self.widest = parts[-1]
         self.amounts, self.weights = np.array([0.0]), np.array([1.0])
         for part in parts[:-1]:
-            rates, weights = triangular_nodes(spread=part.rate)
+            rates, weights = triangular_nodes(figure=part.rate)
             self._add(part.at(rates), weights)
         self.low = sum(part.low for part in parts)
         self.high = sum(part.high for part in parts)

@@ -1,4 +1,4 @@
-"""How a figure spreads about its likely value: triangular, or normal with its ends cut off."""
+"""The triangular distribution about a likely value, and the normal one with its ends cut off."""
 
 from __future__ import annotations
 
@@ -22,15 +22,15 @@ _BELOW = np.array([0.5 + math.erf(z / math.sqrt(2)) / _KEPT / 2 for z in _Z])
 _RULES = {count: np.polynomial.legendre.leggauss(count) for count in (6, 12, 16)}
 
 
-def reached(*, spread: Triple, values: Floats) -> Floats:
+def reached(*, figure: Triple, values: Floats) -> Floats:
     """Give the chance that a triangular figure is at least each of some values.
 
     Parameters
     ----------
-    spread : Triple
+    figure : Triple
         Low, likely (the mode) and high.
     values : ndarray, any shape
-        In the spread's unit.
+        In the figure's unit.
 
     Returns
     -------
@@ -39,14 +39,14 @@ def reached(*, spread: Triple, values: Floats) -> Floats:
 
     Examples
     --------
-    >>> reached(spread=Triple(low=1, likely=2, high=3), values=np.array([1.0, 1.5, 2.0, 2.5, 3.0])).tolist()
+    >>> reached(figure=Triple(low=1, likely=2, high=3), values=np.array([1.0, 1.5, 2.0, 2.5, 3.0])).tolist()
     [1.0, 0.875, 0.5, 0.125, 0.0]
 
     References
     ----------
     Triangular distribution, as in scipy.stats.triang.
     """
-    low, likely, high = spread.low, spread.likely, spread.high
+    low, likely, high = figure.low, figure.likely, figure.high
     if low == high:
         return np.where(values <= low * (1 + GUARD), 1.0, 0.0)
     if likely > low:
@@ -59,12 +59,12 @@ def reached(*, spread: Triple, values: Floats) -> Floats:
     return (high - clipped) ** 2 / (high - low) ** 2
 
 
-def triangular_quantile(*, spread: Triple, chance: float) -> float:
+def triangular_quantile(*, figure: Triple, chance: float) -> float:
     """Give the value that a triangular figure stays under with a chance.
 
     Parameters
     ----------
-    spread : Triple
+    figure : Triple
         Low, likely (the mode) and high.
     chance : float
         0 to 1.
@@ -72,30 +72,30 @@ def triangular_quantile(*, spread: Triple, chance: float) -> float:
     Returns
     -------
     float
-        In the spread's unit.
+        In the figure's unit.
 
     Examples
     --------
-    >>> triangular_quantile(spread=Triple(low=1, likely=2, high=3), chance=0.125)
+    >>> triangular_quantile(figure=Triple(low=1, likely=2, high=3), chance=0.125)
     1.5
 
     References
     ----------
     Triangular distribution, as in scipy.stats.triang.
     """
-    low, likely, high = spread.low, spread.likely, spread.high
+    low, likely, high = figure.low, figure.likely, figure.high
     below = chance * (high - low)
     if below < likely - low:
         return low + math.sqrt(below * (likely - low))
     return high - math.sqrt((1 - chance) * (high - low) * (high - likely))
 
 
-def triangular_nodes(*, spread: Triple, jumps: Sequence[float] = ()) -> tuple[Floats, Floats]:
+def triangular_nodes(*, figure: Triple, jumps: Sequence[float] = ()) -> tuple[Floats, Floats]:
     """Give values and weights that stand for a triangular figure in a sum over it.
 
     Parameters
     ----------
-    spread : Triple
+    figure : Triple
         Low, likely and high.
     jumps : Sequence[float]
         Values at which what is summed jumps: no panel runs across one.
@@ -108,11 +108,11 @@ def triangular_nodes(*, spread: Triple, jumps: Sequence[float] = ()) -> tuple[Fl
 
     Examples
     --------
-    >>> values, weights = triangular_nodes(spread=Triple(low=1, likely=2, high=6))
+    >>> values, weights = triangular_nodes(figure=Triple(low=1, likely=2, high=6))
     >>> float(values @ weights)
     3.0
     """
-    low, likely, high = spread.low, spread.likely, spread.high
+    low, likely, high = figure.low, figure.likely, figure.high
     if low == high:
         return np.array([likely]), np.array([1.0])
     middle = likely if low < likely < high else (low + high) / 2

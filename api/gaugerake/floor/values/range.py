@@ -1,4 +1,4 @@
-"""Figures with a spread, and ranges that something must lie in."""
+"""Figures that are uncertain, and ranges that something must lie in."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Triple:
-    """A figure with its spread: ``low <= likely <= high``, all in the unit that the field's name says."""
+    """A figure that is uncertain: ``low <= likely <= high``, all in the unit that the field's name says."""
 
     low: float
     likely: float

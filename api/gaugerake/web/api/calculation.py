@@ -20,7 +20,7 @@ from gaugerake.web.api.access import book_code
 from gaugerake.web.api.operations import Asked
 from gaugerake.web.api.parameters import MOST_EXPLAINED
 from gaugerake.web.api.replies import json_reply
-from gaugerake.web.errors.finding import Finding, Placed
+from gaugerake.web.errors.finding import Finding, LocatedFinding
 from gaugerake.web.errors.refusal import OtherPriceBook, TooManyExplained
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.document import Document
@@ -46,7 +46,7 @@ def calculate(answer: Answering, schema: Document, asked: Asked) -> Response:
     job: Job = schema.load(g.document)
     explained = asked["working"] == "true"
     if explained and len(job.rooms) > MOST_EXPLAINED:
-        place = Placed("/rooms", Finding("too-many-explained", len(job.rooms), {"most": MOST_EXPLAINED}))
+        place = LocatedFinding("/rooms", Finding("too-many-explained", len(job.rooms), {"most": MOST_EXPLAINED}))
         raise TooManyExplained(place, most=MOST_EXPLAINED)
     resolved = resolved_of(job, snapshot)
     found = answer(resolved, explained=explained)
@@ -97,7 +97,7 @@ def book_of(job: Job, snapshot: Snapshot) -> str:
     if asked is None or asked == own:
         return own
     if g.get("key") is not None:
-        raise OtherPriceBook(Placed("/order/price_book", Finding("other-price-book", asked)))
+        raise OtherPriceBook(LocatedFinding("/order/price_book", Finding("other-price-book", asked)))
     if asked not in snapshot.books:
         raise Refused(Fault("/order/price_book", UnknownName("price_book", seen=asked, known=snapshot.books)))
     return asked

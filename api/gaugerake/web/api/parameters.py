@@ -9,7 +9,7 @@ from werkzeug.datastructures import MultiDict
 from gaugerake.answers.pour_plan.explain import MOST_POURS_EXPLAINED
 from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.web.errors.finding import MOST_ERRORS, Finding, Placed, nearest
+from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding, nearest
 from gaugerake.web.errors.refusal import BadParameter
 
 
@@ -55,13 +55,13 @@ def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[
     """
     known = {parameter.name: parameter for parameter in parameters}
     words = {parameter.name: parameter.words[0] for parameter in parameters}
-    places: list[Placed] = []
+    places: list[LocatedFinding] = []
     for name, values in given.lists():
         finding = _finding(name, values, known)
         if finding is None:
             words[name] = values[0]
         else:
-            places.append(Placed(None, finding, name[:80]))
+            places.append(LocatedFinding(None, finding, name[:80]))
         if len(places) == MOST_ERRORS:
             break
     if places:

@@ -25,7 +25,7 @@ from gaugerake.floor.job import Job
 from gaugerake.floor.product import PriceBook
 from gaugerake.web.errors.refusal import QuoteGone
 from gaugerake.web.json_in.schemas.job import JOB
-from gaugerake.web.snapshots import the_shelf
+from gaugerake.web.snapshots import the_source
 
 EXTENSION = "gaugerake.keyring"
 VARIABLE = "GAUGERAKE_SECRETS"
@@ -105,10 +105,10 @@ def resolved_again(sealed: Sealed) -> tuple[ResolvedJob, Remarks]:
     QuoteGone
         When these are no longer kept, or not in a form that is still read.
     """
-    shelf = the_shelf()
+    source = the_source()
     try:
-        snapshot = shelf.revision(sealed.revision)
-        book: PriceBook = snapshot.list_book if sealed.book is None else shelf.book(sealed.book)
+        snapshot = source.revision(sealed.revision)
+        book: PriceBook = snapshot.list_book if sealed.book is None else source.book(sealed.book)
         job: Job = JOB.load(sealed.document)
     except (UnknownRevision, UnknownBook, FileRefused, ValidationError):
         raise QuoteGone from None

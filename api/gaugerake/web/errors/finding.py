@@ -41,7 +41,7 @@ class Finding(NamedTuple):
     hint: str | None = None
 
 
-class Placed(NamedTuple):
+class LocatedFinding(NamedTuple):
     """A finding and its place: an RFC 6901 pointer into the body, or the name of a query parameter."""
 
     pointer: str | None
@@ -76,14 +76,14 @@ def pointer(*segments: str | int) -> str:
     return text if len(text) <= _POINTER_CHARACTERS else text[:_POINTER_CHARACTERS] + "…"
 
 
-def placed(messages: Any, *segments: str | int) -> Iterator[Placed]:
+def located(messages: Any, *segments: str | int) -> Iterator[LocatedFinding]:
     """Each finding in marshmallow's nested messages, with its place."""
     if isinstance(messages, Mapping):
         for segment, inner in messages.items():
-            yield from placed(inner, *segments, segment)
+            yield from located(inner, *segments, segment)
         return
     for finding in messages:
-        yield Placed(pointer(*segments), finding)
+        yield LocatedFinding(pointer(*segments), finding)
 
 
 def count(messages: Any) -> int:

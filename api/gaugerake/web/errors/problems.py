@@ -24,7 +24,7 @@ from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import ExchangeError, NotAToken, NothingOrdered, NotIssued, QrTooLong
 from gaugerake.floor.values.note import Value
 from gaugerake.web.errors import refusal as errors
-from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, Placed, placed, shown
+from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, LocatedFinding, located, shown
 from gaugerake.web.errors.refusal import MOST_BYTES
 from gaugerake.web.errors.refusals import finding_of
 
@@ -170,9 +170,9 @@ def _errors(error: Exception, reader: Reader) -> Iterator[dict[str, object]]:
         yield item
 
 
-def _places(error: Exception) -> Iterable[Placed]:
+def _places(error: Exception) -> Iterable[LocatedFinding]:
     if isinstance(error, ValidationError):
-        return placed(error.messages)
+        return located(error.messages)
     if isinstance(error, Refused):
         return map(_fault, error.faults)  # a fault at a time: what one costs is spent for those that are told alone
     if isinstance(error, errors.Refusal):
@@ -180,8 +180,8 @@ def _places(error: Exception) -> Iterable[Placed]:
     return ()
 
 
-def _fault(fault: Fault) -> Placed:
-    return Placed(fault.pointer, finding_of(fault.error, _at(g.get("document"), fault.pointer)))
+def _fault(fault: Fault) -> LocatedFinding:
+    return LocatedFinding(fault.pointer, finding_of(fault.error, _at(g.get("document"), fault.pointer)))
 
 
 def _at(document: object, pointer: str) -> object:

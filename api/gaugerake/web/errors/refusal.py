@@ -32,7 +32,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from gaugerake.floor.values.note import Value
-from gaugerake.web.errors.finding import Placed
+from gaugerake.web.errors.finding import LocatedFinding
 
 MOST_BYTES = 256 * 1024
 """The longest body, and the longest line of a batch."""
@@ -41,7 +41,7 @@ MOST_BYTES = 256 * 1024
 class Refusal(Exception):
     """Something that a client asked and that is not done; ``params`` fill the sentence, ``places`` say where."""
 
-    def __init__(self, *places: Placed, **params: Value) -> None:
+    def __init__(self, *places: LocatedFinding, **params: Value) -> None:
         super().__init__(type(self).__name__)
         self.places = places
         self.params: Mapping[str, Value] = params

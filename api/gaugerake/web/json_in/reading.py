@@ -22,7 +22,7 @@ from flask import Request
 from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
 from werkzeug.exceptions import BadRequest
 
-from gaugerake.web.errors.finding import MOST_ERRORS, Finding, Placed, pointer
+from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding, pointer
 from gaugerake.web.errors.refusal import (
     MOST_BYTES,
     BadNumber,
@@ -184,9 +184,9 @@ def _object(pairs: list[tuple[str, Any]], doubled: list[_Doubled]) -> dict[str, 
     return marked
 
 
-def _where_doubled(value: Any, *segments: str | int) -> Iterator[Placed]:
+def _where_doubled(value: Any, *segments: str | int) -> Iterator[LocatedFinding]:
     if isinstance(value, _Doubled):
-        yield Placed(pointer(*segments, value.name), Finding("doubled-field", value.name))
+        yield LocatedFinding(pointer(*segments, value.name), Finding("doubled-field", value.name))
     inner = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
     for segment, part in inner:
         yield from _where_doubled(part, *segments, segment)

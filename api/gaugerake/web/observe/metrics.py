@@ -20,7 +20,7 @@ from prometheus_client.multiprocess import MultiProcessCollector, mark_process_d
 from gaugerake import __version__
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
-from gaugerake.web.snapshots import EXTENSION as SHELF
+from gaugerake.web.snapshots import EXTENSION as SOURCE
 
 EXTENSION = "gaugerake.metrics"
 DIRECTORY = "PROMETHEUS_MULTIPROC_DIR"  # the library's own name for it
@@ -87,9 +87,9 @@ def measure(app: Flask) -> None:
 def observe(app: Flask) -> None:
     """Note which revision this worker serves, how old it is and how stale it may be."""
     metrics: Metrics = app.extensions[EXTENSION]
-    shelf = app.extensions[SHELF]
+    source = app.extensions[SOURCE]
     try:
-        snapshot = shelf.current
+        snapshot = source.current
     except (CatalogueError, FileRefused):
         return
     if snapshot.revision != metrics.revision:
@@ -98,7 +98,7 @@ def observe(app: Flask) -> None:
         metrics.serving.labels(snapshot.revision[:12]).set(1)
         metrics.revision = snapshot.revision
     metrics.age.set(seconds_since(snapshot.loaded_at))
-    metrics.stale.set(seconds_since(shelf.stale_since))
+    metrics.stale.set(seconds_since(source.stale_since))
 
 
 def seconds_since(instant: datetime | None) -> float:

@@ -17,7 +17,7 @@ from gaugerake.web.errors import problems
 from gaugerake.web.errors.refusal import MOST_BYTES
 from gaugerake.web.observe import metrics, traces
 from gaugerake.web.server import edge, limits
-from gaugerake.web.snapshots import EXTENSION, Shelf
+from gaugerake.web.snapshots import EXTENSION, SnapshotSource
 
 SECURITY = {
     "X-Content-Type-Options": "nosniff",
@@ -29,14 +29,14 @@ SECURITY = {
 
 
 def create_app(
-    shelf: Shelf,
+    source: SnapshotSource,
     *,
     secrets: Secrets | None = None,
     address: str | None = None,
     client: Path = CLIENT,
     counts: Path | None = None,
 ) -> Flask:
-    """An app that answers from the shelf's catalogue.
+    """An app that answers from the source's catalogue.
 
     ``secrets`` gives the secrets that sign tokens, newest first, when they are first wanted; without them quotes have
     no token. ``address`` is where people reach the service, when the requests themselves do not say it. ``counts`` is
@@ -45,7 +45,7 @@ def create_app(
     app = Flask("gaugerake", static_folder=None)
     # one more than is read: a body without a length is cut there, and is then seen to be too long
     app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES + 1
-    app.extensions[EXTENSION] = shelf
+    app.extensions[EXTENSION] = source
     app.extensions[tokens.EXTENSION] = None if secrets is None else tokens.Keyring(secrets)
     app.config["ADDRESS"] = address
     app.url_map.strict_slashes = False

@@ -69,8 +69,8 @@ class Series:
         given = np.array(lines)
         exponents = -given[:, :1] - given[:, 1:] / (mean_k - amplitude_k * _COSINES)
         rows = np.exp(exponents) @ _INTEGRALS
-        told = np.abs(rows * _FREQUENCIES) > _LEAST * rows[:, :1]
-        sums = rows[:, : int(np.flatnonzero(told.any(axis=0))[-1]) + 1].tolist()
+        kept = np.abs(rows * _FREQUENCIES) > _LEAST * rows[:, :1]
+        sums = rows[:, : int(np.flatnonzero(kept.any(axis=0))[-1]) + 1].tolist()
         return [Series(line, wave, row) for line, row in zip(lines, sums, strict=True)]
 
     def maturity(self, phase_s: float) -> float:

@@ -10,7 +10,7 @@ from gaugerake import __version__
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.replies import json_reply
 from gaugerake.web.observe.metrics import seconds_since
-from gaugerake.web.snapshots import the_shelf, the_snapshot
+from gaugerake.web.snapshots import the_snapshot, the_source
 
 resource = Resource("service")
 
@@ -74,7 +74,7 @@ def is_alive(_asked: Asked) -> Response:
 )
 def is_ready(_asked: Asked) -> Response:
     """The standing of the catalogue in this process; without one it is a problem, 503."""
-    snapshot, since = the_snapshot(), the_shelf().stale_since
+    snapshot, since = the_snapshot(), the_source().stale_since
     body = {
         "ready": True,
         "catalogue_revision": snapshot.revision,
