@@ -120,3 +120,10 @@ class Product:
     volume_solids_fraction: float | None = None
     wet_film_m: Limits = Limits()
     smallest_batch: float | None = None
+
+    @property
+    def least_mixed(self) -> float | None:
+        """The least that is mixed at once, in the base quantity: the smallest batch, else the smallest pack."""
+        if self.smallest_batch is not None:
+            return self.smallest_batch
+        return min((pack.contents for pack in self.packs), default=None)

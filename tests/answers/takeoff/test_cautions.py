@@ -23,6 +23,7 @@ from tests.asked import take_off
 from tests.builders import triple
 
 from gaugerake.floor.job import Cove, Crack, Joint, JointKind, Spall, Work
+from gaugerake.floor.product import Pack
 
 
 class TestCautions:
@@ -103,6 +104,20 @@ class TestCautions:
         crew = replace(Work().crew, coating_rate_m2_s=feet_per_hour * 0.09290304 / 3600)
         said = codes(asked(work=Work(crew=crew, material_temperature_k=293.15)))
         assert ("batch-outlives-pot-life" in said["cautions"]) is late
+
+    @pytest.mark.parametrize(("feet_per_hour", "late"), [(600, True), (680, False)])
+    def test_without_a_smallest_batch_the_smallest_pack_is_judged(self, feet_per_hour: float, late: bool) -> None:
+        """The same 4 L as above, in the smaller of two packs; 18 L would last for none of these."""
+        packs = tuple(
+            Pack(sku=f"C-{litres}", contents=litres / 1000, contents_text="", unit_code="KT", description="Clear")
+            for litres in (18, 4)
+        )
+        unbatched = replace(COAT_2, product=replace(COAT_2.product, smallest_batch=None, packs=packs))
+        crew = replace(Work().crew, coating_rate_m2_s=feet_per_hour * 0.09290304 / 3600)
+        work = Work(crew=crew, material_temperature_k=293.15)
+        said = codes(asked(system=replace(SYSTEM, layers=(POURED, unbatched)), work=work))
+        assert ("pack-outlives-pot-life" in said["cautions"]) is late
+        assert "batch-outlives-pot-life" not in said["cautions"]
 
     def test_heat_shortens_the_pot_life(self) -> None:
         said = codes(asked(work=Work(material_temperature_k=308.15)))

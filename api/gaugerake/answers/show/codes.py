@@ -104,6 +104,7 @@ CAUTIONS = (
     "old-coverings",
     "one-lot-of-colour",
     "other-engine",
+    "pack-outlives-pot-life",
     "placed-in-measured-room",
     "pour-beyond-remedy",
     "pour-edge-lost",

@@ -83,8 +83,9 @@ def _film(need: LayerNeed) -> Iterator[Remark]:
 
 
 def _pot_life(resolved: ResolvedJob, layer: Layer, rate_m2_m3: Triple) -> Iterator[Remark]:
-    """Only of what is mixed by the batch: what is measured out is mixed as it is spread."""
-    batch, curve = layer.product.smallest_batch, layer.product.pot_life
+    """Whether the least that is mixed at once can be spread while it can be worked; a pack is mixed whole."""
+    product, curve = layer.product, layer.product.pot_life
+    batch = product.least_mixed
     if batch is None or curve is None:
         return
     material, rate = resolved.work.material_temperature_k, resolved.work.crew.coating_rate_m2_s
@@ -93,7 +94,7 @@ def _pot_life(resolved: ResolvedJob, layer: Layer, rate_m2_m3: Triple) -> Iterat
     life_s = time_at(curve, temperature_k=material.value, column="low")
     if spreading_s > life_s * (1 + GUARD):
         yield caution(
-            "batch-outlives-pot-life",
+            "pack-outlives-pot-life" if product.smallest_batch is None else "batch-outlives-pot-life",
             layer=layer.name,
             batch=Figure(batch, Kind.LIQUID),
             spreading=Figure(spreading_s, Kind.MINUTES),
