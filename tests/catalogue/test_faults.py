@@ -76,6 +76,25 @@ PRODUCTS = {
     ),
     "yield unsorted": Case("likely: 0.31 ft3", "likely: 0.33 ft3", "must rise in this order"),
     "yield without likely": Case("likely: 0.31 ft3, ", "", "likely is missing", "yield: {low"),
+    "yield of an area alone": Case(
+        "{low: 0.30 ft3", "{low: {area: 30 ft2}", "at is missing: write at: 1/8 in (the thickness", "yield: {low"
+    ),
+    "yield of a thickness alone": Case(
+        "{low: 0.30 ft3", "{low: {at: 1/8 in}", "area is missing: write area: 40 ft2", "yield: {low"
+    ),
+    "yield at a temperature": Case(
+        "{low: 0.30 ft3", "{low: {area: 30 ft2, at: 70 degF}", "here, length is asked", "yield: {low"
+    ),
+    "yield by area out of order": Case(
+        "{low: 0.30 ft3", "{low: {area: 40 ft2, at: 1/8 in}", "must rise in this order", "yield: {low"
+    ),
+    "yield by area that is absurd": Case(
+        "{low: 0.30 ft3", "{low: {area: 1 in2, at: 1/8 in}", "area times thickness (at) is not from", "yield: {low"
+    ),
+    "yield by area with another key": Case(
+        "{low: 0.30 ft3", "{low: {area: 20 ft2, a: 1/8 in, at: 1/8 in}", '"a" is not known here', "yield: {low"
+    ),
+    "hazards of nothing": Case("hazards: [wet-cement]", "hazards:", "write a list", "    hazards:"),
     "measure of another kind": Case("{low: 0.30 ft3", "{low: 0.30 ft2", "here, volume is asked"),
     "measure without a unit": Case("{low: 0.30 ft3", "{low: 0.30", "The unit is missing"),
     "measure that is absurd": Case("{low: 0.30 ft3", "{low: 0.30 in3", "is the unit right?"),

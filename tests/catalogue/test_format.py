@@ -50,6 +50,30 @@ def test_measures_become_si(small: str) -> None:
     assert body.hazards == (Hazard.WET_CEMENT,)
 
 
+def test_a_yield_may_be_an_area_at_a_thickness_as_data_sheets_write_it(spoiled: Callable[..., str]) -> None:
+    """40 ft2 at 1/8 in are 40/96 ft3, 45 ft2 are 45/96 ft3; a volume may stand beside them."""
+    by_area = "{low: {area: 40 ft2, at: 1/8 in}, likely: 0.44 ft3, high: {area: 45 ft2, at: 1/8 in}}"
+    made = load_text(spoiled(("{low: 0.30 ft3, likely: 0.31 ft3, high: 0.32 ft3}", by_area))).catalogue
+    found = made.products["body"].yield_m3
+    assert found is not None
+    feet = [value / FOOT**3 for value in (found.low, found.likely, found.high)]
+    assert feet == pytest.approx([0.4166667, 0.44, 0.46875], rel=1e-6)
+
+
+def test_one_area_at_a_thickness_stands_for_the_whole_range(spoiled: Callable[..., str]) -> None:
+    one = spoiled(("{low: 0.30 ft3, likely: 0.31 ft3, high: 0.32 ft3}", "{area: 2 m2, at: 5 mm}"))
+    found = load_text(one).catalogue.products["body"].yield_m3
+    assert found is not None
+    assert found.exact
+    assert found.likely == pytest.approx(0.01, rel=1e-11)
+
+
+def test_an_empty_list_of_hazards_says_that_there_are_none(spoiled: Callable[..., str]) -> None:
+    loaded = load_text(spoiled(("hazards: [wet-cement]", "hazards: []")))
+    assert loaded.catalogue.products["body"].hazards == ()
+    assert loaded.cautions == ()
+
+
 def test_layers_keep_their_order_and_are_numbered_where_a_kind_repeats(small: str) -> None:
     layers = load_text(small).catalogue.systems["probe"].layers
     assert [layer.id for layer in layers] == ["cove", "body", "broadcast", "coat-1", "coat-2", "joint", "sundry"]

@@ -2,6 +2,7 @@
 
 EXAMPLES = {
     "after": "after: [{at: 70 degF, low: 7 h, likely: 9 h, high: 12 h}]",
+    "area": "area: 40 ft2",
     "at": "at: 70 degF",
     "catalogue": "catalogue: a title",
     "code": "code: a short name that programs use, such as clear-2",

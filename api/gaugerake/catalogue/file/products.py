@@ -15,6 +15,7 @@ from gaugerake.catalogue.file.ranges import Range
 from gaugerake.catalogue.file.read import (
     NAN,
     Table,
+    any_items,
     choice,
     code,
     description,
@@ -24,8 +25,8 @@ from gaugerake.catalogue.file.read import (
     number,
     sku,
     text,
-    triple,
 )
+from gaugerake.catalogue.file.yields import mix_yield
 from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, Product, Store
 from gaugerake.floor.values.range import Limits
 from gaugerake.measure.dimension import Dimension
@@ -120,7 +121,7 @@ def _filled(table: Table, bare: Product) -> Product:
         name=bare.name,
         counted_in=bare.counted_in,
         packs=bare.packs,
-        yield_m3=table.read("yield", triple(ranges.YIELD), None),
+        yield_m3=table.read("yield", mix_yield, None),
         mixing_s=mixing[0],
         mixing_note=mixing[1],
         pour_within_s=table.read("pour_within", measure(ranges.MINUTES), bare.pour_within_s),
@@ -161,7 +162,8 @@ def _store(node: Node) -> Store:
 
 
 def _hazards(node: Node) -> tuple[Hazard, ...]:
-    found = [choice(Hazard)(item) for item in items(node)]
+    """The hazards that are listed; an empty list is the maker's word that there are none."""
+    found = [choice(Hazard)(item) for item in any_items(node)]
     return tuple(dict.fromkeys(hazard for hazard in found if hazard))
 
 

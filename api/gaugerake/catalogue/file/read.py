@@ -128,6 +128,11 @@ def sku(node: Node) -> str:
     return _matching(node, _SKU, "write 1 to 64 visible ASCII characters without spaces here, such as CC-2")
 
 
+def any_items(node: Node) -> list[Node]:
+    """The items of a list; an empty list says that there are none."""
+    return node.items if isinstance(node, Items) else items(node)
+
+
 def _matching(node: Node, pattern: re.Pattern[str], hint: str) -> str:
     words = node.text if isinstance(node, Scalar) and node.written else ""
     if pattern.fullmatch(words):
@@ -212,7 +217,11 @@ def measure(span: Range) -> Callable[[Node], float]:
 
 def triple(span: Range) -> Callable[[Node], Triple]:
     """A reader of ``{low, likely, high}``, or of one measure that stands for all three."""
-    one = measure(span)
+    return range_of(measure(span))
+
+
+def range_of(one: Callable[[Node], float]) -> Callable[[Node], Triple]:
+    """A reader of ``{low, likely, high}``, or of one value that stands for all three; ``one`` reads each."""
 
     def reader(node: Node) -> Triple:
         if not isinstance(node, Entries):
