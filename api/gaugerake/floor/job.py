@@ -131,6 +131,23 @@ class Cove:
     height_m: float
 
 
+class Side(StrEnum):
+    """A side of a room's drawing."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    BOTTOM = "bottom"
+    TOP = "top"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advance:
+    """How the edge of a pour goes through a room: from which side, and how far, which a drawing says itself [m]."""
+
+    side: Side | None = None
+    run_m: float | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
     """One room. ``joints`` is None when nothing was said of joints, and empty when there are none."""
@@ -147,6 +164,7 @@ class Room:
     slope_percent: float | None = None
     thickness_m: float | None = None
     profile_csp: int | None = None
+    pour: Advance | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

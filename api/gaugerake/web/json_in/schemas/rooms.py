@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from gaugerake.floor.job import (
+    Advance,
     Cove,
     Crack,
     Cutout,
@@ -13,6 +14,7 @@ from gaugerake.floor.job import (
     JointKind,
     Room,
     RoundDrain,
+    Side,
     Spall,
     Termination,
     TrenchDrain,
@@ -144,6 +146,19 @@ class CoveSchema(Document):
     height = Measure(Kind.SMALL_LENGTH, "5 mm", "3 m", attribute="height_m", required=True)
 
 
+class PourSchema(Document):
+    """How the edge of the pour goes through the room: straight across, from one side of its drawing."""
+
+    makes = Advance
+    side = Choice(Side, data_key="from", attribute="side", about="The side of the drawing that the pour begins at.")
+    run = Measure(
+        Kind.LENGTH,
+        *SIDE,
+        attribute="run_m",
+        about="How long a `measured` room is that way; a room with a drawing says it itself.",
+    )
+
+
 class RoomSchema(Document):
     """One room."""
 
@@ -160,3 +175,4 @@ class RoomSchema(Document):
     slope_percent = Number(0, 100, about="Fall of the finished floor, in per cent.")
     thickness = thickness(about="This room's own thickness.")
     profile_csp = Whole(1, 10, about="This room's own concrete surface profile (ICRI 310.2R).")
+    pour = Object(PourSchema)
