@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import assumption, missing
 from gaugerake.answers.job.resolved import ResolvedRoom
-from gaugerake.answers.job.taken import Taken, asked, assumed, from_catalogue
-from gaugerake.floor.job import Job, Joint, JointKind, Room
+from gaugerake.answers.job.taken import Taken, asked, assumed, from_catalogue, refused
+from gaugerake.floor.job import Advance, Job, Joint, JointKind, Measured, Room
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.system import System, Thickness
+from gaugerake.floor.values.errors import NoRun, NoSide, RunOfDrawing
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
@@ -31,6 +33,7 @@ def resolve_rooms(job: Job, system: System, layers: Sequence[Layer]) -> tuple[Re
             thickness_m=usual if usual is None or room.thickness_m is None else asked(room.thickness_m),
             profile_csp=slab_csp if room.profile_csp is None else asked(room.profile_csp),
             joint_kinds=_joint_kinds(index, room),
+            advance=_advance(index, room),
         )
         for index, room in enumerate(job.rooms)
     )
@@ -83,3 +86,15 @@ def _joint_kind(joint: Joint, pointer: str) -> Taken[JointKind]:
     return (
         assumed(MOVING, assumption("joint-moving", pointer, MOVING.value)) if joint.kind is None else asked(joint.kind)
     )
+
+
+def _advance(index: int, room: Room) -> Taken[Advance | None]:
+    """The way of the pour's edge: a drawing says how long it is, a measured room has no sides to begin at."""
+    said, pointer = room.pour, f"/rooms/{index}/pour"
+    if said is None:
+        return assumed(None)
+    if isinstance(room.shape, Measured):
+        return asked(said) if said.run_m is not None else refused((Fault(f"{pointer}/run", NoRun("run")),))
+    if said.side is None:
+        return refused((Fault(f"{pointer}/from", NoSide("from")),))
+    return asked(said) if said.run_m is None else refused((Fault(f"{pointer}/run", RunOfDrawing("run")),))

@@ -11,7 +11,7 @@ from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.crew.rates import Rate, Rates
 from gaugerake.floor.cure.course import Course
-from gaugerake.floor.job import Air, DriesFrom, Job, JointKind, Room, Shift, Slab
+from gaugerake.floor.job import Advance, Air, DriesFrom, Job, JointKind, Room, Shift, Slab
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.product import PriceBook, Product
 from gaugerake.floor.system import Catalogue, System
@@ -38,7 +38,8 @@ class ResolvedRoom:
     """One room: what it is, as asked, and what it leaves unsaid.
 
     ``thickness_m`` is None where the system has no body; ``profile_csp`` holds None where nothing hangs on it.
-    ``joint_kinds`` are those of ``asked.joints``, in their order.
+    ``joint_kinds`` are those of ``asked.joints``, in their order. ``advance`` is the way of the pour's edge, None where
+    the job does not say it.
     """
 
     index: int
@@ -47,6 +48,7 @@ class ResolvedRoom:
     thickness_m: Taken[float] | None
     profile_csp: Taken[int | None]
     joint_kinds: tuple[Taken[JointKind], ...]
+    advance: Taken[Advance | None]
 
     @property
     def pointer(self) -> str:

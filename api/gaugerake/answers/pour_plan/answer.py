@@ -14,6 +14,7 @@ from gaugerake.answers.pour_plan.cautions import hazard_remarks, never_remarks, 
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
 from gaugerake.answers.pour_plan.explain import explain_pours
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
+from gaugerake.answers.pour_plan.marks import Marked, MixMark, mark, mark_remarks
 from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_clock
 from gaugerake.answers.pour_plan.remedies import Freed, free
 from gaugerake.answers.pour_plan.search import Search
@@ -65,6 +66,10 @@ class Pour:
         Literal["room", "joint", "end"] | None,
         "Where work stops after it: between rooms, at a joint or keyway within the room, at the end; null: it goes on.",
     ]
+    marks: Annotated[
+        tuple[MixMark, ...] | None,
+        "How far the floor stands after each mix, where the room's `pour` says its way; null in a quote.",
+    ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,15 +103,17 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
     )
     clock = pour_clock(judged, clock_zone(resolved))
     listed = mixes(takeoff, site, judged, clock) if with_mixes else None
+    marked = mark(resolved, takeoff, judged) if with_mixes else None
     remarks = (
         *timetable.work_remarks,
         *site_remarks(resolved, site),
         *pour_remarks(resolved, takeoff, judged),
+        *(() if marked is None else mark_remarks(marked)),
         *(_said_alone(timetable, judged) if with_mixes else ()),
         *(() if freed is None else remedy_remarks(resolved, freed)),
     )
     working = tuple(explain_pours(takeoff, site, judged)) if explained else ()
-    return Answer(body=_body(takeoff, judged, clock, freed, listed), remarks=remarks, working=working)
+    return Answer(body=_body(takeoff, judged, clock, freed, listed, marked), remarks=remarks, working=working)
 
 
 def _run_again(takeoff: Takeoff, changed: ResolvedJob, budget: Budget) -> Run:
@@ -121,14 +128,22 @@ def _said_alone(timetable: Timetable, judged: Judged) -> Iterator[Remark]:
 
 
 def _body(
-    takeoff: Takeoff, judged: Judged, clock: PourClock, freed: Freed | None, mixes: tuple[Mix, ...] | None
+    takeoff: Takeoff,
+    judged: Judged,
+    clock: PourClock,
+    freed: Freed | None,
+    mixes: tuple[Mix, ...] | None,
+    marked: Marked | None,
 ) -> PourPlan:
     return PourPlan(
         feasible=judged.feasible,
         bottleneck=_bottleneck(judged),
         remedies=() if freed is None else freed.remedies,
         cadence=None if judged.slowest_s is None else Figure(judged.slowest_s, Kind.MINUTES),
-        pours=tuple(_pour(takeoff, clock, layer, part) for layer, part in judged.parts()),
+        pours=tuple(
+            _pour(takeoff, clock, layer, part, None if marked is None else marked.shown(index))
+            for index, (layer, part) in enumerate(judged.parts())
+        ),
         mixes=mixes,
     )
 
@@ -144,7 +159,13 @@ def _bottleneck(judged: Judged) -> Bottleneck | None:
     return part.part.pour.pace.slower.value
 
 
-def _pour(takeoff: Takeoff, clock: PourClock, layer: JudgedLayer, judged: JudgedPart) -> Pour:
+def _pour(
+    takeoff: Takeoff,
+    clock: PourClock,
+    layer: JudgedLayer,
+    judged: JudgedPart,
+    marks: tuple[MixMark, ...] | None,
+) -> Pour:
     part, edge = judged.part, judged.edge
     pour = part.pour
     return Pour(
@@ -170,4 +191,5 @@ def _pour(takeoff: Takeoff, clock: PourClock, layer: JudgedLayer, judged: Judged
         temperature=Figure(judged.hotter_k, Kind.TEMPERATURE),
         holds=edge.holds,
         stops_at=None if judged.stop is None else judged.stop.value,
+        marks=marks,
     )

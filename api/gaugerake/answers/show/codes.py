@@ -109,6 +109,7 @@ CAUTIONS = (
     "pour-beyond-remedy",
     "pour-edge-lost",
     "pour-floor-warms",
+    "pour-marks-unlisted",
     "pour-mixes-unlisted",
     "pour-never",
     "pour-no-remedy-found",

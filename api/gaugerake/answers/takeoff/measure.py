@@ -42,7 +42,8 @@ def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:
         With every fault of the rooms, the thickness and the optional layers.
     """
     faults = Faults()
-    for fault in (*resolved.layers.faults, *survey.faults):
+    ways = (fault for room in resolved.rooms for fault in room.advance.faults)
+    for fault in (*resolved.layers.faults, *survey.faults, *ways):
         faults.add(fault.pointer, fault.error)
     rooms = measure_rooms(resolved, survey, faults)
     faults.raise_any()

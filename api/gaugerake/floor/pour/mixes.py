@@ -173,7 +173,8 @@ def mixes_of(
     >>> from gaugerake.floor.pour.windows import RoomPour, Stop
     >>> pace = Pace(mix_area_m2=2.2, mixing_s=120, placing_s=96)
     >>> pour = RoomPour(room=0, need_mixes=2.5, pace=pace, lane=Lane(width_m=6, depth_m=1))
-    >>> part = Part(pour=pour, first_mix=1, last_mix=3, begins_s=0, ends_s=360, shares_first=False)
+    >>> part = Part(pour=pour, first_mix=1, last_mix=3, begins_s=0, ends_s=360, shares_first=False, used_mixes=0,
+    ...             takes_mixes=2.5)
     >>> found = mixes_of(stretches=[Stretch(parts=(part,), stop=Stop.END)], material_k=295.0,
     ...                  handling=Handling(mixing_s=150, pour_within_s=120, roll_within_s=300), floor_k=lambda _: 295.0)
     >>> [mix.mix_at_s for mix in found]

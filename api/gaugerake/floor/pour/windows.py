@@ -50,7 +50,8 @@ class Part:
 
     Mixes ``first_mix`` to ``last_mix`` reach it, numbered from 1 through the layer; ``begins_s`` is when the first of
     them is started, ``ends_s`` when the next would be. ``shares_first`` says that the first was begun for the room
-    before.
+    before. ``used_mixes`` is what the layer has used up before it, what is lost at stops too; ``takes_mixes`` what the
+    room takes of its mixes, waste included.
     """
 
     pour: RoomPour
@@ -59,6 +60,8 @@ class Part:
     begins_s: float
     ends_s: float
     shares_first: bool
+    used_mixes: float
+    takes_mixes: float
 
     @property
     def mix_count(self) -> int:
@@ -144,6 +147,7 @@ class _Open:
         """Add ``mixes`` of a room's need."""
         cadence_s = pour.pace.cadence_s
         first = math.floor(self.used_mixes * (1 + GUARD) + GUARD) + 1
+        used_before = self.offset_mixes + self.used_mixes
         self.used_mixes += mixes
         last = max(first, math.ceil(self.used_mixes * (1 - GUARD)))
         shares = first <= self.mixes
@@ -160,6 +164,8 @@ class _Open:
                 begins_s=self.window.from_s + begins_s,
                 ends_s=self.window.from_s + self.next_begins_s,
                 shares_first=shares,
+                used_mixes=used_before,
+                takes_mixes=mixes,
             )
         )
 

@@ -10,6 +10,9 @@ FloorError
 │   ├── NoPlace           something placed that is known by its area alone
 │   ├── OutsideRoom       something placed that is not inside its room
 │   ├── Overlapping       two placed things that share floor
+│   ├── NoRun             a way through a room of which nobody says how long it is
+│   ├── NoSide            a way through a drawn room that begins at no side of it
+│   ├── RunOfDrawing      a length said of a room whose drawing says it
 │   └── NothingLeft       cutouts and drains leave no floor
 ├── TimeError
 │   ├── NoSuchLocalTime   skipped by a clock change
@@ -110,6 +113,18 @@ class Overlapping(ShapeError):
     def __init__(self, parameter: str, *, other: str) -> None:
         super().__init__(parameter)
         self.other = other
+
+
+class NoRun(ShapeError):
+    """The room is known by its area alone, and its length that way is not said."""
+
+
+class NoSide(ShapeError):
+    """The room is drawn, and the side that the way begins at is not said."""
+
+
+class RunOfDrawing(ShapeError):
+    """The room is drawn, and its length that way is said beside the drawing."""
 
 
 class NothingLeft(ShapeError):
