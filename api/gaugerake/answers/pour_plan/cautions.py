@@ -7,7 +7,14 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, assumption, caution
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.pour_plan.judge import MOST_STATIONS, Judged, JudgedLayer, strips_length_m
+from gaugerake.answers.pour_plan.judge import (
+    MOST_STATIONS,
+    Judged,
+    JudgedLayer,
+    handling_of,
+    is_broadcast,
+    strips_length_m,
+)
 from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
 from gaugerake.answers.pour_plan.remedies import Freed
 from gaugerake.answers.pour_plan.utmost import Utmost
@@ -16,6 +23,7 @@ from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.job import Measured
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.pour.mixes import CastWindow, cast_window
 from gaugerake.floor.pour.windows import Stop
 from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure, Kind
@@ -31,6 +39,7 @@ def pour_remarks(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Ite
     yield from _warming(takeoff, judged)
     yield from _log(resolved, judged)
     yield from _strips(takeoff, judged)
+    yield from _casting(takeoff, judged)
     for layer in judged.layers:
         yield from _layer_remarks(takeoff, layer)
     if judged.mix_count > MOST_MIXES:
@@ -119,6 +128,33 @@ def _strips(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
             rooms=len(divided),
             length=Figure(strips_length_m(takeoff, divided), Kind.LENGTH),
         )
+
+
+def _casting(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
+    """What casting into the pour asks for, and where it would go on after the body has set."""
+    cast = [layer for layer in judged.layers if layer.parts and is_broadcast(takeoff, layer.site.layer)]
+    if cast:
+        yield caution("cast-wet-edge-last")
+    for layer in cast:
+        worst = max((one for one in _cast_windows(layer) if one.late), key=_set_before_s, default=None)
+        if worst is not None and worst.sets_s is not None:
+            waited, sets = Figure(worst.waited_s, "minutes"), Figure(worst.sets_s, "minutes")
+            yield caution("cast-late", layer=layer.site.layer.name, waited=waited, sets=sets)
+
+
+def _cast_windows(layer: JudgedLayer) -> Iterator[CastWindow]:
+    """When aggregate is cast, at the floor of each part's first mix and at its hottest."""
+    handling = handling_of(layer.site, broadcast=True)
+    for part in layer.parts:
+        for floor_k in {part.floor_k, part.hottest_floor_k}:
+            placing_s = part.part.pour.pace.placing_s
+            found = cast_window(handling=handling, placing_s=placing_s, floor_k=floor_k, material_k=part.material_k)
+            if found is not None:
+                yield found
+
+
+def _set_before_s(window: CastWindow) -> float:
+    return window.waited_s - (window.sets_s or 0.0)
 
 
 def _layer_remarks(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:

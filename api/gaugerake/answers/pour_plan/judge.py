@@ -61,14 +61,19 @@ class PourSite:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JudgedPart:
-    """One part and its wet edge; ``hotter_k`` is what its open time was read at; ``stop`` where a stretch ends."""
+    """One part and its wet edge; ``stop`` where a stretch ends."""
 
     part: Part
     edge: WetEdge
     floor_k: float
     hottest_floor_k: float
-    hotter_k: float
+    material_k: float
     stop: Stop | None
+
+    @property
+    def hotter_k(self) -> float:
+        """The hotter of floor and material, at which its open time is read [K]."""
+        return max(self.hottest_floor_k, self.material_k)
 
     @property
     def warms_k(self) -> float:
@@ -228,7 +233,7 @@ def _judge_part(site: PourSite, product: Product, part: Part, stop: Stop | None)
         edge=edge_of(product, part.pour, floor_k=hottest, material_k=site.material_k),
         floor_k=site.course.at(part.begins_s),
         hottest_floor_k=hottest,
-        hotter_k=max(hottest, site.material_k),
+        material_k=site.material_k,
         stop=stop,
     )
 

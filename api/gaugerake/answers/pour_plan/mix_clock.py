@@ -47,7 +47,9 @@ class Mix:
     roll_by: Annotated[datetime | None, "When it must be rolled, at the latest."]
     wet_until: Annotated[datetime | None, "How long its edge may wait for the next lane."]
     broadcast_from: Annotated[datetime | None, "Not before: the aggregate would sink."]
-    broadcast_by: Annotated[datetime | None, "Not after: the aggregate would not be held."]
+    broadcast_by: Annotated[
+        datetime | None, "Not after: the aggregate would not be held, or the body has likely closed."
+    ]
     minutes: MixMinutes
 
 
@@ -115,7 +117,7 @@ def _mix(mix: MixClock, layer: str, names: Sequence[Words], clock: PourClock) ->
         placed=clock.instant(mix.placed_s),
         roll_by=clock.by(mix.roll_by_s),
         wet_until=clock.by(mix.wet_until_s),
-        broadcast_from=clock.not_before(mix.broadcast_from_s),
+        broadcast_from=_opens(clock, mix),
         broadcast_by=clock.by(mix.broadcast_by_s),
         minutes=MixMinutes(
             mix_at=clock.minutes_at(mix.mix_at_s),
@@ -127,3 +129,9 @@ def _mix(mix: MixClock, layer: str, names: Sequence[Words], clock: PourClock) ->
             broadcast_by=clock.minutes(mix.broadcast_by_s),
         ),
     )
+
+
+def _opens(clock: PourClock, mix: MixClock) -> datetime | None:
+    """When casting may begin; a window of one instant has one second, not two."""
+    opens, closes = clock.not_before(mix.broadcast_from_s), clock.by(mix.broadcast_by_s)
+    return None if opens is None or closes is None else min(opens, closes)

@@ -59,6 +59,8 @@ CAUTIONS = (
     "before-sawing",
     "beyond-the-table",
     "broadcast-past-shift",
+    "cast-late",
+    "cast-wet-edge-last",
     "colour-not-made",
     "colour-unused",
     "concrete-dust",

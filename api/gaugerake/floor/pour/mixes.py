@@ -75,6 +75,85 @@ def open_time_s(*, curve: TimeCurve | None, floor_k: float, material_k: float) -
     return None if curve is None else time_at(curve, temperature_k=max(floor_k, material_k), column="low")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CastWindow:
+    """When aggregate is cast into a mix, counted from the end of mixing [s].
+
+    ``soonest_s`` and ``waited_s`` are when the shortest and the longest wait are over, ``sets_s`` the likely end of the
+    open time, None where its maker states none.
+    """
+
+    soonest_s: float
+    waited_s: float
+    sets_s: float | None
+
+    @property
+    def late(self) -> bool:
+        """Whether the longest wait ends after the body has likely set."""
+        return self.sets_s is not None and self.waited_s > self.sets_s
+
+    @property
+    def from_s(self) -> float:
+        """When casting may begin: after the shortest wait, and no later than it must be done [s]."""
+        return min(self.soonest_s, self.until_s)
+
+    @property
+    def until_s(self) -> float:
+        """When casting must be done: with the wait, and with the open time where that ends first [s]."""
+        return self.waited_s if self.sets_s is None else min(self.waited_s, self.sets_s)
+
+
+def cast_window(*, handling: Handling, placing_s: float, floor_k: float, material_k: float) -> CastWindow | None:
+    """When aggregate is cast into a mix.
+
+    Parameters
+    ----------
+    handling : Handling
+        The product's own times.
+    placing_s : float [s]
+        How long placing one mix takes.
+    floor_k : float [K]
+        Temperature of the floor when the mix is placed.
+    material_k : float [K]
+        Temperature of the material as mixed.
+
+    Returns
+    -------
+    CastWindow or None
+        Counted from the end of mixing; None where nothing is cast into it.
+
+    Notes
+    -----
+    A wait counts from placing, the open time from the end of mixing. The open time is its likely figure here: the wet
+    edge is judged by the low one. Where even the shortest wait ends after it, the window is its last instant alone.
+
+    Examples
+    --------
+    Placed 216 s after mixing, a wait of 10 to 14 min, open for 17 min: 216 + 840 = 1,056 s is after 1,020 s.
+
+    >>> from gaugerake.floor.cure.curve import TimePoint
+    >>> stays = TimeCurve(points=(TimePoint(temperature_k=295, low_s=900, likely_s=1020, high_s=1200),))
+    >>> wait = TimeCurve(points=(TimePoint(temperature_k=295, low_s=600, likely_s=720, high_s=840),))
+    >>> handling = Handling(mixing_s=150, pour_within_s=120, roll_within_s=300, open_time=stays, broadcast_wait=wait)
+    >>> window = cast_window(handling=handling, placing_s=96, floor_k=295, material_k=295)
+    >>> round(window.from_s), round(window.waited_s), round(window.until_s), window.late
+    (816, 1056, 1020, True)
+
+    References
+    ----------
+    Our own.
+    """
+    wait = handling.broadcast_wait
+    if wait is None:
+        return None
+    placed_s, stays, hotter_k = handling.pour_within_s + placing_s, handling.open_time, max(floor_k, material_k)
+    return CastWindow(
+        soonest_s=placed_s + time_at(wait, temperature_k=floor_k, column="low"),
+        waited_s=placed_s + time_at(wait, temperature_k=floor_k, column="high"),
+        sets_s=None if stays is None else time_at(stays, temperature_k=hotter_k, column="likely"),
+    )
+
+
 def clock_of_mix(
     *,
     number: int,
@@ -113,7 +192,8 @@ def clock_of_mix(
     Notes
     -----
     The edge stays wet for the open time counted from the end of mixing. The broadcast window is read at the floor's
-    temperature when the mix is placed: the film takes the floor's heat within minutes.
+    temperature when the mix is placed: the film takes the floor's heat within minutes. The window ends at the latest
+    when the body has likely set (`cast_window`), as a set body holds no aggregate.
 
     Examples
     --------
@@ -131,7 +211,7 @@ def clock_of_mix(
     placed = pour_by + pace.placing_s
     temperature = floor_k(placed)
     wet = open_time_s(curve=handling.open_time, floor_k=temperature, material_k=material_k)
-    wait = handling.broadcast_wait
+    cast = cast_window(handling=handling, placing_s=pace.placing_s, floor_k=temperature, material_k=material_k)
     return MixClock(
         number=number,
         room=room,
@@ -141,8 +221,8 @@ def clock_of_mix(
         placed_s=placed,
         roll_by_s=placed + handling.roll_within_s,
         wet_until_s=None if wet is None else mixed + wet,
-        broadcast_from_s=None if wait is None else placed + time_at(wait, temperature_k=temperature, column="low"),
-        broadcast_by_s=None if wait is None else placed + time_at(wait, temperature_k=temperature, column="high"),
+        broadcast_from_s=None if cast is None else mixed + cast.from_s,
+        broadcast_by_s=None if cast is None else mixed + cast.until_s,
     )
 
 
