@@ -138,7 +138,7 @@ def _casting(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
     for layer in cast:
         worst = max((one for one in _cast_windows(layer) if one.late), key=_set_before_s, default=None)
         if worst is not None and worst.sets_s is not None:
-            waited, sets = Figure(worst.waited_s, "minutes"), Figure(worst.sets_s, "minutes")
+            waited, sets = Figure(worst.waited_s, Kind.MINUTES), Figure(worst.sets_s, Kind.MINUTES)
             yield caution("cast-late", layer=layer.site.layer.name, waited=waited, sets=sets)
 
 
