@@ -16,7 +16,6 @@ from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
-from gaugerake.floor.job import Room
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
@@ -106,7 +105,7 @@ class MembraneLayer(Layer):
     def extras(self, build: BuildUp) -> Extras:
         return Extras(dry_film_m=self.thickness_m)
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
         return "rule-quantity-area", build.area_inputs()
 
     def extra_traces(self, need: LayerNeed) -> Iterator[Trace]:

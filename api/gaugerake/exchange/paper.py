@@ -71,7 +71,7 @@ def paper_of(resolved: ResolvedJob, remarks: Remarks, reader: Reader, *, token: 
         envelope=envelope(resolved.supply, (*remarks, *answer.remarks)),
         reader=reader,
         system=resolved.system.name,
-        issued=resolved.asked.order.issued,
+        issued=resolved.order.issued,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
 from gaugerake.floor.values.errors import FloorError
@@ -51,6 +51,10 @@ class Faults:
     def add(self, pointer: str, error: FloorError) -> None:
         """Keep ``error`` as a fault at ``pointer``."""
         self._found.append(Fault(pointer, error))
+
+    def keep(self, faults: Iterable[Fault]) -> None:
+        """Keep faults that were found before; one that is kept already, once."""
+        self._found += [fault for fault in faults if not any(fault is kept for kept in self._found)]
 
     def raise_any(self) -> None:
         """Refuse the job if anything was found.

@@ -7,7 +7,7 @@ from dataclasses import replace
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolve_layers import resolve_layers
 from gaugerake.answers.job.resolve_order import resolve_order
-from gaugerake.answers.job.resolve_rooms import resolve_rooms
+from gaugerake.answers.job.resolve_rooms import resolve_rooms, resolve_thickness
 from gaugerake.answers.job.resolve_slab import resolve_dries_from, resolve_substrate
 from gaugerake.answers.job.resolve_work import resolve_work
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
@@ -28,6 +28,8 @@ def resolve(job: Job, supply: Supply) -> ResolvedJob:
     if system is None:
         raise Refused(Fault("/system", UnknownName("system", seen=job.system, known=systems)))
     layers = resolve_layers(system.layers, job.order.optional_layers)
+    poured = any(layer.pour is not None for layer in layers.found or ())
+    thickness_m = resolve_thickness(job, system, poured=poured)
     return ResolvedJob(
         asked=job,
         supply=supply,
@@ -36,11 +38,17 @@ def resolve(job: Job, supply: Supply) -> ResolvedJob:
         substrate=resolve_substrate(job.slab),
         dries_from=resolve_dries_from(job.slab),
         air=job.air,
-        rooms=resolve_rooms(job, system, layers.found or ()),
+        thickness_m=thickness_m,
+        rooms=resolve_rooms(job, system, thickness_m, poured=poured),
         layers=layers,
         work=resolve_work(job, system),
         order=resolve_order(job.order, supply.book.currency),
     )
+
+
+def asked_work(resolved: ResolvedJob) -> Work:
+    """The work as the job states it: what a search changes and asks about again."""
+    return resolved.asked.work
 
 
 def with_work(resolved: ResolvedJob, work: Work) -> ResolvedJob:

@@ -20,6 +20,11 @@ NOTHING = Decimal(0)
 def resolve_order(order: Order, currency: str) -> ResolvedOrder:
     """The job's order with every value present; money in ``currency`` (ISO 4217)."""
     return ResolvedOrder(
+        reference=order.reference,
+        issued=order.issued,
+        colour=order.colour,
+        offers=order.offers,
+        on_hand=order.on_hand,
         waste_fraction=_waste(order.waste_percent),
         confidence=_confidence(order.confidence),
         tax_percent=_percent(order.tax_percent, "no-tax", "/order/tax_percent"),

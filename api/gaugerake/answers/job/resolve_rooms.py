@@ -3,46 +3,86 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from dataclasses import replace
 
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import assumption, missing
 from gaugerake.answers.job.resolved import ResolvedRoom
 from gaugerake.answers.job.taken import Taken, asked, assumed, from_catalogue, refused
 from gaugerake.floor.job import Advance, Job, Joint, JointKind, Measured, Room
-from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.system import System, Thickness
-from gaugerake.floor.values.errors import NoRun, NoSide, RunOfDrawing
+from gaugerake.floor.system import System
+from gaugerake.floor.values.errors import NoRun, NoSide, OutOfRange, RunOfDrawing
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
+from gaugerake.floor.values.rounding import GUARD
 
 MOVING = JointKind.MOVING
 
 
-def resolve_rooms(job: Job, system: System, layers: Sequence[Layer]) -> tuple[ResolvedRoom, ...]:
-    """Every room; ``layers`` are those that take part."""
-    poured = any(layer.pour is not None for layer in layers)
-    usual = _usual_thickness(job, system.thickness) if poured else None
+def resolve_rooms(
+    job: Job, system: System, thickness_m: Taken[float] | None, *, poured: bool
+) -> tuple[ResolvedRoom, ...]:
+    """Every room; ``thickness_m`` is that of rooms that state none, ``poured`` whether a layer that takes part is."""
     slab_csp = _slab_csp(job, system, poured=poured)
     return tuple(
-        ResolvedRoom(
-            index=index,
-            asked=room,
-            name=room.name or Say(code="unnamed-room", params={"number": index + 1}),
-            thickness_m=usual if usual is None or room.thickness_m is None else asked(room.thickness_m),
-            profile_csp=slab_csp if room.profile_csp is None else asked(room.profile_csp),
-            joint_kinds=_joint_kinds(index, room),
-            advance=_advance(index, room),
-        )
+        _room(index, room, _own_thickness(index, room, system, poured=poured) or thickness_m, slab_csp)
         for index, room in enumerate(job.rooms)
     )
 
 
-def _usual_thickness(job: Job, thickness: Thickness | None) -> Taken[float]:
-    """Of the job, else the system's usual [m]."""
+def _room(index: int, room: Room, thickness_m: Taken[float] | None, slab_csp: Taken[int | None]) -> ResolvedRoom:
+    kinds = _joint_kinds(index, room)
+    joints = room.joints or ()
+    own_csp = asked(room.profile_csp, at=f"/rooms/{index}/profile_csp")
+    return ResolvedRoom(
+        index=index,
+        name=room.name or Say(code="unnamed-room", params={"number": index + 1}),
+        shape=room.shape,
+        cutouts=room.cutouts,
+        drains=room.drains,
+        joints=None if room.joints is None else tuple(map(_of_kind, joints, kinds)),
+        joint_kinds=kinds,
+        terminations=room.terminations,
+        cracks=room.cracks,
+        spalls=room.spalls,
+        cove=room.cove,
+        slope_percent=room.slope_percent,
+        thickness_m=thickness_m,
+        profile_csp=slab_csp if room.profile_csp is None else own_csp,
+        advance=_advance(index, room),
+    )
+
+
+def _of_kind(joint: Joint, kind: Taken[JointKind]) -> Joint:
+    return joint if joint.kind is not None else replace(joint, kind=kind.value)
+
+
+def _own_thickness(index: int, room: Room, system: System, *, poured: bool) -> Taken[float] | None:
+    if room.thickness_m is None:
+        return None
+    return _stated_thickness(room.thickness_m, system, f"/rooms/{index}/thickness", poured=poured)
+
+
+def _stated_thickness(thickness_m: float, system: System, at: str, *, poured: bool) -> Taken[float]:
+    """As stated; a fault where a body is poured that cannot be placed so."""
+    limits = system.thickness
+    stated = asked(thickness_m, at=at)
+    if not poured or limits is None:
+        return stated
+    if limits.low_m * (1 - GUARD) <= thickness_m <= limits.high_m * (1 + GUARD):
+        return stated
+    value, low, high = (Figure(at_m, Kind.SMALL_LENGTH) for at_m in (thickness_m, limits.low_m, limits.high_m))
+    return replace(stated, faults=(Fault(at, OutOfRange("thickness", value=value, low=low, high=high)),))
+
+
+def resolve_thickness(job: Job, system: System, *, poured: bool) -> Taken[float] | None:
+    """Of the job, else the system's usual [m] where a body is poured, else None."""
     if job.thickness_m is not None:
-        return asked(job.thickness_m)
+        return _stated_thickness(job.thickness_m, system, "/thickness", poured=poured)
+    if not poured:
+        return None
+    thickness = system.thickness
     if thickness is None:
         raise ValueError(f"system {job.system} has a body and states no thickness")
     usual_m = thickness.usual_m
@@ -53,7 +93,7 @@ def _slab_csp(job: Job, system: System, *, poured: bool) -> Taken[int | None]:
     """Of the slab, else the middle of the system's range where a poured body's allowance hangs on it."""
     pointer = "/slab/profile_csp"
     if job.slab.profile_csp is not None:
-        return asked(job.slab.profile_csp)
+        return asked(job.slab.profile_csp, at=pointer)
     middle = middle_csp(system.slab_limits.profile_csp)
     if middle is None or not poured or not system.profile_allowance:
         return assumed(None)

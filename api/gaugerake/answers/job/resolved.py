@@ -10,8 +10,26 @@ from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.crew.rates import Rate, Rates
-from gaugerake.floor.cure.course import Course
-from gaugerake.floor.job import Advance, Air, DriesFrom, Job, JointKind, Room, Shift, Slab
+from gaugerake.floor.cure.course import Course, SteadyCourse
+from gaugerake.floor.job import (
+    Advance,
+    Air,
+    Cove,
+    Crack,
+    Cutout,
+    Drain,
+    DriesFrom,
+    Job,
+    Joint,
+    JointKind,
+    Offer,
+    OnHand,
+    Shape,
+    Shift,
+    Slab,
+    Spall,
+    Termination,
+)
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.product import PriceBook, Product
 from gaugerake.floor.system import Catalogue, System
@@ -35,19 +53,28 @@ class Supply:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedRoom:
-    """One room: what it is, as asked, and what it leaves unsaid.
+    """One room.
 
-    ``thickness_m`` is None where the system has no body; ``profile_csp`` holds None where nothing hangs on it.
-    ``joint_kinds`` are those of ``asked.joints``, in their order. ``advance`` is the way of the pour's edge, None where
-    the job does not say it.
+    ``thickness_m`` is None where nobody states one and the system pours no body; ``profile_csp`` holds None where
+    nothing hangs on it. ``joints`` is None when nothing was said of joints; else each has its kind, and ``joint_kinds``
+    is where that came from, in their order. ``slope_percent`` is None when it was not said, and so is ``advance``, the
+    way of the pour's edge.
     """
 
     index: int
-    asked: Room
     name: Words
+    shape: Shape
+    cutouts: tuple[Cutout, ...]
+    drains: tuple[Drain, ...]
+    joints: tuple[Joint, ...] | None
+    joint_kinds: tuple[Taken[JointKind], ...]
+    terminations: tuple[Termination, ...]
+    cracks: tuple[Crack, ...]
+    spalls: tuple[Spall, ...]
+    cove: Cove | None
+    slope_percent: float | None
     thickness_m: Taken[float] | None
     profile_csp: Taken[int | None]
-    joint_kinds: tuple[Taken[JointKind], ...]
     advance: Taken[Advance | None]
 
     @property
@@ -114,6 +141,7 @@ class ResolvedWork:
     ``start`` and ``reopen_by`` hold None where the job does not say; ``listed_shifts`` holds None round the clock;
     ``coldest_at`` is the hour at which a daily wave is lowest; ``traffic`` is whose return the deadline is for.
     ``hours`` are those that the crew works in; ``basis`` is what the clock runs on, with or without a start.
+    ``course`` is stated where the job says the floor's temperatures over the work.
     """
 
     zone: Taken[Zone]
@@ -130,11 +158,24 @@ class ResolvedWork:
     material_temperature_k: Taken[float]
     preparation_s: Taken[float]
 
+    @property
+    def floor_varies(self) -> bool:
+        """Whether the job says temperatures of the floor that change over the work."""
+        return self.course.stated and not isinstance(self.course.found, SteadyCourse)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedOrder:
-    """How the order is made up and priced."""
+    """How the order is made up and priced.
 
+    ``reference``, ``issued`` and ``colour`` are None, ``offers`` and ``on_hand`` empty, where the job does not say.
+    """
+
+    reference: str | None
+    issued: date | None
+    colour: str | None
+    offers: tuple[Offer, ...]
+    on_hand: tuple[OnHand, ...]
     waste_fraction: Taken[float]
     confidence: Taken[float]
     tax_percent: Taken[Decimal]
@@ -148,7 +189,8 @@ class ResolvedJob:
 
     ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``substrate`` is
     what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on ``dries_from``. ``layers``
-    are those of the system that take part. ``asked`` is the job as it came, for its fingerprint and for asking again.
+    are those of the system that take part. ``thickness_m`` is that of the rooms that state none of their own; None as
+    there. ``asked`` is the job as it came, for its fingerprint and token; no answer reads it.
     """
 
     asked: Job
@@ -158,7 +200,13 @@ class ResolvedJob:
     substrate: Taken[str]
     dries_from: Taken[DriesFrom]
     air: Air
+    thickness_m: Taken[float] | None
     rooms: tuple[ResolvedRoom, ...]
     layers: Taken[tuple[Layer, ...]]
     work: ResolvedWork
     order: ResolvedOrder
+
+    @property
+    def poured(self) -> bool:
+        """Whether a layer that takes part is poured to the thickness of the floor."""
+        return any(layer.pour is not None for layer in self.layers.found or ())

@@ -24,7 +24,8 @@ class Origin(StrEnum):
 class Taken(Generic[T]):
     """A value, where it came from and what is to be said of it; with ``faults``, that it cannot be taken.
 
-    An answer says ``remarks`` when its figures hang on the value.
+    An answer says ``remarks`` when its figures hang on the value. ``at`` is the field of the job that states it (RFC
+    6901), where an answer names that. ``found`` may hold a value with faults: what the job states and cannot be.
 
     >>> taken = Taken(0.05, Origin.ASSUMED)
     >>> taken.value
@@ -38,6 +39,12 @@ class Taken(Generic[T]):
     origin: Origin
     remarks: Remarks = ()
     faults: tuple[Fault, ...] = ()
+    at: str | None = None
+
+    @property
+    def stated(self) -> bool:
+        """Whether the job states it."""
+        return self.origin is Origin.ASKED
 
     @property
     def value(self) -> T:
@@ -53,9 +60,9 @@ class Taken(Generic[T]):
         return self.found  # type: ignore[return-value]  # None only where T allows it
 
 
-def asked(value: T, *remarks: Remark) -> Taken[T]:
-    """A value that the job states."""
-    return Taken(value, Origin.ASKED, remarks)
+def asked(value: T, *remarks: Remark, at: str | None = None) -> Taken[T]:
+    """A value that the job states, in the field ``at``."""
+    return Taken(value, Origin.ASKED, remarks, at=at)
 
 
 def from_catalogue(value: T, *remarks: Remark) -> Taken[T]:

@@ -73,7 +73,7 @@ def remedy_remarks(resolved: ResolvedJob, freed: Freed) -> Iterator[Remark]:
 def _measured_rooms(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
     """A room known by its area alone is taken for one twice as long as wide."""
     for pour in judged.layers[0].pours if judged.layers else ():
-        if isinstance(resolved.rooms[pour.room].asked.shape, Measured):
+        if isinstance(resolved.rooms[pour.room].shape, Measured):
             width = Figure(takeoff.rooms[pour.room].shorter_side_m, Kind.LENGTH)
             yield assumption("pour-across-measured-room", f"/rooms/{pour.room}/shape", width)
 

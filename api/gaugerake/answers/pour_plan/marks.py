@@ -62,7 +62,7 @@ def swept_room(resolved: ResolvedJob, takeoff: Takeoff, room: int) -> Sweep | No
     """A room cut along the way of its pour; None where the job does not say the way."""
     asked = resolved.rooms[room]
     advance = asked.advance.value
-    return None if advance is None else sweep(shape=asked.asked.shape, room=takeoff.rooms[room], advance=advance)
+    return None if advance is None else sweep(shape=asked.shape, room=takeoff.rooms[room], advance=advance)
 
 
 def mark(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Marked:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
-from gaugerake.answers.job.resolve import with_work
+from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Try
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
@@ -43,7 +43,7 @@ class Search:
     def __init__(
         self, resolved: ResolvedJob, takeoff: Takeoff, site: PourSite, judged: Judged, likely_run: LikelyRun
     ) -> None:
-        self.resolved, self.takeoff, self.site, self.work = resolved, takeoff, site, resolved.asked.work
+        self.resolved, self.takeoff, self.site, self.work = resolved, takeoff, site, asked_work(resolved)
         self.crew = site.layers[0].crew
         self.parts = [part for _, part in judged.parts()]
         self.budget = Budget(MOST_STEPS)

@@ -60,7 +60,7 @@ def _shown(resolved: ResolvedJob, takeoff: Takeoff, order: JobOrder, slab: Verdi
     products = order.products
     lines = order_lines(resolved, products)
     stops = (Note(code="slab-stops-the-order", pointer="/slab"),) if slab is Verdict.STOP else ()
-    blocked = (*stops, *blockers(resolved.asked.order.offers, products))
+    blocked = (*stops, *blockers(resolved.order.offers, products))
     return Quantities(
         rooms=room_answers(takeoff, keyed=resolved.system.keyway is not None),
         layers=layer_answers(takeoff),

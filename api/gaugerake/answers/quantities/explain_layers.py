@@ -13,7 +13,7 @@ from gaugerake.floor.layers.takeoff import Takeoff
 def explain_layers(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working]:
     """The working of every layer."""
     for index, need in enumerate(takeoff.layers):
-        for trace in need.layer.traces(need, takeoff, resolved.asked.rooms):
+        for trace in need.layer.traces(need, takeoff):
             source = source_of(resolved.system, need.layer, trace.stated_by)
             figure = f"/layers/{index}/{trace.figure}"
             yield working(figure, trace.rule, trace.inputs, trace.result, source)

@@ -120,7 +120,7 @@ class _LineWorking:
 def _price_source(resolved: ResolvedJob, skus: Set[str]) -> Words:
     """Where the prices of skus are from: the price book, the offers that came with the job, or both."""
     book = book_source(resolved.supply.book.code)
-    own = skus & {each.sku for each in resolved.asked.order.offers if each.price is not None}
+    own = skus & {each.sku for each in resolved.order.offers if each.price is not None}
     if not own:
         return book
     return OFFER if own == skus else both(book, OFFER)
@@ -171,13 +171,13 @@ def explain_totals(
     resolved: ResolvedJob, lines: Sequence[OrderLine], totals: Totals, area_m2: float
 ) -> Iterator[Working]:
     """The working of what the lines add up to."""
-    order = resolved.asked.order
+    order = resolved.order
     amounts: Inputs = {f"line {line.id}": str(line.amount) for line in lines if line.amount is not None}
     yield working("/totals/lines", "rule-lines", amounts, str(totals.lines), JOB)
-    percent = str(order.discount_percent or 0)
+    percent = str(order.discount_percent.value or 0)
     discount: Inputs = {"lines": str(totals.lines), "percent": percent}
     yield working("/totals/discount", "rule-percent", discount, str(totals.discount), JOB)
-    stated: Inputs = {"stated": str(order.delivery or 0)}
+    stated: Inputs = {"stated": str(order.delivery.value or 0)}
     yield working("/totals/delivery", "rule-money-stated", stated, str(totals.delivery), JOB)
     net: Inputs = {
         "lines": str(totals.lines),
@@ -185,7 +185,7 @@ def explain_totals(
         "delivery": str(totals.delivery),
     }
     yield working("/totals/net", "rule-net", net, str(totals.net), JOB)
-    tax: Inputs = {"net": str(totals.net), "percent": str(order.tax_percent or 0)}
+    tax: Inputs = {"net": str(totals.net), "percent": str(order.tax_percent.value or 0)}
     yield working("/totals/tax", "rule-percent-of-net", tax, str(totals.tax), JOB)
     gross: Inputs = {"net": str(totals.net), "tax": str(totals.tax)}
     yield working("/totals/gross", "rule-gross", gross, str(totals.gross), JOB)

@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator
 
 from gaugerake.answers.job.resolve_rooms import ends_of
-from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
 from gaugerake.answers.job.sources import GEOMETRY, JOB, system_source
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.quantities.explain_layers import explain_layers
-from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle, Room
+from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.room.keyway import Keyway, inset, surround_length
 from gaugerake.floor.room.shape import Footprint, drain_shape, footprint
@@ -23,12 +23,12 @@ Inputs = dict[str, Value]
 
 def explain_takeoff(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Working]:
     """The working of every room and layer; their pointers are those of an answer's ``rooms`` and ``layers``."""
-    for measured, room in zip(takeoff.rooms, resolved.asked.rooms, strict=True):
+    for measured, room in zip(takeoff.rooms, resolved.rooms, strict=True):
         yield from _explain_room(resolved, measured, room)
     yield from explain_layers(resolved, takeoff)
 
 
-def _explain_room(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> Iterator[Working]:
+def _explain_room(resolved: ResolvedJob, measured: RoomTakeoff, room: ResolvedRoom) -> Iterator[Working]:
     at = f"/rooms/{measured.index}"
     found = footprint(shape=room.shape)
     gross, perimeter = Figure(found.area_m2, Kind.AREA), Figure(found.perimeter_m, Kind.LENGTH)
@@ -51,7 +51,7 @@ def _explain_room(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> I
     yield from _explain_choices(resolved, measured, room)
 
 
-def _outline_rule(room: Room) -> tuple[str, Inputs]:
+def _outline_rule(room: ResolvedRoom) -> tuple[str, Inputs]:
     shape = room.shape
     if isinstance(shape, Rectangle):
         sides = {"length": Figure(shape.length_m, Kind.LENGTH), "width": Figure(shape.width_m, Kind.LENGTH)}
@@ -66,7 +66,7 @@ def _outline_rule(room: Room) -> tuple[str, Inputs]:
     return "polygon", corners
 
 
-def _perimeter_rule(room: Room, found: Footprint) -> tuple[str, Inputs]:
+def _perimeter_rule(room: ResolvedRoom, found: Footprint) -> tuple[str, Inputs]:
     shape = room.shape
     if not isinstance(shape, Measured):
         return _outline_rule(room)
@@ -75,26 +75,28 @@ def _perimeter_rule(room: Room, found: Footprint) -> tuple[str, Inputs]:
     return "stated", {"stated": Figure(shape.perimeter_m, Kind.LENGTH)}
 
 
-def _taken(room: Room) -> Iterator[tuple[str, Value]]:
+def _taken(room: ResolvedRoom) -> Iterator[tuple[str, Value]]:
     for name, part, count in _parts(room):
         yield f"{name} area", Figure(part.area_m2, Kind.AREA)
         yield f"{name} count", count
 
 
-def _parts(room: Room) -> Iterator[tuple[str, Footprint, int]]:
+def _parts(room: ResolvedRoom) -> Iterator[tuple[str, Footprint, int]]:
     for number, cutout in enumerate(room.cutouts, 1):
         yield f"cutout {number}", footprint(shape=cutout.shape), cutout.count
     for number, drain in enumerate(room.drains, 1):
         yield f"drain {number}", footprint(shape=drain_shape(drain=drain.shape)), drain.count
 
 
-def _moving(room: Room) -> Iterator[float]:
+def _moving(room: ResolvedRoom) -> Iterator[float]:
     for joint in room.joints or ():
-        if joint.kind is not JointKind.CONTRACTION:
+        if joint.kind is JointKind.MOVING:
             yield joint.length_m or 0.0 if joint.line_m is None else math.dist(*joint.line_m)
 
 
-def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, found: Footprint) -> Iterator[Working]:
+def _explain_keyway(
+    resolved: ResolvedJob, measured: RoomTakeoff, room: ResolvedRoom, found: Footprint
+) -> Iterator[Working]:
     keyway = resolved.system.keyway
     if keyway is None:
         return
@@ -104,7 +106,9 @@ def _explain_keyway(resolved: ResolvedJob, measured: RoomTakeoff, room: Room, fo
     yield working(figure, "rule-keyway-length", inputs, Figure(measured.keyway_length_m, Kind.LENGTH), source)
 
 
-def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Footprint) -> Iterator[tuple[str, Value]]:
+def _keyway_inputs(
+    keyway: Keyway, measured: RoomTakeoff, room: ResolvedRoom, found: Footprint
+) -> Iterator[tuple[str, Value]]:
     offset = keyway.offset_m
     yield "offset", Figure(offset, Kind.SMALL_LENGTH)
     yield "along walls", Figure(inset(footprint=found, offset_m=offset).length_m, Kind.LENGTH)
@@ -115,7 +119,7 @@ def _keyway_inputs(keyway: Keyway, measured: RoomTakeoff, room: Room, found: Foo
     yield "moving joints", Figure(measured.moving_joint_length_m, Kind.LENGTH)
 
 
-def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -> Iterator[Working]:
+def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: ResolvedRoom) -> Iterator[Working]:
     """What the job or the system says, as it was taken."""
     at, system, usual = (
         f"/rooms/{measured.index}",
@@ -124,12 +128,12 @@ def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: Room) -
     )
     if measured.thickness_m is not None and usual is not None:
         thickness = Figure(measured.thickness_m, Kind.SMALL_LENGTH)
-        said = room.thickness_m is not None or resolved.asked.thickness_m is not None
+        said = room.thickness_m is not None and room.thickness_m.stated
         rule, source = ("rule-as-stated", JOB) if said else ("rule-as-usual", system)
         yield working(f"{at}/thickness", rule, {"stated": thickness}, thickness, source)
     if measured.csp is not None:
         csp = Figure(measured.csp, Kind.CSP)
-        if room.profile_csp is not None or resolved.asked.slab.profile_csp is not None:
+        if room.profile_csp.stated:
             yield working(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, JOB)
         else:
             ends = ends_of(resolved.system.slab_limits.profile_csp)

@@ -118,12 +118,12 @@ def totals(resolved: ResolvedJob, lines: Sequence[OrderLine], *, area_m2: float)
     """What the lines add up to."""
     currency = resolved.supply.book.currency
     digits = MINOR_UNITS[currency]
-    order = resolved.asked.order
+    order = resolved.order
     total = to_minor(amount=sum((line.amount for line in lines if line.amount is not None), NOTHING), digits=digits)
-    discount = percent_of(amount=total, percent=order.discount_percent or NOTHING, digits=digits)
-    delivery = to_minor(amount=order.delivery or NOTHING, digits=digits)
+    discount = percent_of(amount=total, percent=order.discount_percent.value, digits=digits)
+    delivery = to_minor(amount=order.delivery.value, digits=digits)
     net = total - discount + delivery
-    tax = percent_of(amount=net, percent=order.tax_percent or NOTHING, digits=digits)
+    tax = percent_of(amount=net, percent=order.tax_percent.value, digits=digits)
     weight = sum(line.weight.value for line in lines if line.weight is not None)
     return Totals(
         currency=currency,

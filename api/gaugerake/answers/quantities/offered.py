@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from gaugerake.answers.job.errors import Faults
 from gaugerake.answers.job.remarks import Remark, assumption, caution
-from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.floor.job import Offer, Order
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedOrder
+from gaugerake.floor.job import Offer
 from gaugerake.floor.packs.choice import Offered
 from gaugerake.floor.product import Pack, Price, Product
 from gaugerake.floor.system import Catalogue
@@ -49,7 +49,7 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
     Refused
         When a colour, or the sku of an offer or of what is on hand, is unknown.
     """
-    order, supply = resolved.asked.order, resolved.supply
+    order, supply = resolved.order, resolved.supply
     faults = Faults()
     _check_skus(order, supply.catalogue, faults)
     colours = _colours(order.colour, products, faults)
@@ -69,7 +69,7 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
     return Offers(supplies=found, colours=colours)
 
 
-def offer_remarks(order: Order, offers: Offers) -> Iterator[Remark]:
+def offer_remarks(order: ResolvedOrder, offers: Offers) -> Iterator[Remark]:
     """The colour that is taken, and which colour, offers and stock this job has no use for."""
     known = offers.colours.known
     if order.colour is not None and not known:
@@ -92,7 +92,7 @@ def _offered(pack: Pack, offer: Offer | None, listed: Price | None) -> Offered:
     return Offered(sku=pack.sku, contents=pack.contents, price=price, available=offer.available)
 
 
-def _asked_skus(order: Order) -> Iterator[tuple[str, str]]:
+def _asked_skus(order: ResolvedOrder) -> Iterator[tuple[str, str]]:
     """Each sku that the job names, and where."""
     for index, offer in enumerate(order.offers):
         yield offer.sku, f"/order/offers/{index}/sku"
@@ -100,7 +100,7 @@ def _asked_skus(order: Order) -> Iterator[tuple[str, str]]:
         yield entry.sku, f"/order/on_hand/{index}/sku"
 
 
-def _check_skus(order: Order, catalogue: Catalogue, faults: Faults) -> None:
+def _check_skus(order: ResolvedOrder, catalogue: Catalogue, faults: Faults) -> None:
     asked = list(_asked_skus(order))
     if not asked:
         return

@@ -55,7 +55,7 @@ def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = 
     times = return_times(timetable, explained=explained)
     return Answer(
         body=Quote(
-            reference=resolved.asked.order.reference,
+            reference=resolved.order.reference,
             fingerprint=fingerprint(resolved),
             token=token,
             valid_until=_valid_until(resolved),
@@ -75,5 +75,5 @@ def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = 
 
 
 def _valid_until(resolved: ResolvedJob) -> date | None:
-    issued = resolved.asked.order.issued
+    issued = resolved.order.issued
     return None if issued is None else issued + timedelta(days=resolved.supply.catalogue.valid_days)

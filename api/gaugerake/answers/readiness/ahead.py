@@ -10,7 +10,6 @@ from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.air import FloorNow, dew_point_now, floor_now
 from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
-from gaugerake.floor.job import Steady
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.condensation import condensation_spans, extremes, whole_range
 from gaugerake.floor.slab.verdict import Side, at_least, side
@@ -79,7 +78,7 @@ def _can_be_planned(resolved: ResolvedJob) -> bool:
     if not resolved.rooms or thickness is None:
         return bool(resolved.rooms)
     limits = Limits(low=thickness.low_m, high=thickness.high_m)
-    return all(side(value=value, limits=limits) is Side.WITHIN for _, value in asked_thicknesses(resolved.asked))
+    return all(side(value=value, limits=limits) is Side.WITHIN for _, value in asked_thicknesses(resolved))
 
 
 def spread_foreseen(resolved: ResolvedJob, dew_point_k: float | None) -> tuple[float, float] | None:
@@ -101,8 +100,7 @@ def condensation_hangs_on_plan(resolved: ResolvedJob, dew_point_k: float | None)
 
 def products_hang_on_plan(resolved: ResolvedJob, floor: FloorNow | None) -> bool:
     """Whether the floor is beyond a product's limits at some hour, so that it matters when the work is done."""
-    planned = resolved.asked.work.temperatures
-    if floor is None or planned is None or isinstance(planned, Steady):
+    if floor is None or not resolved.work.floor_varies:
         return False
     ends_k = whole_range(resolved.work.course.value)
     return not all(_within(product.temperature_k, ends_k) for product in products_of(resolved))
@@ -122,8 +120,7 @@ def floor_range(facts: Facts, floor: FloorNow, planned: Planned) -> tuple[float,
         When the work cannot be planned, or its temperatures cannot be.
     """
     resolved = facts.resolved
-    temperatures = resolved.asked.work.temperatures
-    if temperatures is None or isinstance(temperatures, Steady):
+    if not resolved.work.floor_varies:
         return floor.temperature_k, floor.temperature_k
     course = resolved.work.course.value
     if not products_hang_on_plan(resolved, floor):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated
 
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.floor.job import Steady
+from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.slab.air import dew_point, spread
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
@@ -37,17 +37,17 @@ def floor_now(resolved: ResolvedJob) -> FloorNow | None:
     Refused
         When the start or the temperatures that it hangs on cannot be.
     """
-    measured_k, planned = resolved.slab.temperature_k, resolved.asked.work.temperatures
+    measured_k, planned = resolved.slab.temperature_k, resolved.work.course
     if measured_k is not None:
         return FloorNow(temperature_k=measured_k, pointer="/slab/temperature", assumed=False)
-    if isinstance(planned, Steady):
-        return FloorNow(temperature_k=planned.temperature_k, pointer="/work/temperatures/steady", assumed=False)
-    if planned is None:
+    if not planned.stated:
         return _as_air(resolved.air.temperature_k)
+    if isinstance(planned.found, SteadyCourse):
+        return FloorNow(temperature_k=planned.found.temperature_k, pointer="/work/temperatures/steady", assumed=False)
     start = resolved.work.start.value
     if start is None:
         return None
-    temperature_k = resolved.work.course.value.at(start.timestamp())
+    temperature_k = planned.value.at(start.timestamp())
     return FloorNow(temperature_k=temperature_k, pointer="/work/temperatures", assumed=False)
 
 

@@ -13,7 +13,6 @@ from gaugerake.answers.readiness.ahead import Condensation, Planned
 from gaugerake.answers.readiness.derivation import Derivation, stated
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding
-from gaugerake.floor.job import Steady
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 
@@ -52,8 +51,7 @@ def floor_from(facts: Facts, _finding: Finding | None = None) -> Derivation:
     if floor.assumed:
         return Derivation("rule-floor-as-air", {"stated": temperature}, JOB)
     start = resolved.work.start.value
-    steady = isinstance(resolved.asked.work.temperatures, Steady)
-    if start is None or steady or facts.slab.temperature_k is not None:
+    if start is None or not resolved.work.floor_varies or facts.slab.temperature_k is not None:
         return stated(temperature)
     return Derivation("rule-floor-at", {"at": _instant(start), **_course(resolved, start, start)}, JOB)
 

@@ -7,7 +7,7 @@ from gaugerake.answers.readiness.age import SlabAge, slab_age
 from gaugerake.answers.readiness.air import AirNow, FloorNow, air_now, dew_point_now, floor_now
 from gaugerake.answers.readiness.moisture_tests import MoistureTests, moisture_tests, needed_depth
 from gaugerake.answers.takeoff.survey import Survey
-from gaugerake.floor.job import Job, Slab
+from gaugerake.floor.job import Slab
 from gaugerake.floor.slab.moisture import moisture_test_count
 from gaugerake.floor.slab.pull_off import PullOffJudgement, judge_pull_off
 from gaugerake.floor.system import SlabLimits
@@ -76,33 +76,25 @@ def facts_of(resolved: ResolvedJob, survey: Survey) -> Facts:
         area_m2=area_m2,
         needed_tests=None if area_m2 is None else moisture_test_count(area_m2),
         pull_off=None if pull_off_pa is None else judge_pull_off(tests=resolved.slab.pull_off, limit_pa=pull_off_pa),
-        profiles=_profiles(resolved.asked),
-        thicknesses_m=asked_thicknesses(resolved.asked),
+        profiles=_profiles(resolved),
+        thicknesses_m=asked_thicknesses(resolved),
         dew_point_k=dew_point_k,
         floor=floor,
         air=air_now(dew_point_k, floor),
     )
 
 
-def asked_thicknesses(job: Job) -> tuple[tuple[str, float], ...]:
+def asked_thicknesses(resolved: ResolvedJob) -> tuple[tuple[str, float], ...]:
     """Each thickness that the job asks [m] with its place; the job's own stands for rooms that do not say theirs."""
-    asked = tuple(
-        (f"/rooms/{index}/thickness", room.thickness_m)
-        for index, room in enumerate(job.rooms)
-        if room.thickness_m is not None
-    )
-    if job.thickness_m is not None and len(asked) < len(job.rooms):
-        return ("/thickness", job.thickness_m), *asked
-    return asked
+    taken = [room.thickness_m for room in resolved.rooms if room.thickness_m is not None]
+    asked = {one.at: one.found for one in sorted(taken, key=lambda one: one.at != "/thickness")}
+    return tuple((at, found) for at, found in asked.items() if at is not None and found is not None)
 
 
-def _profiles(job: Job) -> tuple[tuple[str, int | None], ...]:
+def _profiles(resolved: ResolvedJob) -> tuple[tuple[str, int | None], ...]:
     """Each profile said, with its place; the slab's stands for all rooms that do not say their own."""
-    own = tuple(
-        (f"/rooms/{index}/profile_csp", room.profile_csp)
-        for index, room in enumerate(job.rooms)
-        if room.profile_csp is not None
-    )
-    if own and len(own) == len(job.rooms):
+    taken = [(room.pointer, room.profile_csp) for room in resolved.rooms]
+    own = tuple((one.at, one.found) for pointer, one in taken if one.at is not None and one.at.startswith(pointer))
+    if own and len(own) == len(resolved.rooms):
         return own
-    return ("/slab/profile_csp", job.slab.profile_csp), *own
+    return ("/slab/profile_csp", resolved.slab.profile_csp), *own

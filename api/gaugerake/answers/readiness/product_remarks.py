@@ -8,7 +8,6 @@ from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.readiness.ahead import Planned, floor_range, products_hang_on_plan, products_of
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import limit_of
-from gaugerake.floor.job import Steady
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.verdict import Side, side
 from gaugerake.floor.values.figure import Figure, Kind
@@ -20,12 +19,11 @@ def product_remarks(facts: Facts, planned: Planned) -> Iterator[Remark]:
     yield from _humidity(facts.resolved.air.humidity_percent, products)
     if facts.floor is None:
         return
-    temperatures = resolved.asked.work.temperatures
-    if temperatures is not None and not isinstance(temperatures, Steady):
+    if resolved.work.floor_varies:
         yield from resolved.work.course.remarks
     if products_hang_on_plan(resolved, facts.floor):
         yield from planned.remarks
-    pointer = "/slab/temperature" if temperatures is None else "/work/temperatures"
+    pointer = "/work/temperatures" if resolved.work.course.stated else "/slab/temperature"
     ends_k = floor_range(facts, facts.floor, planned)
     for product in products:
         yield from _temperature(product, pointer, ends_k)

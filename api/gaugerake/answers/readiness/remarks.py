@@ -87,8 +87,8 @@ def _drains(resolved: ResolvedJob) -> Iterator[Remark]:
     """Where water will stand: a drain in a floor that falls less than 1 %, or whose fall nobody said."""
     least = Figure(LEAST_FALL_PERCENT, Kind.PERCENT)
     for room in resolved.rooms:
-        slope = room.asked.slope_percent
-        if room.asked.drains and (slope is None or slope < LEAST_FALL_PERCENT):
+        slope = room.slope_percent
+        if room.drains and (slope is None or slope < LEAST_FALL_PERCENT):
             code = "drain-slope-unsaid" if slope is None else "drain-slope"
             shown = None if slope is None else Figure(slope, Kind.PERCENT)
             yield caution(code, f"{room.pointer}/slope_percent", shown, room=room.name, least=least)

@@ -19,8 +19,8 @@ from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import in_time
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY, OpenHours
 from gaugerake.floor.clock.timetable import Plan
-from gaugerake.floor.cure.course import Course, LoggedCourse
-from gaugerake.floor.job import Daily, Shift, Weekday
+from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
+from gaugerake.floor.job import Shift, Weekday
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
@@ -173,9 +173,8 @@ class _Search:
         return max(0, math.floor((room_k + ROUNDING_K) / WARMTH_STEP_K))
 
     def _temperatures(self, course: Course) -> SteadyValue | DailyValue | ReadingsValue:
-        asked = self._timetable.resolved.asked.work.temperatures
         low_k, high_k = (Figure(end_k, Kind.TEMPERATURE) for end_k in course.span_k)
-        if isinstance(asked, Daily):
+        if isinstance(course, DailyCourse):
             coldest = self._timetable.resolved.work.coldest_at.value.isoformat(timespec="minutes")
             return DailyValue(daily=DailyWave(low=low_k, high=high_k, coldest_at=coldest))
         if isinstance(course, LoggedCourse):

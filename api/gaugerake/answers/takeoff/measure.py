@@ -43,8 +43,7 @@ def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:
     """
     faults = Faults()
     ways = (fault for room in resolved.rooms for fault in room.advance.faults)
-    for fault in (*resolved.layers.faults, *survey.faults, *ways):
-        faults.add(fault.pointer, fault.error)
+    faults.keep((*resolved.layers.faults, *survey.faults, *ways))
     rooms = measure_rooms(resolved, survey, faults)
     faults.raise_any()
     build = BuildUp(

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
-from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
 from gaugerake.answers.takeoff.room_remarks import room_remarks
 from gaugerake.floor.cure.curve import time_at
-from gaugerake.floor.job import Joint, JointKind, Room
+from gaugerake.floor.job import Joint, JointKind
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.film import spreading_time
@@ -45,15 +45,15 @@ def _layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
 
 def _asked(resolved: ResolvedJob) -> Iterator[tuple[Asked, str]]:
     """Each thing that the job asks of a layer, and where it is asked."""
-    if resolved.asked.thickness_m is not None:
+    if resolved.thickness_m is not None and resolved.thickness_m.stated:
         yield Asked.THICKNESS, "/thickness"
     for room in resolved.rooms:
-        for what, field in _asked_of(room.asked):
+        for what, field in _asked_of(room):
             yield what, f"{room.pointer}/{field}"
 
 
-def _asked_of(room: Room) -> Iterator[tuple[Asked, str]]:
-    if room.thickness_m is not None:
+def _asked_of(room: ResolvedRoom) -> Iterator[tuple[Asked, str]]:
+    if room.thickness_m is not None and room.thickness_m.at == f"{room.pointer}/thickness":
         yield Asked.THICKNESS, "thickness"
     if room.cove is not None:
         yield Asked.COVE, "cove"
@@ -61,7 +61,7 @@ def _asked_of(room: Room) -> Iterator[tuple[Asked, str]]:
         yield Asked.CRACKS, "cracks"
     if room.spalls:
         yield Asked.SPALLS, "spalls"
-    if any(joint.kind is not JointKind.CONTRACTION for joint in room.joints or ()):
+    if any(joint.kind is JointKind.MOVING for joint in room.joints or ()):
         yield Asked.JOINTS, "joints"
     if any(map(_filled, room.joints or ())):
         yield Asked.FILLED_JOINTS, "joints"

@@ -22,18 +22,19 @@ def room_remarks(resolved: ResolvedJob, room: ResolvedRoom, measured: RoomTakeof
     system = resolved.system
     yield from _walls(system, room, measured)
     yield from _joints(resolved, room)
-    if system.keyway is not None and isinstance(room.asked.shape, Measured) and not room.asked.terminations:
+    if system.keyway is not None and isinstance(room.shape, Measured) and not room.terminations:
         yield missing("terminations-unsaid", f"{room.pointer}/terminations")
-    if isinstance(room.asked.shape, Measured) and _has_places(measured):
+    if isinstance(room.shape, Measured) and _has_places(measured):
         yield caution("placed-in-measured-room", room.pointer)
     if room.thickness_m is not None:
         yield from room.thickness_m.remarks
     yield from room.profile_csp.remarks
-    yield from _profile(system, room)
+    if resolved.poured:
+        yield from _profile(system, room)
 
 
 def _walls(system: System, room: ResolvedRoom, measured: RoomTakeoff) -> Iterator[Remark]:
-    shape = room.asked.shape
+    shape = room.shape
     if isinstance(shape, Measured) and shape.perimeter_m is None:
         pointer = f"{room.pointer}/shape/measured/perimeter"
         yield assumption("perimeter-two-to-one", pointer, Figure(measured.perimeter_m, Kind.LENGTH))
@@ -46,10 +47,10 @@ def _walls(system: System, room: ResolvedRoom, measured: RoomTakeoff) -> Iterato
 def _joints(resolved: ResolvedJob, room: ResolvedRoom) -> Iterator[Remark]:
     system = resolved.system
     concerned = system.keyway is not None or does(system.layers, Asked.JOINTS)
-    if room.asked.joints is None and concerned:
+    if room.joints is None and concerned:
         yield missing("joints-unsaid", f"{room.pointer}/joints")
     sealed = does(resolved.layers.value, Asked.JOINTS)
-    for number, (joint, kind) in enumerate(zip(room.asked.joints or (), room.joint_kinds, strict=True)):
+    for number, (joint, kind) in enumerate(zip(room.joints or (), room.joint_kinds, strict=True)):
         yield from kind.remarks
         pointer = f"{room.pointer}/joints/{number}"
         if joint.width_m is not None and joint.depth_m is not None:
@@ -78,9 +79,10 @@ def _has_places(measured: RoomTakeoff) -> bool:
 def _profile(system: System, room: ResolvedRoom) -> Iterator[Remark]:
     """Whether another profile's allowance stands in for that of the room."""
     csp = room.profile_csp.value
-    if csp is None or room.thickness_m is None:
+    if csp is None:
         return
     listed = allowance_at(csp=csp, allowances=system.profile_allowance)
     if listed is not None and listed.csp != csp:
-        pointer = "/slab/profile_csp" if room.asked.profile_csp is None else f"{room.pointer}/profile_csp"
-        yield caution("profile-not-listed", pointer, listed=Figure(listed.csp, Kind.CSP))
+        yield caution(
+            "profile-not-listed", room.profile_csp.at or "/slab/profile_csp", listed=Figure(listed.csp, Kind.CSP)
+        )

@@ -16,7 +16,6 @@ from gaugerake.floor.room.keyway import beside_line, inset, surround_length, sur
 from gaugerake.floor.room.placing import Piece, lies_inside, line_piece, overlaps, piece
 from gaugerake.floor.room.shape import Footprint, drain_shape, footprint
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.system import System, Thickness
 from gaugerake.floor.values.errors import (
     Contradiction,
     CrossingOutline,
@@ -34,11 +33,10 @@ from gaugerake.floor.values.rounding import GUARD
 
 def measure_rooms(resolved: ResolvedJob, survey: Survey, faults: Faults) -> tuple[RoomTakeoff, ...]:
     """Every room that can be measured; what cannot be is added to ``faults``."""
-    system, asked_m = resolved.system, resolved.asked.thickness_m
-    if asked_m is not None and any(layer.pour is not None for layer in resolved.layers.found or ()):
-        _check_thickness(system.thickness, asked_m, "/thickness", faults)
+    if resolved.thickness_m is not None:
+        faults.keep(resolved.thickness_m.faults)
     return tuple(
-        _RoomMeasurer(system, room, measured, faults).takeoff()
+        _RoomMeasurer(resolved, room, measured, faults).takeoff()
         for room, measured in zip(resolved.rooms, survey.footprints, strict=True)
         if measured is not None
     )
@@ -52,11 +50,11 @@ def does(layers: Iterable[Layer], what: Asked) -> bool:
 class _RoomMeasurer:
     """Measures one room."""
 
-    def __init__(self, system: System, resolved: ResolvedRoom, measured: Footprint, faults: Faults) -> None:
-        self.system, self.resolved, self.room = system, resolved, resolved.asked
+    def __init__(self, job: ResolvedJob, room: ResolvedRoom, measured: Footprint, faults: Faults) -> None:
+        self.poured, self.room = job.poured, room
         self.footprint, self.faults = measured, faults
-        self.pointer = resolved.pointer
-        self.keyway, self.wall_keyway_m, self.keyway_whole = system.keyway, 0.0, True
+        self.pointer = room.pointer
+        self.keyway, self.wall_keyway_m, self.keyway_whole = job.system.keyway, 0.0, True
         self.cut_out_m2: dict[str, float] = {}
         self.keyway_m: list[float] = []
         self.pieces: list[tuple[str, Piece]] = []
@@ -82,14 +80,14 @@ class _RoomMeasurer:
         if cut_out >= measured.area_m2 * (1 - GUARD):
             self.faults.add(self._taker(), NothingLeft("cutouts", taken_m2=cut_out, gross_m2=measured.area_m2))
         return RoomTakeoff(
-            index=self.resolved.index,
-            name=self.resolved.name,
+            index=room.index,
+            name=room.name,
             gross_area_m2=measured.area_m2,
             area_m2=measured.area_m2 - cut_out,
             perimeter_m=measured.perimeter_m,
             shorter_side_m=measured.shorter_side_m,
             thickness_m=self._thickness(),
-            csp=self.resolved.profile_csp.value,
+            csp=room.profile_csp.value,
             keyway_length_m=math.fsum(self.keyway_m),
             moving_joint_length_m=math.fsum(self.moving_m),
             sealant_volume_m3=math.fsum(self.sealant_m3),
@@ -105,6 +103,9 @@ class _RoomMeasurer:
             cut_out_m2=cut_out,
             wall_keyway_m=self.wall_keyway_m,
             keyway_whole=self.keyway_whole,
+            cracks=room.cracks,
+            spalls=room.spalls,
+            joints=room.joints or (),
         )
 
     def _walls(self) -> tuple[tuple[Point, ...], ...]:
@@ -172,10 +173,9 @@ class _RoomMeasurer:
         return placed
 
     def _joints(self) -> None:
-        kinds = self.resolved.joint_kinds
-        for number, (joint, kind) in enumerate(zip(self.room.joints or (), kinds, strict=True)):
+        for number, joint in enumerate(self.room.joints or ()):
             length = self._joint_length(joint, f"{self.pointer}/joints/{number}")
-            if kind.value is JointKind.MOVING:
+            if joint.kind is JointKind.MOVING:
                 self._moving_joint(joint, length)
             elif joint.width_m is not None and joint.depth_m is not None:
                 volume = crack_volume(length_m=length, width_m=joint.width_m, depth_m=joint.depth_m)
@@ -225,15 +225,8 @@ class _RoomMeasurer:
             self.faults.add(pointer, Overlapping(pointer.rpartition("/")[2], other=other))
 
     def _thickness(self) -> float | None:
-        if self.resolved.thickness_m is None:
+        thickness_m = self.room.thickness_m
+        if thickness_m is None or not self.poured:
             return None
-        if self.room.thickness_m is not None:
-            _check_thickness(self.system.thickness, self.room.thickness_m, f"{self.pointer}/thickness", self.faults)
-        return self.resolved.thickness_m.value
-
-
-def _check_thickness(limits: Thickness | None, thickness_m: float, pointer: str, faults: Faults) -> None:
-    if limits is not None and not limits.low_m * (1 - GUARD) <= thickness_m <= limits.high_m * (1 + GUARD):
-        low, high = Figure(limits.low_m, Kind.SMALL_LENGTH), Figure(limits.high_m, Kind.SMALL_LENGTH)
-        asked = Figure(thickness_m, Kind.SMALL_LENGTH)
-        faults.add(pointer, OutOfRange("thickness", value=asked, low=low, high=high))
+        self.faults.keep(thickness_m.faults)
+        return thickness_m.found

@@ -45,10 +45,10 @@ def survey_rooms(rooms: Sequence[ResolvedRoom]) -> Survey:
     faults: list[Fault] = []
     for room in rooms:
         try:
-            footprints.append(footprint(shape=room.asked.shape))
+            footprints.append(footprint(shape=room.shape))
         except FloorError as error:
             footprints.append(None)
-            faults.append(Fault(f"{room.pointer}/shape/{refused_field(room.asked.shape)}", error))
+            faults.append(Fault(f"{room.pointer}/shape/{refused_field(room.shape)}", error))
     total = math.fsum(measured.area_m2 for measured in footprints if measured is not None)
     if total > MOST_AREA_M2 * (1 + GUARD):
         most = Figure(MOST_AREA_M2, Kind.AREA)

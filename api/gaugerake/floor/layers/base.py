@@ -14,7 +14,6 @@ from typing import Any, ClassVar, NamedTuple
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import TimeCurve
-from gaugerake.floor.job import Room
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Entry, Form, Key
 from gaugerake.floor.layers.need import Conversion, Demand, Quantity
@@ -164,16 +163,16 @@ class Layer(ABC):
     # ---- the working of its need ----
 
     @abstractmethod
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
-        """The rule by which its quantity is measured, and the numbers that went in; ``asked`` is the job's rooms."""
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
+        """The rule by which its quantity is measured, and the numbers that went in."""
 
     def extra_traces(self, need: LayerNeed) -> Iterator[Trace]:
         """How each of its extras came about."""
         yield from ()
 
-    def traces(self, need: LayerNeed, takeoff: Takeoff, asked: Sequence[Room]) -> Iterator[Trace]:
-        """How each figure of its need came about; ``asked`` is the job's rooms."""
-        rule, inputs = self.quantity_inputs(takeoff.build, asked)
+    def traces(self, need: LayerNeed, takeoff: Takeoff) -> Iterator[Trace]:
+        """How each figure of its need came about."""
+        rule, inputs = self.quantity_inputs(takeoff.build)
         yield Trace("quantity", rule, inputs, need.quantity_figure)
         for column in COLUMNS:
             yield self._need_trace(need, column, takeoff.build.waste_fraction)

@@ -9,7 +9,6 @@ from typing import ClassVar
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import TimeCurve
-from gaugerake.floor.job import Room
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Number, Times
 from gaugerake.floor.layers.mixed import MixedLayer
@@ -62,7 +61,7 @@ class BodyLayer(MixedLayer):
             area_m2=room.area_m2, thickness_m=room.thickness_m or 0.0, share_fraction=self.share_fraction
         )
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
         """Its share, and each room's area and thickness; of the first pour the profiles and keyways too."""
         first = build.is_first_pour(self)
         inputs: Inputs = {"share": self.share_fraction}

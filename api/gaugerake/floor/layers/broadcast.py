@@ -8,7 +8,6 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
-from gaugerake.floor.job import Room
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -88,7 +87,7 @@ class BroadcastLayer(Layer):
         cleared = cleared_mass(area_m2=area_m2, rate_kg_m2=rate_kg_m2, retained_kg_m2=self.retained_kg_m2)
         return Extras(retained_kg=cast - cleared, cleared_away_kg=cleared)
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
         """The net areas."""
         return "rule-quantity-area", build.area_inputs()
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
-from gaugerake.floor.job import Room
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
 from gaugerake.floor.layers.mixed import MixedLayer
@@ -66,7 +65,7 @@ class CoveLayer(MixedLayer):
             for room in build.rooms
         ]
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
         """Its thickness and radius, and each cove."""
         own: Inputs = {
             "thickness": Figure(self.thickness_m, Kind.SMALL_LENGTH),

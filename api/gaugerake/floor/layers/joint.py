@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
-from gaugerake.floor.job import JointKind, Room
+from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key
@@ -49,11 +49,11 @@ class JointLayer(Layer):
         """The volume of the moving joints in each room [m³]."""
         return [Quantity(0.0, room.sealant_volume_m3) for room in build.rooms]
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
-        """Each joint that is sealed; one of which the job does not say its kind is taken for moving."""
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
+        """Each joint that is sealed."""
         inputs: Inputs = {}
-        for number, room in enumerate(asked, 1):
-            inputs |= joint_inputs(name=f"room {number}", room=room, kinds={None, JointKind.MOVING})
+        for room in build.rooms:
+            inputs |= joint_inputs(name=f"room {room.index + 1}", joints=room.joints, kind=JointKind.MOVING)
         return "rule-quantity-joint", inputs
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
-from gaugerake.floor.job import JointKind, Room
+from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key
 from gaugerake.floor.layers.mixed import MixedLayer
 from gaugerake.floor.layers.need import Quantity
 from gaugerake.floor.layers.takeoff import BuildUp
 from gaugerake.floor.layers.trace import Inputs, groove_inputs, joint_inputs
+from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
@@ -34,16 +35,16 @@ class RepairLayer(MixedLayer):
         """The volume of cracks, bridged joints and spalls in each room [m³]."""
         return [Quantity(0.0, room.repair_volume_m3) for room in build.rooms]
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
         """Each crack, spall and bridged joint."""
         inputs: Inputs = {}
-        for number, room in enumerate(asked, 1):
-            inputs |= _filled(room, f"room {number}")
-            inputs |= joint_inputs(name=f"room {number}", room=room, kinds={JointKind.CONTRACTION})
+        for room in build.rooms:
+            inputs |= _filled(room, f"room {room.index + 1}")
+            inputs |= joint_inputs(name=f"room {room.index + 1}", joints=room.joints, kind=JointKind.CONTRACTION)
         return "rule-quantity-repair", inputs
 
 
-def _filled(room: Room, name: str) -> Inputs:
+def _filled(room: RoomTakeoff, name: str) -> Inputs:
     found: Inputs = {}
     for number, crack in enumerate(room.cracks, 1):
         found |= groove_inputs(

@@ -8,7 +8,6 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
-from gaugerake.floor.job import Room
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.film import coated_area, dry_film, wet_film
 from gaugerake.floor.layers.keys import Key, Measure, Ranged
@@ -87,7 +86,7 @@ class RolledLayer(Layer, ABC):
         dry_m = None if solids is None else dry_film(wet_film_m=wet_m, volume_solids_fraction=solids)
         return Extras(wet_film_m=wet_m, dry_film_m=dry_m)
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
         """The net areas, and the coves where it climbs one."""
         if not build.coved:
             return "rule-quantity-area", build.area_inputs()

@@ -15,7 +15,6 @@ from typing import Annotated, Any, ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
-from gaugerake.floor.job import Room
 from gaugerake.floor.layers.base import Layer, PerMix, Stated
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Entry, Group, Key, Measure, ProductCode, Ready, Whole, Word
@@ -169,7 +168,7 @@ class SundryLayer(Layer):
             need = Triple(low=pieces, likely=pieces, high=pieces)
         return LayerNeed.exact(self, need, quantity=quantity) if need.high > 0 else None
 
-    def quantity_inputs(self, build: BuildUp, asked: Sequence[Room]) -> tuple[str, Inputs]:
+    def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
         """The areas or lengths of its basis."""
         rule = f"rule-quantity-{self.basis}"
         if self.basis is SundryBasis.AREA:
@@ -179,12 +178,12 @@ class SundryLayer(Layer):
             f"room {room.index + 1} {name}": Figure(getattr(room, field), Kind.LENGTH) for room in build.rooms
         }
 
-    def traces(self, need: LayerNeed, takeoff: Takeoff, asked: Sequence[Room]) -> Iterator[Trace]:
+    def traces(self, need: LayerNeed, takeoff: Takeoff) -> Iterator[Trace]:
         """How its pieces came about: from what it covers, or from the mixes used of a product."""
         if self.basis is SundryBasis.PRODUCT:
             yield from self._product_traces(need, takeoff)
             return
-        yield Trace("quantity", *self.quantity_inputs(takeoff.build, asked), need.quantity_figure)
+        yield Trace("quantity", *self.quantity_inputs(takeoff.build), need.quantity_figure)
         covers = Figure(self.covers or math.inf, self.quantity_kind)
         for column in COLUMNS:
             inputs: Inputs = {"quantity": need.quantity_figure, "covers": covers}

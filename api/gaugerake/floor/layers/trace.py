@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
-from gaugerake.floor.job import JointKind, Room
+from gaugerake.floor.job import Joint, JointKind
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
 
@@ -61,17 +61,17 @@ def groove_inputs(*, name: str, length_m: float, width_m: float, depth_m: float)
     }
 
 
-def joint_inputs(*, name: str, room: Room, kinds: Collection[JointKind | None]) -> Inputs:
-    """Name the figures of a room's joints of some kinds, those that have a width and a depth.
+def joint_inputs(*, name: str, joints: Sequence[Joint], kind: JointKind) -> Inputs:
+    """Name the figures of a room's joints of one kind, those that have a width and a depth.
 
     Parameters
     ----------
     name : str
         What the room is called.
-    room : Room
-        A room of the job.
-    kinds : collection of JointKind or None
-        The kinds that are named; None is a joint whose kind the job leaves out.
+    joints : Sequence[Joint]
+        All of the room, each with its kind.
+    kind : JointKind
+        The kind that is named.
 
     Returns
     -------
@@ -80,13 +80,15 @@ def joint_inputs(*, name: str, room: Room, kinds: Collection[JointKind | None]) 
 
     Examples
     --------
-    >>> from gaugerake.floor.job import Measured
-    >>> joint_inputs(name="room 1", room=Room(shape=Measured(area_m2=20.0)), kinds={JointKind.MOVING})
+    >>> sawn = Joint(length_m=4.0, kind=JointKind.CONTRACTION, width_m=0.004, depth_m=0.03)
+    >>> list(joint_inputs(name="room 1", joints=[sawn], kind=JointKind.CONTRACTION))
+    ['room 1 joint 1 length', 'room 1 joint 1 width', 'room 1 joint 1 depth']
+    >>> joint_inputs(name="room 1", joints=[sawn], kind=JointKind.MOVING)
     {}
     """
     found: Inputs = {}
-    for number, joint in enumerate(room.joints or (), 1):
-        if joint.kind in kinds and joint.width_m is not None and joint.depth_m is not None:
+    for number, joint in enumerate(joints, 1):
+        if joint.kind is kind and joint.width_m is not None and joint.depth_m is not None:
             length_m = math.dist(*joint.line_m) if joint.line_m else joint.length_m or 0.0
             found |= groove_inputs(
                 name=f"{name} joint {number}", length_m=length_m, width_m=joint.width_m, depth_m=joint.depth_m

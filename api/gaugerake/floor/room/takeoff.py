@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gaugerake.floor.job import Point
+from gaugerake.floor.job import Crack, Joint, Point, Spall
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Words
 
@@ -17,7 +17,8 @@ class RoomTakeoff:
     measured room. So are ``holes_m``, ``drains_m`` and ``joint_lines_m``, what was placed in it, and ``grooves_m``, the
     keyways round and beside that. ``csp`` is None when nothing hangs on it and none was given. ``cut_out_m2`` is what
     cutouts and drains take. ``wall_keyway_m`` is the keyway along its walls,
-    ``keyway_whole`` False where the room is too narrow for all of the keyway at its walls.
+    ``keyway_whole`` False where the room is too narrow for all of the keyway at its walls. ``cracks``, ``spalls`` and
+    ``joints`` (each with its kind) are what the volumes of repair and sealant were measured from.
     """
 
     index: int
@@ -43,3 +44,6 @@ class RoomTakeoff:
     cut_out_m2: float = 0.0
     wall_keyway_m: float = 0.0
     keyway_whole: bool = True
+    cracks: tuple[Crack, ...] = ()
+    spalls: tuple[Spall, ...] = ()
+    joints: tuple[Joint, ...] = ()

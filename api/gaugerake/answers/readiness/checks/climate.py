@@ -9,7 +9,6 @@ from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, limit_of
-from gaugerake.floor.job import Steady
 from gaugerake.floor.slab.verdict import Verdict, stated
 from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.range import Limits
@@ -25,11 +24,11 @@ def slab_temperature_check(entry: CheckEntry, facts: Facts) -> Finding | None:
 
 def floor_remarks(facts: Facts) -> Iterator[Remark]:
     """What the floor's temperature at the start rests on, unless it was measured."""
-    work, planned = facts.resolved.work, facts.resolved.asked.work.temperatures
+    work = facts.resolved.work
     if facts.slab.temperature_k is not None:
         return
     yield from work.start.remarks
-    if planned is not None and not isinstance(planned, Steady) and work.start.value is not None:
+    if work.floor_varies and work.start.value is not None:
         yield from work.course.remarks
 
 

@@ -24,7 +24,7 @@ def slope_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         return None
     limits, readings, unsaid = Limits(high=limit), [], None
     for room in facts.resolved.rooms:
-        pointer, percent = f"{room.pointer}/slope_percent", room.asked.slope_percent
+        pointer, percent = f"{room.pointer}/slope_percent", room.slope_percent
         if percent is None:
             unsaid = unsaid or entry.untested(pointer)
             continue
@@ -44,14 +44,14 @@ def _steepness(reading: Reading) -> tuple[int, float]:
 
 def steepest(facts: Facts, _finding: Finding) -> Derivation:
     """Of the rooms' slopes the steepest."""
-    slopes = (room.slope_percent for room in facts.resolved.asked.rooms)
+    slopes = (room.slope_percent for room in facts.resolved.rooms)
     said = (None if slope is None else Figure(slope, Kind.PERCENT) for slope in slopes)
     return Derivation("rule-steepest", numbered(said), JOB)
 
 
 def joints_check(entry: CheckEntry, facts: Facts) -> Finding:
     """Whether anybody has looked for joints in the slab."""
-    rooms = facts.resolved.asked.rooms
+    rooms = facts.resolved.rooms
     said = [index for index, room in enumerate(rooms) if room.joints is not None]
     if not said:
         return Finding(decisive=entry.untested("/rooms/0/joints" if rooms else "/rooms"))
@@ -69,13 +69,13 @@ def joints_check(entry: CheckEntry, facts: Facts) -> Finding:
 def joints_remarks(facts: Facts) -> Iterator[Remark]:
     """Each room whose joints nobody has listed."""
     for room in facts.resolved.rooms:
-        if room.asked.joints is None:
+        if room.joints is None:
             yield missing("joints-unsaid", f"{room.pointer}/joints")
 
 
 def joints_from(facts: Facts, _finding: Finding) -> Derivation:
     """Those of each room, counted."""
-    rooms = enumerate(facts.resolved.asked.rooms, 1)
+    rooms = enumerate(facts.resolved.rooms, 1)
     return Derivation(
         "rule-joints-counted",
         {f"room_{number}": len(room.joints) for number, room in rooms if room.joints is not None},
