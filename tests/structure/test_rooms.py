@@ -4,6 +4,7 @@ import ast
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
+from typing import TypeGuard
 
 import pytest
 
@@ -82,3 +83,20 @@ def test_a_circle_is_found() -> None:
 def test_levels_are_counted_from_below() -> None:
     three = {"a": frozenset({"b", "c"}), "b": frozenset({"c"}), "c": frozenset[str]()}
     assert [level(three, name) for name in "abc"] == [3, 2, 1]
+
+
+MAY_READ_THE_JOB = {"answers.quote.fingerprint", "web.api.resources.quotes"}
+"""What names the job or gives it back, beside the room that resolves it."""
+
+
+@pytest.mark.parametrize("module", sorted(MODULES))
+def test_only_resolving_reads_the_job_as_it_was_asked(module: str) -> None:
+    read = [node.attr for node in ast.walk(ast.parse(MODULES[module].read_text("utf-8"))) if _is_asked(node)]
+    if module in MAY_READ_THE_JOB:
+        assert read
+    elif not module.startswith("answers.job."):
+        assert not read
+
+
+def _is_asked(node: ast.AST) -> TypeGuard[ast.Attribute]:
+    return isinstance(node, ast.Attribute) and node.attr == "asked"
