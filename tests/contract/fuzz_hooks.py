@@ -19,6 +19,8 @@ MEASURES = {
     "days": ["45 d", "3 wk", "20 yr"],
     "moisture-emission": ["3 lb/1000ft2/24h", "15 g/m2/24h", "0 g/m2/24h"],
     "area-rate": ["900 ft2/h", "40 m2/h", "0.2 m2/h"],
+    "length-rate": ["40 ft/h", "12 m/h", "0.5 m/h"],
+    "mass-rate": ["900 lb/h", "400 kg/h"],
 }
 SYSTEMS = ["level-clear", "double-quartz", "trowelled-mortar"]
 

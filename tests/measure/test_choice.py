@@ -35,6 +35,8 @@ def test_a_choice_is_found_by_its_name() -> None:
         ("areal-mass", "lb/ft2", "kg/m2"),
         ("moisture-emission", "lb/1000ft2/24h", "g/m2/24h"),
         ("area-rate", "ft2/h", "m2/h"),
+        ("length-rate", "ft/h", "m/h"),
+        ("mass-rate", "lb/h", "kg/h"),
         ("mix", "mix", "mix"),
         ("piece", "piece", "piece"),
         ("percent", "%", "%"),
@@ -49,7 +51,7 @@ def test_each_kind_has_its_unit(kind: str, us: str, si: str) -> None:
 
 
 def test_every_kind_is_in_the_list_above() -> None:
-    assert len(KINDS) == 25
+    assert len(KINDS) == 27
 
 
 @pytest.mark.parametrize(

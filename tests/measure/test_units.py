@@ -89,9 +89,21 @@ EXACT: dict[tuple[str, str], Fraction | int] = {
     ("moisture-emission", "g/m2/24h"): Fraction("0.001") / DAY,
     ("area-rate", "ft2/h"): FT**2 / 3600,
     ("area-rate", "m2/h"): Fraction(1, 3600),
+    ("length-rate", "ft/h"): FT / 3600,
+    ("length-rate", "m/h"): Fraction(1, 3600),
+    ("mass-rate", "lb/h"): LB / 3600,
+    ("mass-rate", "kg/h"): Fraction(1, 3600),
     ("mix", "mix"): 1,
     ("piece", "piece"): 1,
 }
+NEVER_ONE = {
+    Dimension.SPREADING_RATE,
+    Dimension.MOISTURE_EMISSION,
+    Dimension.AREA_RATE,
+    Dimension.LENGTH_RATE,
+    Dimension.MASS_RATE,
+}
+"""None of their units is the base unit itself: nobody states a rate by the second."""
 OFFSETS = {"degF": Fraction("459.67") * 5 / 9, "degC": Fraction("273.15")}
 
 
@@ -223,7 +235,7 @@ def test_every_dimension_has_its_base_unit_its_examples_and_a_kind() -> None:
     assert {kind.dimension for kind in KINDS.values()} - {None} == set(Dimension)
     for dimension in Dimension:
         assert any((entry.factor, entry.offset) == (1.0, 0.0) for entry in units_of(dimension)) == (
-            dimension not in {Dimension.SPREADING_RATE, Dimension.MOISTURE_EMISSION, Dimension.AREA_RATE}
+            dimension not in NEVER_ONE
         )
 
 

@@ -21,6 +21,8 @@ class Dimension(StrEnum):
     AREAL_MASS = "areal-mass"
     MOISTURE_EMISSION = "moisture-emission"
     AREA_RATE = "area-rate"
+    LENGTH_RATE = "length-rate"
+    MASS_RATE = "mass-rate"
     MIX = "mix"
     PIECE = "piece"
 
@@ -41,6 +43,8 @@ BASE_UNITS: dict[Dimension, str] = {
     Dimension.AREAL_MASS: "kg/m2",
     Dimension.MOISTURE_EMISSION: "kg/m2/s",
     Dimension.AREA_RATE: "m2/s",
+    Dimension.LENGTH_RATE: "m/s",
+    Dimension.MASS_RATE: "kg/s",
     Dimension.MIX: "1",
     Dimension.PIECE: "1",
 }
@@ -59,6 +63,8 @@ EXAMPLES: dict[Dimension, tuple[str, ...]] = {
     Dimension.AREAL_MASS: ("0.5 lb/ft2", "2.5 kg/m2"),
     Dimension.MOISTURE_EMISSION: ("3 lb/1000ft2/24h", "15 g/m2/24h"),
     Dimension.AREA_RATE: ("900 ft2/h", "80 m2/h"),
+    Dimension.LENGTH_RATE: ("40 ft/h", "12 m/h"),
+    Dimension.MASS_RATE: ("900 lb/h", "400 kg/h"),
     Dimension.MIX: ("1 mix", "12 mixes"),
     Dimension.PIECE: ("1 piece", "4 pieces"),
 }
@@ -93,6 +99,8 @@ KINDS: dict[Kind, KindUnits] = {
     Kind.AREAL_MASS: KindUnits(Dimension.AREAL_MASS, "lb/ft2", "kg/m2"),
     Kind.MOISTURE_EMISSION: KindUnits(Dimension.MOISTURE_EMISSION, "lb/1000ft2/24h", "g/m2/24h"),
     Kind.AREA_RATE: KindUnits(Dimension.AREA_RATE, "ft2/h", "m2/h"),
+    Kind.LENGTH_RATE: KindUnits(Dimension.LENGTH_RATE, "ft/h", "m/h"),
+    Kind.MASS_RATE: KindUnits(Dimension.MASS_RATE, "lb/h", "kg/h"),
     Kind.MIX: KindUnits(Dimension.MIX, "mix", "mix"),
     Kind.PIECE: KindUnits(Dimension.PIECE, "piece", "piece"),
     Kind.PERCENT: KindUnits(None, "%", "%"),

@@ -328,6 +328,30 @@ _COMPOUND = (
         "m2/hr|sq m/h|m2 per hour|square metres per hour",
         ("m2", "h"),
     ),
+    _compound(
+        Dimension.LENGTH_RATE,
+        "ft/h",
+        "foot / hour",
+        "[ft_i]/h",
+        "K14",
+        "ft/hr|feet/h|ft per hour|feet per hour",
+        ("ft", "h"),
+    ),
+    _compound(
+        Dimension.LENGTH_RATE, "m/h", "meter / hour", "m/h", "M60", "m/hr|m per hour|metres per hour", ("m", "h")
+    ),
+    _compound(
+        Dimension.MASS_RATE, "lb/h", "pound / hour", "[lb_av]/h", "4U", "lb/hr|lb per hour|pounds per hour", ("lb", "h")
+    ),
+    _compound(
+        Dimension.MASS_RATE,
+        "kg/h",
+        "kilogram / hour",
+        "kg/h",
+        "E93",
+        "kg/hr|kg per hour|kilograms per hour",
+        ("kg", "h"),
+    ),
 )
 
 ROWS: tuple[Row, ...] = _SIMPLE + _COMPOUND

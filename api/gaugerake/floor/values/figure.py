@@ -34,6 +34,8 @@ class Kind(StrEnum):
     AREAL_MASS = "areal-mass"
     MOISTURE_EMISSION = "moisture-emission"
     AREA_RATE = "area-rate"
+    LENGTH_RATE = "length-rate"
+    MASS_RATE = "mass-rate"
     MIX = "mix"
     PIECE = "piece"
     PERCENT = "percent"
