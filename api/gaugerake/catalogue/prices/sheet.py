@@ -18,6 +18,7 @@ from gaugerake.catalogue.prices.price_book import LONGEST_BYTES
 
 MOST_UNPACKED_BYTES = 40_000_000
 MOST_PARTS = 500
+NO_OPENPYXL = "what reads spreadsheets is not installed (pip install 'gaugerake[xlsx]'): install it, or save as CSV"
 MOST_ROWS = 100_000
 MOST_COLUMNS = 50
 _DIGITS = 15  # as many as spreadsheets themselves keep
@@ -64,7 +65,10 @@ def _bounded(data: bytes) -> None:
 
 
 def _rows(data: bytes) -> Iterator[list[str]]:
-    from openpyxl import load_workbook  # type: ignore[import-untyped]  # not for a CSV
+    try:
+        from openpyxl import load_workbook  # type: ignore[import-untyped]  # not for a CSV
+    except ImportError:
+        raise _refused(NO_OPENPYXL) from None
 
     book = load_workbook(io.BytesIO(data), read_only=True, data_only=True, keep_links=False)
     if not book.worksheets:

@@ -22,6 +22,7 @@ from sqlalchemy.orm import Session
 from sqlalchemy.pool import NullPool
 
 from gaugerake.catalogue.errors import BadDatabase, Unavailable
+from gaugerake.shipped import CHECKOUT, in_checkout
 
 VARIABLE = "GAUGERAKE_DATABASE"
 FILE = "gaugerake.sqlite3"
@@ -35,6 +36,7 @@ _PATIENCE: Mapping[str, str | int] = {
     "keepalives_count": 3,
     "tcp_user_timeout": 10_000,
 }
+_POSTGRESQL = ("postgres", "postgresql")
 _LOCK = 0x6761756765  # the number of our advisory lock in PostgreSQL
 
 
@@ -46,14 +48,16 @@ def database_url() -> str:
 
 def state_directory() -> Path:
     """Where the service keeps its own files: ``api/state`` in a checkout, else the user's state directory."""
-    api = Path(__file__).resolve().parents[3]
-    if (api.parent / "pyproject.toml").is_file():
-        return api / "state"
+    if in_checkout():
+        return CHECKOUT / "api" / "state"
     return Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state") / "gaugerake"
 
 
 def parsed(url: str) -> URL:
-    """The address in its parts.
+    """The address in its parts; ``postgres://`` and ``postgresql://`` take the driver that we have.
+
+    >>> parsed("postgres://shop@db/gaugerake").drivername
+    'postgresql+psycopg'
 
     Raises
     ------
@@ -64,6 +68,8 @@ def parsed(url: str) -> URL:
         made = make_url(url)
     except ArgumentError:
         raise BadDatabase(f"{VARIABLE} is not an SQLAlchemy URL, such as sqlite:////srv/gaugerake.sqlite3") from None
+    if made.drivername in _POSTGRESQL:
+        return made.set(drivername="postgresql+psycopg")
     if _is_sqlite(made) and made.database in (None, "", ":memory:"):
         raise BadDatabase(f"{VARIABLE} must name a SQLite file: what is in memory no other worker would see")
     if _is_sqlite(made) and str(made.database).startswith("file:"):
@@ -106,8 +112,9 @@ def _engine(url: URL, **options: Any) -> Engine:
         # what is written may be a secret, and an error must not tell it
         return create_engine(url, poolclass=NullPool, hide_parameters=True, **options)
     except (ModuleNotFoundError, NoSuchModuleError) as error:
+        ours = " (pip install 'gaugerake[postgresql]')" if url.drivername == "postgresql+psycopg" else ""
         raise BadDatabase(
-            f"{VARIABLE} begins with {url.drivername}, and its driver is not installed: {error}"
+            f"{VARIABLE} begins with {url.drivername}, and its driver is not installed{ours}: {error}"
         ) from None
 
 

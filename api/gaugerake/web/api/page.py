@@ -10,10 +10,11 @@ from pathlib import Path
 
 from flask import Flask, Response, request
 
+from gaugerake.shipped import shipped
 from gaugerake.web.api.page_words import embed_script, page_html, without_comments
 from gaugerake.web.api.replies import named_reply
 
-CLIENT = Path(__file__).resolve().parents[4] / "client"
+CLIENT = shipped("client")
 TYPES = {
     ".html": "text/html; charset=utf-8",
     ".css": "text/css; charset=utf-8",

@@ -18,6 +18,7 @@ Decisions:
 
 from __future__ import annotations
 
+import importlib.util
 import logging
 import time
 from collections.abc import Mapping
@@ -82,6 +83,8 @@ def _storage(address: str) -> str:
         return address
     if not address.startswith(REDIS):
         raise BadSetting(f"{STORAGE} is the address of a Redis: redis://host:6379/0")
+    if importlib.util.find_spec("redis") is None:
+        raise BadSetting(f"{STORAGE} names a Redis, and its client is not installed: pip install 'gaugerake[redis]'")
     try:
         storage_from_string(address)  # connects to nothing yet
     except (ConfigurationError, ValueError) as error:

@@ -25,6 +25,7 @@ from gaugerake.catalogue.store.revisions import Store
 from gaugerake.catalogue.store.spare import Spare
 from gaugerake.exchange.errors import WeakSecret
 from gaugerake.exchange.token import Keys
+from gaugerake.shipped import shipped
 from gaugerake.web.api.tokens import VARIABLE, Secrets, given_secrets
 from gaugerake.web.observe import metrics
 from gaugerake.web.server import counter, edge, limits, own_settings
@@ -43,7 +44,7 @@ SWITCH_SECONDS = 0.001
 At Python's own 5 ms, four dear requests in a worker kept /healthz waiting for up to a second; at 1 ms for a third of
 that, and no fewer were answered (tests/bench/results/beside.md).
 """
-SETTINGS = Path(__file__).resolve().parents[4] / "docker" / "gunicorn.conf.py"
+SETTINGS = shipped("docker/gunicorn.conf.py")
 
 
 def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
