@@ -8,6 +8,7 @@ from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.remarks import Remark, sort_remarks
 from gaugerake.answers.job.resolve import resolve
 from gaugerake.answers.job.resolved import Supply
+from gaugerake.answers.job.taken import asked
 from gaugerake.answers.job.working import Working
 from gaugerake.answers.pour_plan import answer as pour_plans
 from gaugerake.answers.pour_plan.answer import PourPlan
@@ -67,7 +68,7 @@ class Asked:
         book_id: str | None = None,
         with_working: bool = False,
     ) -> None:
-        supply = Supply(catalogue=catalogue, revision=revision, book=book, book_id=book_id)
+        supply = Supply(catalogue=catalogue, revision=revision, price_book=asked(book), book_id=book_id)
         self.job, self.catalogue, self.book = job, catalogue, book
         self.resolved = resolve(job, supply)
         self.system = self.resolved.system

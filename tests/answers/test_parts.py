@@ -8,6 +8,7 @@ import pytest
 
 from gaugerake.answers.job.resolve import resolve
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
+from gaugerake.answers.job.taken import asked
 from gaugerake.answers.quote import parts
 from gaugerake.answers.readiness.ahead import needs_plan
 from gaugerake.catalogue.store.demo import demo_snapshot
@@ -20,7 +21,7 @@ def example(name: str, **work: Any) -> ResolvedJob:
     document = json.loads((EXAMPLES / f"{name}.json").read_bytes())
     document["work"] = document.get("work", {}) | work
     held = demo_snapshot()
-    supply = Supply(catalogue=held.catalogue, revision=held.revision, book=held.list_book)
+    supply = Supply(catalogue=held.catalogue, revision=held.revision, price_book=asked(held.list_book))
     return resolve(JOB.load(document), supply)
 
 

@@ -56,6 +56,11 @@ class Faults:
         """Keep faults that were found before; one that is kept already, once."""
         self._found += [fault for fault in faults if not any(fault is kept for kept in self._found)]
 
+    @property
+    def found(self) -> tuple[Fault, ...]:
+        """Those kept so far."""
+        return tuple(self._found)
+
     def raise_any(self) -> None:
         """Refuse the job if anything was found.
 

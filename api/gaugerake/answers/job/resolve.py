@@ -2,48 +2,59 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
-from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.resolve_layers import resolve_layers
 from gaugerake.answers.job.resolve_order import resolve_order
 from gaugerake.answers.job.resolve_rooms import resolve_rooms, resolve_thickness
-from gaugerake.answers.job.resolve_slab import resolve_dries_from, resolve_substrate
+from gaugerake.answers.job.resolve_slab import resolve_age, resolve_dries_from, resolve_substrate
 from gaugerake.answers.job.resolve_work import resolve_work
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
+from gaugerake.answers.job.taken import Taken, asked, refused
 from gaugerake.floor.job import Job, Work
+from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.errors import UnknownName
+
+UNKNOWN = System(code="", name="", description="", layers=(), reference_temperature_k=math.nan)
+"""Stands for a system that there is not, while the rest of its job is resolved; no answer is made of it."""
 
 
 def resolve(job: Job, supply: Supply) -> ResolvedJob:
     """The job with every value present; what the job says wrong stands as faults in the value that it spoils.
 
-    Raises
-    ------
-    Refused
-        When the catalogue has no such system; the error names those that it has.
+    Of a job whose system is unknown all is resolved that does not hang on it.
     """
-    systems = supply.catalogue.systems
-    system = systems.get(job.system)
-    if system is None:
-        raise Refused(Fault("/system", UnknownName("system", seen=job.system, known=systems)))
-    layers = resolve_layers(system.layers, job.order.optional_layers)
+    chosen = resolve_system(job.system, supply.catalogue)
+    system = chosen.found or UNKNOWN
+    layers = resolve_layers(system.layers, job.order.optional_layers) if not chosen.faults else refused(chosen.faults)
     poured = any(layer.pour is not None for layer in layers.found or ())
     thickness_m = resolve_thickness(job, system, poured=poured)
+    work = resolve_work(job, system)
     return ResolvedJob(
         asked=job,
         supply=supply,
-        system=system,
+        chosen=chosen,
         slab=job.slab,
+        age_s=resolve_age(job.slab, work.start),
         substrate=resolve_substrate(job.slab),
         dries_from=resolve_dries_from(job.slab),
         air=job.air,
         thickness_m=thickness_m,
         rooms=resolve_rooms(job, system, thickness_m, poured=poured),
         layers=layers,
-        work=resolve_work(job, system),
-        order=resolve_order(job.order, supply.book.currency),
+        work=work if not chosen.faults else replace(work, traffic=refused(chosen.faults)),
+        order=resolve_order(job.order, supply.catalogue.currency),
     )
+
+
+def resolve_system(code: str, catalogue: Catalogue) -> Taken[System]:
+    """The system of the catalogue that the job names."""
+    system = catalogue.systems.get(code)
+    if system is None:
+        return refused((Fault("/system", UnknownName("system", seen=code, known=catalogue.systems)),))
+    return asked(system)
 
 
 def asked_work(resolved: ResolvedJob) -> Work:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import assumption, missing
 from gaugerake.answers.job.resolved import ResolvedRoom
-from gaugerake.answers.job.taken import Taken, asked, assumed, from_catalogue, refused
+from gaugerake.answers.job.taken import Taken, asked, assumed, disputed, from_catalogue, refused
 from gaugerake.floor.job import Advance, Job, Joint, JointKind, Measured, Room
 from gaugerake.floor.system import System
 from gaugerake.floor.values.errors import NoRun, NoSide, OutOfRange, RunOfDrawing
@@ -73,7 +73,7 @@ def _stated_thickness(thickness_m: float, system: System, at: str, *, poured: bo
     if limits.low_m * (1 - GUARD) <= thickness_m <= limits.high_m * (1 + GUARD):
         return stated
     value, low, high = (Figure(at_m, Kind.SMALL_LENGTH) for at_m in (thickness_m, limits.low_m, limits.high_m))
-    return replace(stated, faults=(Fault(at, OutOfRange("thickness", value=value, low=low, high=high)),))
+    return disputed(thickness_m, Fault(at, OutOfRange("thickness", value=value, low=low, high=high)), at=at)
 
 
 def resolve_thickness(job: Job, system: System, *, poured: bool) -> Taken[float] | None:

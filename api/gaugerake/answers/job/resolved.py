@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date, datetime, time
 from decimal import Decimal
 
+from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
@@ -47,8 +48,19 @@ class Supply:
 
     catalogue: Catalogue
     revision: str
-    book: PriceBook
+    price_book: Taken[PriceBook]
     book_id: str | None = None
+
+    @property
+    def book(self) -> PriceBook:
+        """The price book.
+
+        Raises
+        ------
+        Refused
+            When the job names one that there is not.
+        """
+        return self.price_book.value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,16 +199,18 @@ class ResolvedOrder:
 class ResolvedJob:
     """One job, its system and its supply, with every value present.
 
-    ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``substrate`` is
-    what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on ``dries_from``. ``layers``
-    are those of the system that take part. ``thickness_m`` is that of the rooms that state none of their own; None as
-    there. ``asked`` is the job as it came, for its fingerprint and token; no answer reads it.
+    ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``age_s`` is the
+    slab's age when the work starts [s], as said or from the date of the pour; it holds None where neither tells.
+    ``substrate`` is what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on
+    ``dries_from``. ``layers`` are those of the system that take part. ``thickness_m`` is that of the rooms that state
+    none of their own; None as there. ``asked`` is the job as it came, for its fingerprint and echo; no answer reads it.
     """
 
     asked: Job
     supply: Supply
-    system: System
+    chosen: Taken[System]
     slab: Slab
+    age_s: Taken[float | None]
     substrate: Taken[str]
     dries_from: Taken[DriesFrom]
     air: Air
@@ -205,6 +219,22 @@ class ResolvedJob:
     layers: Taken[tuple[Layer, ...]]
     work: ResolvedWork
     order: ResolvedOrder
+
+    @property
+    def system(self) -> System:
+        """The floor system.
+
+        Raises
+        ------
+        Refused
+            When the catalogue has none of the name.
+        """
+        return self.chosen.value
+
+    @property
+    def unknown(self) -> tuple[Fault, ...]:
+        """The system and the price book, as far as the job names one that there is not."""
+        return *self.chosen.faults, *self.supply.price_book.faults
 
     @property
     def poured(self) -> bool:

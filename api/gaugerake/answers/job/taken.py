@@ -75,6 +75,11 @@ def assumed(value: T, *remarks: Remark) -> Taken[T]:
     return Taken(value, Origin.ASSUMED, remarks)
 
 
+def disputed(value: T, *faults: Fault, at: str | None = None) -> Taken[T]:
+    """A value that can be read and cannot be taken."""
+    return Taken(value, Origin.ASKED, (), faults, at)
+
+
 def refused(faults: tuple[Fault, ...]) -> Taken[T]:
     """What cannot be taken."""
     return Taken(None, Origin.ASKED, (), faults)

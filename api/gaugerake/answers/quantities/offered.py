@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from gaugerake.answers.job.errors import Faults
+from gaugerake.answers.job.errors import Fault, Faults
 from gaugerake.answers.job.remarks import Remark, assumption, caution
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedOrder
 from gaugerake.floor.job import Offer
@@ -50,9 +50,7 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
         When a colour, or the sku of an offer or of what is on hand, is unknown.
     """
     order, supply = resolved.order, resolved.supply
-    faults = Faults()
-    _check_skus(order, supply.catalogue, faults)
-    colours = _colours(order.colour, products, faults)
+    colours, faults = _checked(resolved, products)
     faults.raise_any()
     offers = {offer.sku: offer for offer in order.offers}
     on_hand = {entry.sku: entry.packs for entry in order.on_hand}
@@ -67,6 +65,17 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
             colour=colour,
         )
     return Offers(supplies=found, colours=colours)
+
+
+def order_faults(resolved: ResolvedJob) -> tuple[Fault, ...]:
+    """What is wrong with the skus and the colour of an order of the layers that take part."""
+    return _checked(resolved, [layer.product for layer in resolved.layers.found or ()])[1].found
+
+
+def _checked(resolved: ResolvedJob, products: Sequence[Product]) -> tuple[Colours, Faults]:
+    faults = Faults()
+    _check_skus(resolved.order, resolved.supply.catalogue, faults)
+    return _colours(resolved.order.colour, products, faults), faults
 
 
 def offer_remarks(order: ResolvedOrder, offers: Offers) -> Iterator[Remark]:

@@ -10,6 +10,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.job.working import within
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.quantities.answer import Quantities, quantities
+from gaugerake.answers.quote.faults import job_faults, refusing_all
 from gaugerake.answers.quote.fingerprint import fingerprint
 from gaugerake.answers.quote.parts import planned_by
 from gaugerake.answers.readiness.ahead import NO_PLAN, needs_plan
@@ -38,6 +39,7 @@ class Quote:
     return_times: ReturnTimes
 
 
+@refusing_all(job_faults)
 def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = False) -> Answer[Quote]:
     """All answers to the job; ``token`` is what the quote can be opened with again.
 

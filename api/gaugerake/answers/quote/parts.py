@@ -10,6 +10,7 @@ from gaugerake.answers.job.errors import Refused
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.quantities.answer import Quantities, quantities
+from gaugerake.answers.quote.faults import job_faults, refusing_all, slab_faults
 from gaugerake.answers.readiness.ahead import NO_PLAN, Planned, needs_plan
 from gaugerake.answers.readiness.answer import readiness
 from gaugerake.answers.readiness.body import Readiness
@@ -19,6 +20,7 @@ from gaugerake.answers.takeoff.measure import Measured, measure_job
 from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 
 
+@refusing_all(slab_faults)
 def readiness_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Readiness]:
     """Whether the slab is ready; the work is planned only where that hangs on it.
 
@@ -31,6 +33,7 @@ def readiness_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer
     return _readiness(resolved, survey, partial(measure_job, resolved, survey), explained=explained)
 
 
+@refusing_all(job_faults)
 def quantities_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Quantities]:
     """What to load.
 
@@ -45,6 +48,7 @@ def quantities_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answe
     return quantities(resolved, measured, slab=slab, explained=explained)
 
 
+@refusing_all(job_faults)
 def pour_plan_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[PourPlan]:
     """How to pour, mix by mix.
 
@@ -56,6 +60,7 @@ def pour_plan_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer
     return pour_plan(_timetable(resolved, survey_rooms(resolved.rooms)), explained=explained)
 
 
+@refusing_all(job_faults)
 def return_times_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[ReturnTimes]:
     """When each step is done and traffic returns.
 

@@ -5,19 +5,14 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Annotated
 
-from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.floor.job import Slab
 from gaugerake.floor.slab.strength import (
-    DAY_S,
     MATURE_S,
     expected_strength,
     may_still_gain,
     strength_fraction,
     whole_days_short,
 )
-from gaugerake.floor.slab.verdict import GUARD
-from gaugerake.floor.values.errors import Contradiction
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
@@ -50,7 +45,7 @@ def slab_age(resolved: ResolvedJob) -> SlabAge:
     """
     slab, asked_s, start = resolved.slab, resolved.system.slab_limits.age_s, resolved.work.start.value
     on = None if start is None else start.date()
-    age_s = _age(slab, on)
+    age_s = resolved.age_s.value
     days_short = None if age_s is None or asked_s is None else whole_days_short(age_s=age_s, asked_s=asked_s)
     ready_on = None
     if slab.poured is not None and asked_s is not None:
@@ -58,20 +53,6 @@ def slab_age(resolved: ResolvedJob) -> SlabAge:
     elif on is not None and days_short is not None:
         ready_on = on + timedelta(days=days_short)
     return SlabAge(age_s=age_s, ready_on=ready_on, days_short=days_short)
-
-
-def _age(slab: Slab, on: date | None) -> float | None:
-    if slab.poured is None or on is None:
-        return slab.age_s
-    days = (on - slab.poured).days
-    if days < 0:
-        raise Refused(
-            Fault("/slab/poured", Contradiction("poured", other="start", expected=f"{on.isoformat()} or earlier"))
-        )
-    # neither says the hour, so that an age within the day of the date's own agrees with it
-    if slab.age_s is not None and abs(slab.age_s / DAY_S - days) > 1 - GUARD:
-        raise Refused(Fault("/slab/age", Contradiction("age", other="poured", expected=f"{days} d")))
-    return days * DAY_S if slab.age_s is None else slab.age_s
 
 
 def strength_to_expect(resolved: ResolvedJob, age_s: float | None) -> ExpectedStrength | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gaugerake.answers.job.errors import Faults
+from gaugerake.answers.job.errors import Fault, Faults
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.takeoff.remarks import takeoff_remarks
@@ -10,6 +10,7 @@ from gaugerake.answers.takeoff.rooms import measure_rooms
 from gaugerake.answers.takeoff.survey import Survey
 from gaugerake.floor.layers.needs import layer_needs
 from gaugerake.floor.layers.takeoff import BuildUp, Takeoff
+from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -41,10 +42,7 @@ def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:
     Refused
         With every fault of the rooms, the thickness and the optional layers.
     """
-    faults = Faults()
-    ways = (fault for room in resolved.rooms for fault in room.advance.faults)
-    faults.keep((*resolved.layers.faults, *survey.faults, *ways))
-    rooms = measure_rooms(resolved, survey, faults)
+    rooms, faults = _measured_rooms(resolved, survey)
     faults.raise_any()
     build = BuildUp(
         rooms=rooms,
@@ -54,3 +52,15 @@ def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:
         profile_allowance=resolved.system.profile_allowance,
     )
     return Takeoff(rooms=rooms, layers=layer_needs(build=build), build=build)
+
+
+def room_faults(resolved: ResolvedJob, survey: Survey) -> tuple[Fault, ...]:
+    """What is wrong with the rooms, the thickness and the optional layers."""
+    return _measured_rooms(resolved, survey)[1].found
+
+
+def _measured_rooms(resolved: ResolvedJob, survey: Survey) -> tuple[tuple[RoomTakeoff, ...], Faults]:
+    faults = Faults()
+    ways = (fault for room in resolved.rooms for fault in room.advance.faults)
+    faults.keep((*resolved.layers.faults, *survey.faults, *ways))
+    return measure_rooms(resolved, survey, faults), faults

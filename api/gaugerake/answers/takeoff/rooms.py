@@ -54,7 +54,7 @@ class _RoomMeasurer:
         self.poured, self.room = job.poured, room
         self.footprint, self.faults = measured, faults
         self.pointer = room.pointer
-        self.keyway, self.wall_keyway_m, self.keyway_whole = job.system.keyway, 0.0, True
+        self.keyway, self.wall_keyway_m, self.keyway_whole = None if job.chosen.faults else job.system.keyway, 0.0, True
         self.cut_out_m2: dict[str, float] = {}
         self.keyway_m: list[float] = []
         self.pieces: list[tuple[str, Piece]] = []

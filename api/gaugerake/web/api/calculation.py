@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Any, Protocol
+from collections.abc import Callable
+from typing import Any
 
 from flask import Response, g, request
 
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.envelope import envelope
-from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.resolve import resolve
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
+from gaugerake.answers.job.taken import Taken, disputed
+from gaugerake.answers.job.taken import asked as taken
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.file.format import LIST
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.floor.job import Job
+from gaugerake.floor.product import PriceBook
 from gaugerake.floor.values.errors import UnknownName
 from gaugerake.web.api.access import book_code
 from gaugerake.web.api.operations import Asked
@@ -26,11 +30,8 @@ from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.document import Document
 from gaugerake.web.snapshots import the_snapshot
 
-
-class Answering(Protocol):
-    """What makes an answer of a job."""
-
-    def __call__(self, resolved: ResolvedJob, *, explained: bool = False) -> Answer[Any]: ...
+Answering = Callable[..., Answer[Any]]
+"""What makes an answer of a resolved job; ``explained`` says whether with its working."""
 
 
 def calculate(answer: Answering, schema: Document, asked: Asked) -> Response:
@@ -63,17 +64,10 @@ def resolved_of(job: Job, snapshot: Snapshot) -> ResolvedJob:
 
     Raises
     ------
-    Refused
-        When the job names a system or a price book that there is not.
+    OtherPriceBook
+        When the job asks for another price book than the key's.
     """
-    code = book_of(job, snapshot)
-    supply = Supply(
-        catalogue=snapshot.catalogue,
-        revision=snapshot.revision,
-        book=snapshot.books[code],
-        book_id=None if code == LIST else snapshot.book_ids[code],
-    )
-    return resolve(job, supply)
+    return resolve(job, supply_of(job, snapshot))
 
 
 def shown(resolved: ResolvedJob, answer: Answer[Any]) -> dict[str, Any]:
@@ -83,21 +77,29 @@ def shown(resolved: ResolvedJob, answer: Answer[Any]) -> dict[str, Any]:
     return body
 
 
-def book_of(job: Job, snapshot: Snapshot) -> str:
-    """The code of the price book that the request's key has; without a key, of the one that the job asks for.
+def supply_of(job: Job, snapshot: Snapshot) -> Supply:
+    """The catalogue, and the price book that the request's key has; without a key, the one that the job asks for.
 
     Raises
     ------
-    Refused
-        When there is no such book.
     OtherPriceBook
         When the job asks for another than the key's.
     """
-    asked, own = job.order.price_book, book_code(snapshot)
-    if asked is None or asked == own:
-        return own
-    if g.get("key") is not None:
-        raise OtherPriceBook(LocatedFinding("/order/price_book", Finding("other-price-book", asked)))
-    if asked not in snapshot.books:
-        raise Refused(Fault("/order/price_book", UnknownName("price_book", seen=asked, known=snapshot.books)))
-    return asked
+    named, own = job.order.price_book, book_code(snapshot)
+    if named not in (None, own) and g.get("key") is not None:
+        raise OtherPriceBook(LocatedFinding("/order/price_book", Finding("other-price-book", named)))
+    code = own if named is None else named
+    return Supply(
+        catalogue=snapshot.catalogue,
+        revision=snapshot.revision,
+        price_book=_price_book(code, snapshot),
+        book_id=None if code == LIST else snapshot.book_ids.get(code),
+    )
+
+
+def _price_book(code: str, snapshot: Snapshot) -> Taken[PriceBook]:
+    book = snapshot.books.get(code)
+    if book is not None:
+        return taken(book)
+    error = UnknownName("price_book", seen=code, known=snapshot.books)
+    return disputed(snapshot.list_book, Fault("/order/price_book", error))

@@ -16,6 +16,7 @@ from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.remarks import Remarks, caution
 from gaugerake.answers.job.resolve import resolve
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
+from gaugerake.answers.job.taken import asked
 from gaugerake.answers.quote.answer import Quote, quote
 from gaugerake.catalogue.errors import UnknownBook, UnknownRevision
 from gaugerake.catalogue.file.faults import FileRefused
@@ -112,7 +113,9 @@ def resolved_again(sealed: Sealed) -> tuple[ResolvedJob, Remarks]:
         job: Job = JOB.load(sealed.document)
     except (UnknownRevision, UnknownBook, FileRefused, ValidationError):
         raise QuoteGone from None
-    supply = Supply(catalogue=snapshot.catalogue, revision=snapshot.revision, book=book, book_id=sealed.book)
+    supply = Supply(
+        catalogue=snapshot.catalogue, revision=snapshot.revision, price_book=asked(book), book_id=sealed.book
+    )
     other = sealed.engine != __version__
     said = (caution("other-engine", made=sealed.engine, now=__version__),) if other else ()
     return resolve(job, supply), said

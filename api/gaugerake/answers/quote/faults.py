@@ -1,0 +1,80 @@
+"""All that a job says wrong, in one refusal.
+
+Decisions:
+
+* An answer stops at the first value that it cannot take. Only then is the rest of the job asked for its faults, so a
+  job without any costs nothing more.
+* A fault that keeps another from being found hides that one alone: an unknown system hides what hangs on its layers, an
+  unknown zone the times in it, a shape that cannot be what is placed in it.
+* Readiness lists no fault of the thickness or of optional layers: it judges the one as a check and needs no other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import fields
+from functools import wraps
+from typing import Concatenate, ParamSpec, TypeVar
+
+from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom, ResolvedWork
+from gaugerake.answers.job.taken import Taken
+from gaugerake.answers.quantities.offered import order_faults
+from gaugerake.answers.takeoff.measure import room_faults
+from gaugerake.answers.takeoff.survey import survey_rooms
+
+P = ParamSpec("P")
+R = TypeVar("R")
+Answering = Callable[Concatenate[ResolvedJob, P], R]
+
+
+def refusing_all(find: Callable[[ResolvedJob], Iterator[Fault]]) -> Callable[[Answering[P, R]], Answering[P, R]]:
+    """Let an answer that refuses a job refuse it with every fault that ``find`` finds."""
+
+    def whole(answer: Answering[P, R]) -> Answering[P, R]:
+        @wraps(answer)
+        def answered(resolved: ResolvedJob, /, *args: P.args, **kwargs: P.kwargs) -> R:
+            if resolved.unknown:
+                raise Refused(*_once((*resolved.unknown, *find(resolved))))
+            try:
+                return answer(resolved, *args, **kwargs)
+            except Refused as error:
+                raise Refused(*_once((*find(resolved), *error.faults))) from None
+
+        return answered
+
+    return whole
+
+
+def job_faults(resolved: ResolvedJob) -> Iterator[Fault]:
+    """Of the rooms and layers, of the work and the slab, and of the order."""
+    yield from room_faults(resolved, survey_rooms(resolved.rooms))
+    yield from _taken_faults(resolved)
+    yield from order_faults(resolved)
+
+
+def slab_faults(resolved: ResolvedJob) -> Iterator[Fault]:
+    """Of the rooms' shapes, of the work and of the slab."""
+    yield from survey_rooms(resolved.rooms).faults
+    yield from _taken_faults(resolved.work)
+    yield from resolved.age_s.faults
+
+
+def _taken_faults(value: object) -> Iterator[Fault]:
+    """The faults of every value in a resolved job, or in a part of it."""
+    if isinstance(value, Taken):
+        yield from value.faults
+    elif isinstance(value, tuple):
+        for one in value:
+            yield from _taken_faults(one)
+    elif isinstance(value, ResolvedJob | ResolvedRoom | ResolvedWork):
+        for field in fields(value):
+            yield from _taken_faults(getattr(value, field.name))
+
+
+def _once(faults: tuple[Fault, ...]) -> Iterator[Fault]:
+    """One fault of each kind at each place, in the order of finding."""
+    found: dict[tuple[str, type], Fault] = {}
+    for fault in faults:
+        found.setdefault((fault.pointer, type(fault.error)), fault)
+    yield from found.values()
