@@ -39,13 +39,13 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
     coldest_at = _coldest_at(work)
     same = known is not None and known[0].temperatures is work.temperatures and known[0].zone == work.zone
     course = known[1].course if known is not None and same else _course(job, system, zone, coldest_at)
-    start = _moment(work.start, zone, "/work/start")
+    start = resolve_moment(work.start, zone, "/work/start")
     listed = _listed_shifts(work)
     hours = _hours(listed, work.closed, zone)
     return ResolvedWork(
         zone=zone,
         start=start,
-        reopen_by=_moment(work.reopen_by, zone, "/work/reopen_by"),
+        reopen_by=resolve_moment(work.reopen_by, zone, "/work/reopen_by"),
         traffic=_traffic(work, system),
         coldest_at=coldest_at,
         course=course,
@@ -88,7 +88,7 @@ def _zone(name: str | None) -> Taken[Zone]:
         return refused((Fault("/work/zone", error),))
 
 
-def _moment(local: datetime | None, zone: Taken[Zone], pointer: str) -> Taken[datetime | None]:
+def resolve_moment(local: datetime | None, zone: Taken[Zone], pointer: str) -> Taken[datetime | None]:
     """A time of the job in its zone; None when the job does not say."""
     if local is None:
         return asked(None)

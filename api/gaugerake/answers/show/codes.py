@@ -42,6 +42,7 @@ ASSUMPTIONS = (
     "perimeter-two-to-one",
     "pour-across-measured-room",
     "profile-middle",
+    "progress-first-layer",
     "shifts-usual",
     "start-at-coldest",
     "start-at-first-reading",
@@ -123,6 +124,8 @@ CAUTIONS = (
     *(f"product-humidity-{side}" for side in _OUTSIDE),
     *(f"product-temperature-{side}" for side in _OUTSIDE),
     "profile-not-listed",
+    "progress-thinner",
+    "progress-yield-doubtful",
     "readings-begin-late",
     "readings-end-early",
     "remedy-search-ended",
@@ -147,9 +150,30 @@ MISSING = (
     "joints-unsaid",
     "perimeter-unsaid",
     "profile-unsaid",
+    "progress-at-unsaid",
+    "progress-began-unsaid",
     "slab-thickness-unsaid",
     "start-unsaid",
     "terminations-unsaid",
+)
+ADVICE = (
+    "progress-buy",
+    "progress-buy-lacking",
+    "progress-count-doubtful",
+    "progress-done",
+    "progress-edge-lost",
+    "progress-just-suffices",
+    "progress-no-stretch",
+    "progress-past-shift",
+    "progress-short",
+    "progress-short-in-room",
+    "progress-stop-contraction",
+    "progress-stop-moving",
+    "progress-stop-room",
+    "progress-stretch",
+    "progress-suffices",
+    "progress-tight",
+    "progress-yield-outside",
 )
 BLOCKERS = ("slab-stops-the-order", "stock-lacking")
 CODES: Mapping[str, tuple[str, ...]] = {
@@ -157,5 +181,6 @@ CODES: Mapping[str, tuple[str, ...]] = {
     "cautions": CAUTIONS,
     "missing": MISSING,
     "blockers": BLOCKERS,
+    "advice": ADVICE,
 }
 """By the field of an answer in which they stand."""

@@ -27,6 +27,7 @@ from gaugerake.floor.room.takeoff import RoomTakeoff
 ROUND_CORNERS = 720
 """The corners of a circular room."""
 _SQUARE = 1e-9  # of the way: a line that gains less lies square to it
+_ASKEW = 0.01
 _TURNS = np.arange(ROUND_CORNERS) * (2 * math.pi / ROUND_CORNERS)
 
 Array = NDArray[np.float64]
@@ -79,6 +80,37 @@ def sweep(*, shape: Shape, room: RoomTakeoff, advance: Advance) -> Sweep:
         inset = tuple(_circle(max(x for x, _ in ring) - radius, radius) for ring in room.inset_m)
         return _drawn(room, advance.side, (_circle(radius, radius),), inset)
     return _drawn(room, advance.side, (room.outline_m,), room.inset_m)
+
+
+def square_to_way(*, line_m: tuple[Point, Point], outline_m: Sequence[Point], side: Side) -> tuple[float, float] | None:
+    """Say where a line lies that runs along the edge.
+
+    Parameters
+    ----------
+    line_m : tuple of Point [m]
+        Its two ends in the room's drawing.
+    outline_m : Sequence[Point] [m]
+        The room's outline, from the lower left of its box.
+    side : Side
+        From which side the edge goes.
+
+    Returns
+    -------
+    tuple of float or None [m]
+        Its place from that side, and its length; None when it is askew by more than 1 in 100.
+
+    Examples
+    --------
+    >>> walls = ((0.0, 0.0), (10.0, 0.0), (10.0, 4.0), (0.0, 4.0))
+    >>> square_to_way(line_m=((3.0, 0.0), (3.0, 4.0)), outline_m=walls, side=Side.RIGHT)
+    (7.0, 4.0)
+    >>> square_to_way(line_m=((3.0, 0.0), (4.0, 4.0)), outline_m=walls, side=Side.RIGHT)
+    """
+    ((begin, _, end, _),) = _turned(np.array([[*line_m[0], *line_m[1]]]), side, outline_m).tolist()
+    length = math.dist(*line_m)
+    if abs(end - begin) > _ASKEW * length:
+        return None
+    return (begin + end) / 2, length
 
 
 def _strip(room: RoomTakeoff, run_m: float | None) -> Sweep:

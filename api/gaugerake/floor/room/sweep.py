@@ -86,6 +86,33 @@ def behind(*, swept: Sweep, at_m: float) -> Behind:
     return _within(swept, bisect_right(swept.at_m, at_m) - 1, at_m)
 
 
+def edge_length(*, swept: Sweep, at_m: float) -> float:
+    """Give the length of the edge at a place.
+
+    Parameters
+    ----------
+    swept : Sweep
+        The room.
+    at_m : float [m]
+        Where the edge stands, from the side that it began at.
+
+    Returns
+    -------
+    float [m]
+        From wall to wall, without what is cut out; just after the place where the room has a corner there.
+
+    Examples
+    --------
+    >>> wedge = Sweep(at_m=(0.0, 10.0), area_m2=(0.0, 40.0), width_m=(8.0, 0.0), next_width_m=(0.0, 0.0),
+    ...               groove_m=((0.0, 0.0), (0.0, 0.0)), loose_groove_m=0.0)
+    >>> edge_length(swept=wedge, at_m=2.5)
+    6.0
+    """
+    cut = min(max(bisect_right(swept.at_m, at_m) - 1, 0), len(swept.at_m) - 2)
+    share = (at_m - swept.at_m[cut]) / (swept.at_m[cut + 1] - swept.at_m[cut])
+    return swept.width_m[cut] + (swept.next_width_m[cut] - swept.width_m[cut]) * share
+
+
 def reached(*, swept: Sweep, fill: Fill, volume_m3: float) -> float:
     """Say how far the floor stands when a volume is placed.
 

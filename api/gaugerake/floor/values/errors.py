@@ -16,6 +16,7 @@ FloorError
 │   └── NothingLeft       cutouts and drains leave no floor
 ├── TimeError
 │   ├── NoSuchLocalTime   skipped by a clock change
+│   ├── BeforeBegan       a time at which what is told had not begun
 │   ├── OutOfOrder        readings unsorted or doubled
 │   └── NeverOpen         shifts in which no hour of the week is open
 ├── CurveError
@@ -23,6 +24,12 @@ FloorError
 │   ├── DoubledTemperature  two rows at one temperature
 │   └── FasterWhenColder  a time that falls with the temperature
 ├── NotHeld               a broadcast without the layer that it is cast into
+├── ProgressError
+│   ├── NothingPlaced     a pour of which nothing is placed
+│   ├── NotPoured         a system that has no body
+│   ├── WayUnsaid         an edge in a room that does not say the way of its pour
+│   ├── SharedName        a room by a name that several have
+│   └── MoreThanOrdered   more mixes placed than the order holds
 └── Contradiction         two statements of the job that cannot both hold
 """
 
@@ -147,6 +154,10 @@ class NoSuchLocalTime(TimeError):
         self.seen, self.nearest = seen, nearest
 
 
+class BeforeBegan(TimeError):
+    """The time is not later than that at which the work began."""
+
+
 class OutOfOrder(TimeError):
     """``index`` is not later than the one before it."""
 
@@ -193,6 +204,38 @@ class NotHeld(FloorError):
     def __init__(self, parameter: str, *, layer: str, holder: str) -> None:
         super().__init__(parameter)
         self.layer, self.holder = layer, holder
+
+
+class ProgressError(FloorError):
+    """A pour that cannot be told about."""
+
+
+class NothingPlaced(ProgressError):
+    """Nothing is placed yet."""
+
+
+class NotPoured(ProgressError):
+    """The system has no body that is poured."""
+
+
+class WayUnsaid(ProgressError):
+    """The room does not say the way of its pour."""
+
+
+class SharedName(ProgressError):
+    """Several rooms are called so; ``numbers`` are theirs, from 1."""
+
+    def __init__(self, parameter: str, *, numbers: Iterable[int]) -> None:
+        super().__init__(parameter)
+        self.numbers = tuple(numbers)
+
+
+class MoreThanOrdered(ProgressError):
+    """The order holds ``held`` mixes for the layer."""
+
+    def __init__(self, parameter: str, *, held: int) -> None:
+        super().__init__(parameter)
+        self.held = held
 
 
 class Contradiction(FloorError):

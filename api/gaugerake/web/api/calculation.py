@@ -45,10 +45,7 @@ def calculate(answer: Answering, schema: Document, asked: Asked) -> Response:
     snapshot = the_snapshot()
     g.document = reading.body(request)
     job: Job = schema.load(g.document)
-    explained = asked["working"] == "true"
-    if explained and len(job.rooms) > MOST_EXPLAINED:
-        place = LocatedFinding("/rooms", Finding("too-many-explained", len(job.rooms), {"most": MOST_EXPLAINED}))
-        raise TooManyExplained(place, most=MOST_EXPLAINED)
+    explained = explains(asked, job)
     resolved = resolved_of(job, snapshot)
     found = answer(resolved, explained=explained)
     body = shown(resolved, found)
@@ -57,6 +54,21 @@ def calculate(answer: Answering, schema: Document, asked: Asked) -> Response:
     if asked["echo"] == "true":
         body["job"] = schema.write(job, g.reader.units)
     return json_reply(body)
+
+
+def explains(asked: Asked, job: Job) -> bool:
+    """Whether the working of the job is told.
+
+    Raises
+    ------
+    TooManyExplained
+        When it is asked for, and the job has more rooms than are explained.
+    """
+    explained = asked["working"] == "true"
+    if explained and len(job.rooms) > MOST_EXPLAINED:
+        place = LocatedFinding("/rooms", Finding("too-many-explained", len(job.rooms), {"most": MOST_EXPLAINED}))
+        raise TooManyExplained(place, most=MOST_EXPLAINED)
+    return explained
 
 
 def resolved_of(job: Job, snapshot: Snapshot) -> ResolvedJob:

@@ -42,3 +42,32 @@ EXAMPLES: dict[str, object] = {
     "least": {"summary": "The least that gets an answer: a system and an area", "value": LEAST},
     "counter": {"summary": "What a counter hand knows after a minute", "value": COUNTER},
 }
+
+PACKING_HALL: dict[str, object] = {
+    "job": {
+        "system": "level-clear",
+        "thickness": "3/16 in",
+        "rooms": [
+            {
+                "name": "Packing hall",
+                "shape": {"rectangle": {"length": "42 ft", "width": "28' 6\""}},
+                "joints": [{"line": [["28 ft", "0 ft"], ["28 ft", "28' 6\""]], "kind": "contraction"}],
+                "pour": {"from": "left"},
+            }
+        ],
+        "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "64 degF"}},
+    },
+    "progress": {
+        "mixes": 12,
+        "placed": {"room": "Packing hall", "to": "12 ft 3 in"},
+        "mixes_left": 28,
+        "began": "2027-03-08T08:00",
+        "at": "2027-03-08T09:05",
+    },
+}
+BY_AREA: dict[str, object] = {"job": LEAST, "progress": {"mixes": 10, "placed": {"area": "330 sq ft"}}}
+
+UNDER_WAY: dict[str, object] = {
+    "by-edge": {"summary": "Where the floor stands, what is left, and when", "value": PACKING_HALL},
+    "by-area": {"summary": "The least that gets an answer: mixes and the floor that they cover", "value": BY_AREA},
+}

@@ -25,10 +25,11 @@ JSON = "application/json"
 class Operation:
     """One operation: its address and method, what it takes and what it answers.
 
-    ``answer`` is a type that ``answers.show.describe`` knows, or a JSON schema; ``takes`` the schema of the body, or
-    else ``body`` its description; ``forms`` the media types of the answer beside the first, and the schema of each. The
-    ``path`` parameters are told in ``path_about``. ``statuses`` are those beside 200 and what every operation can
-    answer. A ``keyless`` operation needs no key where others do.
+    ``answer`` is a type that ``answers.show.describe`` knows, or a JSON schema; ``takes`` the schema of the body,
+    or else ``body`` its description; ``forms`` the media types of the answer beside the first, and the schema of
+    each. The ``path`` parameters are told in ``path_about``. ``examples`` are bodies; where empty, the usual jobs
+    are shown. ``statuses`` are those beside 200 and what every operation can answer. A ``keyless`` operation needs
+    no key where others do.
     """
 
     id: str
@@ -46,7 +47,7 @@ class Operation:
     parameters: tuple[Parameter, ...] = ()
     path_about: dict[str, str] = field(default_factory=dict)
     statuses: tuple[int, ...] = ()
-    examples: tuple[str, ...] = ()
+    examples: Mapping[str, object] = field(default_factory=dict)
     keyless: bool = False
 
     @property

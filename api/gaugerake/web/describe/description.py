@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
+from inspect import cleandoc
 from typing import Any
 
 from gaugerake import __version__
@@ -11,9 +12,11 @@ from gaugerake.answers.job.envelope import Envelope
 from gaugerake.answers.job.working import Working
 from gaugerake.answers.show.describe import Describer, open_list
 from gaugerake.exchange.token import MOST_CHARACTERS
+from gaugerake.floor.job import Job
 from gaugerake.web.api.access import GUARDED
 from gaugerake.web.api.examples import EXAMPLES, REFUSED
 from gaugerake.web.api.operations import Operation
+from gaugerake.web.api.parameters import ECHO
 from gaugerake.web.api.resources import RESOURCES
 from gaugerake.web.describe.bounds import HEADERS, LONGEST_BODY, bounded, headers
 from gaugerake.web.describe.forms import component_name, job_components
@@ -49,6 +52,7 @@ TAGS = {
     "readiness": "Is the slab ready.",
     "quantities": "What to load on the truck.",
     "pour-plan": "How to pour it.",
+    "pour-progress": "How far the pour has come.",
     "return-times": "When may traffic return.",
     "quotes": "All of it, under one number.",
     "batches": "Many jobs at once.",
@@ -184,17 +188,18 @@ def _enveloped(operation: Operation, describer: Describer, envelope: Form) -> Fo
     """An answer beside its envelope, with what may be asked for besides."""
     describer.schema(operation.answer)
     answer = describer.components[operation.answer.__name__]
-    extras = {
+    extras: Form = {
         "working": {
             "type": "array",
             "items": {"$ref": "#/components/schemas/Working"},
             "description": "With `working`: how each figure came about.",
         },
-        "job": {
+    }
+    if ECHO in operation.parameters:
+        extras["job"] = {
             "$ref": f"#/components/schemas/{component_name(_takes(operation))}",
             "description": "With `echo`: the job as it was understood.",
-        },
-    }
+        }
     return {
         **answer,
         "properties": answer["properties"] | envelope["properties"] | extras,
@@ -217,7 +222,7 @@ def _operation(operation: Operation, describer: Describer, components: dict[str,
         "responses": {"200": _success(operation, describer)},
     }
     if operation.takes is not None:
-        form["requestBody"] = _body(operation.takes)
+        form["requestBody"] = _body(operation.takes, operation.examples or EXAMPLES)
     elif operation.body is not None:
         form["requestBody"] = bounded(operation.body, longest=LONGEST_BODY)
     for status in _statuses(operation):
@@ -271,12 +276,12 @@ def _parameters(operation: Operation) -> list[Form]:
     return path + query
 
 
-def _body(schema: Document) -> Form:
+def _body(schema: Document, examples: Mapping[str, object]) -> Form:
     reference = {"$ref": f"#/components/schemas/{component_name(schema)}"}
     return {
         "required": True,
-        "description": "The job.",
-        "content": {"application/json": {"schema": reference, "examples": EXAMPLES}},
+        "description": "The job." if schema.makes is Job else cleandoc(schema.__doc__ or ""),
+        "content": {"application/json": {"schema": reference, "examples": dict(examples)}},
     }
 
 

@@ -59,12 +59,18 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.NothingLeft: ("nothing-left", _nothing_left),
     floor.NoSuchLocalTime: ("no-such-local-time", lambda error: {"moment": error.nearest.isoformat("T", "minutes")}),
     floor.OutOfOrder: ("out-of-order", _none),
+    floor.BeforeBegan: ("before-began", _none),
     floor.NeverOpen: ("never-open", _none),
     # of a catalogue's tables, which are checked when it is loaded
     floor.NoTimeStated: ("no-time-stated", _none),
     floor.DoubledTemperature: ("doubled-temperature", _none),
     floor.FasterWhenColder: ("faster-when-colder", _none),
     floor.NotHeld: ("not-held", lambda error: {"layer": error.layer, "holder": error.holder}),
+    floor.NothingPlaced: ("nothing-placed", _none),
+    floor.NotPoured: ("not-poured", _none),
+    floor.WayUnsaid: ("way-unsaid", _none),
+    floor.SharedName: ("shared-name", lambda error: {"numbers": ", ".join(map(str, error.numbers[:MOST_NAMES]))}),
+    floor.MoreThanOrdered: ("more-than-ordered", lambda error: {"held": Figure(error.held, Kind.MIX)}),
     floor.Contradiction: ("contradiction", lambda error: {"other": error.other, "expected": error.expected}),
     floor.FloorError: ("refused", _none),
 }

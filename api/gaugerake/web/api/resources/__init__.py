@@ -4,6 +4,7 @@ from gaugerake.web.api.operations import Resource
 from gaugerake.web.api.resources import (
     batches,
     pour_plan,
+    pour_progress,
     quantities,
     quotes,
     readiness,
@@ -19,6 +20,7 @@ RESOURCES: tuple[Resource, ...] = (
     readiness.resource,
     quantities.resource,
     pour_plan.resource,
+    pour_progress.resource,
     return_times.resource,
     quotes.resource,
     batches.resource,

@@ -1,0 +1,116 @@
+"""What is true of a pour under way and what to do, worst first; and what is said beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.pour_plan.cautions import hazard_remarks
+from gaugerake.answers.pour_progress.found import Found
+from gaugerake.answers.pour_progress.pace import pace_remarks
+from gaugerake.answers.quantities.offered import offer_remarks
+from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.note import Note, Value
+
+
+def advise(found: Found) -> Iterator[Note]:
+    """What is true now and what to do, worst first."""
+    if found.doubtful:
+        yield _note("progress-count-doubtful", **_yields(found))
+    yield from _lost_edge(found)
+    if found.over_count < 0:
+        yield from _short(found)
+    elif found.tight_count > 0:
+        yield _note("progress-tight", short=_mixes(found.tight_count))
+        yield from _buy(found)
+    if not found.within and not found.doubtful:
+        yield _note("progress-yield-outside", **_yields(found))
+    yield from _past_shift(found)
+    if found.needed.likely == 0:
+        yield _note("progress-done")
+    elif found.over_count > 0:
+        yield _note("progress-suffices", over=_mixes(found.over_count))
+    elif found.over_count == 0:
+        yield _note("progress-just-suffices")
+
+
+def progress_remarks(found: Found) -> Iterator[Remark]:
+    """What the answer rests on, and what to beware of."""
+    resolved, money = found.resolved, found.resolved.order
+    yield from found.progress.remarks
+    yield from pace_remarks(resolved, found.progress, found.need)
+    yield from offer_remarks(resolved.asked.order, found.offers)
+    if found.stock.held_count is not None:
+        yield from money.confidence.remarks
+    if found.doubtful:
+        yield caution("progress-yield-doubtful", "/progress/mixes", **_yields(found))
+    if found.stretch_allowed:
+        yield caution("progress-thinner")
+    if found.need.layer.product.open_time is None:
+        yield caution("pour-open-time-unstated", product=found.need.layer.product.name)
+    yield from hazard_remarks(found.takeoff)
+
+
+def _short(found: Found) -> Iterator[Note]:
+    """Where the material ends, where to stop, what to buy, how thin to go."""
+    end, stop = found.end, found.stop
+    if end is not None:
+        said: dict[str, Value] = {"room": found.name_of(end.room), "short": _mixes(-found.over_count)}
+        if end.to_m is None:
+            yield _note("progress-short-in-room", **said)
+        else:
+            yield _note("progress-short", to=Figure(end.to_m, Kind.LENGTH), **said)
+    if stop is not None:
+        to_m = 0.0 if stop.to_m is None else stop.to_m  # the end of a room is said without a figure
+        yield _note(f"progress-stop-{stop.what}", room=found.name_of(stop.room), to=Figure(to_m, Kind.LENGTH))
+    yield from _buy(found)
+    yield from _stretch(found)
+
+
+def _buy(found: Found) -> Iterator[Note]:
+    if found.bought.lacking > 0:
+        lacking = Figure(found.bought.lacking, Kind.MIX)
+        yield _note("progress-buy-lacking", more=_mixes(found.bought.count), lacking=lacking)
+    elif found.bought.count > 0:
+        yield _note("progress-buy", more=_mixes(found.bought.count))
+
+
+def _stretch(found: Found) -> Iterator[Note]:
+    if found.stretched_m is None or found.lowest_m is None:
+        return
+    thickness, low = Figure(found.stretched_m, Kind.SMALL_LENGTH), Figure(found.lowest_m, Kind.SMALL_LENGTH)
+    if found.stretch_allowed:
+        yield _note("progress-stretch", thickness=thickness)
+    else:
+        yield _note("progress-no-stretch", thickness=thickness, low=low)
+
+
+def _lost_edge(found: Found) -> Iterator[Note]:
+    edge = found.pace.edge
+    if edge is None or edge.holds is not False or found.needed.likely == 0:
+        return
+    needed, stays = Figure(edge.needed_s, Kind.MINUTES), Figure(edge.open_time_s or 0.0, Kind.MINUTES)
+    yield _note("progress-edge-lost", needed=needed, open=stays)
+
+
+def _past_shift(found: Found) -> Iterator[Note]:
+    finish = found.finish
+    if finish is not None and finish.shift_ends_s is not None:
+        ends = found.zone.datetime_at(finish.shift_ends_s)
+        yield _note("progress-past-shift", ends=f"{ends:%Y-%m-%d %H:%M}")
+
+
+def _note(code: str, **said: Value) -> Note:
+    return Note(code=code, params=said)
+
+
+def _yields(found: Found) -> dict[str, Value]:
+    return {
+        "seen": Figure(found.yield_seen_m3, Kind.VOLUME),
+        "low": Figure(found.yield_m3.low, Kind.VOLUME),
+        "high": Figure(found.yield_m3.high, Kind.VOLUME),
+    }
+
+
+def _mixes(count: int) -> Figure:
+    return Figure(count, Kind.MIX)
