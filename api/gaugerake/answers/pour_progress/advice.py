@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.pour_plan.cautions import hazard_remarks
 from gaugerake.answers.pour_progress.found import Found
 from gaugerake.answers.pour_progress.pace import pace_remarks
+from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.offered import offer_remarks
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Note, Value
+
+_STOPS: Mapping[StopKind, str] = {
+    "moving": "progress-stop-moving",
+    "contraction": "progress-stop-contraction",
+    "room": "progress-stop-room",
+}
 
 
 def advise(found: Found) -> Iterator[Note]:
@@ -62,7 +69,7 @@ def _short(found: Found) -> Iterator[Note]:
             yield _note("progress-short", to=Figure(end.to_m, Kind.LENGTH), **said)
     if stop is not None:
         to_m = 0.0 if stop.to_m is None else stop.to_m  # the end of a room is said without a figure
-        yield _note(f"progress-stop-{stop.what}", room=found.name_of(stop.room), to=Figure(to_m, Kind.LENGTH))
+        yield _note(_STOPS[stop.what], room=found.name_of(stop.room), to=Figure(to_m, Kind.LENGTH))
     yield from _buy(found)
     yield from _stretch(found)
 

@@ -19,8 +19,8 @@ from gaugerake.floor.values.frozen import dataclass
 class Paced:
     """The pace in the room where the edge stands [s].
 
-    ``seen_s`` is None where nobody says when the pour began and how late it is; so is ``edge``. ``hotter_k`` is what its
-    open time is read at.
+    ``seen_s`` is None where nobody says when the pour began and how late it is; so is ``edge``. ``hotter_k`` is what
+    its open time is read at.
     """
 
     planned: RoomPour

@@ -28,12 +28,9 @@ class ResolvedProgress:
     @property
     def remarks(self) -> tuple[Remark, ...]:
         """What is taken for unsaid, and what would sharpen the answer."""
-        unsaid = (
-            missing(f"progress-{name}-unsaid", f"/progress/{name}")
-            for name, taken in (("began", self.began), ("at", self.at))
-            if taken.value is None
-        )
-        return (*self.layer.remarks, *self.began.remarks, *self.at.remarks, *unsaid)
+        began = (missing("progress-began-unsaid", "/progress/began"),) if self.began.value is None else ()
+        at = (missing("progress-at-unsaid", "/progress/at"),) if self.at.value is None else ()
+        return (*self.layer.remarks, *self.began.remarks, *self.at.remarks, *began, *at)
 
 
 def resolve_progress(resolved: ResolvedJob, progress: Progress) -> ResolvedProgress:
