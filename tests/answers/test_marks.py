@@ -84,7 +84,7 @@ def test_the_next_room_gets_the_rest_of_a_mix() -> None:
 
 
 def test_waste_moves_no_mark_but_leaves_the_next_room_less() -> None:
-    """With 10 % waste the first room takes 8.0966 x 1.1 = 8.90625 mixes: 0.09375 x 35.2 = 3.3 ft² of the ninth go on."""
+    """With 10 % waste the first room takes 8.0966 x 1.1 = 8.90625 mixes, the next 0.09375 of the ninth: 3.3 ft²."""
     rooms = feet("28.5 ft", "10 ft", **FROM_LEFT), feet("20 ft", "10 ft", **FROM_LEFT)
     first, second = (marks(job("plain", *rooms, waste=10), pour) for pour in (0, 1))
     assert first[8] == pytest.approx(28.16)

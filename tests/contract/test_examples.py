@@ -11,11 +11,13 @@ from jsonschema import Draft202012Validator
 from gaugerake.web.describe.description import description
 
 JOBS = sorted((Path(__file__).parents[2] / "openapi" / "examples").glob("*.json"))
-CALCULATIONS = [
-    path
+BODIES = {
+    path: content["application/json"]
     for path, item in description()["paths"].items()
-    if "application/json" in item.get("post", {}).get("requestBody", {}).get("content", ())
-]
+    if "application/json" in (content := item.get("post", {}).get("requestBody", {}).get("content", {}))
+}
+CALCULATIONS = [path for path, body in BODIES.items() if body["schema"]["$ref"].endswith(("/Job", "/SlabJob"))]
+OTHERS = [(path, name) for path, body in BODIES.items() if path not in CALCULATIONS for name in body["examples"]]
 
 
 def conforms(path: str, method: str, status: str, body: Any) -> None:
@@ -36,6 +38,18 @@ def test_a_filled_job_is_answered(http: requests.Session, path: str, job: Path) 
         response = http.post(
             f"{http.base}{path}?units={units}&echo=true&working=true",  # type: ignore[attr-defined]
             json=json.loads(job.read_text("utf-8")),
+            timeout=30,
+        )
+        assert response.status_code == 200, response.text
+        conforms(path, "post", "200", response.json())
+
+
+@pytest.mark.parametrize(("path", "name"), OTHERS)
+def test_the_examples_of_what_takes_more_than_a_job_are_answered(http: requests.Session, path: str, name: str) -> None:
+    for units in ("us", "si"):
+        response = http.post(
+            f"{http.base}{path}?units={units}&working=true",  # type: ignore[attr-defined]
+            json=BODIES[path]["examples"][name]["value"],
             timeout=30,
         )
         assert response.status_code == 200, response.text
