@@ -1,6 +1,6 @@
 """Progress of a pour: values by hand with their steps, what holds of all progress, and what is refused."""
 
-from typing import Any
+from typing import Any, ClassVar
 
 import pytest
 from hypothesis import given
@@ -97,8 +97,8 @@ class TestTheHall:
 class TestThePace:
     """27 mixes of the hall from 08:00 to 10:15, one every 5 min. One station, 3 min and 1.5 more: 4.5 min planned."""
 
-    TIMES: dict[str, Any] = {"began": "2027-03-08T08:00", "at": "2027-03-08T10:15"}
-    JOB = HALL | {"work": START | {"round_the_clock": True}}
+    TIMES: ClassVar[dict[str, Any]] = {"began": "2027-03-08T08:00", "at": "2027-03-08T10:15"}
+    JOB: ClassVar[dict[str, Any]] = HALL | {"work": START | {"round_the_clock": True}}
 
     def test_it_ends_so_many_mixes_later(self) -> None:
         """519 x 5 min = 43 h 15 min after 10:15 on the 8th: 05:30 on the 10th."""

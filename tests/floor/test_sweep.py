@@ -13,7 +13,7 @@ from gaugerake.floor.job import Advance, Circle, Measured, Point, Polygon, Recta
 from gaugerake.floor.room.cutting import sweep
 from gaugerake.floor.room.keyway import beside_line, inset, surround_ring
 from gaugerake.floor.room.placing import piece
-from gaugerake.floor.room.shape import plan
+from gaugerake.floor.room.shape import footprint
 from gaugerake.floor.room.sweep import Fill, Sweep, behind, each_reached, reached
 from gaugerake.floor.room.takeoff import RoomTakeoff
 
@@ -35,10 +35,10 @@ def room(
     loose_m2: float = 0.0,
 ) -> RoomTakeoff:
     """A room measured, with keyways at its walls, round its holes and beside its joints, and some without a place."""
-    found = plan(shape=shape)
-    walls = inset(plan=found, offset_m=OFFSET_M)
-    pieces = [(plan(shape=hole), at) for hole, at in holes]
-    rings = tuple(piece(plan=hole, at_m=at).ring_m for hole, at in pieces)
+    found = footprint(shape=shape)
+    walls = inset(footprint=found, offset_m=OFFSET_M)
+    pieces = [(footprint(shape=hole), at) for hole, at in holes]
+    rings = tuple(piece(footprint=hole, at_m=at).ring_m for hole, at in pieces)
     grooves = [
         tuple((x + at[0], y + at[1]) for x, y in surround_ring(ring_m=hole.outline_m, offset_m=OFFSET_M))
         for hole, at in pieces

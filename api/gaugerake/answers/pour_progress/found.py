@@ -55,7 +55,7 @@ class Found:
     @property
     def mix_count(self) -> int:
         """The mixes that are placed."""
-        return self.progress.asked.mixes
+        return self.progress.mix_count
 
     @property
     def yield_m3(self) -> Triple:

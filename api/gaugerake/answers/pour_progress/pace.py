@@ -52,7 +52,7 @@ def paced(
     began, at = progress.began.value, progress.at.value
     at_s = None if at is None else at.timestamp()
     began_s = None if began is None else began.timestamp()
-    seen_s = None if at_s is None or began_s is None else (at_s - began_s) / progress.asked.mixes
+    seen_s = None if at_s is None or began_s is None else (at_s - began_s) / progress.mix_count
     course = resolved.work.course.value
     floor_k = course.span_k[1] if at_s is None else course.at(at_s)
     material_k = resolved.work.material_temperature_k.value

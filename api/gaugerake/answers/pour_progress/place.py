@@ -61,10 +61,10 @@ def edge_said(progress: ResolvedProgress, rooms: Rooms) -> Edge:
     Refused
         When nothing is placed, or more than there is, or the room does not say its way.
     """
-    room, placed = progress.room.value, progress.asked.placed
+    room = progress.room.value
     if room is None:
-        return _edge_at_area(placed.area_m2 or 0.0, rooms)
-    swept, to_m = rooms[room].swept, placed.to_m or 0.0
+        return _edge_at_area(progress.area_m2 or 0.0, rooms)
+    swept, to_m = rooms[room].swept, progress.to_m or 0.0
     if swept is None:
         raise Refused(Fault("/progress/placed/to", WayUnsaid("to")))
     if to_m > swept.run_m * (1 + GUARD):
@@ -117,8 +117,8 @@ def _joints(resolved: ResolvedJob, takeoff: Takeoff, room: PouredRoom, index: in
     if advance is None or advance.side is None or swept is None:
         return
     found: list[tuple[float, float, JointKind]] = []
-    said = resolved.rooms[index]
-    for joint, kind in zip(said.asked.joints or (), said.joint_kinds, strict=True):
+    room_said = resolved.rooms[index]
+    for joint, kind in zip(room_said.joints or (), room_said.joint_kinds, strict=True):
         if joint.line_m is not None:
             square = square_to_way(line_m=joint.line_m, outline_m=takeoff.rooms[index].outline_m, side=advance.side)
             if square is not None:

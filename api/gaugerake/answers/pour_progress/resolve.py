@@ -17,9 +17,16 @@ from gaugerake.floor.values.frozen import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedProgress:
-    """What is said of a pour under way; ``room`` is the index of the room in which the edge is said to stand."""
+    """What is said of a pour under way.
 
-    asked: Progress
+    Either ``area_m2`` is placed, or the edge stands in a ``room`` (its index), ``to_m`` from its side; what is not said
+    of them is None. ``mixes_left`` is None where the order counts.
+    """
+
+    mix_count: int
+    mixes_left: int | None
+    area_m2: float | None
+    to_m: float | None
     layer: Taken[Layer]
     room: Taken[int | None]
     began: Taken[datetime | None]
@@ -43,7 +50,10 @@ def resolve_progress(resolved: ResolvedJob, progress: Progress) -> ResolvedProgr
     """
     zone, faults = resolved.work.zone, Faults()
     found = ResolvedProgress(
-        asked=progress,
+        mix_count=progress.mixes,
+        mixes_left=progress.mixes_left,
+        area_m2=progress.placed.area_m2,
+        to_m=progress.placed.to_m,
         layer=_layer(resolved, progress.layer),
         room=_room(resolved, progress.placed.room),
         began=resolve_moment(progress.began, zone, "/progress/began"),
@@ -91,10 +101,10 @@ def _room(resolved: ResolvedJob, said: str | int | None) -> Taken[int | None]:
             return asked(said - 1)
         known = [str(room.index + 1) for room in resolved.rooms]
         return refused((Fault(pointer, UnknownName("room", seen=str(said), known=known)),))
-    found = [room.index for room in resolved.rooms if room.asked.name == said]
+    found = [room.index for room in resolved.rooms if room.name == said]
     if len(found) == 1:
         return asked(found[0])
     if found:
         return refused((Fault(pointer, SharedName("room", numbers=[index + 1 for index in found])),))
-    names = [room.asked.name or str(room.index + 1) for room in resolved.rooms]
+    names = [room.name if isinstance(room.name, str) else str(room.index + 1) for room in resolved.rooms]
     return refused((Fault(pointer, UnknownName("room", seen=said, known=names)),))

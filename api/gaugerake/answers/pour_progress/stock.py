@@ -46,14 +46,14 @@ def stock_of(progress: ResolvedProgress, order: ProductOrder, need: LayerNeed) -
     Refused
         When more is poured than the order holds, and nobody says what is left.
     """
-    said = progress.asked.mixes_left
+    said = progress.mixes_left
     if said is not None:
         return Stock(held_count=None, left_count=said)
     others = math.fsum(other.rounded_likely for other in order.needs if other.layer.id != need.layer.id)
     held = max(0, math.floor((order.held - others) * (1 + GUARD)))
-    if progress.asked.mixes > held:
+    if progress.mix_count > held:
         raise Refused(Fault("/progress/mixes", MoreThanOrdered("mixes", held=held)))
-    return Stock(held_count=held, left_count=held - progress.asked.mixes)
+    return Stock(held_count=held, left_count=held - progress.mix_count)
 
 
 def product_order(order: JobOrder, need: LayerNeed) -> ProductOrder:
@@ -66,7 +66,7 @@ def bought(resolved: ResolvedJob, order: ProductOrder, need: LayerNeed, mixes: T
     low, likely, high = (max(0, whole(count) - stock.left_count) for count in (mixes.low, mixes.likely, mixes.high))
     if high == 0:
         return Bought(lines=(), count=0, lacking=0.0)
-    offered = tuple(map(_still_there, order.shelf.offered, order.load.counts))
+    offered = tuple(map(_still_there, order.supply.offered, order.load.counts))
     load = choose_packs(need=high, offered=offered)
     more = replace(
         order,
@@ -75,7 +75,7 @@ def bought(resolved: ResolvedJob, order: ProductOrder, need: LayerNeed, mixes: T
         likely=likely,
         high=high,
         ordered=high,
-        shelf=replace(order.shelf, offered=offered, on_hand=0.0),
+        supply=replace(order.supply, offered=offered, on_hand=0.0),
         load=load,
     )
     return Bought(lines=order_lines(resolved, [more]), count=high, lacking=load.lacking)

@@ -60,13 +60,13 @@ def sweep(*, shape: Shape, room: RoomTakeoff, advance: Advance) -> Sweep:
     Examples
     --------
     >>> from gaugerake.floor.job import Rectangle
-    >>> from gaugerake.floor.room.shape import plan
+    >>> from gaugerake.floor.room.shape import footprint
     >>> hall = Rectangle(length_m=10.0, width_m=4.0)
     >>> room = RoomTakeoff(
     ...     index=0, name="Hall", gross_area_m2=40.0, area_m2=40.0, perimeter_m=28.0, shorter_side_m=4.0,
     ...     thickness_m=0.006, csp=None, keyway_length_m=0.0, moving_joint_length_m=0.0, sealant_volume_m3=0.0,
     ...     repair_volume_m3=0.0, cove_length_m=0.0, cove_height_m=0.0, inset_m=(),
-    ...     outline_m=plan(shape=hall).outline_m)
+    ...     outline_m=footprint(shape=hall).outline_m)
     >>> found = sweep(shape=hall, room=room, advance=Advance(side=Side.LEFT))
     >>> found.at_m, found.area_m2
     ((0.0, 10.0), (0.0, 40.0))
