@@ -38,6 +38,9 @@ CURE = """        cure:
           - {at: 75 degF, low: 4 h, high: 9 h}
 """
 COAT = "{layer: coat, product: clear, spreading_rate: 200 ft2/gal, cure: [{at: 70 degF, likely: 3 h}]}"
+PRIMER = (
+    "{{layer: primer, product: clear, spreading_rate: 200 ft2/gal, cure: [{{at: 70 degF, likely: 3 h}}], raises: {}}}"
+)
 AGAIN = "name: Again, counted_in: piece, packs: [{sku: AG, contents: 1 piece, unit_code: EA}]"
 NO_KEY = {
     "no title": Case("catalogue: Probe Floors\n", "", "catalogue is missing", "# A small sound"),
@@ -245,6 +248,27 @@ LAYERS = {
     ),
     "a liquid as a sundry": Case(
         "sundry, product: tint", "sundry, product: clear", "a sundry takes a product counted in piece"
+    ),
+    "a raise of a limit that is not stated": Case(
+        f"- {BODY}",
+        f"- {PRIMER.format('{relative_humidity: 96}')}\n      - {BODY}",
+        "states no relative_humidity to raise",
+        "{relative_humidity: 96}",
+    ),
+    "a raise that raises nothing": Case(
+        f"- {BODY}",
+        f"- {PRIMER.format('{}')}\n      - {BODY}",
+        "write one or more of these here: relative_humidity",
+        "raises: {}",
+    ),
+    "a raise of another limit": Case(
+        f"- {BODY}", f"- {PRIMER.format('{ph: 12}')}\n      - {BODY}", "relative_humidity", "{ph: 12}"
+    ),
+    "a raise by a coat": Case(
+        "spreading_rate: 260 ft2/gal",
+        "spreading_rate: 260 ft2/gal\n        raises: {relative_humidity: 96}",
+        '"raises" is not known',
+        "raises:",
     ),
 }
 CASES = NO_KEY | HEAD | PRODUCTS | PACKS | PRICES | CURVES | SYSTEMS | LAYERS

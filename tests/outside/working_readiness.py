@@ -133,6 +133,7 @@ READINESS: dict[str, Callable[[Given], Any]] = {
     "rule-shallowest": lambda given: min(value for value, _ in readings(given)),
     "rule-probe-depth": lambda given: given["share"] * given["thickness"],
     "rule-contaminants-counted": len,
+    "rule-limit-raised": lambda given: given["raised"],
     "rule-limit-none": lambda _given: 0,
     "rule-joints-counted": lambda given: sum(numbered(given, "room_#")),
     "rule-farthest-out": lambda given: max((value for value, _ in readings(given)), key=lambda one: out_of(given, one)),

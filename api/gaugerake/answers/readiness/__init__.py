@@ -10,6 +10,7 @@ Decisions:
   kind will do. Readings of the other kind thus never make a verdict worse unless they are too wet.
 * A reading taken wrongly (dish outside 60–72 h, probe over 5 % too shallow) is ``untested`` when it is low and stops
   when it is high. A probe whose depth is not said counts as given, but leaves ``probe-depth`` untested.
+* A reading over the limit that an optional primer raises far enough is ``fix``: add the layer. See ``moisture_limit``.
 * Age and ``poured`` agree when they differ by less than a day, as neither says the hour. The day is that of the job's
   zone. ``poured`` after the start is refused at ``/slab/poured``.
 * ``earliest_ready`` is given when no other check is ``fix`` or ``stop`` (untested ones do not take it away), also from

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.readiness.moisture_limit import MoistureLimit, moisture_limit
 from gaugerake.floor.job import EmissionReading, HumidityReading
 from gaugerake.floor.slab.moisture import deep_enough, dish_emission, exposure_counts, probe_depth
 from gaugerake.floor.values.frozen import dataclass
@@ -25,15 +26,20 @@ class MoistureReading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoistureTests:
-    """The tests of one kind; ``limit`` is None where the system states none.
+    """The tests of one kind; ``limited`` is None where the system states no limit of it.
 
     ``active`` tells whether the kind is checked: where the system takes either, the one that nobody did is not.
     """
 
     name: str
-    limit: float | None
+    limited: MoistureLimit | None
     active: bool
     readings: tuple[MoistureReading, ...]
+
+    @property
+    def limit(self) -> float | None:
+        """The limit that holds."""
+        return None if self.limited is None else self.limited.holds
 
     @property
     def counted(self) -> int:
@@ -42,9 +48,20 @@ class MoistureTests:
 
 
 def moisture_tests(resolved: ResolvedJob, needed_depth_m: float | None) -> tuple[MoistureTests, MoistureTests]:
-    """Emission and humidity; of a kind for which the system states no limit the readings are left out."""
+    """Emission and humidity; of a kind for which the system states no limit the readings are left out.
+
+    Raises
+    ------
+    Refused
+        When a limit hangs on the layers that take part, and the job names one that is not there.
+    """
     limits, slab = resolved.system.slab_limits, resolved.slab
-    emission_limit, humidity_limit = limits.moisture_emission_kg_m2_s, limits.relative_humidity_percent
+    emission_limit = moisture_limit(
+        resolved, limits.moisture_emission_kg_m2_s, lambda raised: raised.moisture_emission_kg_m2_s
+    )
+    humidity_limit = moisture_limit(
+        resolved, limits.relative_humidity_percent, lambda raised: raised.relative_humidity_percent
+    )
     emission = () if emission_limit is None else tuple(map(_emission, slab.moisture_emission))
     humidity = (
         () if humidity_limit is None else tuple(_humidity(given, needed_depth_m) for given in slab.relative_humidity)
@@ -53,13 +70,13 @@ def moisture_tests(resolved: ResolvedJob, needed_depth_m: float | None) -> tuple
     return (
         MoistureTests(
             name=EMISSION,
-            limit=emission_limit,
+            limited=emission_limit,
             active=emission_limit is not None and not (either and humidity and not emission),
             readings=emission,
         ),
         MoistureTests(
             name=HUMIDITY,
-            limit=humidity_limit,
+            limited=humidity_limit,
             active=humidity_limit is not None and not (either and emission and not humidity),
             readings=humidity,
         ),

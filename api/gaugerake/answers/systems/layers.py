@@ -6,10 +6,19 @@ from typing import Annotated, Any
 
 from gaugerake.answers.systems.ranges import StatedRange, TimeRow, figure_of, rows_of, stated_range
 from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.layers.facts import RaisedLimits
 from gaugerake.floor.layers.keys import Form, Measure, Ranged, Times
 from gaugerake.floor.layers.sundry import SundryRule
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Raises:
+    """Up to which moisture of the slab the system goes with this layer. Null is: as the system's slab_limits say."""
+
+    relative_humidity: Figure | None
+    moisture_emission: Figure | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +32,7 @@ class SystemLayer:
     optional: Annotated[bool, "Whether it takes part only when order.optional_layers names it."]
     cure: Annotated[tuple[TimeRow, ...] | None, "Until the next layer may go on."]
     recoat_closes: Annotated[tuple[TimeRow, ...] | None, "After which it must be abraded before the next layer."]
+    raises: Annotated[Raises | None, "The moisture limits that it raises when it takes part."] = None
     spreading_rate: StatedRange | None = None
     share: Annotated[float | None, "The part of the thickness that this body layer makes."] = None
     broadcast_wait: Annotated[tuple[TimeRow, ...] | None, "From placing to the broadcast."] = None
@@ -44,7 +54,17 @@ def system_layer(layer: Layer) -> SystemLayer:
         optional=layer.optional,
         cure=rows_of(layer.cure),
         recoat_closes=rows_of(layer.recoat_closes),
+        raises=_raises(layer.raises),
         **stated,
+    )
+
+
+def _raises(raised: RaisedLimits | None) -> Raises | None:
+    if raised is None:
+        return None
+    return Raises(
+        relative_humidity=figure_of(raised.relative_humidity_percent, Kind.PERCENT),
+        moisture_emission=figure_of(raised.moisture_emission_kg_m2_s, Kind.MOISTURE_EMISSION),
     )
 
 

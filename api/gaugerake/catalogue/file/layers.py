@@ -182,8 +182,14 @@ def _missing(form: Form) -> Any:
 
 
 def _group(node: Node, form: Group, known: KnownProducts) -> Mapping[str, Any]:
-    table = Table(node, required=[key.name for key in form.keys])
-    return {key.field: table.read(key.name, _reader(key.form, known), _missing(key.form)) for key in form.keys}
+    required = [key.name for key in form.keys if key.required]
+    table = Table(node, required=required, optional=[key.name for key in form.keys if not key.required])
+    if isinstance(node, Entries) and not node.entries and not required:
+        node.fault(f"write one or more of these here: {', '.join(key.name for key in form.keys)}")
+    return {
+        key.field: table.read(key.name, _reader(key.form, known), _missing(key.form) if key.required else None)
+        for key in form.keys
+    }
 
 
 @cache

@@ -9,7 +9,7 @@ from gaugerake.catalogue.file.layers import LayerEntry
 from gaugerake.catalogue.file.nodes import Entries, Node
 from gaugerake.floor.cure.curve import COLUMNS, TimeCurve, time_at
 from gaugerake.floor.layers.facts import Asked, Laid
-from gaugerake.floor.system import Thickness
+from gaugerake.floor.system import SlabLimits, Thickness
 
 
 def check_layers(placed: list[LayerEntry]) -> None:
@@ -32,6 +32,22 @@ def check_thickness(node: Node, placed: list[LayerEntry], thickness: Thickness |
         )
     if keyway and body is None:
         _at(node, "keyway").fault("there is no body to fill a keyway: leave it out")
+
+
+def check_raises(placed: list[LayerEntry], limits: SlabLimits) -> None:
+    """Tell when a layer raises a moisture limit that the system does not state, or to no more than it states."""
+    for node, layer in placed:
+        raised, place = layer.raises, _at(node, "raises")
+        if raised is None:
+            continue
+        for name, to, stated in (
+            ("relative_humidity", raised.relative_humidity_percent, limits.relative_humidity_percent),
+            ("moisture_emission", raised.moisture_emission_kg_m2_s, limits.moisture_emission_kg_m2_s),
+        ):
+            if to is not None and stated is None:
+                _at(place, name).fault(f"slab_limits states no {name} to raise: write it there, or leave this out")
+            elif to is not None and stated is not None and to <= stated:
+                _at(place, name).fault(f"this is no higher than the {name} of slab_limits: write the higher limit here")
 
 
 def _at(node: Node, key: str) -> Node:

@@ -11,7 +11,7 @@ from gaugerake.catalogue.file.layers import LayerEntry, read_layers
 from gaugerake.catalogue.file.nodes import Entries, Node
 from gaugerake.catalogue.file.products import KnownProducts
 from gaugerake.catalogue.file.read import NAN, Table, code, description, integer, items, limits, measure, number, text
-from gaugerake.catalogue.file.rules import check_layers, check_thickness
+from gaugerake.catalogue.file.rules import check_layers, check_raises, check_thickness
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.layers.volumes import ProfileAllowance
@@ -57,6 +57,8 @@ def _system(table: Table, products: KnownProducts) -> System:
         check_thickness(table.node, placed, thickness, keyway=keyway is not None)
     if "returns" not in table:
         table.node.caution("no returns: nobody can be told when traffic may come back")
+    slab_limits = table.read("slab_limits", _slab_limits, SlabLimits())
+    check_raises(placed, slab_limits)
     reference_k = table.read("reference_temperature", measure(ranges.TEMPERATURE), NAN)
     _reference_suits(table, reference_k, placed)
     return System(
@@ -69,7 +71,7 @@ def _system(table: Table, products: KnownProducts) -> System:
         thickness_sd_fraction=table.read("thickness_sd_percent", number(0, 30), 3.0) / 100,
         keyway=keyway,
         profile_allowance=table.read("profile_allowance", _profile_allowance, ()),
-        slab_limits=table.read("slab_limits", _slab_limits, SlabLimits()),
+        slab_limits=slab_limits,
         air_limits=table.read("air_limits", _air_limits, AirLimits()),
         returns=table.read("returns", _returns, ()),
     )

@@ -14,7 +14,7 @@ from typing import Any, ClassVar, NamedTuple
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import TimeCurve
-from gaugerake.floor.layers.facts import Asked, Laid
+from gaugerake.floor.layers.facts import Asked, Laid, RaisedLimits
 from gaugerake.floor.layers.keys import Entry, Form, Key
 from gaugerake.floor.layers.need import Conversion, Demand, Quantity
 from gaugerake.floor.layers.pour import BodyPour
@@ -97,6 +97,11 @@ class Layer(ABC):
         missing += [name for name in dir(cls) if getattr(getattr(cls, name, None), "__isabstractmethod__", False)]
         if missing:
             raise TypeError(f"{cls.__name__} is a kind of layer and must say what these are: {', '.join(missing)}")
+
+    @property
+    def raises(self) -> RaisedLimits | None:
+        """Up to which moisture the system goes with this layer; None where it changes nothing."""
+        return None
 
     # ---- in the catalogue ----
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from gaugerake.floor.values.frozen import dataclass
+
 
 class Laid(StrEnum):
     """How a layer gets into the floor."""
@@ -22,3 +24,14 @@ class Asked(StrEnum):
     SPALLS = "spalls"
     JOINTS = "joints"
     FILLED_JOINTS = "filled-joints"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RaisedLimits:
+    """Up to which moisture of the slab a system goes with a layer: humidity [%], emission [kg/(m²·s)].
+
+    One that is None stays as the system states it.
+    """
+
+    relative_humidity_percent: float | None = None
+    moisture_emission_kg_m2_s: float | None = None

@@ -72,7 +72,7 @@ class ProductCode:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group:
-    """Keys of their own, all required; its value maps their fields to what was read."""
+    """Keys of their own; its value maps their fields to what was read, None where one is left out that may be."""
 
     keys: tuple[Key, ...]
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.remarks import Remark, caution, missing
-from gaugerake.answers.job.sources import JOB
+from gaugerake.answers.job.sources import JOB, system_source
 from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated_reading, numbered
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
@@ -39,12 +39,12 @@ def humidity_check(entry: CheckEntry, facts: Facts) -> Finding | None:
 
 
 def _worst(entry: CheckEntry, tests: MoistureTests, kind: Kind, pointer: str, wrong: str) -> Finding | None:
-    """One that stops decides; else the worst of those that count; else one that does not count."""
+    """One over the limit decides; else the worst of those that count; else one that does not count."""
     if not tests.active:
         return None
     limits = Limits(high=tests.limit)
     limit, readings = limit_of(limits, kind), tuple(_readings(entry, tests, kind, pointer, wrong))
-    for verdict in (Verdict.STOP, Verdict.GO, Verdict.UNTESTED):
+    for verdict in (Verdict.STOP, Verdict.FIX, Verdict.GO, Verdict.UNTESTED):
         found = [reading for reading in readings if reading.verdict is verdict]
         if found:
             return Finding(decisive=max(found, key=_height), limit=limit, readings=readings)
@@ -67,7 +67,19 @@ def _readings(entry: CheckEntry, tests: MoistureTests, kind: Kind, pointer: str,
             figures = reading.because.params
             because, do = entry.why(wrong, **figures), entry.remedy(wrong, **figures)
             reading = replace(reading, verdict=Verdict.UNTESTED, because=because, do=do)
-        yield reading
+        yield _mended(entry, reading, tests, kind)
+
+
+def _mended(entry: CheckEntry, reading: Reading, tests: MoistureTests, kind: Kind) -> Reading:
+    """A reading over the limit is mended by a layer that does not take part and goes up to it."""
+    if reading.verdict is not Verdict.STOP or tests.limited is None:
+        return reading
+    offer = tests.limited.offer_for(_height(reading))
+    if offer is None:
+        return reading
+    figures = {**reading.because.params, "layer": offer.layer.name, "raised": Figure(offer.to, kind)}
+    because, do = entry.why("raised", **figures), entry.remedy("raised", **figures)
+    return replace(reading, verdict=Verdict.FIX, because=because, do=do)
 
 
 def _height(reading: Reading) -> float:
@@ -76,6 +88,7 @@ def _height(reading: Reading) -> float:
 
 def emission_remarks(facts: Facts) -> Iterator[Remark]:
     """Dishes that stood too short or too long, and emissions just within the limit."""
+    yield from _layer_remarks(facts, facts.emission)
     limit = facts.emission.limit or 0.0
     shown = Figure(limit, Kind.MOISTURE_EMISSION)
     for index, (given, dish) in enumerate(zip(facts.emission.readings, facts.slab.moisture_emission, strict=True)):
@@ -88,6 +101,7 @@ def emission_remarks(facts: Facts) -> Iterator[Remark]:
 
 def humidity_remarks(facts: Facts) -> Iterator[Remark]:
     """What the probes' depth rests on, and humidities just within the limit."""
+    yield from _layer_remarks(facts, facts.humidity)
     if facts.slab.thickness_m is not None:
         yield from facts.resolved.dries_from.remarks
     elif facts.humidity.readings:
@@ -98,6 +112,34 @@ def humidity_remarks(facts: Facts) -> Iterator[Remark]:
         if given.in_order and near_humidity_limit(humidity_percent=percent, limit_percent=limit):
             pointer, measured = f"{HUMIDITY_AT}/{index}", Figure(percent, Kind.PERCENT)
             yield caution("near-limit", pointer, measured, limit=Figure(limit, Kind.PERCENT))
+
+
+def _layer_remarks(facts: Facts, tests: MoistureTests) -> Iterator[Remark]:
+    """Where a layer that nobody asked for would raise the limit, that it is left out."""
+    if tests.limited is not None and tests.limited.offers:
+        yield from facts.resolved.layers.remarks
+
+
+def emission_limit_from(facts: Facts, limit: Figure) -> Derivation:
+    """As the system states it, or as a layer raises it."""
+    return _limit_from(facts, facts.emission, limit)
+
+
+def humidity_limit_from(facts: Facts, limit: Figure) -> Derivation:
+    """As the system states it, or as a layer raises it."""
+    return _limit_from(facts, facts.humidity, limit)
+
+
+def _limit_from(facts: Facts, tests: MoistureTests, limit: Figure) -> Derivation:
+    limited = tests.limited
+    if limited is None or limited.raised is None:
+        return as_listed(facts, limit)
+    inputs: Inputs = {
+        "listed": Figure(limited.listed, limit.kind),
+        "layer": limited.raised.layer.name,
+        "raised": Figure(limited.raised.to, limit.kind),
+    }
+    return Derivation("rule-limit-raised", inputs, system_source(facts.resolved.system.code))
 
 
 def wettest_emission(facts: Facts, finding: Finding) -> Derivation:
