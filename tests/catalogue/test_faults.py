@@ -42,6 +42,15 @@ PRIMER = (
     "{{layer: primer, product: clear, spreading_rate: 200 ft2/gal, cure: [{{at: 70 degF, likely: 3 h}}], raises: {}}}"
 )
 AGAIN = "name: Again, counted_in: piece, packs: [{sku: AG, contents: 1 piece, unit_code: EA}]"
+CL_8 = '{sku: CL-8, contents: 8 gal, unit_code: KT, price: "370.00"}'
+TWO_PARTS = "{sku: CL-A, unit_code: XPL}, {sku: CL-B, unit_code: XCX}"
+
+
+def kit(parts: str, beside: str = "") -> str:
+    """A pack that is sold as these parts, with what else it says."""
+    return f"{{contents: 8 gal, unit_code: KT, {beside}{', ' if beside else ''}parts: [{parts}]}}"
+
+
 NO_KEY = {
     "no title": Case("catalogue: Probe Floors\n", "", "catalogue is missing", "# A small sound"),
     "no word whether it is invented": Case("invented: true\n", "", "invented is missing", "# A small sound"),
@@ -123,6 +132,32 @@ PACKS = {
     "no contents": Case("contents: 8 gal, ", "", "contents is missing", "sku: CL-8"),
     "unknown unit code": Case("8 gal, unit_code: KT", "8 gal, unit_code: KIT", 'Do you mean "KT"?'),
     "half of the colours": Case("colour: red, ", "", "colour for all or none", "TN-RED"),
+    "kit with one part": Case(CL_8, kit("{sku: CL-A, unit_code: KT}"), "a kit has two parts or more", "parts:"),
+    "kit without a part": Case(CL_8, kit(""), "write a list of one or more", "parts:"),
+    "kit with a sku": Case(
+        CL_8,
+        kit(TWO_PARTS, "sku: CL-8"),
+        "a kit has no sku of its own: leave it out here and write it for each",
+        "parts:",
+    ),
+    "kit with a weight": Case(CL_8, kit(TWO_PARTS, "weight: 3 lb"), "a kit has no weight of its own", "parts:"),
+    "kit with a price": Case(CL_8, kit(TWO_PARTS, 'price: "9"'), "a kit has no price of its own", "parts:"),
+    "part without a unit": Case(CL_8, kit("{sku: A}, {sku: B, unit_code: KT}"), "unit_code is missing", "parts:"),
+    "part without a sku": Case(
+        CL_8, kit("{unit_code: XPL}, {sku: B, unit_code: KT}"), "sku is missing: write sku: the code", "parts:"
+    ),
+    "part of its own contents": Case(
+        CL_8,
+        kit("{sku: A, unit_code: KT, contents: 1 gal}, {sku: B, unit_code: KT}"),
+        '"contents" is not known',
+        "parts:",
+    ),
+    "part of the sku of a pack": Case(
+        CL_8, kit("{sku: BD-1, unit_code: KT}, {sku: B, unit_code: KT}"), "this sku stands already on line", "parts:"
+    ),
+    "part of the sku of another": Case(
+        CL_8, kit("{sku: A, unit_code: KT}, {sku: A, unit_code: KT}"), "this sku stands already on line", "parts:"
+    ),
     "weight of nothing": Case("weight: 40 lb", "weight: 0 lb", "is not from 1 g"),
 }
 PRICES = {

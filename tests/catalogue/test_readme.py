@@ -9,7 +9,7 @@ import pytest
 import yaml
 
 from gaugerake.catalogue.file import format as whole
-from gaugerake.catalogue.file import layers, products, systems
+from gaugerake.catalogue.file import layers, packs, products, systems
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.floor.layers.kinds import KINDS
@@ -55,8 +55,10 @@ def test_every_key_that_is_read_stands_in_it() -> None:
         *products._REQUIRED,
         *products._ANY,
         *products._ALL_OWN,
-        *products._PACK,
-        *products._PACK_MAY,
+        *packs._PACK,
+        *packs._PACK_MAY,
+        *packs._KIT,
+        *packs._PART,
         *systems._REQUIRED,
         *systems._OPTIONAL,
         *layers._COMMON,

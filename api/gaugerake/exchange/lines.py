@@ -23,6 +23,7 @@ COLUMNS = (
     "orderable",
     "line",
     "sku",
+    "kit",
     "description",
     "packs",
     "unit_code",
@@ -33,7 +34,7 @@ COLUMNS = (
     "currency",
     "notes",
 )
-_LINE_COLUMNS = COLUMNS[5:14]
+_LINE_COLUMNS = COLUMNS[COLUMNS.index("line") : COLUMNS.index("currency")]
 _STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 _PARTINGS = (";", "\t")
 
@@ -86,6 +87,7 @@ def _line(line: OrderLine, paper: Paper) -> list[str]:
     return [
         line.id,
         line.sku,
+        line.kit or "",
         line.description,
         str(line.packs),
         line.unit_code,

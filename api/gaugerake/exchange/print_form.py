@@ -118,7 +118,8 @@ TEMPLATE = """<!doctype html>
 <th scope="col" class="figure">{{ order.totals.currency }}</th></tr></thead>
 <tbody>
 {% for line in order.order_lines %}
-<tr><td class="figure">{{ line.packs }}</td><td>{{ line.sku }}</td><td>{{ line.description }}</td>
+<tr><td class="figure">{{ line.packs }}</td><td>{{ line.sku }}</td><td>{{ line.description }}
+{%- if line.kit %}<br>{{ phrase("print-part-of-kit", kit=line.kit) }}{% endif %}</td>
 <td class="figure">{{ line.contents | figure }}</td>
 <td class="figure">{{ phrase("print-no-price") if line.unit_price is none else line.unit_price }}</td>
 <td class="figure">{{ phrase("print-no-price") if line.amount is none else line.amount }}</td></tr>

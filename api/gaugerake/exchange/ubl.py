@@ -52,7 +52,7 @@ def quotation(paper: Paper) -> bytes:
     _basic(seller, "Name", paper.envelope.catalogue.title)
     _add_sums(root, paper)
     for line in order.order_lines:
-        _add_line(root, line, order.totals.currency)
+        _add_line(root, line, order.totals.currency, kit_label=paper.phrase("ubl-kit"))
     written: bytes = tostring(root, encoding="UTF-8", xml_declaration=True)
     return written
 
@@ -86,7 +86,8 @@ def _add_adjustment(root: Element, amount: Decimal, currency: str, *, charge: bo
     _amount(adjustment, "Amount", amount, currency)
 
 
-def _add_line(root: Element, line: OrderLine, currency: str) -> None:
+def _add_line(root: Element, line: OrderLine, currency: str, *, kit_label: str) -> None:
+    """A line; that it is a part of a kit is a property of its item, as UBL lines have no other place for it."""
     item_line = _group(root, "QuotationLine", "LineItem")
     _basic(item_line, "ID", line.id)
     _basic(item_line, "Quantity", str(line.packs), unitCode=line.unit_code)
@@ -97,6 +98,10 @@ def _add_line(root: Element, line: OrderLine, currency: str) -> None:
     item = _group(item_line, "Item")
     _basic(item, "Name", line.description)
     _basic(_group(item, "SellersItemIdentification"), "ID", line.sku)
+    if line.kit is not None:
+        kit = _group(item, "AdditionalItemProperty")
+        _basic(kit, "Name", kit_label)
+        _basic(kit, "Value", line.kit)
 
 
 def _group(parent: Element, *names: str) -> Element:

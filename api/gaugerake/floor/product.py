@@ -41,11 +41,22 @@ class Hazard(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StockItem:
+    """What is ordered by a sku of its own: a pack, or one of the parts of a kit; ``weight_kg`` its shipping weight."""
+
+    sku: str
+    description: str
+    unit_code: str
+    weight_kg: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pack:
     """One thing that can be put on the truck.
 
     ``contents`` is in the product's base quantity (mixes, m³, kg or pieces); ``contents_text`` as the maker writes it;
-    ``unit_code`` is UN/ECE Rec 20 or 21; ``weight_kg`` the shipping weight.
+    ``unit_code`` is UN/ECE Rec 20 or 21; ``weight_kg`` the shipping weight. A kit is sold as ``parts``, two or more,
+    that are counted together; its ``sku`` names all of theirs (``packs.kit.kit_sku``) and is no one's on an order.
     """
 
     sku: str
@@ -55,6 +66,18 @@ class Pack:
     description: str
     weight_kg: float | None = None
     colour: str | None = None
+    parts: tuple[StockItem, ...] = ()
+
+    @property
+    def ordered_as(self) -> tuple[StockItem, ...]:
+        """What stands on an order for it: the parts of a kit, else the pack itself."""
+        own = StockItem(sku=self.sku, description=self.description, unit_code=self.unit_code, weight_kg=self.weight_kg)
+        return self.parts or (own,)
+
+    @property
+    def kit(self) -> str | None:
+        """The name of the kit; None for a pack that is sold whole."""
+        return self.sku if self.parts else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +143,11 @@ class Product:
     volume_solids_fraction: float | None = None
     wet_film_m: Limits = Limits()
     smallest_batch: float | None = None
+
+    @property
+    def skus(self) -> tuple[str, ...]:
+        """The sku of each pack, and of each part of a kit."""
+        return tuple(part.sku for pack in self.packs for part in pack.ordered_as)
 
     @property
     def least_mixed(self) -> float | None:

@@ -23,6 +23,7 @@ def test_a_line_says_what_it_is_and_where_it_goes() -> None:
         "id": "1",
         "product": "body",
         "sku": "B-1",
+        "kit": None,
         "description": line["description"],
         "packs": 21,
         "unit_code": "KT",

@@ -42,7 +42,7 @@ def blockers(offers: Sequence[Offer], products: Sequence[ProductOrder]) -> tuple
 
 def _offer_of(offers: Sequence[Offer], one: ProductOrder) -> str | None:
     """The first offer that limits a product."""
-    skus = {pack.sku for pack in one.supply.packs}
+    skus = {part.sku for pack in one.supply.packs for part in pack.ordered_as}
     for index, offer in enumerate(offers):
         if offer.sku in skus and offer.available is not None:
             return f"/order/offers/{index}/available"
@@ -69,13 +69,14 @@ def _caution_hazards(products: Sequence[ProductOrder]) -> Iterator[Remark]:
 
 def _caution_product(colour: str | None, one: ProductOrder) -> Iterator[Remark]:
     name, supply = one.product.name, one.supply
-    rows = list(zip(supply.packs, supply.offered, one.load.counts, strict=True))
+    rows = zip(supply.packs, one.load.counts, strict=True)
+    ordered = [part for pack, count in rows if count > 0 for part in pack.ordered_as]
     if one.ordered > 0 and not any(one.load.counts) and one.load.lacking <= 0:
         yield caution("covered-by-stock", "/order/on_hand", product=name)
-    unpriced = [pack.sku for pack, offered, count in rows if count > 0 and offered.price is None]
+    unpriced = [part.sku for part in ordered if part.sku not in supply.prices]
     if unpriced:
         yield caution("no-price", product=name, skus=", ".join(unpriced))
-    unweighed = [pack.sku for pack, _, count in rows if count > 0 and pack.weight_kg is None]
+    unweighed = [part.sku for part in ordered if part.weight_kg is None]
     if unweighed:
         yield caution("no-weight", product=name, skus=", ".join(unweighed))
     if supply.colour is not None:

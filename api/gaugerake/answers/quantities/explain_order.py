@@ -13,7 +13,7 @@ from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Offered
-from gaugerake.floor.product import Pack
+from gaugerake.floor.product import Pack, Price
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value, Words
 from gaugerake.floor.values.range import Triple
@@ -43,10 +43,8 @@ class _LineWorking:
         self.kind = one.product.counted_in.figure_kind
         self.source = product_source(one.product.code)
         self.price = _price_source(resolved, {line.sku})
-        priced = {offered.sku for offered in one.supply.offered if offered.price is not None}
-        self.prices = _price_source(resolved, priced)
-        rows = zip(one.supply.packs, one.supply.offered, one.load.counts, strict=True)
-        self.pack, self.offered, _ = next(row for row in rows if row[0].sku == line.sku)
+        self.prices = _price_source(resolved, one.supply.prices.keys())
+        self.part = next(part for pack in one.supply.packs for part in pack.ordered_as if part.sku == line.sku)
 
     def record(self) -> Iterator[Working]:
         line, one = self.line, self.one
@@ -57,7 +55,8 @@ class _LineWorking:
             held = {"in packs": self._figure(one.load.contents), "on hand": self._figure(one.supply.on_hand)}
             inputs: Inputs = {**held, "likely": self._figure(one.likely)}
             yield from self._work("left_over", "rule-left-over", inputs, line.left_over, JOB)
-        yield from self._work("packs", "rule-packs", self._choice(), line.packs, self.prices)
+        rule = "rule-packs-kits" if any(pack.parts for pack in one.supply.packs) else "rule-packs"
+        yield from self._work("packs", rule, self._choice(), line.packs, self.prices)
         yield from self._work("contents", "rule-listed", {"listed": line.contents}, line.contents, self.source)
         yield from self._weigh()
         yield from self._price()
@@ -96,20 +95,22 @@ class _LineWorking:
         inputs: Inputs = {"ordered": self._figure(self.one.ordered), "on hand": self._figure(self.one.supply.on_hand)}
         for number, (pack, offered) in enumerate(zip(self.one.supply.packs, self.one.supply.offered, strict=True), 1):
             inputs.update(_on_offer(f"pack {number}", pack, offered, self.kind))
+            for place, part in enumerate(pack.parts, 1):
+                inputs[f"pack {number} part {place} sku"] = part.sku
+                inputs.update(_priced(f"pack {number} part {place}", self.one.supply.prices.get(part.sku)))
         return inputs
 
     def _weigh(self) -> Iterator[Working]:
         line = self.line
-        if line.weight is not None and self.pack.weight_kg is not None:
-            inputs: Inputs = {"packs": line.packs, "weight of one": Figure(self.pack.weight_kg, Kind.MASS)}
+        if line.weight is not None and self.part.weight_kg is not None:
+            inputs: Inputs = {"packs": line.packs, "weight of one": Figure(self.part.weight_kg, Kind.MASS)}
             yield from self._work("weight", "rule-line-weight", inputs, line.weight, self.source)
 
     def _price(self) -> Iterator[Working]:
         line = self.line
         if line.unit_price is None or line.amount is None:
             return
-        offer = dict(_on_offer("pack", self.pack, self.offered, self.kind))
-        prices: Inputs = {name: value for name, value in offer.items() if name.startswith("pack price")}
+        prices: Inputs = dict(_priced("pack", self.one.supply.prices.get(self.part.sku)))
         yield from self._work(
             "unit_price", "rule-unit-price", {"packs": line.packs, **prices}, str(line.unit_price), self.price
         )
@@ -130,12 +131,17 @@ def _on_offer(name: str, pack: Pack, offered: Offered, kind: Kind) -> Pairs:
     """A pack as it is offered: sku, contents, price and its breaks, stock."""
     yield f"{name} sku", pack.sku
     yield f"{name} contents", Figure(pack.contents, kind)
-    if offered.price is not None:
-        yield f"{name} price", str(offered.price.price)
-        for step in offered.price.breaks:
-            yield f"{name} price from {step.from_count}", str(step.price)
+    yield from _priced(name, offered.price)
     if offered.available is not None:
         yield f"{name} in stock", offered.available
+
+
+def _priced(name: str, price: Price | None) -> Pairs:
+    """A price and its breaks."""
+    if price is not None:
+        yield f"{name} price", str(price.price)
+        for step in price.breaks:
+            yield f"{name} price from {step.from_count}", str(step.price)
 
 
 def model_of(resolved: ResolvedJob, one: ProductOrder, name: str = "") -> Inputs:

@@ -9,8 +9,8 @@ from typing import Annotated
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.catalogue.file.codes import MINOR_UNITS
-from gaugerake.floor.packs.choice import Offered, price_of
-from gaugerake.floor.product import Pack
+from gaugerake.floor.packs.choice import price_of
+from gaugerake.floor.product import Pack, StockItem
 from gaugerake.floor.values.figure import Figure, Kind, Rate
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.money import amount_at, percent_of, to_minor
@@ -30,15 +30,19 @@ class LineNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderLine:
-    """One sku of the order. Need and what is left over stand on the first line of a product."""
+    """One sku of the order. Need and what is left over stand on the first line of a product.
+
+    The parts of a kit have a line each, one after the other, and the same ``packs``.
+    """
 
     id: Annotated[str, "Its number in this order."]
     product: Annotated[str, "The code of the product."]
     sku: Annotated[str, "As the catalogue has it."]
+    kit: Annotated[str | None, "Of a kit's part: the skus of all its parts, on each of their lines; else null."]
     description: Annotated[str, "For people: product, colour and contents."]
     packs: Annotated[int, "How many whole ones to load."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
-    contents: Annotated[Figure, "Of one pack."]
+    contents: Annotated[Figure, "Of one pack; of a kit's part, what the whole kit holds."]
     layers: Annotated[tuple[str, ...], "Ids of the layers that take the product."]
     need: Annotated[LineNeed | None, "Of the product; null on its further lines."]
     left_over: Annotated[Figure | None, "Ordered and on hand, less the likely need."]
@@ -67,31 +71,33 @@ def order_lines(resolved: ResolvedJob, products: Sequence[ProductOrder]) -> tupl
     digits = MINOR_UNITS[resolved.supply.book.currency]
     lines: list[OrderLine] = []
     for one in products:
-        chosen = zip(one.supply.packs, one.supply.offered, one.load.counts, strict=True)
-        bought = [(pack, offered, count) for pack, offered, count in chosen if count > 0]
-        for place, (pack, offered, count) in enumerate(bought):
+        chosen = zip(one.supply.packs, one.load.counts, strict=True)
+        bought = [(pack, part, count) for pack, count in chosen if count > 0 for part in pack.ordered_as]
+        for place, (pack, part, count) in enumerate(bought):
             number = str(len(lines) + 1)
-            lines.append(_line(one, pack, offered, count, number=number, digits=digits, first=place == 0))
+            lines.append(_line(one, pack, part, count, number=number, digits=digits, first=place == 0))
     return tuple(lines)
 
 
 def _line(
-    one: ProductOrder, pack: Pack, offered: Offered, count: int, *, number: str, digits: int, first: bool
+    one: ProductOrder, pack: Pack, part: StockItem, count: int, *, number: str, digits: int, first: bool
 ) -> OrderLine:
-    price = None if offered.price is None else price_of(price=offered.price, packs=count)
+    listed = one.supply.prices.get(part.sku)
+    price = None if listed is None else price_of(price=listed, packs=count)
     kind = one.product.counted_in.figure_kind
     return OrderLine(
         id=number,
         product=one.product.code,
-        sku=pack.sku,
-        description=pack.description,
+        sku=part.sku,
+        kit=pack.kit,
+        description=part.description,
         packs=count,
-        unit_code=pack.unit_code,
+        unit_code=part.unit_code,
         contents=Figure(pack.contents, kind),
         layers=tuple(need.layer.id for need in one.needs),
         need=_need(one, kind) if first else None,
         left_over=Figure(one.held - one.likely, kind) if first else None,
-        weight=None if pack.weight_kg is None else Figure(pack.weight_kg * count, Kind.MASS),
+        weight=None if part.weight_kg is None else Figure(part.weight_kg * count, Kind.MASS),
         unit_price=None if price is None else _shown(price, digits),
         amount=None if price is None else amount_at(price=price, packs=count, digits=digits),
     )

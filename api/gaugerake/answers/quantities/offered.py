@@ -9,7 +9,8 @@ from gaugerake.answers.job.remarks import Remark, assumption, caution
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedOrder
 from gaugerake.floor.job import Offer
 from gaugerake.floor.packs.choice import Offered
-from gaugerake.floor.product import Pack, Price, Product
+from gaugerake.floor.packs.kit import kit_price, whole_kits
+from gaugerake.floor.product import Pack, Price, PriceBook, Product
 from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.errors import UnknownName
 from gaugerake.floor.values.frozen import dataclass
@@ -17,10 +18,14 @@ from gaugerake.floor.values.frozen import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProductSupply:
-    """The packs of one product that fit the job, as offered, and the contents on hand of them."""
+    """The packs of one product that fit the job, as offered, and the contents on hand of them.
+
+    ``prices`` are those of skus, a kit's parts each, as they hold for the job; what has none is not in it.
+    """
 
     packs: tuple[Pack, ...]
     offered: tuple[Offered, ...]
+    prices: Mapping[str, Price]
     on_hand: float
     colour: str | None
 
@@ -52,16 +57,17 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
     order, supply = resolved.order, resolved.supply
     colours, faults = _checked(resolved, products)
     faults.raise_any()
-    offers = {offer.sku: offer for offer in order.offers}
-    on_hand = {entry.sku: entry.packs for entry in order.on_hand}
     found = {}
+    stock = _Stock(order)
     for product in products:
         colour = colours.by_product.get(product.code)
         packs = tuple(pack for pack in product.packs if pack.colour == colour or colour is None)
+        prices = dict(stock.prices(packs, supply.book))
         found[product.code] = ProductSupply(
             packs=packs,
-            offered=tuple(_offered(pack, offers.get(pack.sku), supply.book.prices.get(pack.sku)) for pack in packs),
-            on_hand=float(sum(on_hand.get(pack.sku, 0) * pack.contents for pack in packs)) if on_hand else 0.0,
+            offered=tuple(stock.offered(pack, prices) for pack in packs),
+            prices=prices,
+            on_hand=float(sum(stock.kits_on_hand(pack) * pack.contents for pack in packs)) if order.on_hand else 0.0,
             colour=colour,
         )
     return Offers(supplies=found, colours=colours)
@@ -78,6 +84,38 @@ def _checked(resolved: ResolvedJob, products: Sequence[Product]) -> tuple[Colour
     return _colours(resolved.order.colour, products, faults), faults
 
 
+class _Stock:
+    """The caller's own prices and stock, by sku; a kit's follow from those of its parts."""
+
+    def __init__(self, order: ResolvedOrder) -> None:
+        self.offers: Mapping[str, Offer] = {offer.sku: offer for offer in order.offers}
+        self.on_hand: Mapping[str, int] = {entry.sku: entry.packs for entry in order.on_hand}
+
+    def prices(self, packs: Sequence[Pack], book: PriceBook) -> Iterator[tuple[str, Price]]:
+        """The caller's own price of each sku, if there is one, else the book's."""
+        for part in (part for pack in packs for part in pack.ordered_as):
+            offer = self.offers.get(part.sku)
+            listed = book.prices.get(part.sku)
+            price = listed if offer is None or offer.price is None else Price(price=offer.price)
+            if price is not None:
+                yield part.sku, price
+
+    def offered(self, pack: Pack, prices: Mapping[str, Price]) -> Offered:
+        """A pack with its price and how many there are: of a kit, as many as of its scarcest part."""
+        offers = [self.offers[part.sku] for part in pack.ordered_as if part.sku in self.offers] if self.offers else []
+        stated = [offer.available for offer in offers if offer.available is not None]
+        return Offered(
+            sku=pack.sku,
+            contents=pack.contents,
+            price=kit_price([prices.get(part.sku) for part in pack.ordered_as]),
+            available=whole_kits(stated) if stated else None,
+        )
+
+    def kits_on_hand(self, pack: Pack) -> int:
+        """How many whole packs are on hand: a part alone is no kit."""
+        return whole_kits([self.on_hand.get(part.sku, 0) for part in pack.ordered_as])
+
+
 def offer_remarks(order: ResolvedOrder, offers: Offers) -> Iterator[Remark]:
     """The colour that is taken, and which colour, offers and stock this job has no use for."""
     known = offers.colours.known
@@ -86,19 +124,25 @@ def offer_remarks(order: ResolvedOrder, offers: Offers) -> Iterator[Remark]:
     if order.colour is None and known:
         yield assumption("colour-first-listed", "/order/colour", known[0])
     asked = list(_asked_skus(order))
-    used = {pack.sku for supply in offers.supplies.values() for pack in supply.packs} if asked else set()
+    packs = [pack for supplied in offers.supplies.values() for pack in supplied.packs] if asked else []
+    used = {part.sku for pack in packs for part in pack.ordered_as}
     for sku, pointer in asked:
         if sku not in used:
             code = "offer-unused" if pointer.startswith("/order/offers") else "stock-unused"
             yield caution(code, pointer, sku=sku)
+    yield from _parts_alone(order, packs)
 
 
-def _offered(pack: Pack, offer: Offer | None, listed: Price | None) -> Offered:
-    """A pack at the caller's own price, if there is one, else at the book's."""
-    if offer is None:
-        return Offered(sku=pack.sku, contents=pack.contents, price=listed)
-    price = listed if offer.price is None else Price(price=offer.price)
-    return Offered(sku=pack.sku, contents=pack.contents, price=price, available=offer.available)
+def _parts_alone(order: ResolvedOrder, packs: Sequence[Pack]) -> Iterator[Remark]:
+    """What is on hand of a kit's part without the others."""
+    stock = _Stock(order)
+    kits = {part.sku: pack for pack in packs for part in pack.parts}
+    for index, entry in enumerate(order.on_hand):
+        pack = kits.get(entry.sku)
+        alone = 0 if pack is None else entry.packs - stock.kits_on_hand(pack)
+        if pack is not None and alone > 0:
+            pointer = f"/order/on_hand/{index}/packs"
+            yield caution("parts-without-the-rest", pointer, sku=entry.sku, count=alone, kit=pack.sku)
 
 
 def _asked_skus(order: ResolvedOrder) -> Iterator[tuple[str, str]]:
@@ -113,7 +157,7 @@ def _check_skus(order: ResolvedOrder, catalogue: Catalogue, faults: Faults) -> N
     asked = list(_asked_skus(order))
     if not asked:
         return
-    known = dict.fromkeys(pack.sku for product in catalogue.products.values() for pack in product.packs)
+    known = dict.fromkeys(sku for product in catalogue.products.values() for sku in product.skus)
     for sku, pointer in asked:
         if sku not in known:
             faults.add(pointer, UnknownName("sku", seen=sku, known=known))

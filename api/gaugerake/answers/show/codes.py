@@ -108,6 +108,7 @@ CAUTIONS = (
     "one-lot-of-colour",
     "other-engine",
     "pack-outlives-pot-life",
+    "parts-without-the-rest",
     "placed-in-measured-room",
     "pour-beyond-remedy",
     "pour-edge-lost",

@@ -6,7 +6,8 @@ from decimal import Decimal
 from typing import Annotated
 
 from gaugerake.answers.systems.ranges import Bounds, StatedRange, TimeRow, bounds_of, figure_of, rows_of, stated_range
-from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, PriceBook, Product
+from gaugerake.floor.packs.kit import kit_price
+from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, PriceBook, Product, StockItem
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
@@ -20,18 +21,34 @@ class PriceBreak:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PackOnSale:
-    """One thing that can be put on the truck."""
+class PartOnSale:
+    """One part of a kit, which is ordered by its own sku."""
 
     sku: str
+    description: str
+    unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
+    weight: Annotated[Figure | None, "Shipping weight."]
+    price: Annotated[Decimal | None, "In the catalogue's currency; null when it has no price."]
+    breaks: tuple[PriceBreak, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackOnSale:
+    """One thing that can be put on the truck: what has a sku, or a kit of parts that have one each."""
+
+    sku: Annotated[str | None, "Null for a kit."]
+    kit: Annotated[str | None, "The skus of a kit's parts, as order lines name it; null for what has a sku."]
     description: str
     contents: Figure
     contents_text: Annotated[str, "As the maker writes it."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
-    weight: Annotated[Figure | None, "Shipping weight."]
+    weight: Annotated[Figure | None, "Shipping weight; of a kit, of all its parts."]
     colour: Annotated[str | None, "Null where the product comes in none."]
-    price: Annotated[Decimal | None, "In the catalogue's currency; null when it has no price."]
+    price: Annotated[
+        Decimal | None, "In the catalogue's currency; of a kit, of all its parts. Null when one has no price."
+    ]
     breaks: tuple[PriceBreak, ...]
+    parts: Annotated[tuple[PartOnSale, ...], "Of a kit, two or more; each is an order line of its own. Else empty."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +108,7 @@ def product_for_sale(product: Product, book: PriceBook) -> ProductForSale:
         storage=_storage(product),
         hazards=product.hazards,
         colours=tuple(dict.fromkeys(pack.colour for pack in product.packs if pack.colour)),
-        packs=tuple(_pack(pack, kind, book.prices.get(pack.sku)) for pack in product.packs),
+        packs=tuple(_pack(pack, kind, book) for pack in product.packs),
     )
 
 
@@ -111,10 +128,11 @@ def _storage(product: Product) -> Storage | None:
     )
 
 
-def _pack(pack: Pack, kind: Kind, price: Price | None) -> PackOnSale:
-    breaks = price.breaks if price else ()
+def _pack(pack: Pack, kind: Kind, book: PriceBook) -> PackOnSale:
+    price = kit_price([book.prices.get(part.sku) for part in pack.ordered_as])
     return PackOnSale(
-        sku=pack.sku,
+        sku=None if pack.parts else pack.sku,
+        kit=pack.kit,
         description=pack.description,
         contents=Figure(pack.contents, kind),
         contents_text=pack.contents_text,
@@ -122,5 +140,22 @@ def _pack(pack: Pack, kind: Kind, price: Price | None) -> PackOnSale:
         weight=figure_of(pack.weight_kg, Kind.MASS),
         colour=pack.colour,
         price=price.price if price else None,
-        breaks=tuple(PriceBreak(from_packs=step.from_count, price=step.price) for step in breaks),
+        breaks=_breaks(price),
+        parts=tuple(_part(part, book.prices.get(part.sku)) for part in pack.parts),
     )
+
+
+def _part(part: StockItem, price: Price | None) -> PartOnSale:
+    return PartOnSale(
+        sku=part.sku,
+        description=part.description,
+        unit_code=part.unit_code,
+        weight=figure_of(part.weight_kg, Kind.MASS),
+        price=price.price if price else None,
+        breaks=_breaks(price),
+    )
+
+
+def _breaks(price: Price | None) -> tuple[PriceBreak, ...]:
+    steps = price.breaks if price else ()
+    return tuple(PriceBreak(from_packs=step.from_count, price=step.price) for step in steps)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from gaugerake.catalogue.file.faults import Notebook
 from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar, tree
+from gaugerake.floor.packs.kit import kit_sku
 from gaugerake.floor.values.frozen import dataclass
 
 _KEYS = ("code", "sku", "traffic", "at", "from")
@@ -13,6 +14,7 @@ _RANGE = ("low", "usual", "likely", "high")
 _THINGS = {"products": "product", "systems": "system"}
 _ITEMS = {
     "packs": ("of {}", "pack {}"),
+    "parts": ("of {}", "part {}"),
     "breaks": ("from {} packs", "price from {} packs"),
     "layers": ("of {}", "layer {}"),
     "returns": ("for {} traffic", "return of {} traffic"),
@@ -76,7 +78,13 @@ def _text(node: Node, key: str) -> str | None:
 def _item_name(node: Node) -> str:
     if isinstance(node, Scalar):
         return node.text
-    return next((found for key in _KEYS if (found := _text(node, key))), "?")
+    return next((found for key in _KEYS if (found := _text(node, key))), None) or _kit_name(node) or "?"
+
+
+def _kit_name(node: Node) -> str | None:
+    """A pack that is sold as parts goes by all of their skus."""
+    parts = node.entries.get("parts") if isinstance(node, Entries) else None
+    return kit_sku([_item_name(part) for part in parts.items]) if isinstance(parts, Items) else None
 
 
 def _layer_name(node: Node) -> str:

@@ -15,9 +15,10 @@ from __future__ import annotations
 from functools import lru_cache
 
 from gaugerake.catalogue.file.faults import Notebook, Remark
+from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Node, tree
 from gaugerake.catalogue.file.prices import currency
-from gaugerake.catalogue.file.products import KnownProducts, read_products
+from gaugerake.catalogue.file.products import read_products
 from gaugerake.catalogue.file.read import Table, integer, text, truth
 from gaugerake.catalogue.file.systems import read_systems
 from gaugerake.floor.product import PriceBook

@@ -9,8 +9,8 @@ from typing import Any, NamedTuple
 
 from gaugerake.catalogue.file.curves import hours, minutes
 from gaugerake.catalogue.file.examples import EXAMPLES
+from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
-from gaugerake.catalogue.file.products import KnownProducts
 from gaugerake.catalogue.file.ranges import Range
 from gaugerake.catalogue.file.read import NAN, Table, choice, code, integer, items, measure, number, text, triple, truth
 from gaugerake.floor.layers.base import Layer

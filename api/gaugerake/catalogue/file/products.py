@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
-from dataclasses import dataclass, field
-
 from gaugerake.catalogue.file import ranges
-from gaugerake.catalogue.file.codes import DELETED, UNIT_CODES
 from gaugerake.catalogue.file.curves import minutes
-from gaugerake.catalogue.file.nodes import Node, Scalar
-from gaugerake.catalogue.file.prices import price
-from gaugerake.catalogue.file.ranges import Range
+from gaugerake.catalogue.file.known import KnownProducts
+from gaugerake.catalogue.file.nodes import Node
+from gaugerake.catalogue.file.packs import read_packs
 from gaugerake.catalogue.file.read import (
-    NAN,
     Table,
     any_items,
     choice,
@@ -23,21 +17,11 @@ from gaugerake.catalogue.file.read import (
     limits,
     measure,
     number,
-    sku,
     text,
 )
 from gaugerake.catalogue.file.yields import mix_yield
-from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, Product, Store
+from gaugerake.floor.product import CountedIn, Hazard, Product, Store
 from gaugerake.floor.values.range import Limits
-from gaugerake.measure.dimension import Dimension
-
-DIMENSIONS = {
-    CountedIn.MIX: Dimension.MIX,
-    CountedIn.LIQUID: Dimension.VOLUME,
-    CountedIn.MASS: Dimension.MASS,
-    CountedIn.PIECE: Dimension.PIECE,
-}
-"""What a pack's contents measure."""
 
 _REQUIRED = ("code", "name", "counted_in", "packs")
 _ANY = ("mixing", "temperatures", "humidity", "store", "hazards")
@@ -51,33 +35,6 @@ _OWN_KEYS = {
 _ALL_OWN = tuple(dict.fromkeys(key for keys in _OWN_KEYS.values() for key in keys))
 _temperature = measure(ranges.TEMPERATURE)
 _humidity = number(0, 100)
-_PACK = ("sku", "contents", "unit_code")
-_PACK_MAY = ("weight", "price", "breaks", "colour", "description")
-
-
-@dataclass(slots=True)
-class KnownProducts:
-    """What has been read so far: products by code and prices by sku.
-
-    ``doubtful`` are products whose counting or yield could not be read or is told already, so that nothing more is
-    said of it; ``places`` is where each product stands.
-    """
-
-    currency: str
-    products: dict[str, Product] = field(default_factory=dict)
-    prices: dict[str, Price] = field(default_factory=dict)
-    doubtful: set[str] = field(default_factory=set)
-    places: dict[str, Node] = field(default_factory=dict)
-    _skus: dict[str, int] = field(default_factory=dict)
-
-    def new_sku(self, node: Node) -> str:
-        """The sku at ``node``, which no pack before it has."""
-        name = sku(node)
-        if name in self._skus:
-            node.fault(f"this sku stands already on line {self._skus[name]}: each pack needs one of its own")
-        elif name:
-            self._skus[name] = node.line
-        return name
 
 
 def read_products(node: Node, currency: str) -> KnownProducts:
@@ -98,7 +55,7 @@ def _product(node: Node, known: KnownProducts) -> None:
         _own_keys_only(table, counted_in)
     counted = counted_in or CountedIn.PIECE
     title = table.read("name", text, "")
-    packs = table.read("packs", lambda place: _packs(place, title, counted_in, known), ())
+    packs = table.read("packs", lambda place: read_packs(place, title, counted_in, known), ())
     product = _filled(table, Product(code=name, name=title, counted_in=counted, packs=packs))
     if name in known.products:
         table.fault("code", f'there is a product "{name}" before this one: each needs a code of its own')
@@ -165,60 +122,3 @@ def _hazards(node: Node) -> tuple[Hazard, ...]:
     """The hazards that are listed; an empty list is the maker's word that there are none."""
     found = [choice(Hazard)(item) for item in any_items(node)]
     return tuple(dict.fromkeys(hazard for hazard in found if hazard))
-
-
-def _packs(node: Node, title: str, counted_in: CountedIn | None, known: KnownProducts) -> tuple[Pack, ...]:
-    tables = [Table(item, required=_PACK, optional=_PACK_MAY) for item in items(node)]
-    packs = tuple(_pack(table, title, counted_in, known) for table in tables)
-    bare = [table for table, pack in zip(tables, packs, strict=True) if pack.colour is None]
-    if 0 < len(bare) < len(packs):
-        bare[0].node.fault("some packs of this product have a colour and this one has none: say colour for all or none")
-    return packs
-
-
-def _pack(table: Table, title: str, counted_in: CountedIn | None, known: KnownProducts) -> Pack:
-    name = table.read("sku", known.new_sku, "")
-    listed = price(table, known.currency)
-    if name and listed:
-        known.prices[name] = listed
-    written, contents = table.read("contents", _contents(counted_in), ("", NAN))
-    colour = table.read("colour", lambda node: text(node, longest=40), None)
-    plain = ", ".join(part for part in (title, colour, written) if part)
-    return Pack(
-        sku=name,
-        contents=contents,
-        contents_text=written,
-        unit_code=table.read("unit_code", _unit_code, ""),
-        description=table.read("description", text, plain),
-        weight_kg=table.read("weight", measure(ranges.WEIGHT), None),
-        colour=colour,
-    )
-
-
-def _contents(counted_in: CountedIn | None) -> Callable[[Node], tuple[str, float]]:
-    def reader(node: Node) -> tuple[str, float]:
-        if counted_in is None:
-            return "", NAN
-        value = measure(_span(counted_in))(node)
-        if counted_in is CountedIn.PIECE and math.isfinite(value) and not value.is_integer():
-            node.fault("pieces are whole")
-        return node.text if isinstance(node, Scalar) else "", value
-
-    return reader
-
-
-def _span(counted_in: CountedIn) -> Range:
-    return ranges.CONTENTS[DIMENSIONS[counted_in]]
-
-
-def _unit_code(node: Node) -> str:
-    words = node.text if isinstance(node, Scalar) else ""
-    if words in UNIT_CODES:
-        return words
-    if words in DELETED:
-        node.fault(f"{words} is deleted in UN/ECE Recommendation 20: write {DELETED[words]}")
-    else:
-        node.fault(
-            f'"{words[:40]}" is no unit code of UN/ECE Recommendation 20 or 21. {node.nearest(words, UNIT_CODES)}'
-        )
-    return ""

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from gaugerake.catalogue.file.format import Loaded, load_text
 from gaugerake.floor.layers.base import Layer
+from gaugerake.floor.packs.kit import kit_price
 from gaugerake.floor.product import Pack, Price, Product
 from gaugerake.floor.system import System
 
@@ -44,7 +45,10 @@ def _layer(layer: Layer) -> str:
 
 def _packs(product: Product, prices: Mapping[str, Price]) -> Iterator[str]:
     for pack in product.packs:
-        yield f"    {_pack(pack)}: {_price(prices.get(pack.sku))}"
+        listed = kit_price([prices.get(part.sku) for part in pack.ordered_as])
+        yield f"    {_pack(pack)}: {_price(listed)}"
+        for part in pack.parts:
+            yield f"      {part.sku}, {part.description} ({part.unit_code}): {_price(prices.get(part.sku))}"
 
 
 def _pack(pack: Pack) -> str:

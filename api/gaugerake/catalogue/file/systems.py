@@ -7,9 +7,9 @@ from itertools import pairwise
 
 from gaugerake.catalogue.file import ranges
 from gaugerake.catalogue.file.curves import hours
+from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.layers import LayerEntry, read_layers
 from gaugerake.catalogue.file.nodes import Entries, Node
-from gaugerake.catalogue.file.products import KnownProducts
 from gaugerake.catalogue.file.read import NAN, Table, code, description, integer, items, limits, measure, number, text
 from gaugerake.catalogue.file.rules import check_layers, check_raises, check_thickness
 from gaugerake.floor.clock.timetable import Return

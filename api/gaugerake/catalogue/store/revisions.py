@@ -288,7 +288,7 @@ def _book(session: Session, book_id: str) -> PriceBook:
 
 
 def _skus(catalogue: Catalogue) -> frozenset[str]:
-    return frozenset(pack.sku for product in catalogue.products.values() for pack in product.packs)
+    return frozenset(sku for product in catalogue.products.values() for sku in product.skus)
 
 
 def _use(session: Session, revision: str, catalogue: Catalogue) -> None:
