@@ -11,6 +11,7 @@ declare global {
   type Totals = Schemas['Totals'];
   type CurvePoint = Schemas['CurvePoint'];
   type OrderLine = Schemas['OrderLine'];
+  type PackOnSale = Schemas['PackOnSale'];
   type Shortage = Schemas['Shortage'];
   type Layer = Schemas['LayerAnswer'];
   type Room = Schemas['RoomAnswer'];

@@ -50,8 +50,11 @@ function thicknessNote({thickness}) {
 /** @param {FloorSystem} system @returns {Choice[]} */
 const packsOf = (system) =>
   system.products.flatMap(({packs}) =>
-    packs.map((pack) => ({value: pack.sku, text: `${pack.description} (${pack.sku})`})),
+    packs.flatMap(soldAs).map(({sku, description}) => ({value: sku, text: `${description} (${sku})`})),
   );
+
+/** What has a sku of a pack: the parts of a kit, or the pack. @param {PackOnSale} pack @returns {{sku: string, description: string}[]} */
+const soldAs = ({sku, description, parts}) => (sku === null ? parts : [{sku, description}]);
 
 /** The fields for a pack, and those of rows that are still to come. @param {Field} form */
 function packFields(form) {
