@@ -145,6 +145,19 @@ def body(inputs: Inputs) -> float:
     return total
 
 
+def chased(inputs: Inputs) -> float:
+    """Cracks opened to the chase at least; joints as they are sawn; spalls."""
+    cracks = {name: value for name, value in inputs.items() if " crack " in name}
+    joints = {name: value for name, value in inputs.items() if " joint " in name}
+    parts = [
+        length * max(width, inputs["chase width"]) * max(depth, inputs["chase depth"])
+        for length, width, depth in groups(cracks, "length", "width", "depth")
+    ]
+    parts += [length * width * depth for length, width, depth in groups(joints, "length", "width", "depth")]
+    parts += [area * depth for area, depth in groups(inputs, "area", "depth")]
+    return math.fsum(parts)
+
+
 RULES: dict[str, Callable[[Inputs], float]] = {
     "rule-as-stated": lambda given: given["stated"],
     "rule-extent": lambda given: given["greatest"] - given["least"],
@@ -181,6 +194,7 @@ RULES: dict[str, Callable[[Inputs], float]] = {
         math.fsum(length * width * depth for length, width, depth in groups(given, "length", "width", "depth"))
         + math.fsum(area * depth for area, depth in groups(given, "area", "depth"))
     ),
+    "rule-quantity-repair-chased": chased,
     "rule-quantity-joint": lambda given: math.fsum(
         length * width * depth for length, width, depth in groups(given, "length", "width", "depth")
     ),

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.layers.base import Layer
-from gaugerake.floor.layers.volumes import ProfileAllowance
+from gaugerake.floor.layers.volumes import CrackChase, ProfileAllowance
 from gaugerake.floor.product import Product
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.values.frozen import dataclass
@@ -63,6 +63,7 @@ class System:
     thickness_sd_fraction: float = 0.03
     keyway: Keyway | None = None
     profile_allowance: tuple[ProfileAllowance, ...] = ()
+    crack_chase: CrackChase | None = None
     slab_limits: SlabLimits = SlabLimits()
     air_limits: AirLimits = AirLimits()
     returns: tuple[Return, ...] = ()

@@ -1,4 +1,10 @@
-"""The rooms with what they leave unsaid filled in: thickness, profile, the kinds of their joints."""
+"""The rooms with what they leave unsaid filled in: thickness, profile, the kinds of their joints, cracks as opened.
+
+Decisions:
+
+* A crack is opened to the system's ``crack_chase`` at least, in width and in depth each for itself. It is a caution and
+  not an assumption, as the job did say a size. Joints are filled as they are sawn.
+"""
 
 from __future__ import annotations
 
@@ -6,10 +12,11 @@ import math
 from dataclasses import replace
 
 from gaugerake.answers.job.errors import Fault
-from gaugerake.answers.job.remarks import assumption, missing
+from gaugerake.answers.job.remarks import assumption, caution, missing
 from gaugerake.answers.job.resolved import ResolvedRoom
 from gaugerake.answers.job.taken import Taken, asked, assumed, disputed, from_catalogue, refused
-from gaugerake.floor.job import Advance, Job, Joint, JointKind, Measured, Room
+from gaugerake.floor.job import Advance, Crack, Job, Joint, JointKind, Measured, Room
+from gaugerake.floor.layers.volumes import CrackChase, opened
 from gaugerake.floor.system import System
 from gaugerake.floor.values.errors import NoRun, NoSide, OutOfRange, RunOfDrawing
 from gaugerake.floor.values.figure import Figure, Kind
@@ -26,12 +33,14 @@ def resolve_rooms(
     """Every room; ``thickness_m`` is that of rooms that state none, ``poured`` whether a layer that takes part is."""
     slab_csp = _slab_csp(job, system, poured=poured)
     return tuple(
-        _room(index, room, _own_thickness(index, room, system, poured=poured) or thickness_m, slab_csp)
+        _room(index, room, system, _own_thickness(index, room, system, poured=poured) or thickness_m, slab_csp)
         for index, room in enumerate(job.rooms)
     )
 
 
-def _room(index: int, room: Room, thickness_m: Taken[float] | None, slab_csp: Taken[int | None]) -> ResolvedRoom:
+def _room(
+    index: int, room: Room, system: System, thickness_m: Taken[float] | None, slab_csp: Taken[int | None]
+) -> ResolvedRoom:
     kinds = _joint_kinds(index, room)
     joints = room.joints or ()
     own_csp = asked(room.profile_csp, at=f"/rooms/{index}/profile_csp")
@@ -45,6 +54,7 @@ def _room(index: int, room: Room, thickness_m: Taken[float] | None, slab_csp: Ta
         joint_kinds=kinds,
         terminations=room.terminations,
         cracks=room.cracks,
+        opened_cracks=_opened_cracks(index, room, system.crack_chase),
         spalls=room.spalls,
         cove=room.cove,
         slope_percent=room.slope_percent,
@@ -114,6 +124,22 @@ def middle_csp(limits: Limits) -> int | None:
 def ends_of(limits: Limits) -> list[float]:
     """The ends of a range that are stated."""
     return [end for end in (limits.low, limits.high) if end is not None]
+
+
+def _opened_cracks(index: int, room: Room, chase: CrackChase | None) -> Taken[tuple[Crack, ...]]:
+    """As they are opened, with a caution where that is further than the job says."""
+    cracks = tuple(opened(crack=crack, chase=chase) for crack in room.cracks)
+    further = sum(one != other for one, other in zip(cracks, room.cracks, strict=True))
+    if chase is None or not further:
+        return asked(cracks)
+    remark = caution(
+        "cracks-opened-further",
+        f"/rooms/{index}/cracks",
+        width=Figure(chase.width_m, Kind.SMALL_LENGTH),
+        depth=Figure(chase.depth_m, Kind.SMALL_LENGTH),
+        count=further,
+    )
+    return from_catalogue(cracks, remark)
 
 
 def _joint_kinds(index: int, room: Room) -> tuple[Taken[JointKind], ...]:

@@ -70,7 +70,7 @@ class ResolvedRoom:
     ``thickness_m`` is None where nobody states one and the system pours no body; ``profile_csp`` holds None where
     nothing hangs on it. ``joints`` is None when nothing was said of joints; else each has its kind, and ``joint_kinds``
     is where that came from, in their order. ``slope_percent`` is None when it was not said, and so is ``advance``, the
-    way of the pour's edge.
+    way of the pour's edge. ``cracks`` are as stated, ``opened_cracks`` as they are opened and filled.
     """
 
     index: int
@@ -82,6 +82,7 @@ class ResolvedRoom:
     joint_kinds: tuple[Taken[JointKind], ...]
     terminations: tuple[Termination, ...]
     cracks: tuple[Crack, ...]
+    opened_cracks: Taken[tuple[Crack, ...]]
     spalls: tuple[Spall, ...]
     cove: Cove | None
     slope_percent: float | None

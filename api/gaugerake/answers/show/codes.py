@@ -69,6 +69,7 @@ CAUTIONS = (
     "condition-first",
     "condition-materials",
     "covered-by-stock",
+    "cracks-opened-further",
     "cure-capped",
     "cure-stands-still",
     "data-sheet-rules",

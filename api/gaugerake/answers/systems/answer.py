@@ -43,6 +43,14 @@ class ProfileDepth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ChaseNeeds:
+    """The least that a crack is opened to before it is filled."""
+
+    width: Figure
+    depth: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SlabNeeds:
     """What the slab must be. Null is: not stated, and not checked."""
 
@@ -87,6 +95,7 @@ class FloorSystem:
     thickness_sd: Annotated[Figure, "Standard deviation of the thickness that a crew places."]
     keyway: KeywayRule | None
     profile_allowance: tuple[ProfileDepth, ...]
+    crack_chase: ChaseNeeds | None
     slab_limits: SlabNeeds
     air_limits: AirNeeds
     layers: Annotated[tuple[SystemLayer, ...], "In the order of the work."]
@@ -179,6 +188,7 @@ def _system(system: System, catalogue: Catalogue, book: PriceBook) -> FloorSyste
         profile_allowance=tuple(
             ProfileDepth(csp=entry.csp, depth=Figure(entry.depth_m, Kind.FILM)) for entry in system.profile_allowance
         ),
+        crack_chase=_chase(system),
         slab_limits=_slab_needs(system),
         air_limits=_air_needs(system),
         layers=tuple(system_layer(layer) for layer in system.layers),
@@ -208,6 +218,13 @@ def _keyway(system: System) -> KeywayRule | None:
     if stated is None:
         return None
     return KeywayRule(offset=Figure(stated.offset_m, Kind.SMALL_LENGTH), ratio=stated.ratio)
+
+
+def _chase(system: System) -> ChaseNeeds | None:
+    stated = system.crack_chase
+    if stated is None:
+        return None
+    return ChaseNeeds(width=Figure(stated.width_m, Kind.SMALL_LENGTH), depth=Figure(stated.depth_m, Kind.SMALL_LENGTH))
 
 
 def _slab_needs(system: System) -> SlabNeeds:

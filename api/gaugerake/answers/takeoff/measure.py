@@ -50,6 +50,7 @@ def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:
         waste_fraction=resolved.order.waste_fraction.value,
         keyway=resolved.system.keyway,
         profile_allowance=resolved.system.profile_allowance,
+        crack_chase=resolved.system.crack_chase,
     )
     return Takeoff(rooms=rooms, layers=layer_needs(build=build), build=build)
 

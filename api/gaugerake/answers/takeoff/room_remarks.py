@@ -29,6 +29,8 @@ def room_remarks(resolved: ResolvedJob, room: ResolvedRoom, measured: RoomTakeof
     if room.thickness_m is not None:
         yield from room.thickness_m.remarks
     yield from room.profile_csp.remarks
+    if does(resolved.layers.value, Asked.CRACKS):
+        yield from room.opened_cracks.remarks
     if resolved.poured:
         yield from _profile(system, room)
 

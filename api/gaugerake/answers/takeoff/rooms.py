@@ -207,7 +207,7 @@ class _RoomMeasurer:
             self.keyway_m.extend(termination.length_m for termination in self.room.terminations)
 
     def _repairs(self) -> None:
-        for crack in self.room.cracks:
+        for crack in self.room.opened_cracks.value:
             self.repair_m3.append(crack_volume(length_m=crack.length_m, width_m=crack.width_m, depth_m=crack.depth_m))
         self.repair_m3.extend(spall_volume(area_m2=spall.area_m2, depth_m=spall.depth_m) for spall in self.room.spalls)
 

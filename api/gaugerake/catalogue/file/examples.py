@@ -10,6 +10,7 @@ EXAMPLES = {
     "count": "count: 1",
     "counted_in": "counted_in: mix, liquid, mass or piece",
     "currency": "currency: USD (a code of ISO 4217)",
+    "depth": "depth: 1/4 in",
     "from": "from: 20 (the number of packs)",
     "high": "high, the upper end",
     "invented": "invented: false (true if its products, figures and prices are made up)",
@@ -32,4 +33,5 @@ EXAMPLES = {
     "unit_code": "unit_code: KT (kit; others are XBG bag, XPL pail, GLL gallon, EA each)",
     "usual": "usual, between low and high",
     "valid_days": "valid_days: 30 (how long a quote holds)",
+    "width": "width: 1/4 in",
 }

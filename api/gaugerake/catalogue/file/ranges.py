@@ -31,6 +31,7 @@ class Range:
 FLOOR = Range(Dimension.LENGTH, "0.05 mm", "150 mm")
 PROFILE_DEPTH = Range(Dimension.LENGTH, "0 mm", "20 mm")
 KEYWAY_OFFSET = Range(Dimension.LENGTH, "0 mm", "1 m")
+CHASE = Range(Dimension.LENGTH, "0.1 mm", "200 mm")
 FILM = Range(Dimension.LENGTH, "1 um", "10 mm")
 YIELD = Range(Dimension.VOLUME, "0.1 L", "2 m3")
 COVERED = Range(Dimension.AREA, "1 cm2", "10000 m2")

@@ -14,7 +14,8 @@ from gaugerake.catalogue.file.read import NAN, Table, code, description, integer
 from gaugerake.catalogue.file.rules import check_layers, check_raises, check_thickness
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.cure.curve import TimeCurve
-from gaugerake.floor.layers.volumes import ProfileAllowance
+from gaugerake.floor.layers.facts import Asked
+from gaugerake.floor.layers.volumes import CrackChase, ProfileAllowance
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.system import AirLimits, SlabLimits, System, Thickness
 from gaugerake.floor.values.range import Limits
@@ -26,6 +27,7 @@ _OPTIONAL = (
     "thickness_sd_percent",
     "keyway",
     "profile_allowance",
+    "crack_chase",
     "slab_limits",
     "air_limits",
     "returns",
@@ -72,6 +74,7 @@ def _system(table: Table, products: KnownProducts) -> System:
         keyway=keyway,
         profile_allowance=table.read("profile_allowance", _profile_allowance, ()),
         slab_limits=slab_limits,
+        crack_chase=_crack_chase(table, placed),
         air_limits=table.read("air_limits", _air_limits, AirLimits()),
         returns=table.read("returns", _returns, ()),
     )
@@ -109,6 +112,20 @@ def _keyway(node: Node) -> Keyway:
         offset_m=table.read("offset", measure(ranges.KEYWAY_OFFSET), NAN),
         ratio=table.read("ratio", number(0, 10, above=True), NAN),
     )
+
+
+def _crack_chase(table: Table, placed: list[LayerEntry]) -> CrackChase | None:
+    """The least that cracks are opened to; it asks for a layer that fills them."""
+    chase = table.read("crack_chase", _chase, None)
+    if chase is not None and not any(Asked.CRACKS in entry.layer.does for entry in placed):
+        table.caution("crack_chase", "no layer of this system fills cracks: is a repair layer missing?")
+    return chase
+
+
+def _chase(node: Node) -> CrackChase:
+    table = Table(node, required=("width", "depth"))
+    width, depth = (table.read(key, measure(ranges.CHASE), NAN) for key in ("width", "depth"))
+    return CrackChase(width_m=width, depth_m=depth)
 
 
 def _profile_allowance(node: Node) -> tuple[ProfileAllowance, ...]:

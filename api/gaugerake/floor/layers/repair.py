@@ -36,12 +36,16 @@ class RepairLayer(MixedLayer):
         return [Quantity(0.0, room.repair_volume_m3) for room in build.rooms]
 
     def quantity_inputs(self, build: BuildUp) -> tuple[str, Inputs]:
-        """Each crack, spall and bridged joint."""
+        """Each crack as stated, spall and bridged joint, and the least that cracks are opened to."""
         inputs: Inputs = {}
         for room in build.rooms:
             inputs |= _filled(room, f"room {room.index + 1}")
             inputs |= joint_inputs(name=f"room {room.index + 1}", joints=room.joints, kind=JointKind.CONTRACTION)
-        return "rule-quantity-repair", inputs
+        if build.crack_chase is None or not any(room.cracks for room in build.rooms):
+            return "rule-quantity-repair", inputs
+        inputs["chase width"] = Figure(build.crack_chase.width_m, Kind.SMALL_LENGTH)
+        inputs["chase depth"] = Figure(build.crack_chase.depth_m, Kind.SMALL_LENGTH)
+        return "rule-quantity-repair-chased", inputs
 
 
 def _filled(room: RoomTakeoff, name: str) -> Inputs:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.need import Demand, Quantity, needed, rounded
-from gaugerake.floor.layers.volumes import ProfileAllowance, allowance_at
+from gaugerake.floor.layers.volumes import CrackChase, ProfileAllowance, allowance_at
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
@@ -28,6 +28,7 @@ class BuildUp:
     waste_fraction: float
     keyway: Keyway | None = None
     profile_allowance: tuple[ProfileAllowance, ...] = ()
+    crack_chase: CrackChase | None = None
 
     @property
     def coved(self) -> bool:

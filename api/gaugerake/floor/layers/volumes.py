@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from gaugerake.floor.job import Crack
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -14,6 +15,44 @@ class ProfileAllowance:
 
     csp: int
     depth_m: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrackChase:
+    """The least width and depth [m] that a crack is opened to before it is filled."""
+
+    width_m: float
+    depth_m: float
+
+
+def opened(*, crack: Crack, chase: CrackChase | None) -> Crack:
+    """Give a crack as it is opened: the larger width and the larger depth.
+
+    Parameters
+    ----------
+    crack : Crack
+        As the job has it.
+    chase : CrackChase or None
+        The system's least; None where it states none.
+
+    Returns
+    -------
+    Crack
+        Of the same length. Joints that are filled are left as they are sawn.
+
+    Examples
+    --------
+    >>> hairline = Crack(length_m=5.0, width_m=0.001, depth_m=0.02)
+    >>> opened(crack=hairline, chase=CrackChase(width_m=0.006, depth_m=0.006))
+    Crack(length_m=5.0, width_m=0.006, depth_m=0.02)
+    """
+    if chase is None or (crack.width_m >= chase.width_m and crack.depth_m >= chase.depth_m):
+        return crack
+    return Crack(
+        length_m=crack.length_m,
+        width_m=max(crack.width_m, chase.width_m),
+        depth_m=max(crack.depth_m, chase.depth_m),
+    )
 
 
 def body_volume(*, area_m2: float, thickness_m: float, share_fraction: float) -> float:
