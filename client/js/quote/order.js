@@ -22,7 +22,9 @@ function linesTable(order) {
 
 /** @param {Order} order @param {OrderLine} line */
 const lineRow = (order, line) => [
-  line.kit ? [line.description, el('div', {class: 'quiet'}, phrase('client-part-of-kit', {kit: line.kit}))] : line.description,
+  line.kit
+    ? [line.description, el('div', {class: 'quiet'}, phrase('client-part-of-kit', {kit: line.kit}))]
+    : line.description,
   line.sku,
   read(line.packs),
   needed(order, line),
