@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from gaugerake.catalogue.file.difference import differences
+from gaugerake.catalogue.file.summary import summary
 
 
 @pytest.mark.parametrize(
@@ -42,6 +43,29 @@ from gaugerake.catalogue.file.difference import differences
 )
 def test_a_change_is_one_line(old: str, new: str, line: str, small: str, spoiled: Callable[..., str]) -> None:
     assert differences(small, spoiled((old, new))) == [line]
+
+
+CL_8 = '{sku: CL-8, contents: 8 gal, unit_code: KT, price: "370.00"}'
+KIT = """{contents: 8 gal, unit_code: KT, parts: [
+        {sku: CL-A, unit_code: XPL, price: "300.00"}, {sku: CL-B, unit_code: XCX, price: "70.00"}]}"""
+
+
+def test_a_kit_goes_by_the_skus_of_its_parts(spoiled: Callable[..., str]) -> None:
+    kit = spoiled((CL_8, KIT))
+    dearer = kit.replace("300.00", "310.00")
+    assert differences(kit, dearer) == ["Clear: price of CL-A of CL-A + CL-B: 300.00 -> 310.00"]
+    gone, new = differences(spoiled(), kit)
+    assert gone == "Clear: no longer there: pack CL-8 (was contents 8 gal, unit code KT, price 370.00)"
+    assert new.startswith("Clear: new: pack CL-A + CL-B: contents 8 gal, unit code KT, parts (")
+
+
+def test_a_kit_is_shown_with_its_parts(spoiled: Callable[..., str]) -> None:
+    shown = summary("r", spoiled((CL_8, KIT)))
+    place = shown.index("    CL-A + CL-B, 8 gal (KT): 370.00")
+    assert shown[place + 1 : place + 3] == [
+        "      CL-A, Clear, 8 gal, CL-A (XPL): 300.00",
+        "      CL-B, Clear, 8 gal, CL-B (XCX): 70.00",
+    ]
 
 
 def test_new_and_gone_products_are_one_line_each(small: str, spoiled: Callable[..., str]) -> None:

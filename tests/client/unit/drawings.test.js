@@ -6,7 +6,7 @@ import './page.js';
 const drawings = '../../../client/js/shared/drawings';
 const {planScale} = await import(`${drawings}/plan.js`);
 const {grains, stack} = await import(`${drawings}/section.js`);
-const {shortageScale} = await import(`${drawings}/shortage.js`);
+const {packsOrdered, shortageScale} = await import(`${drawings}/shortage.js`);
 const {chartOf, closedHours, hourMarks, isRoundTheClock, midnights} = await import(`${drawings}/timetable-times.js`);
 const {entriesOf, minutes} = await import('../../../client/js/quote/mix-table.js');
 
@@ -85,6 +85,16 @@ test('packs go to the right and chances upwards', () => {
   ]);
   assert.deepEqual([x(10), x(15), x(20)], [46, 162, 278]);
   assert.deepEqual([y(0), y(0.5), y(1)], [96, 54, 12]);
+});
+
+test('the parts of a kit are one pack', () => {
+  const line = (packs, kit) => ({packs, kit});
+  assert.equal(
+    packsOrdered([line(3, null), line(2, 'A + B'), line(2, 'A + B'), line(4, 'C + D'), line(4, 'C + D')]),
+    9,
+  );
+  assert.equal(packsOrdered([line(3, null), line(2, null)]), 5);
+  assert.equal(packsOrdered([]), 0);
 });
 
 test('the chart counts hours from the start', () => {

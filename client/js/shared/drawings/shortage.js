@@ -8,14 +8,17 @@ const [LEFT, RIGHT, TOP, BASE] = [46, 292, 12, 96];
 export function drawShortages(order, entries) {
   return entries.map((entry) => {
     const lines = order.order_lines.filter((line) => line.product === entry.product);
-    const ordered = lines.reduce((sum, line, place) => sum + (isCounted(lines, place) ? line.packs : 0), 0);
+    const ordered = packsOrdered(lines);
     const name = lines[0]?.description.replace(/, [^,]*$/, '') ?? entry.product;
     return el('figure', {class: 'shortage'}, shortageDrawing(entry.curve, ordered), caption(entry, name, ordered));
   });
 }
 
-/** The parts of a kit, whose lines follow one another, are one pack. @type {(lines: OrderLine[], place: number) => boolean} */
-const isCounted = (lines, place) => !lines[place].kit || lines[place].kit !== lines[place - 1]?.kit;
+/** How many packs lines come to; the parts of a kit, whose lines follow one another, are one. @param {OrderLine[]} lines */
+export const packsOrdered = (lines) =>
+  lines
+    .filter(({kit}, place) => kit === null || kit !== lines[place - 1]?.kit)
+    .reduce((sum, line) => sum + line.packs, 0);
 
 /** Where packs and chances lie in the drawing. @param {CurvePoint[]} curve */
 export function shortageScale(curve) {
