@@ -8,6 +8,7 @@ from importlib.metadata import packages_distributions
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
+OF_USERS = ("postgresql", "redis", "xlsx")
 OURS = {*sys.stdlib_module_names, "_typeshed", "gaugerake"}
 
 
@@ -17,7 +18,9 @@ def normal(name: str) -> str:
 
 def named() -> set[str]:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    return {normal(re.split(r"[\[<>=!~; ]", one, maxsplit=1)[0]) for one in project["dependencies"]}
+    extras = project["optional-dependencies"]
+    needs = project["dependencies"] + [one for name in OF_USERS for one in extras[name]]
+    return {normal(re.split(r"[\[<>=!~; ]", one, maxsplit=1)[0]) for one in needs}
 
 
 def imported() -> dict[str, str]:

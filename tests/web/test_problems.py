@@ -1,7 +1,7 @@
 """Every error becomes a problem: the tables are complete, and no route answers an error in another form."""
 
 from collections.abc import Callable, Iterator
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 import pytest
@@ -55,6 +55,16 @@ RAISED: dict[type[floor.FloorError], floor.FloorError] = {
         floor.DoubledTemperature("points", temperature_k=290.0),
         floor.FasterWhenColder("points", column="low", colder_k=280.0, time_s=60.0),
         floor.NotHeld("optional_layers", layer="broadcast-1", holder="primer"),
+        floor.NoRun("pour"),
+        floor.NoSide("pour"),
+        floor.RunOfDrawing("run"),
+        floor.NothingPlaced("placed"),
+        floor.NotPoured("layer"),
+        floor.WayUnsaid("room"),
+        floor.SharedName("room", numbers=[1, 3]),
+        floor.MoreThanOrdered("mixes_left", held=4),
+        floor.BeforeBegan("at"),
+        floor.TooLate("poured", other="start", latest=date(2027, 3, 5)),
         floor.Contradiction("age", other="/slab/poured", expected="45 d"),
     )
 }

@@ -9,7 +9,7 @@ from gaugerake.answers.job.remarks import assumption
 from gaugerake.answers.job.taken import Taken, asked, assumed, refused
 from gaugerake.floor.job import DriesFrom, Slab
 from gaugerake.floor.slab.surface import Substrate
-from gaugerake.floor.values.errors import Contradiction
+from gaugerake.floor.values.errors import Contradiction, TooLate
 from gaugerake.floor.values.local_time import DAY_S
 from gaugerake.floor.values.rounding import GUARD
 
@@ -37,8 +37,7 @@ def resolve_age(slab: Slab, start: Taken[datetime | None]) -> Taken[float | None
         return asked(slab.age_s)
     days = (on - slab.poured).days
     if days < 0:
-        error = Contradiction("poured", other="start", expected=f"{on.isoformat()} or earlier")
-        return refused((Fault("/slab/poured", error),))
+        return refused((Fault("/slab/poured", TooLate("poured", other="start", latest=on)),))
     # neither says the hour, so that an age within the day of the date's own agrees with it
     if slab.age_s is not None and abs(slab.age_s / DAY_S - days) > 1 - GUARD:
         return refused((Fault("/slab/age", Contradiction("age", other="poured", expected=f"{days} d")),))

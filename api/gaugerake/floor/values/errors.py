@@ -37,7 +37,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 from functools import cached_property
 from itertools import islice
 
@@ -144,6 +144,14 @@ class NothingLeft(ShapeError):
 
 class TimeError(FloorError):
     """A time that cannot be."""
+
+
+class TooLate(TimeError):
+    """A date after ``latest``, the date of ``other``."""
+
+    def __init__(self, parameter: str, *, other: str, latest: date) -> None:
+        super().__init__(parameter)
+        self.other, self.latest = other, latest
 
 
 class NoSuchLocalTime(TimeError):
