@@ -113,6 +113,41 @@ def test_a_pour_costs_no_more_than_a_request_may(client: FlaskClient, path: str,
     assert len(weighed.body) <= MOST_ANSWER_BYTES
 
 
+def test_marks_of_the_most_rooms_cost_no_more_than_a_request_may(client: FlaskClient) -> None:
+    most = POURS["1,999 rooms on a day that warms"]
+    document = most | {"rooms": [room | {"pour": {"from": "left"}} for room in most["rooms"]]}
+    weighed = weigh(client, Asked("/v1/pour-plan", json.dumps(document).encode()))
+    assert weighed.status == 200
+    assert weighed.least_quotes <= MOST_LEAST_QUOTES
+    assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
+def bays(count: int) -> list[dict[str, Any]]:
+    """Rooms of as many corners as there may be, no two of them as far from the side that the pour begins at."""
+    draw = random.Random(count)
+    eaves = [[98 - index, 20 + draw.randint(0, 9999) / 1000] for index in range(99)]
+    return [{"shape": {"polygon": {"points": [[98, 0], *eaves[1:], [0, 0]], "unit": "ft"}}} for _ in range(count)]
+
+
+PROGRESS: dict[str, list[dict[str, Any]]] = {
+    "1,999 rooms": rooms(1999),
+    "100 rooms of 100 corners": bays(100),
+}
+
+
+@pytest.mark.parametrize("name", PROGRESS)
+def test_progress_costs_no_more_than_a_request_may(client: FlaskClient, name: str) -> None:
+    said = [room | {"pour": {"from": "bottom"}} for room in PROGRESS[name]]
+    document = {
+        "job": {"system": "level-clear", "rooms": said, "work": WORK},
+        "progress": {"mixes": 9, "placed": {"area": "300 ft2"}},
+    }
+    weighed = weigh(client, Asked("/v1/pour-progress", json.dumps(document).encode()))
+    assert weighed.status == 200
+    assert weighed.least_quotes <= MOST_LEAST_QUOTES
+    assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
 def test_a_year_of_short_shifts_with_working_costs_no_more_than_a_request_may(client: FlaskClient) -> None:
     document = {
         "system": "double-quartz",
