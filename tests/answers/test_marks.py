@@ -110,6 +110,16 @@ def test_a_measured_room_goes_by_its_run() -> None:
     assert found[10] == pytest.approx(17.6)
 
 
+def test_marks_have_their_working() -> None:
+    answer = post("/v1/pour-plan?working=true", job("keyed", feet("20 ft", "10 ft", joints=[], **FROM_LEFT)))
+    told = {one["figure"]: one for one in answer["working"]}
+    for number, pour in enumerate(answer["pours"]):
+        assert told[f"/pours/{number}/marks"]["result"] == pour["marks"][-1]["likely"]
+    given = {one["name"]: one["value"] for one in told["/pours/0/marks"]["inputs"]}
+    assert given["keyway"] == {"value": 52.0, "unit": "ft"}
+    assert given["keyway section"] == {"value": 0.25, "unit": "in2"}  # (2 x 1/4 in)²
+
+
 def test_a_room_without_a_way_has_no_marks_and_a_quote_has_none() -> None:
     plain = job("plain", feet("42 ft", "28.5 ft"))
     assert post("/v1/pour-plan", plain)["pours"][0]["marks"] == []

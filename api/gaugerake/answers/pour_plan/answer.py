@@ -13,8 +13,9 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.cautions import hazard_remarks, never_remarks, pour_remarks, remedy_remarks
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
 from gaugerake.answers.pour_plan.explain import explain_pours
+from gaugerake.answers.pour_plan.explain_marks import explain_marks
 from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
-from gaugerake.answers.pour_plan.marks import Marked, MixMark, mark, mark_remarks
+from gaugerake.answers.pour_plan.marks import ListedMarks, MixMark, mark, mark_remarks
 from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_clock
 from gaugerake.answers.pour_plan.remedies import Freed, free
 from gaugerake.answers.pour_plan.search import Search
@@ -113,6 +114,8 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
         *(() if freed is None else remedy_remarks(resolved, freed)),
     )
     working = tuple(explain_pours(takeoff, site, judged)) if explained else ()
+    if explained and marked is not None:
+        working += tuple(explain_marks(takeoff, judged, marked))
     return Answer(body=_body(takeoff, judged, clock, freed, listed, marked), remarks=remarks, working=working)
 
 
@@ -133,7 +136,7 @@ def _body(
     clock: PourClock,
     freed: Freed | None,
     mixes: tuple[Mix, ...] | None,
-    marked: Marked | None,
+    marked: ListedMarks | None,
 ) -> PourPlan:
     return PourPlan(
         feasible=judged.feasible,

@@ -39,11 +39,11 @@ class MixMark:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Marked:
-    """The marks of each part of a pour, in the order of the work; ``untold_count`` is how many are not listed."""
+class ListedMarks:
+    """The marks of each part of a pour, in the order of the work; ``unlisted_count`` is how many are not listed."""
 
     parts: tuple[PartMarks, ...]
-    untold_count: int
+    unlisted_count: int
 
     def shown(self, index: int) -> tuple[MixMark, ...]:
         """Those of a part, as an answer shows them."""
@@ -65,7 +65,7 @@ def swept_room(resolved: ResolvedJob, takeoff: Takeoff, room: int) -> Sweep | No
     return None if advance is None else sweep(shape=asked.shape, room=takeoff.rooms[room], advance=advance)
 
 
-def mark(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Marked:
+def mark(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> ListedMarks:
     """The marks of every part of a pour whose room says its way."""
     found: list[PartMarks] = []
     for layer in judged.layers:
@@ -75,7 +75,7 @@ def mark(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Marked:
         for _, part in judged.parts()
         if resolved.rooms[part.part.pour.room].advance.value is not None
     )
-    return Marked(parts=tuple(found), untold_count=wanted - sum(map(len, found)))
+    return ListedMarks(parts=tuple(found), unlisted_count=wanted - sum(map(len, found)))
 
 
 def _layer_marks(resolved: ResolvedJob, takeoff: Takeoff, layer: JudgedLayer, left: int) -> Iterator[PartMarks]:
@@ -95,8 +95,8 @@ def _layer_marks(resolved: ResolvedJob, takeoff: Takeoff, layer: JudgedLayer, le
         yield found
 
 
-def mark_remarks(marked: Marked) -> Iterator[Remark]:
+def mark_remarks(marked: ListedMarks) -> Iterator[Remark]:
     """That some marks are not listed."""
-    if marked.untold_count > 0:
+    if marked.unlisted_count > 0:
         listed = sum(map(len, marked.parts))
-        yield caution("pour-marks-unlisted", "/rooms", listed=listed, count=listed + marked.untold_count)
+        yield caution("pour-marks-unlisted", "/rooms", listed=listed, count=listed + marked.unlisted_count)

@@ -9,10 +9,10 @@ Decisions:
   likely to take and what is poured: packs that hold more than the need are on the site too.
 * The material ends, and the floor can be stretched, only where the likely need is more than what is left.
 * The floor that is stretched keeps its profile and keyways: they are sawn. Of rooms of several thicknesses all go down
-  by the same part, and the thinnest of the rest is told.
+  by the same part, and the thinnest of the rest is shown.
 * A joint is a stop where it lies square to the way (to 1 in 100) and reaches over nine tenths of the edge there.
 * Hours go on at the pace seen, else at the planned one, within the working hours that the job says; where ``at`` lies
-  outside of them, without a stop. Nothing further ahead than a year is told.
+  outside of them, without a stop. Nothing further ahead than a year is given.
 * The wet edge is judged with the coverage and the pace seen, at the floor's temperature at ``at``, else its highest.
 * A room is named, or numbered from 1. Remarks on the job point into the job, those on progress at ``/progress``.
 * Nothing is asked of the timetable, so a plan that no shift can hold still has progress.

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.pour_plan.cautions import hazard_remarks
-from gaugerake.answers.pour_progress.found import Found
+from gaugerake.answers.pour_progress.figures import ProgressFigures
 from gaugerake.answers.pour_progress.pace import pace_remarks
 from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.offered import offer_remarks
@@ -20,7 +20,7 @@ _STOPS: Mapping[StopKind, str] = {
 }
 
 
-def advise(found: Found) -> Iterator[Note]:
+def advise(found: ProgressFigures) -> Iterator[Note]:
     """What is true now and what to do, worst first."""
     if found.doubtful:
         yield _note("progress-count-doubtful", **_yields(found))
@@ -41,7 +41,7 @@ def advise(found: Found) -> Iterator[Note]:
         yield _note("progress-just-suffices")
 
 
-def progress_remarks(found: Found) -> Iterator[Remark]:
+def progress_remarks(found: ProgressFigures) -> Iterator[Remark]:
     """What the answer rests on, and what to beware of."""
     resolved, money = found.resolved, found.resolved.order
     yield from found.progress.remarks
@@ -58,7 +58,7 @@ def progress_remarks(found: Found) -> Iterator[Remark]:
     yield from hazard_remarks(found.takeoff)
 
 
-def _short(found: Found) -> Iterator[Note]:
+def _short(found: ProgressFigures) -> Iterator[Note]:
     """Where the material ends, where to stop, what to buy, how thin to go."""
     end, stop = found.end, found.stop
     if end is not None:
@@ -74,7 +74,7 @@ def _short(found: Found) -> Iterator[Note]:
     yield from _stretch(found)
 
 
-def _buy(found: Found) -> Iterator[Note]:
+def _buy(found: ProgressFigures) -> Iterator[Note]:
     if found.bought.lacking > 0:
         lacking = Figure(found.bought.lacking, Kind.MIX)
         yield _note("progress-buy-lacking", more=_mixes(found.bought.count), lacking=lacking)
@@ -82,7 +82,7 @@ def _buy(found: Found) -> Iterator[Note]:
         yield _note("progress-buy", more=_mixes(found.bought.count))
 
 
-def _stretch(found: Found) -> Iterator[Note]:
+def _stretch(found: ProgressFigures) -> Iterator[Note]:
     if found.stretched_m is None or found.lowest_m is None:
         return
     thickness, low = Figure(found.stretched_m, Kind.SMALL_LENGTH), Figure(found.lowest_m, Kind.SMALL_LENGTH)
@@ -92,7 +92,7 @@ def _stretch(found: Found) -> Iterator[Note]:
         yield _note("progress-no-stretch", thickness=thickness, low=low)
 
 
-def _lost_edge(found: Found) -> Iterator[Note]:
+def _lost_edge(found: ProgressFigures) -> Iterator[Note]:
     edge = found.pace.edge
     if edge is None or edge.holds is not False or found.needed.likely == 0:
         return
@@ -100,7 +100,7 @@ def _lost_edge(found: Found) -> Iterator[Note]:
     yield _note("progress-edge-lost", needed=needed, open=stays)
 
 
-def _past_shift(found: Found) -> Iterator[Note]:
+def _past_shift(found: ProgressFigures) -> Iterator[Note]:
     finish = found.finish
     if finish is not None and finish.shift_ends_s is not None:
         ends = found.zone.datetime_at(finish.shift_ends_s)
@@ -111,7 +111,7 @@ def _note(code: str, **said: Value) -> Note:
     return Note(code=code, params=said)
 
 
-def _yields(found: Found) -> dict[str, Value]:
+def _yields(found: ProgressFigures) -> dict[str, Value]:
     return {
         "seen": Figure(found.yield_seen_m3, Kind.VOLUME),
         "low": Figure(found.yield_m3.low, Kind.VOLUME),

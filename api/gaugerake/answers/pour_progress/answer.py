@@ -9,7 +9,7 @@ from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_progress.advice import advise, progress_remarks
 from gaugerake.answers.pour_progress.explain import explain_progress
-from gaugerake.answers.pour_progress.found import Found, find
+from gaugerake.answers.pour_progress.figures import ProgressFigures, find
 from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.lines import OrderLine
 from gaugerake.answers.takeoff.measure import measure_job
@@ -140,7 +140,7 @@ def pour_progress(resolved: ResolvedJob, progress: Progress, *, explained: bool 
     return Answer(body=_body(found), remarks=remarks, working=working)
 
 
-def _body(found: Found) -> PourProgress:
+def _body(found: ProgressFigures) -> PourProgress:
     edge, volumes, yields = found.edge, found.volumes, found.yield_m3
     return PourProgress(
         layer=found.need.layer.id,
@@ -184,7 +184,7 @@ def _body(found: Found) -> PourProgress:
     )
 
 
-def _ends(found: Found) -> MaterialEnd | None:
+def _ends(found: ProgressFigures) -> MaterialEnd | None:
     if found.end is None:
         return None
     return MaterialEnd(
@@ -192,7 +192,7 @@ def _ends(found: Found) -> MaterialEnd | None:
     )
 
 
-def _stop(found: Found) -> StopPlace | None:
+def _stop(found: ProgressFigures) -> StopPlace | None:
     stop = found.stop
     return None if stop is None else StopPlace(room=found.name_of(stop.room), to=_length(stop.to_m), what=stop.what)
 
@@ -201,5 +201,5 @@ def _length(at_m: float | None) -> Figure | None:
     return None if at_m is None else Figure(at_m, Kind.LENGTH)
 
 
-def _instant(found: Found, ending: Ending | None) -> datetime | None:
+def _instant(found: ProgressFigures, ending: Ending | None) -> datetime | None:
     return None if ending is None else found.zone.datetime_at(ending.at_s)

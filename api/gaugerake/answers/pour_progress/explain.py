@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.sources import CLOCK, GEOMETRY, JOB, PRACTICE, product_source
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.pour_progress.found import Found
+from gaugerake.answers.pour_progress.figures import ProgressFigures
 from gaugerake.floor.clock.ongoing import Ending
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Value
@@ -14,7 +14,7 @@ from gaugerake.floor.values.note import Value
 Inputs = dict[str, Value]
 
 
-def explain_progress(found: Found) -> Iterator[Working]:
+def explain_progress(found: ProgressFigures) -> Iterator[Working]:
     """The working of every figure."""
     yield from _floor(found)
     yield from _mix(found)
@@ -24,7 +24,7 @@ def explain_progress(found: Found) -> Iterator[Working]:
     yield from _pace(found)
 
 
-def _floor(found: Found) -> Iterator[Working]:
+def _floor(found: ProgressFigures) -> Iterator[Working]:
     edge, sizes = found.edge, found.volumes
     here, before = found.rooms[edge.room], found.rooms[: edge.room]
     placed: Inputs = {"complete rooms": _area(sum(room.area_m2 for room in before)), "here": _area(edge.behind.area_m2)}
@@ -47,7 +47,7 @@ def _floor(found: Found) -> Iterator[Working]:
     yield working("/rest/volume", "rule-progress-rest", rest, _volume(sizes.rest_m3), GEOMETRY)
 
 
-def _mix(found: Found) -> Iterator[Working]:
+def _mix(found: ProgressFigures) -> Iterator[Working]:
     sizes, sheet = found.volumes, product_source(found.need.layer.product.code)
     mixes = Figure(found.mix_count, Kind.MIX)
     seen: Inputs = {"placed": _area(sizes.placed_m2), "mixes": mixes}
@@ -62,7 +62,7 @@ def _mix(found: Found) -> Iterator[Working]:
         yield working(f"/yield/{column}", "rule-progress-stated", {"stated": stated}, stated, sheet)
 
 
-def _need(found: Found) -> Iterator[Working]:
+def _need(found: ProgressFigures) -> Iterator[Working]:
     sizes, needed = found.volumes, found.needed
     columns = (("low", needed.low, -0.5), ("likely", needed.likely, 0.0), ("high", needed.high, 0.5))
     for column, count, miscount in columns:
@@ -75,7 +75,7 @@ def _need(found: Found) -> Iterator[Working]:
         yield working(f"/mixes_needed/{column}", "rule-progress-needed", inputs, Figure(count, Kind.MIX), PRACTICE)
 
 
-def _stock(found: Found) -> Iterator[Working]:
+def _stock(found: ProgressFigures) -> Iterator[Working]:
     held, left = found.stock.held_count, found.stock.left_count
     if held is None:
         yield working("/mixes_left", "rule-progress-left-said", {"left": left}, left, JOB)
@@ -89,7 +89,7 @@ def _stock(found: Found) -> Iterator[Working]:
         yield working("/buy", "rule-progress-buy", bought, found.bought.count, PRACTICE)
 
 
-def _end(found: Found) -> Iterator[Working]:
+def _end(found: ProgressFigures) -> Iterator[Working]:
     end, stop, left = found.end, found.stop, found.stock.left_count
     if end is None:
         return
@@ -106,7 +106,7 @@ def _end(found: Found) -> Iterator[Working]:
     yield from _stretch(found)
 
 
-def _stretch(found: Found) -> Iterator[Working]:
+def _stretch(found: ProgressFigures) -> Iterator[Working]:
     if found.stretched_m is None:
         return
     sizes = found.volumes
@@ -121,7 +121,7 @@ def _stretch(found: Found) -> Iterator[Working]:
     yield working("/stretch/thickness", "rule-progress-stretch", inputs, stretched, GEOMETRY)
 
 
-def _pace(found: Found) -> Iterator[Working]:
+def _pace(found: ProgressFigures) -> Iterator[Working]:
     pace = found.pace
     planned = pace.planned.pace
     inputs: Inputs = {"mixing": _minutes(planned.mixing_s), "placing": _minutes(planned.placing_s)}
@@ -134,7 +134,7 @@ def _pace(found: Found) -> Iterator[Working]:
         yield from _ending(found, "/ends/at", found.end_of_material, found.stock.left_count)
 
 
-def _ending(found: Found, figure: str, ending: Ending | None, mix_count: int) -> Iterator[Working]:
+def _ending(found: ProgressFigures, figure: str, ending: Ending | None, mix_count: int) -> Iterator[Working]:
     if ending is None or found.pace.at_s is None:
         return
     inputs: Inputs = {
@@ -145,7 +145,7 @@ def _ending(found: Found, figure: str, ending: Ending | None, mix_count: int) ->
     yield working(figure, "rule-progress-finish", inputs, _told(found, ending.at_s), CLOCK)
 
 
-def _told(found: Found, at_s: float) -> str:
+def _told(found: ProgressFigures, at_s: float) -> str:
     return found.zone.datetime_at(at_s).isoformat(timespec="seconds")
 
 

@@ -16,7 +16,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Paced:
+class SeenPace:
     """The pace in the room where the edge stands [s].
 
     ``seen_s`` is None where nobody says when the pour began and how late it is; so is ``edge``. ``hotter_k`` is what
@@ -43,7 +43,7 @@ def paced(
     need: LayerNeed,
     room: int,
     coverage_m2: float,
-) -> Paced:
+) -> SeenPace:
     """The pace of a pour whose edge stands in a room."""
     layer = need.layer
     assert layer.pour is not None, "progress is of a layer that is poured"
@@ -57,7 +57,7 @@ def paced(
     floor_k = course.span_k[1] if at_s is None else course.at(at_s)
     material_k = resolved.work.material_temperature_k.value
     stays_s = open_time_s(curve=layer.product.open_time, floor_k=floor_k, material_k=material_k)
-    return Paced(
+    return SeenPace(
         planned=planned,
         began_s=began_s,
         at_s=at_s,
@@ -74,7 +74,7 @@ def _edge(planned: RoomPour, seen_s: float, coverage_m2: float, pour_within_s: f
     return WetEdge(overtaken_after_s=overtaken_s, needed_s=overtaken_s + pour_within_s + placing_s, open_time_s=open_s)
 
 
-def ending(resolved: ResolvedJob, pace: Paced, mix_count: int) -> Ending | None:
+def ending(resolved: ResolvedJob, pace: SeenPace, mix_count: int) -> Ending | None:
     """When so many more mixes are placed; None where nobody says how late it is."""
     if pace.at_s is None:
         return None

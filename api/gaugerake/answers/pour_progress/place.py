@@ -13,7 +13,7 @@ from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.filling import fill_of
 from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.pour.progress import Edge, PouredRoom, edge_at, edge_at_area
+from gaugerake.floor.pour.progress import PourEdge, PouredRoom, edge_at, edge_at_area
 from gaugerake.floor.room.cutting import square_to_way
 from gaugerake.floor.room.sweep import edge_length
 from gaugerake.floor.values.errors import NothingPlaced, OutOfRange, WayUnsaid
@@ -53,7 +53,7 @@ def poured_rooms(resolved: ResolvedJob, takeoff: Takeoff, layer: Layer) -> Rooms
     )
 
 
-def edge_said(progress: ResolvedProgress, rooms: Rooms) -> Edge:
+def edge_said(progress: ResolvedProgress, rooms: Rooms) -> PourEdge:
     """Where the edge stands.
 
     Raises
@@ -78,7 +78,7 @@ def edge_said(progress: ResolvedProgress, rooms: Rooms) -> Edge:
     return edge
 
 
-def _edge_at_area(area_m2: float, rooms: Rooms) -> Edge:
+def _edge_at_area(area_m2: float, rooms: Rooms) -> PourEdge:
     whole_m2 = sum(room.area_m2 for room in rooms)
     if area_m2 <= 0:
         raise Refused(Fault("/progress/placed/area", NothingPlaced("area")))
@@ -90,7 +90,7 @@ def _edge_at_area(area_m2: float, rooms: Rooms) -> Edge:
     return edge_at_area(rooms=rooms, area_m2=area_m2)
 
 
-def last_stop(resolved: ResolvedJob, takeoff: Takeoff, rooms: Rooms, edge: Edge, end: Edge) -> StopAt | None:
+def last_stop(resolved: ResolvedJob, takeoff: Takeoff, rooms: Rooms, edge: PourEdge, end: PourEdge) -> StopAt | None:
     """The last place at which the pour can stop between its edge and where its material ends."""
     for index in range(end.room, edge.room - 1, -1):
         from_m = edge.to_m if index == edge.room else 0.0

@@ -19,7 +19,7 @@ from gaugerake.floor.values.rounding import GUARD, whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stock:
+class MixesLeft:
     """The mixes for a layer: those that the order brings and that are on hand for it, and those that are left.
 
     ``held_count`` is None where the job's order does not count, as the asker says what is left.
@@ -30,7 +30,7 @@ class Stock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bought:
+class Purchase:
     """The packs to buy, as order lines; ``count`` mixes are wanted, of which no stock covers ``lacking``."""
 
     lines: tuple[OrderLine, ...]
@@ -38,7 +38,7 @@ class Bought:
     lacking: float
 
 
-def stock_of(progress: ResolvedProgress, order: ProductOrder, need: LayerNeed) -> Stock:
+def stock_of(progress: ResolvedProgress, order: ProductOrder, need: LayerNeed) -> MixesLeft:
     """The mixes that are left: as said, else what the order holds for the layer less what is poured.
 
     Raises
@@ -48,12 +48,12 @@ def stock_of(progress: ResolvedProgress, order: ProductOrder, need: LayerNeed) -
     """
     said = progress.mixes_left
     if said is not None:
-        return Stock(held_count=None, left_count=said)
+        return MixesLeft(held_count=None, left_count=said)
     others = math.fsum(other.rounded_likely for other in order.needs if other.layer.id != need.layer.id)
     held = max(0, math.floor((order.held - others) * (1 + GUARD)))
     if progress.mix_count > held:
         raise Refused(Fault("/progress/mixes", MoreThanOrdered("mixes", held=held)))
-    return Stock(held_count=held, left_count=held - progress.mix_count)
+    return MixesLeft(held_count=held, left_count=held - progress.mix_count)
 
 
 def product_order(order: JobOrder, need: LayerNeed) -> ProductOrder:
@@ -61,11 +61,11 @@ def product_order(order: JobOrder, need: LayerNeed) -> ProductOrder:
     return next(one for one in order.products if one.product.code == need.layer.product.code)
 
 
-def bought(resolved: ResolvedJob, order: ProductOrder, need: LayerNeed, mixes: Triple, stock: Stock) -> Bought:
+def bought(resolved: ResolvedJob, order: ProductOrder, need: LayerNeed, mixes: Triple, stock: MixesLeft) -> Purchase:
     """The cheapest packs that make the end sure: for the high need, less what is left."""
     low, likely, high = (max(0, whole(count) - stock.left_count) for count in (mixes.low, mixes.likely, mixes.high))
     if high == 0:
-        return Bought(lines=(), count=0, lacking=0.0)
+        return Purchase(lines=(), count=0, lacking=0.0)
     offered = tuple(map(_still_there, order.supply.offered, order.load.counts))
     load = choose_packs(need=high, offered=offered)
     more = replace(
@@ -78,7 +78,7 @@ def bought(resolved: ResolvedJob, order: ProductOrder, need: LayerNeed, mixes: T
         supply=replace(order.supply, offered=offered, on_hand=0.0),
         load=load,
     )
-    return Bought(lines=order_lines(resolved, [more]), count=high, lacking=load.lacking)
+    return Purchase(lines=order_lines(resolved, [more]), count=high, lacking=load.lacking)
 
 
 def _still_there(offered: Offered, count: int) -> Offered:

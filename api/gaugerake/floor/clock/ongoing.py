@@ -7,7 +7,7 @@ from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import DAY_S
 
 FARTHEST_S = 366 * DAY_S
-"""Nothing further ahead is told."""
+"""Nothing further ahead is given."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

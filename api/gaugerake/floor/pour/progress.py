@@ -1,7 +1,7 @@
 """How far a pour has come: where its edge stands, what it has taken, and what the rest will take at that rate.
 
 Rooms are poured in their order. A room that says its way has an edge at a place; of one that does not, only the area
-that is placed is known, and what it takes is spread by area.
+that is placed is known, and what it takes is shared out by area.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class PouredRoom:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
+class PourEdge:
     """Where the edge of a pour stands: in a room (by its index), ``to_m`` from its side, None without a way."""
 
     room: int
@@ -58,7 +58,7 @@ class Volumes:
     rest_above_m3: float
 
 
-def edge_at_area(*, rooms: Sequence[PouredRoom], area_m2: float) -> Edge:
+def edge_at_area(*, rooms: Sequence[PouredRoom], area_m2: float) -> PourEdge:
     """Find the edge that leaves an area behind it, through the rooms in order.
 
     Parameters
@@ -70,7 +70,7 @@ def edge_at_area(*, rooms: Sequence[PouredRoom], area_m2: float) -> Edge:
 
     Returns
     -------
-    Edge
+    PourEdge
         At the end of a room, not at the beginning of the next.
 
     Examples
@@ -87,7 +87,7 @@ def edge_at_area(*, rooms: Sequence[PouredRoom], area_m2: float) -> Edge:
     raise ValueError("a job has a room")
 
 
-def edge_at(*, rooms: Sequence[PouredRoom], room: int, to_m: float) -> Edge:
+def edge_at(*, rooms: Sequence[PouredRoom], room: int, to_m: float) -> PourEdge:
     """Give the edge at a place in a room that says its way.
 
     Parameters
@@ -101,7 +101,7 @@ def edge_at(*, rooms: Sequence[PouredRoom], room: int, to_m: float) -> Edge:
 
     Returns
     -------
-    Edge
+    PourEdge
         The edge there.
 
     Raises
@@ -121,10 +121,10 @@ def edge_at(*, rooms: Sequence[PouredRoom], room: int, to_m: float) -> Edge:
     swept = rooms[room].swept
     if swept is None:
         raise ValueError("the room says no way")
-    return Edge(room=room, to_m=to_m, behind=behind(swept=swept, at_m=to_m))
+    return PourEdge(room=room, to_m=to_m, behind=behind(swept=swept, at_m=to_m))
 
 
-def edge_at_volume(*, rooms: Sequence[PouredRoom], volume_m3: float) -> Edge | None:
+def edge_at_volume(*, rooms: Sequence[PouredRoom], volume_m3: float) -> PourEdge | None:
     """Find where a volume ends, through the rooms in order.
 
     Parameters
@@ -136,7 +136,7 @@ def edge_at_volume(*, rooms: Sequence[PouredRoom], volume_m3: float) -> Edge | N
 
     Returns
     -------
-    Edge or None
+    PourEdge or None
         None when it is enough for all rooms.
 
     Examples
@@ -158,14 +158,14 @@ def edge_at_volume(*, rooms: Sequence[PouredRoom], volume_m3: float) -> Edge | N
     return None
 
 
-def volumes(*, rooms: Sequence[PouredRoom], edge: Edge) -> Volumes:
+def volumes(*, rooms: Sequence[PouredRoom], edge: PourEdge) -> Volumes:
     """Give what lies behind an edge, and what lies before it.
 
     Parameters
     ----------
     rooms : Sequence[PouredRoom]
         All rooms of the layer.
-    edge : Edge
+    edge : PourEdge
         Where its edge stands; the rooms before that one are complete.
 
     Returns
@@ -245,10 +245,10 @@ def stretched_fraction(*, rest: Volumes, left_m3: float) -> float | None:
     return for_floor_m3 / rest.rest_above_m3
 
 
-def _edge(index: int, room: PouredRoom, area_m2: float) -> Edge:
+def _edge(index: int, room: PouredRoom, area_m2: float) -> PourEdge:
     """The edge in a room that leaves an area of it behind."""
     if room.swept is None:
         groove_m = room.keyway_m * area_m2 / room.area_m2
-        return Edge(room=index, to_m=None, behind=Behind(area_m2=area_m2, groove_m=groove_m))
+        return PourEdge(room=index, to_m=None, behind=Behind(area_m2=area_m2, groove_m=groove_m))
     to_m = reached(swept=room.swept, fill=_AREA, volume_m3=area_m2)
-    return Edge(room=index, to_m=to_m, behind=behind(swept=room.swept, at_m=to_m))
+    return PourEdge(room=index, to_m=to_m, behind=behind(swept=room.swept, at_m=to_m))

@@ -9,7 +9,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class PourExtent:
     """What is placed: an area of floor [m²], or a ``room`` (its name, or its number from 1) up to an edge [m]."""
 
     area_m2: float | None = None
@@ -22,7 +22,7 @@ class Progress:
     """The mixes that are emptied onto the floor, what they cover, what is left, and when that was."""
 
     mixes: int
-    placed: Placed
+    placed: PourExtent
     layer: str | None = None
     mixes_left: int | None = None
     began: datetime | None = None

@@ -8,7 +8,8 @@ Decisions:
   the 100,000th part of its diameter. Round cutouts and drains are taken as drawn, with their own area.
 * What is drawn is scaled to what the takeoff counts, so that nothing is lost and nothing is counted twice; keyways that
   meet at a cutout near a wall count in full, as they do there.
-* What has no place is spread by area: cutouts and drains by their count, terminations, joints known by their length.
+* What has no place is shared out by area: cutouts and drains by their count, terminations, joints of which only the
+  length is known.
 """
 
 from __future__ import annotations
@@ -186,7 +187,7 @@ def _turned(lines: Array, side: Side, walls: Sequence[Point]) -> Array:
 
 
 def _cuts(ends: Array, run: float) -> Array:
-    """The places of all corners in order, those that are told apart by noise alone taken as one."""
+    """The places of all corners in order, those that noise alone sets apart taken as one."""
     places = np.sort(np.append(ends, 0.0))
     cuts: Array = places[np.append(True, np.diff(places) > _SQUARE * run)]
     cuts[-1] = run

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import ValidationError
 
-from gaugerake.floor.pour.under_way import Placed, PourUnderWay, Progress
+from gaugerake.floor.pour.under_way import PourExtent, PourUnderWay, Progress
 from gaugerake.floor.values.figure import Kind
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.web.errors.finding import Finding
@@ -41,10 +41,10 @@ class RoomOfJob(Strict):
         return {"oneOf": [self._name.form(), self._number.form()]}
 
 
-class PlacedSchema(Document):
+class PourExtentSchema(Document):
     """What is placed: exactly one of `area` and `room`, and with a room how far its floor stands."""
 
-    makes = Placed
+    makes = PourExtent
     only_one = ("area", "room")
     area = Measure(
         Kind.AREA,
@@ -60,13 +60,13 @@ class PlacedSchema(Document):
         Kind.LENGTH, "0 m", "10 km", attribute="to_m", about="How far the floor stands from the side that it began at."
     )
 
-    def make(self, values: dict[str, Any]) -> Placed:
+    def make(self, values: dict[str, Any]) -> PourExtent:
         """What is placed."""
         if "room" in values and "to_m" not in values:
             raise ValidationError({"to": [Finding("required")]})
         if "area_m2" in values and "to_m" in values:
             raise ValidationError({"to": [Finding("one-too-many", "area, to", {"known": "area, to"})]})
-        return Placed(**values)
+        return PourExtent(**values)
 
 
 class ProgressSchema(Document):
@@ -75,7 +75,7 @@ class ProgressSchema(Document):
     makes = Progress
     layer = Text(64, about="The id of a layer that is poured; the first unless given.")
     mixes = Whole(0, MOST_MIXES, required=True, about="Mixes that are on the floor, counted whole; at least 1.")
-    placed = Object(PlacedSchema, required=True)
+    placed = Object(PourExtentSchema, required=True)
     mixes_left = Whole(
         0, MOST_MIXES, about="Mixes that still stand there; what the order holds less what is poured unless given."
     )

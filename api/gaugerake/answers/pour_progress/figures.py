@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.pour_progress.pace import Paced, ending, paced
+from gaugerake.answers.pour_progress.pace import SeenPace, ending, paced
 from gaugerake.answers.pour_progress.place import Rooms, StopAt, edge_said, last_stop, poured_rooms
 from gaugerake.answers.pour_progress.resolve import ResolvedProgress, resolve_progress
-from gaugerake.answers.pour_progress.stock import Bought, Stock, bought, product_order, stock_of
+from gaugerake.answers.pour_progress.stock import MixesLeft, Purchase, bought, product_order, stock_of
 from gaugerake.answers.quantities.offered import Offers
 from gaugerake.answers.quantities.order import order_of
 from gaugerake.floor.clock.ongoing import Ending
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.pour.progress import (
-    Edge,
+    PourEdge,
     Volumes,
     edge_at_volume,
     mixes_needed,
@@ -31,7 +31,7 @@ FAR_FRACTION = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class ProgressFigures:
     """A pour under way, worked out. ``end``, ``stop`` and ``fraction`` are None where the material suffices."""
 
     resolved: ResolvedJob
@@ -39,16 +39,16 @@ class Found:
     takeoff: Takeoff
     need: LayerNeed
     rooms: Rooms
-    edge: Edge
+    edge: PourEdge
     volumes: Volumes
     needed: Triple
-    stock: Stock
+    stock: MixesLeft
     offers: Offers
-    bought: Bought
-    end: Edge | None
+    bought: Purchase
+    end: PourEdge | None
     stop: StopAt | None
     fraction: float | None
-    pace: Paced
+    pace: SeenPace
     finish: Ending | None
     end_of_material: Ending | None
 
@@ -142,7 +142,7 @@ class Found:
         return self.takeoff.rooms[room].name
 
 
-def find(resolved: ResolvedJob, takeoff: Takeoff, said: Progress) -> Found:
+def find(resolved: ResolvedJob, takeoff: Takeoff, said: Progress) -> ProgressFigures:
     """Work out a pour under way.
 
     Raises
@@ -163,7 +163,7 @@ def find(resolved: ResolvedJob, takeoff: Takeoff, said: Progress) -> Found:
     short = stock.left_count < whole(needed.likely)
     end = edge_at_volume(rooms=rooms, volume_m3=seen.placed_m3 + left_m3) if short else None
     pace = paced(resolved, progress, takeoff, need, edge.room, seen.placed_m2 / said.mixes)
-    return Found(
+    return ProgressFigures(
         resolved=resolved,
         progress=progress,
         takeoff=takeoff,
