@@ -78,7 +78,8 @@ class Hand:
         texts = _REQUEST.unpack_from(self._memory, place + _BEGAN.size)
         if not began_s or _BEGAN.unpack_from(self._memory, place) != (began_s,):
             return None
-        return InHand(*(text.rstrip(b"\0").decode(errors="replace") for text in texts), began_s)
+        request_id, method, route = (text.rstrip(b"\0").decode(errors="replace") for text in texts)
+        return InHand(request_id, method, route, began_s)
 
 
 @contextmanager

@@ -43,7 +43,7 @@ from gaugerake.web.watched import ROW, Hand
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from _typeshed.wsgi import StartResponse, WSGIEnvironment
+    from _typeshed.wsgi import StartResponse, WSGIApplication, WSGIEnvironment
 
 ENDS = {SIGTERM, SIGINT, SIGQUIT}
 LOOK_SECONDS = 1.0
@@ -84,6 +84,7 @@ class Log(Logger):  # type: ignore[misc]
 class Worker(ThreadWorker):  # type: ignore[misc]
     """Threads that answer, and one loop that waits."""
 
+    wsgi: WSGIApplication
     slot = 0
     hand: Hand
     heard: SimpleQueue[int] | None = None
