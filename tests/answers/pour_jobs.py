@@ -166,6 +166,17 @@ def with_a_step_less(work: Work, remedy: AnyRemedy) -> Iterator[Work]:
             yield with_changes(work, [*made[:index], replace(change, value=less), *made[index + 1 :]])
 
 
+def is_too_late(found: PourPlan) -> bool:
+    """Whether some edge needs more than its open time.
+
+    A figure that was shown to six digits and comes back loses no edge, so the answer holds an edge up to 1e-5 over its
+    open time (``EDGE_GUARD``). A step that holds by that alone is not the least: it is no remedy at all.
+    """
+    return found.feasible is False or any(
+        pour.open_time is not None and pour.needed.value > pour.open_time.value for pour in found.pours
+    )
+
+
 def as_shown(remedy: AnyRemedy, reader: Any) -> AnyRemedy:
     """The remedy with its values as they stand in the answer, read back."""
 

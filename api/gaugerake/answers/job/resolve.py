@@ -13,6 +13,7 @@ from gaugerake.answers.job.resolve_slab import resolve_age, resolve_dries_from, 
 from gaugerake.answers.job.resolve_work import resolve_work
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.job.taken import Taken, asked, refused
+from gaugerake.floor.cure.course import Course
 from gaugerake.floor.job import Job, Work
 from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.errors import UnknownName
@@ -67,3 +68,10 @@ def with_work(resolved: ResolvedJob, work: Work) -> ResolvedJob:
     job = replace(resolved.asked, work=work)
     known = (resolved.asked.work, resolved.work)
     return replace(resolved, asked=job, work=resolve_work(job, resolved.system, known=known))
+
+
+def with_course(resolved: ResolvedJob, course: Course) -> ResolvedJob:
+    """The same job on a floor of another temperature; ``asked`` stays, so a course need not be read from it again."""
+    work = resolved.work
+    basis = replace(work.basis, found=replace(work.basis.value, course=course))
+    return replace(resolved, work=replace(work, course=replace(work.course, found=course), basis=basis))

@@ -4,25 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
-from functools import partial
 from typing import Annotated, Literal
 
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.remarks import Remark
-from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.cautions import hazard_remarks, never_remarks, pour_remarks, remedy_remarks
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
 from gaugerake.answers.pour_plan.explain import explain_pours
 from gaugerake.answers.pour_plan.explain_marks import explain_marks
-from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
 from gaugerake.answers.pour_plan.marks import ListedMarks, MixMark, mark, mark_remarks
 from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_clock
 from gaugerake.answers.pour_plan.remedies import Freed, free
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.pour_plan.site import clock_zone, pour_site, site_remarks
-from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan
-from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.timetable import Run
+from gaugerake.answers.return_times.kept import kept_of
+from gaugerake.answers.return_times.plan import Timetable
+from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
+from gaugerake.answers.wet_edge.site import clock_zone, pour_site, site_remarks
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
@@ -99,9 +96,7 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
     resolved, takeoff = timetable.resolved, timetable.takeoff
     site = pour_site(resolved, takeoff, timetable.runs.likely)
     judged = judge(takeoff, site)
-    freed = (
-        None if judged.worst is None else free(Search(resolved, takeoff, site, judged, partial(_run_again, takeoff)))
-    )
+    freed = None if judged.worst is None else free(Search(resolved, takeoff, site, judged, kept_of(timetable)))
     clock = pour_clock(judged, clock_zone(resolved))
     listed = mixes(takeoff, site, judged, clock) if with_mixes else None
     marked = mark(resolved, takeoff, judged) if with_mixes else None
@@ -117,11 +112,6 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
     if explained and marked is not None:
         working += tuple(explain_marks(takeoff, judged, marked))
     return Answer(body=_body(takeoff, judged, clock, freed, listed, marked), remarks=remarks, working=working)
-
-
-def _run_again(takeoff: Takeoff, changed: ResolvedJob, budget: Budget) -> Run:
-    """The likely run of the job with other work, which leaves the takeoff as it is."""
-    return likely_run(make_plan(changed, takeoff), changed.work.basis.value, budget)
 
 
 def _said_alone(timetable: Timetable, judged: Judged) -> Iterator[Remark]:

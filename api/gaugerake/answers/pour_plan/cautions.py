@@ -7,7 +7,11 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, assumption, caution
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.pour_plan.judge import (
+from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
+from gaugerake.answers.pour_plan.remedies import Freed
+from gaugerake.answers.pour_plan.utmost import Utmost
+from gaugerake.answers.return_times.run_remarks import first_stop_remarks, log_remarks
+from gaugerake.answers.wet_edge.judge import (
     MOST_STATIONS,
     Judged,
     JudgedLayer,
@@ -15,10 +19,6 @@ from gaugerake.answers.pour_plan.judge import (
     is_broadcast,
     strips_length_m,
 )
-from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
-from gaugerake.answers.pour_plan.remedies import Freed
-from gaugerake.answers.pour_plan.utmost import Utmost
-from gaugerake.answers.return_times.run_remarks import first_stop_remarks, log_remarks
 from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.job import Measured
 from gaugerake.floor.layers.facts import Laid

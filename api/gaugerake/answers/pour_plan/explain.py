@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import islice
 
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite
+from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, PourSite
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value

@@ -8,8 +8,8 @@ from itertools import islice
 from gaugerake.answers.job.sources import GEOMETRY
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.pour_plan.explain import MOST_POURS_EXPLAINED
-from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer
 from gaugerake.answers.pour_plan.marks import ListedMarks
+from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer
 from gaugerake.floor.layers.filling import fill_of
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.windows import Part

@@ -13,7 +13,7 @@ from typing import Annotated
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer
+from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer
 from gaugerake.floor.layers.filling import fill_of
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.marks import Mark, marks

@@ -8,7 +8,7 @@ from datetime import datetime
 from itertools import islice
 from typing import Annotated
 
-from gaugerake.answers.pour_plan.judge import Judged, PourSite, handling_of, is_broadcast
+from gaugerake.answers.wet_edge.judge import Judged, PourSite, handling_of, is_broadcast
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.mixes import MixClock, mixes_of
 from gaugerake.floor.values.frozen import dataclass

@@ -1,7 +1,10 @@
 """The least changes that make a pour hold, each found by asking again with the change made.
 
-A remedy is the first step of its kind that holds; the one before it does not. Where floor and material are both too
-hot, or where no change alone does it, the least of several together is looked for.
+A remedy is the first step of its kind that holds, and it breaks nothing else that holds now (``kept``). With one step
+less of it some edge needs more than its open time, or something else is broken. (What is shown to six digits and sent
+back must hold too, so a step is judged a shade less favourably than its figure; see ``SHOWN``. So the step before may
+hold by that shade alone.) Where floor and material are both too hot, or where no change alone does it, the least of
+several together is looked for.
 """
 
 from __future__ import annotations
@@ -10,7 +13,6 @@ from itertools import chain
 from typing import cast
 
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy
-from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import (
     DEGREE_K,
@@ -24,8 +26,9 @@ from gaugerake.answers.pour_plan.steps import (
     stations,
     with_crew,
 )
-from gaugerake.answers.pour_plan.together import together_alone, together_with
+from gaugerake.answers.pour_plan.together import kept_steps, together_alone, together_with
 from gaugerake.answers.pour_plan.utmost import Utmost, at_utmost
+from gaugerake.answers.wet_edge.judge import MOST_PLACING_RATE_M2_S
 from gaugerake.floor.job import Crew
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
@@ -102,7 +105,7 @@ def _cooler(search: Search) -> list[AnyRemedy | None]:
     floor_least_k = max(search.site.material_k - DEGREE_K, lowest_floor_k(search))
     alone: list[AnyRemedy | None] = [
         search.first_here(cooler_material(search, least_k=material_least_k)),
-        search.first(cooler_floor(search, least_k=floor_least_k)),
+        search.first(kept_steps(search, cooler_floor(search, least_k=floor_least_k))),
         search.first(another_hour(search, 1, MOST_HOURS_LATER), asked=MOST_HOURS_LATER),
         search.first(another_hour(search, -1, MOST_HOURS_EARLIER), asked=MOST_HOURS_EARLIER),
     ]
@@ -116,7 +119,7 @@ def _both_cooler(search: Search) -> list[AnyRemedy | None]:
         return []
     material = tuple(cooler_material(search, least_k=max(usual_k, lowest_material_k(search))))
     if search.steady:
-        floor = tuple(cooler_floor(search, least_k=max(usual_k, lowest_floor_k(search))))
+        floor = kept_steps(search, cooler_floor(search, least_k=max(usual_k, lowest_floor_k(search))))
         return [together_alone(search, (floor, material))]
     return [
         together_with(search, another_hour(search, 1, MOST_HOURS_LATER), (material,)),
@@ -131,7 +134,7 @@ def _several(search: Search) -> tuple[AnyRemedy, ...]:
         tuple(placing(search)),
         tuple(narrower(search)),
         tuple(cooler_material(search, least_k=lowest_material_k(search))),
-        tuple(cooler_floor(search, least_k=lowest_floor_k(search))),
+        kept_steps(search, cooler_floor(search, least_k=lowest_floor_k(search))),
     )
     found = together_alone(search, changes)
     if found is None:

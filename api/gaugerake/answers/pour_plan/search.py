@@ -7,15 +7,16 @@ either ends before the search does, the answer says so.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 
 from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Try
-from gaugerake.answers.pour_plan.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
-from gaugerake.answers.pour_plan.site import crew_on, pour_site
+from gaugerake.answers.return_times.kept import Kept
+from gaugerake.answers.return_times.plan import likely_run, make_plan
+from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
+from gaugerake.answers.wet_edge.site import crew_on, pour_site
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.timetable import Run
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Work
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -27,11 +28,6 @@ MOST_ROOMS_ASKED = 20_000
 """And how many rooms that may be in all: a job of very many rooms is asked again less often."""
 MOST_STEPS = 30_000
 """Of the clock's and of the judgement of edges, for all kinds together."""
-STEPS_A_ROOM = 3
-"""What planning, pouring and judging a room of a layer takes beside finding its hours."""
-
-LikelyRun = Callable[[ResolvedJob, Budget], Run]
-"""The likely run of a changed job's timetable, its steps counted."""
 
 
 class Search:
@@ -40,15 +36,13 @@ class Search:
     ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few.
     """
 
-    def __init__(
-        self, resolved: ResolvedJob, takeoff: Takeoff, site: PourSite, judged: Judged, likely_run: LikelyRun
-    ) -> None:
+    def __init__(self, resolved: ResolvedJob, takeoff: Takeoff, site: PourSite, judged: Judged, kept: Kept) -> None:
         self.resolved, self.takeoff, self.site, self.work = resolved, takeoff, site, asked_work(resolved)
         self.crew = site.layers[0].crew
         self.parts = [part for _, part in judged.parts()]
         self.budget = Budget(MOST_STEPS)
         self.left_unasked = False
-        self._likely_run = likely_run
+        self.kept = kept
         self._hardest_first = [_hardest_first(takeoff, layer) for layer in judged.layers]
 
     @property
@@ -101,12 +95,20 @@ class Search:
         return with_work(self.resolved, work)
 
     def holds(self, changed: ResolvedJob) -> bool:
-        """Whether no edge is lost in the hours that the timetable then gives; False where that may not be asked."""
+        """Whether no edge is lost in the hours that the timetable then gives, nor anything else that holds now.
+
+        False where that may not be asked.
+        """
         if not self.budget.allows():
             return False
-        self.budget.spend(STEPS_A_ROOM * len(self.takeoff.rooms) * len(self.site.layers))
-        likely = self._likely_run(changed, self.budget)
-        return holds(self.takeoff, pour_site(changed, self.takeoff, likely))
+        plan = make_plan(changed, self.takeoff)
+        likely = likely_run(plan, changed.work.basis.value, self.budget)
+        mended = holds(self.takeoff, pour_site(changed, self.takeoff, likely))
+        return self.kept.keeps(changed, plan, likely, self.budget) and mended
+
+    def keeps(self, changed: ResolvedJob) -> bool:
+        """Whether all but the edge that holds now still does; False where that may not be asked."""
+        return self.budget.allows() and self.kept.kept_by(changed, self.budget)
 
     def could_hold(self, changed: ResolvedJob) -> bool:
         """Whether no edge would be lost on a floor that is as cold all day as it ever gets."""

@@ -12,9 +12,9 @@ from dataclasses import replace
 from functools import partial
 
 from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Try
-from gaugerake.answers.pour_plan.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.answers.wet_edge.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Steady, Work
 from gaugerake.floor.pour.edge import GUARD

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.pour_plan.judge import room_pour
-from gaugerake.answers.pour_plan.site import crew_on
 from gaugerake.answers.pour_progress.resolve import ResolvedProgress
+from gaugerake.answers.wet_edge.judge import room_pour
+from gaugerake.answers.wet_edge.site import crew_on
 from gaugerake.floor.clock.ongoing import Ending, work_ending
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.pour.edge import WetEdge

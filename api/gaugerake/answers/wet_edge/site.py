@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
-from gaugerake.answers.pour_plan.judge import LayerSite, PourCrew, PourSite
+from gaugerake.answers.wet_edge.judge import LayerSite, PourCrew, PourSite
 from gaugerake.floor.clock.timetable import Run, StepKind
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.windows import SAME_S, Window

@@ -1,0 +1,189 @@
+"""What holds of a job and must go on holding when a remedy changes it.
+
+A remedy that mends one thing and breaks another is none. So a changed job is looked at whole: its wet edges, its
+deadline, how far its floor is above the dew point, its products' temperatures, and that the work ends. What does not
+hold of the job as it stands need not hold of the changed one.
+
+The floor's temperature is that of the planned course, from the start of the work to the end of its last cure in the
+likely run; without a start it is the whole course.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan, run_end_s
+from gaugerake.answers.wet_edge.judge import holds
+from gaugerake.answers.wet_edge.site import pour_site
+from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.latest import in_time
+from gaugerake.floor.clock.timetable import Plan, Run
+from gaugerake.floor.cure.course import Course
+from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.slab.air import dew_point
+from gaugerake.floor.slab.condensation import condensation_spans
+from gaugerake.floor.slab.verdict import Side, at_least, side
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.range import Limits
+
+STEPS_A_ROOM = 3
+"""What planning, pouring and judging a room of a layer takes beside finding its hours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """A job with the likely run of its work."""
+
+    resolved: ResolvedJob
+    takeoff: Takeoff
+    likely: Run
+
+    @property
+    def course(self) -> Course:
+        """The floor's temperature."""
+        return self.resolved.work.basis.value.course
+
+    @property
+    def span_s(self) -> tuple[float, float]:
+        """From the start to the end of the last cure [s]."""
+        return self.likely.start_s, run_end_s(self.likely)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Due:
+    """A deadline that a job meets: whose return, and when [s]."""
+
+    traffic: str
+    by_s: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """What a changed job must keep: all but ``lost``, which the job as it stands has not, and the deadline ``due``."""
+
+    takeoff: Takeoff
+    lost: frozenset[str]
+    due: Due | None
+
+    def keeps(self, changed: ResolvedJob, plan: Plan, likely: Run, budget: Budget) -> bool:
+        """Whether a changed job, by its plan and its likely run, has all that the job has; the steps are counted."""
+        budget.spend(STEPS_A_ROOM * len(self.takeoff.rooms) * len(self.takeoff.layers))
+        planned = Planned(resolved=changed, takeoff=self.takeoff, likely=likely)
+        return next(_lost(planned, self.lost), None) is None and self._in_time(changed, plan, budget)
+
+    def kept_by(self, changed: ResolvedJob, budget: Budget) -> bool:
+        """The same of a job whose timetable has not been run yet."""
+        plan = make_plan(changed, self.takeoff)
+        return self.keeps(changed, plan, likely_run(plan, changed.work.basis.value, budget), budget)
+
+    @property
+    def hangs_on_time(self) -> bool:
+        """Whether a deadline must be kept."""
+        return self.due is not None
+
+    def _in_time(self, changed: ResolvedJob, plan: Plan, budget: Budget) -> bool:
+        basis = changed.work.basis.value
+        return self.due is None or in_time(
+            counted(plan, self.due.traffic),
+            hours=basis.hours,
+            course=basis.course,
+            start_s=basis.start_s,
+            by_s=self.due.by_s,
+            budget=budget,
+        )
+
+
+def kept_of(timetable: Timetable) -> Kept:
+    """What a job has that a remedy must keep."""
+    planned = Planned(resolved=timetable.resolved, takeoff=timetable.takeoff, likely=timetable.runs.likely)
+    return Kept(takeoff=timetable.takeoff, lost=frozenset(_lost(planned, frozenset())), due=_due(timetable))
+
+
+def counted(plan: Plan, traffic: str) -> Plan:
+    """The plan with the one return that a deadline is for."""
+    return replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
+
+
+def _due(timetable: Timetable) -> Due | None:
+    """The deadline of a job with a start, where its latest return meets it."""
+    work = timetable.resolved.work
+    traffic, reopen_by = work.traffic.found, work.reopen_by.found
+    if not timetable.basis.timed or traffic is None or reopen_by is None:
+        return None
+    by_s = reopen_by.timestamp()
+    latest_s = next(one.at_s for _, one in timetable.runs.last_returns if one.traffic == traffic)
+    return Due(traffic=traffic, by_s=by_s) if latest_s is not None and latest_s <= by_s else None
+
+
+def _lost(planned: Planned, known: frozenset[str]) -> Iterator[str]:
+    """The names of what does not hold, but for those that are known not to."""
+    yield from (name for name, lost in _SINGLE.items() if name not in known and lost(planned))
+    yield from (name for name in _beyond_limits(planned) if name not in known)
+
+
+def _edge(planned: Planned) -> bool:
+    return not holds(planned.takeoff, pour_site(planned.resolved, planned.takeoff, planned.likely))
+
+
+def _end(planned: Planned) -> bool:
+    return not planned.likely.complete
+
+
+def _spread_at_start(planned: Planned) -> bool:
+    """Whether the floor, as measured or else as planned, is too near the dew point when the work begins."""
+    foreseen, measured_k = _foreseen(planned), planned.resolved.slab.temperature_k
+    if foreseen is None:
+        return False
+    dew_k, asked_k = foreseen
+    floor_k = planned.course.at(planned.likely.start_s) if measured_k is None else measured_k
+    return not at_least(value=floor_k - dew_k, low=asked_k)
+
+
+def _spread_ahead(planned: Planned) -> bool:
+    """Whether it is too near at some time of the work."""
+    foreseen = _foreseen(planned)
+    if foreseen is None or at_least(value=planned.course.span_k[0] - foreseen[0], low=foreseen[1]):
+        return False
+    from_s, until_s = planned.span_s
+    dew_k, asked_k = foreseen
+    spans = condensation_spans(
+        course=planned.course, dew_point_k=dew_k, spread_k=asked_k, from_s=from_s, until_s=until_s
+    )
+    return bool(spans)
+
+
+def _foreseen(planned: Planned) -> tuple[float, float] | None:
+    """The dew point and the spread asked [K], where both are known."""
+    air, asked_k = planned.resolved.air, planned.resolved.system.air_limits.dew_point_spread_k
+    if asked_k is None or air.temperature_k is None or air.humidity_percent is None:
+        return None
+    return dew_point(temperature_k=air.temperature_k, humidity_percent=air.humidity_percent), asked_k
+
+
+def _beyond_limits(planned: Planned) -> Iterator[str]:
+    """The limits that the floor goes beyond, the system's and each product's, and those that the material does."""
+    timed = planned.resolved.work.basis.value.timed
+    ends_k = planned.course.reached_k(*planned.span_s) if timed else planned.course.span_k
+    yield from _beyond("slab", planned.resolved.system.slab_limits.temperature_k, ends_k)
+    material_k = planned.resolved.work.material_temperature_k.value
+    for layer in planned.resolved.layers.value:
+        yield from _beyond(f"floor {layer.product.code}", layer.product.temperature_k, ends_k)
+        if layer.pour is not None:
+            yield from _beyond(f"material {layer.product.code}", layer.product.temperature_k, (material_k, material_k))
+
+
+def _beyond(name: str, limits: Limits, ends_k: tuple[float, float]) -> Iterator[str]:
+    for value, where in zip(ends_k, (Side.BELOW, Side.ABOVE), strict=True):
+        if side(value=value, limits=limits) is where:
+            yield f"{name} {where.value}"
+
+
+_SINGLE: dict[str, Callable[[Planned], bool]] = {
+    "edge": _edge,
+    "end": _end,
+    "spread at the start": _spread_at_start,
+    "spread ahead": _spread_ahead,
+}
+"""Whether each is lost, by its name."""
