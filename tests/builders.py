@@ -52,13 +52,15 @@ def document(*rooms: dict[str, Any], of: str = "level-clear", **parts: Any) -> d
 
 
 def put(whole: dict[str, Any], pointer: str, value: Any) -> dict[str, Any]:
-    """A copy with ``value`` at an RFC 6901 pointer, objects made on the way."""
+    """A copy with ``value`` at an RFC 6901 pointer, objects made on the way; None takes the field away."""
     changed = copy.deepcopy(whole)
     *way, last = pointer.strip("/").split("/")
     here = changed
     for key in way:
         here = here.setdefault(key, {})
     here[last] = value
+    if value is None:
+        del here[last]
     return changed
 
 

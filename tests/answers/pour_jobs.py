@@ -12,7 +12,7 @@ from tests.builders import FT, FT2, FT3, HOUR, MINUTE, aggregate, curve, fahrenh
 
 from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourChange, PourRemedy
-from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.answers.return_times.change import SteadyValue
 from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.cure.curve import TimeCurve

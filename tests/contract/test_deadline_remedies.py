@@ -163,7 +163,7 @@ def test_nobody_is_told_to_warm_a_floor_beyond_what_its_products_allow(
 
 
 @pytest.mark.parametrize(
-    ("reopen_by", "code"), [("2027-03-14T00:00", "no-remedy-in-time"), ("2027-03-12T08:00", "deadline-before-start")]
+    ("reopen_by", "code"), [("2027-03-13T00:00", "no-remedy-in-time"), ("2027-03-12T08:00", "deadline-before-start")]
 )
 def test_where_nothing_helps_the_answer_says_so(http: requests.Session, reopen_by: str, code: str) -> None:
     found = answer(http, job("60 ft", "steady", reopen_by), "us")

@@ -8,7 +8,7 @@ from tests.answers.return_times.jobs import START, WORK, answer, codes, context
 from tests.asked import return_times
 from tests.builders import HOUR, fahrenheit
 
-from gaugerake.answers.return_times.remedies import Remedy
+from gaugerake.answers.return_times.change import Remedy
 from gaugerake.floor.job import Daily, Readings, Shift, Steady, TemperatureReading, Weekday, Work
 from gaugerake.floor.values.figure import Figure
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import Annotated, Literal
 
-from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.answers.return_times.change import SteadyValue
 from gaugerake.floor.job import Work
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass

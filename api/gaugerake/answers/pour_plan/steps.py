@@ -13,7 +13,7 @@ from functools import partial
 
 from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Try
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.return_times.remedies import SteadyValue
+from gaugerake.answers.return_times.change import SteadyValue
 from gaugerake.answers.wet_edge.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Steady, Work

@@ -91,7 +91,7 @@ def return_times(timetable: Timetable, *, explained: bool = False) -> Answer[Ret
         When the job's traffic or deadline mean something that cannot be.
     """
     clock = _Clock(timetable)
-    judged = judge_deadline(timetable)
+    judged = judge_deadline(timetable, explained=explained)
     body = ReturnTimes(
         steps=tuple(clock.step(step) for step in timetable.runs.likely.steps),
         returns=tuple(clock.returns(timetable.runs)),
@@ -99,7 +99,7 @@ def return_times(timetable: Timetable, *, explained: bool = False) -> Answer[Ret
         open_hours=tuple(clock.open_hours(timetable.runs)),
     )
     remarks = (*timetable_remarks(timetable), *run_remarks(timetable), *deadline_remarks(timetable, judged))
-    working = tuple(explain_times(timetable, body)) if explained else ()
+    working = tuple(explain_times(timetable, body, judged)) if explained else ()
     return Answer(body=body, remarks=remarks, working=working)
 
 

@@ -7,8 +7,12 @@ from datetime import datetime
 from typing import Annotated
 
 from gaugerake.answers.job.remarks import Remark, caution
-from gaugerake.answers.return_times.plan import Timetable
-from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, MOST_WARMTH_K, Remedy, remedies_of
+from gaugerake.answers.job.resolved import Basis
+from gaugerake.answers.return_times.change import CombinedRemedy, Remedy, places_of
+from gaugerake.answers.return_times.kept import counted
+from gaugerake.answers.return_times.plan import Timetable, last_of_all, runs_of
+from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, Back, Found, remedies_of
+from gaugerake.answers.return_times.steps import MOST_WARMTH_K
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import latest_start
 from gaugerake.floor.values.figure import Figure, Kind
@@ -32,23 +36,29 @@ class Deadline:
     ]
     slack: Annotated[Figure | None, "Hours from the latest return to the deadline, negative when it is late."]
     remedies: Annotated[
-        tuple[Remedy, ...],
-        "Each one alone brings it in time; one step less of it does not. With the caution `remedy-search-ended` not"
-        " every kind was looked for.",
+        tuple[Remedy | CombinedRemedy, ...],
+        "Each one brings it in time and breaks nothing that holds now; one step less of it does not. With the caution"
+        " `remedy-search-ended` not every kind was looked for.",
     ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JudgedDeadline:
-    """A deadline, and whether its searches went on to their end."""
+    """A deadline, and whether its searches went on to their end.
+
+    Where it is to be explained, ``backs`` are what its remedies come to, in their order, and ``from_start`` when
+    traffic is back with the latest start and with a minute later.
+    """
 
     shown: Deadline
+    backs: tuple[Back | None, ...]
+    from_start: Back | None
     before_start: bool
     remedies_cut_short: bool
     latest_start_cut_short: bool
 
 
-def judge_deadline(timetable: Timetable) -> JudgedDeadline | None:
+def judge_deadline(timetable: Timetable, *, explained: bool = False) -> JudgedDeadline | None:
     """The deadline of the job; None when it has none, or the system states no return of traffic.
 
     Raises
@@ -64,16 +74,22 @@ def judge_deadline(timetable: Timetable) -> JudgedDeadline | None:
     latest = next(one.at_s for _, one in timetable.runs.last_returns if one.traffic == traffic)
     met = (latest is not None and latest <= by_s) if basis.timed else None
     freeing, starting = Budget(MOST_REMEDY_STEPS), Budget(MOST_STEPS)
+    found: tuple[Found, ...] = ()
+    if met is False:
+        found = remedies_of(timetable, traffic=traffic, by_s=by_s, budget=freeing, explained=explained)
+    start_s = _latest_start(timetable, traffic, by_s, starting)
     shown = Deadline(
         traffic=traffic,
         reopen_by=reopen_by,
         met=met,
-        latest_start=_latest_start(timetable, traffic, by_s, starting),
+        latest_start=None if start_s is None else timetable.zone.datetime_at(start_s),
         slack=Figure(by_s - latest, Kind.DURATION) if basis.timed and latest is not None else None,
-        remedies=remedies_of(timetable, traffic=traffic, by_s=by_s, budget=freeing) if met is False else (),
+        remedies=tuple(one.remedy for one in found),
     )
     return JudgedDeadline(
         shown=shown,
+        backs=tuple(one.back for one in found),
+        from_start=_from_start(timetable, traffic, start_s) if explained and start_s is not None else None,
         before_start=basis.start_s >= by_s,
         remedies_cut_short=freeing.ended,
         latest_start_cut_short=starting.ended,
@@ -97,7 +113,8 @@ def deadline_remarks(timetable: Timetable, judged: JudgedDeadline | None) -> Ite
 
 def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
     shown = judged.shown
-    if any(remedy.kind == "warmer-floor" for remedy in shown.remedies):
+    kinds = {change.kind for remedy in shown.remedies for _, change in places_of(remedy)}
+    if "warmer-floor" in kinds:
         yield caution("indirect-heat", "/work/temperatures")
     if judged.remedies_cut_short:
         yield caution("remedy-search-ended", "/work/reopen_by")
@@ -108,10 +125,10 @@ def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
         yield caution("no-remedy-in-time", "/work/reopen_by", traffic=shown.traffic, warmth=warmth)
 
 
-def _latest_start(timetable: Timetable, traffic: str, by_s: float, budget: Budget) -> datetime | None:
-    """On the job's own clock, also where the hours of the answer count from no start."""
+def _latest_start(timetable: Timetable, traffic: str, by_s: float, budget: Budget) -> float | None:
+    """On the job's own clock, also where the hours of the answer count from no start [s]."""
     work = timetable.resolved.work
-    start_s = latest_start(
+    return latest_start(
         timetable.plan,
         hours=work.hours.value,
         course=work.course.value,
@@ -119,4 +136,15 @@ def _latest_start(timetable: Timetable, traffic: str, by_s: float, budget: Budge
         by_s=by_s,
         budget=budget,
     )
-    return None if start_s is None else timetable.zone.datetime_at(start_s)
+
+
+def _from_start(timetable: Timetable, traffic: str, start_s: float) -> Back:
+    """When traffic is back with work begun then, and a minute later."""
+    work, plan = timetable.resolved.work, counted(timetable.plan, traffic)
+    bases = (
+        Basis(hours=work.hours.value, course=work.course.value, start_s=at_s, timed=True)
+        for at_s in (start_s, start_s + 60.0)
+    )
+    returns = (runs_of(plan, basis).last_returns for basis in bases)
+    back_s, later_s = (max((one for _, one in found), key=last_of_all).at_s for found in returns)
+    return Back(at_s=back_s, stepped=True, less_s=later_s)

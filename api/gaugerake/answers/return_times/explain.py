@@ -19,6 +19,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 
 if TYPE_CHECKING:
     from gaugerake.answers.return_times.answer import ReturnTimes, TimedStep, Wait
+    from gaugerake.answers.return_times.deadline import JudgedDeadline
 
 _RULES: dict[Column, str] = {
     "low": "rule-clock-return-low",
@@ -27,7 +28,7 @@ _RULES: dict[Column, str] = {
 }
 
 
-def explain_times(timetable: Timetable, answer: ReturnTimes) -> Iterator[Working]:
+def explain_times(timetable: Timetable, answer: ReturnTimes, judged: JudgedDeadline | None) -> Iterator[Working]:
     """The working of every step, every return, the deadline and the open hours."""
     runs = timetable.runs
     likely = StepsWorking(timetable, runs.likely, "/steps")
@@ -39,8 +40,8 @@ def explain_times(timetable: Timetable, answer: ReturnTimes) -> Iterator[Working
         )
         yield from _explain_after(timetable, f"/steps/{index}/cured_after", step.cured_s)
     yield from _Returns(timetable, runs).record()
-    if answer.deadline is not None:
-        yield from explain_deadline(timetable, answer.deadline)
+    if judged is not None:
+        yield from explain_deadline(timetable, judged)
     yield from _explain_open_hours(timetable, answer)
 
 

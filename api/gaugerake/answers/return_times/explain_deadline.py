@@ -1,60 +1,47 @@
-"""How the deadline's figures came about: what is left of the time, the last start, and what each remedy does."""
+"""How the deadline's figures came about: what is left of the time, the last start, and what each remedy does.
+
+Nothing is run again here: when traffic is back with a remedy, and with one step less of it, the search has passed on.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
-from datetime import time
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.sources import CLOCK_AGAIN, JOB
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.return_times.explain_cure import said
-from gaugerake.answers.return_times.plan import Timetable, make_plan
-from gaugerake.answers.return_times.remedies import (
-    WARMTH_STEP_K,
+from gaugerake.answers.return_times.change import (
+    AnyRemedy,
     DailyValue,
     ReadingsValue,
-    Remedy,
-    ShiftValue,
+    RemedyChange,
     SteadyValue,
+    places_of,
 )
-from gaugerake.floor.clock.forward import run
-from gaugerake.floor.clock.shifts import OpenHours
-from gaugerake.floor.clock.timetable import Plan
-from gaugerake.floor.cure.course import Course, LoggedCourse
-from gaugerake.floor.cure.curve import COLUMNS
-from gaugerake.floor.job import Shift
+from gaugerake.answers.return_times.explain_cure import said
+from gaugerake.answers.return_times.plan import Timetable
+from gaugerake.answers.return_times.remedies import Back
+from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value, Words
 
 if TYPE_CHECKING:
-    from gaugerake.answers.return_times.deadline import Deadline
+    from gaugerake.answers.return_times.deadline import JudgedDeadline
 
 
-def explain_deadline(timetable: Timetable, deadline: Deadline) -> Iterator[Working]:
+def explain_deadline(timetable: Timetable, judged: JudgedDeadline) -> Iterator[Working]:
     """The working of the deadline, the last start, the slack and every remedy."""
-    yield from _Deadline(timetable, deadline).record()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Change:
-    """A job changed by a remedy: what of it is another."""
-
-    plan: Plan | None = None
-    hours: OpenHours | None = None
-    course: Course | None = None
+    yield from _Deadline(timetable, judged).record()
 
 
 class _Deadline:
     """The working of one deadline."""
 
-    def __init__(self, timetable: Timetable, deadline: Deadline) -> None:
-        self._timetable, self._deadline = timetable, deadline
+    def __init__(self, timetable: Timetable, judged: JudgedDeadline) -> None:
+        self._timetable, self._judged, self._deadline = timetable, judged, judged.shown
         self._basis = timetable.basis
-        self._by: Inputs = {"reopen_by": deadline.reopen_by.isoformat(timespec="seconds")}
+        self._by: Inputs = {"reopen_by": judged.shown.reopen_by.isoformat(timespec="seconds")}
 
     def record(self) -> Iterator[Working]:
         """The working of everything that the deadline holds."""
@@ -65,59 +52,57 @@ class _Deadline:
             inputs = {**self._by, "latest": said(self._timetable, latest)}
             yield from self._explained("slack", "rule-clock-slack", inputs, self._deadline.slack, CLOCK_AGAIN)
         yield from self._latest_start()
-        for index, remedy in enumerate(self._deadline.remedies):
-            yield from self._remedy(f"remedies/{index}", remedy)
+        pairs = zip(self._deadline.remedies, self._judged.backs, strict=True)
+        for index, (remedy, back) in enumerate(pairs):
+            yield from self._remedy(f"remedies/{index}", remedy, back)
 
     def _explained(self, figure: str, rule: str, inputs: Inputs, result: Value, source: Words) -> Iterator[Working]:
         yield working(f"/deadline/{figure}", rule, inputs, result, source)
 
     def _latest_start(self) -> Iterator[Working]:
-        found = self._deadline.latest_start
-        if found is None:
-            return
-        start_s = found.timestamp()
-        own = _Change(
-            hours=self._timetable.resolved.work.hours.value, course=self._timetable.resolved.work.course.value
-        )
-        backs = self._backs(own, None, start_s=start_s)
-        backs |= _under("a_minute_later", self._back(own, start_s + 60.0))
-        yield from self._explained(
-            "latest_start", "rule-clock-latest-start", backs, found.isoformat(timespec="seconds"), CLOCK_AGAIN
-        )
+        found, back = self._deadline.latest_start, self._judged.from_start
+        if found is not None and back is not None:
+            inputs = self._back("back", back.at_s) | self._back("a_minute_later", back.less_s)
+            yield from self._explained(
+                "latest_start",
+                "rule-clock-latest-start",
+                self._by | inputs,
+                found.isoformat(timespec="seconds"),
+                CLOCK_AGAIN,
+            )
 
-    def _backs(self, change: _Change, less: _Change | None, *, start_s: float) -> Inputs:
-        inputs = {**self._by, **_under("back", self._back(change, start_s))}
-        return inputs if less is None else inputs | _under("back_with_less", self._back(less, start_s))
+    def _back(self, name: str, at_s: float | None) -> Inputs:
+        """When traffic is back at the latest in a changed job, to the minute; never said as a word."""
+        return {name: "never" if at_s is None else self._timetable.zone.datetime_at(at_s).isoformat(timespec="seconds")}
 
-    def _back(self, change: _Change, start_s: float) -> Value:
-        """When traffic is back at the latest in a changed job, to the minute."""
-        plan = change.plan or self._timetable.plan
-        counted = replace(plan, returns=tuple(one for one in plan.returns if one.traffic == self._deadline.traffic))
-        hours, course = change.hours or self._basis.hours, change.course or self._basis.course
-        runs = [run(counted, hours=hours, course=course, column=column, start_s=start_s) for column in COLUMNS]
-        ends = [one.returns[0].at_s for one in runs]
-        known = [end_s for end_s in ends if end_s is not None]
-        if len(known) < len(ends):
-            return None
-        return self._timetable.zone.datetime_at(max(known)).isoformat(timespec="seconds")
+    def _remedy(self, at: str, remedy: AnyRemedy, back: Back | None) -> Iterator[Working]:
+        for place, change in places_of(remedy):
+            if back is not None:
+                yield from self._does(f"{at}{place}", change, back)
+            yield from self._value(f"{at}{place}/value", change)
 
-    def _remedy(self, at: str, remedy: Remedy) -> Iterator[Working]:
-        change, less = _CHANGES[remedy.kind](self._timetable, remedy)
-        inputs = self._backs(change, less, start_s=self._basis.start_s)
-        rule = "rule-clock-remedy" if less is None else "rule-clock-remedy-least"
-        yield from self._explained(f"{at}/by", rule, inputs, remedy.by, CLOCK_AGAIN)
-        yield from self._value(f"{at}/value", remedy)
+    def _does(self, at: str, change: RemedyChange, back: Back) -> Iterator[Working]:
+        """What the remedy comes to, told of each of its changes."""
+        inputs, rule = self._by | self._back("back", back.at_s), "rule-clock-remedy"
+        if back.stepped:
+            inputs, rule = inputs | self._back("back_with_less", back.less_s), "rule-clock-remedy-least"
+        if change.by is not None:
+            yield from self._explained(f"{at}/by", rule, inputs, change.by, CLOCK_AGAIN)
+        elif change.value is True:
+            yield from self._explained(f"{at}/value", rule, inputs, True, CLOCK_AGAIN)
 
-    def _value(self, at: str, remedy: Remedy) -> Iterator[Working]:
+    def _value(self, at: str, change: RemedyChange) -> Iterator[Working]:
         """The changed field: what it was, and what is made of it."""
-        value = remedy.value
-        inputs: Inputs = {"by": remedy.by}
+        value = change.value
+        if value is None or change.by is None:
+            return
+        inputs: Inputs = {"by": change.by}
         if isinstance(value, int):
             inputs["stations"] = self._timetable.resolved.work.crew.mixing_stations.value
             yield from self._explained(at, "rule-clock-more-stations", inputs, value, JOB)
         elif isinstance(value, tuple):
             inputs |= shift_inputs(self._timetable)
-            yield from self._explained(at, f"rule-clock-{remedy.kind}", inputs, len(value), JOB)
+            yield from self._explained(at, f"rule-clock-{change.kind}", inputs, len(value), JOB)
         else:
             yield from self._warmer(at, value, inputs | self._planned())
 
@@ -151,58 +136,3 @@ def shift_inputs(timetable: Timetable) -> Inputs:
         inputs[f"shift_{number}_from"] = shift.starts.isoformat()
         inputs[f"shift_{number}_to"] = shift.ends.isoformat()
     return inputs
-
-
-def _under(name: str, back: Value) -> Inputs:
-    """When traffic is back; never said as a word."""
-    return {name: "never" if back is None else back}
-
-
-def _warmth(timetable: Timetable, remedy: Remedy) -> tuple[_Change, _Change | None]:
-    course = timetable.basis.course
-    less_k = remedy.by.value - WARMTH_STEP_K
-    return _Change(course=course.warmer_by(remedy.by.value)), _Change(course=course.warmer_by(less_k))
-
-
-def _more_hours(timetable: Timetable, remedy: Remedy) -> tuple[_Change, _Change | None]:
-    assert isinstance(remedy.value, tuple)
-    shifts = tuple(_shift(value) for value in remedy.value)
-    less = _one_less(remedy, shifts, timetable.resolved.work.listed_shifts.value)
-    changed = _Change(hours=timetable.hours_of(shifts))
-    return changed, None if less is None else _Change(hours=timetable.hours_of(less))
-
-
-def _one_less(remedy: Remedy, shifts: tuple[Shift, ...], own: tuple[Shift, ...] | None) -> tuple[Shift, ...] | None:
-    """An hour of each shift, a crew or a day less; of several days no one set is the next less."""
-    if remedy.kind == "longer-shifts":
-        return tuple(replace(shift, ends=_earlier(shift.ends)) for shift in shifts)
-    if remedy.kind == "another-shift":
-        return shifts[:-1]
-    return own if remedy.by.value == 1 else None
-
-
-def _earlier(at: time) -> time:
-    return at.replace(hour=(at.hour - 1) % 24)
-
-
-def _shift(value: ShiftValue) -> Shift:
-    return Shift(days=value.days, starts=time.fromisoformat(value.from_), ends=time.fromisoformat(value.to))
-
-
-def _stations(timetable: Timetable, remedy: Remedy) -> tuple[_Change, _Change | None]:
-    assert isinstance(remedy.value, int)
-    more, less = (
-        make_plan(timetable.resolved, timetable.takeoff, station_count=count)
-        for count in (remedy.value, remedy.value - 1)
-    )
-    return _Change(plan=more), _Change(plan=less)
-
-
-_CHANGES: Mapping[str, Callable[[Timetable, Remedy], tuple[_Change, _Change | None]]] = {
-    "warmer-floor": _warmth,
-    "longer-shifts": _more_hours,
-    "another-shift": _more_hours,
-    "extra-days": _more_hours,
-    "mixing-stations": _stations,
-}
-"""The job with each kind of remedy, and with one step less of it."""
