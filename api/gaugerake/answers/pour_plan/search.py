@@ -43,6 +43,7 @@ class Search:
         self.budget = Budget(MOST_STEPS)
         self.left_unasked = False
         self.kept = kept
+        self._all_poured = all(layer.parts for layer in judged.layers)
         self._hardest_first = [_hardest_first(takeoff, layer) for layer in judged.layers]
 
     @property
@@ -82,8 +83,8 @@ class Search:
         return None
 
     def first_here(self, tries: Iterable[Try]) -> PourRemedy | None:
-        """The first try that holds, of those that leave the timetable as it is."""
-        for attempt in tries:
+        """The first try that holds, of those that leave the timetable as it is, and with it what is never poured."""
+        for attempt in tries if self._all_poured else ():
             if not self.budget.allows():
                 return None
             if self.lost_edge(self.changed(attempt.change(self.work))) is None:

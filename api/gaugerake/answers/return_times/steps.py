@@ -85,7 +85,10 @@ def another_shift(resolved: ResolvedJob) -> Iterator[Try]:
         begins = _later(model.ends, (count - 1) * length)
         ends = _later(begins, min(length, DAY_MINUTES - count * length))
         more = (*more, replace(model, starts=begins, ends=ends))
-        text = Say(code="remedy-another-shift", params={"count": count, "hours": _written(more[-1])})
+        full = (count + 1) * length >= DAY_MINUTES
+        text = Say(code="remedy-crews-all-day", params={"count": count})
+        if not full:
+            text = Say(code="remedy-another-shift", params={"count": count, "hours": _written(more[-1])})
         yield _shifts("another-shift", more, Figure(count, Kind.COUNT), text)
 
 

@@ -1,0 +1,53 @@
+"""Every remedy of jobs at random, put back into its job: it mends what it is for, and loses nothing that holds."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+from typing import Any
+
+import pytest
+from tests.outside.posted_back import Job, lost, parts, some_job, with_remedy
+from tests.outside.working_service import Service
+
+JOBS = 200
+SEEDS = 4
+
+
+def quote(service: Service, job: Job) -> Job:
+    return service.ask("quotes", job, working=False)
+
+
+def due_somewhat_sooner(service: Service, job: Job, random: random.Random) -> Job:
+    """The job with a deadline: before its latest return in most jobs, after it in some; in one of ten there is none."""
+    back = quote(service, job)["return_times"]["returns"][0]["latest"]
+    if back is None or random.random() < 0.1:
+        return job
+    hours = random.choice([-90, -60, -40, -24, -12, -6, -2, 1, 5])
+    by = datetime.fromisoformat(back) + timedelta(hours=hours)
+    return {**job, "work": {**job["work"], "reopen_by": by.isoformat()}}
+
+
+def remedies(quote: Job) -> Iterator[tuple[str, Any]]:
+    """Every remedy, and the name of what it mends."""
+    yield from (("wet edge", remedy) for remedy in quote["pour_plan"]["remedies"])
+    due = quote["return_times"]["deadline"]
+    yield from (("deadline", remedy) for remedy in (due or {"remedies": []})["remedies"])
+
+
+@pytest.mark.parametrize("part", range(SEEDS))
+def test_every_remedy_is_true_as_a_whole(demo: Service, part: int) -> None:
+    seed = random.SystemRandom().randrange(10**6)
+    draw, kinds, tried = random.Random(seed), set[str](), 0
+    for _ in range(JOBS // SEEDS):
+        job = due_somewhat_sooner(demo, some_job(draw), draw)
+        asked = quote(demo, job)
+        for mends, remedy in remedies(asked):
+            whole = lost(quote(demo, with_remedy(job, remedy)))
+            assert mends not in whole, (seed, job, remedy)
+            assert whole <= lost(asked), (seed, job, remedy)
+            kinds |= {change.get("first", change["kind"]) for change in parts(remedy)}
+            tried += 1
+    assert tried > JOBS // SEEDS, f"seed {seed}: hardly any job has a remedy"
+    assert len(kinds) > 5, f"seed {seed}: {kinds}"
