@@ -170,6 +170,7 @@ CLOCK: dict[str, Callable[[Given], Any]] = {
     "rule-clock-wait-start": lambda given: given["start"],
     "rule-clock-wait-work": lambda given: given["ends"],
     "rule-clock-wait-cure": lambda given: given["cured"],
+    "rule-clock-wait-window": lambda given: given["held"],
     "rule-clock-wait-shift": lambda given: fits(given, work=given["work"]),
     "rule-clock-wait-temperature": lambda given: fits(given, work=given["work"]),
     "rule-clock-warmer": warmer,

@@ -36,7 +36,11 @@ class Span:
 class Wait:
     """What a step waits for, one after the other, before it can begin."""
 
-    cause: Annotated[Cause, "`cure` and `work` are those of `layer`; `shift` is hours that it fits into."]
+    cause: Annotated[
+        Cause,
+        "`cure` and `work` are those of `layer`; `shift` is hours that it fits into; `window`: laid late, so that"
+        " its recoat window is still open when the next layer is down.",
+    ]
     layer: str | None
     until: Annotated[datetime | None, "When that wait is over; null without a start."]
     after: Annotated[Figure, "The same, as hours from the start."]
@@ -164,15 +168,17 @@ class _Clock:
                 yield Span(from_=self._zone.datetime_at(from_s), until=self._zone.datetime_at(until_s))
 
     def _waits(self, step: Step) -> Iterator[Wait]:
-        """What the step waits for: what is under it, then a shift that it fits, then the temperature."""
-        if step.ready_s is None or step.placed is None:
+        """What it waits for: what is under it, the time to lay it late, then a shift that it fits, the temperature."""
+        if step.ready_s is None or step.free_s is None or step.placed is None:
             return
         yield self._wait(step.cause, step.awaited, step.ready_s)
+        if step.free_s > step.ready_s:
+            yield self._wait(Cause.WINDOW, step.layer, step.free_s)
         begins_s = step.placed.from_s
-        if begins_s <= step.ready_s + SAME_INSTANT_S:
+        if begins_s <= step.free_s + SAME_INSTANT_S:
             return
-        open_s = self._opens(step.ready_s, step.placed)
-        if open_s > step.ready_s + SAME_INSTANT_S:
+        open_s = self._opens(step.free_s, step.placed)
+        if open_s > step.free_s + SAME_INSTANT_S:
             yield self._wait(Cause.SHIFT, None, open_s)
         if begins_s > open_s + SAME_INSTANT_S:
             yield self._wait(Cause.TEMPERATURE, None, begins_s)

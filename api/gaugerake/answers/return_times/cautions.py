@@ -38,6 +38,8 @@ def run_remarks(timetable: Timetable) -> Iterator[Remark]:
             yield from _cure_remarks(timetable, step, step.cure, works[step.layer])
     for (_, one), stated in zip(runs.last_returns, timetable.system.returns, strict=True):
         yield from _return_remarks(timetable, one, stated.after)
+    if any(one.cut_short for one in (runs.earliest, runs.likely, runs.latest)):
+        yield caution("laying-late-search-ended", "/work")
     never = any(one.at_s is None for _, one in runs.last_returns)
     yield from log_remarks(timetable.resolved, runs.latest.start_s, math.inf if never else runs.end_s)
     yield caution("floor-warmer-or-colder", TEMPERATURES)
@@ -60,6 +62,9 @@ def _work_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
     layer = layer_name(timetable.resolved, step.layer)
     if step.kind is StepKind.APPLY and step.placed is not None and step.placed.stops is not Stops.NOWHERE:
         yield caution(f"split-{step.placed.stops}", "/work/shifts", layer=layer)
+    if step.held_s is not None and step.ready_s is not None:
+        later = Figure(step.held_s - step.ready_s, Kind.DURATION)
+        yield caution("laid-late", None, layer=layer, later=later)
     if step.kind is StepKind.ABRADE:
         yield caution("abrade-first", None, layer=layer)
     if step.kind in (StepKind.ABRADE, StepKind.CLEAR):

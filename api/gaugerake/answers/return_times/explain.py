@@ -75,7 +75,7 @@ def _wait(steps: StepsWorking, step: Step, wait: Wait, before_s: float, at_s: fl
         shift = wait.cause is Cause.SHIFT
         fits = steps.shifts(before_s, at_s) if shift else steps.fits(before_s, at_s, step.limits_k)
         return f"rule-clock-wait-{wait.cause}", inputs | fits
-    name = {Cause.START: "start", Cause.CURE: "cured"}.get(wait.cause, "ends")
+    name = {Cause.START: "start", Cause.CURE: "cured", Cause.WINDOW: "held"}.get(wait.cause, "ends")
     return f"rule-clock-wait-{wait.cause}", {name: steps.said(at_s)}
 
 

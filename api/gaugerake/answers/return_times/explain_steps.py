@@ -84,7 +84,7 @@ class StepsWorking:
         assert step.placed is not None
         worked = sum(until_s - from_s for from_s, until_s in step.placed.stretches)
         begins_s, ends_s = step.placed.from_s, step.placed.until_s
-        inputs: Inputs = {"ready": self.said(step.ready_s), "work": Figure(worked, Kind.DURATION)}
+        inputs: Inputs = {"ready": self.said(step.free_s), "work": Figure(worked, Kind.DURATION)}
         inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._timetable, step)}
         lasts = Figure(ends_s - begins_s, Kind.DURATION)
         rule, source = work_rule(self._timetable, step)
@@ -92,11 +92,11 @@ class StepsWorking:
 
     def _whole(self, index: int, step: Step) -> Iterator[Working]:
         """A step within one shift."""
-        assert step.placed is not None and step.ready_s is not None
+        assert step.placed is not None and step.free_s is not None
         begins_s, ends_s = step.placed.from_s, step.placed.until_s
         work = Figure(step.work_s, Kind.DURATION)
-        inputs: Inputs = {"ready": self.said(step.ready_s), "work": work}
-        inputs |= self.fits(step.ready_s, begins_s, step.limits_k)
+        inputs: Inputs = {"ready": self.said(step.free_s), "work": work}
+        inputs |= self.fits(step.free_s, begins_s, step.limits_k)
         yield from self._explained(f"{index}/from", "rule-clock-begins", inputs, self.said(begins_s), SHIFTS)
         ends: Inputs = {"begins": self.said(begins_s), "work": work}
         yield from self._explained(f"{index}/until", "rule-clock-ends", ends, self.said(ends_s), SHIFTS)
@@ -146,8 +146,8 @@ class StepsWorking:
         yield from self._explained(f"{index}/until", "rule-clock-last-part", {"last_part": last}, last, SHIFTS)
 
     def _parts(self, step: Step, parts_s: tuple[float, ...]) -> Iterator[_Part]:
-        assert step.placed is not None and step.ready_s is not None
-        stretches, ready_s = iter(step.placed.stretches), step.ready_s
+        assert step.placed is not None and step.free_s is not None
+        stretches, ready_s = iter(step.placed.stretches), step.free_s
         for part_s in parts_s:
             whole = part_s <= self._basis.hours.longest_s + SAME_INSTANT_S
             left_s = part_s

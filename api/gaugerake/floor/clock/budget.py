@@ -9,7 +9,8 @@ class Budget:
     """The steps that are left to a search, each about as much work as finding the hours of one room.
 
     A step is a stretch of open hours that is looked at, or a room whose wet edge is. Ordinary jobs take some
-    thousands. ``ended`` tells whether a search wanted to go on when none were left; its answer then says so.
+    thousands. ``ended`` tells whether a search wanted to go on when none were left; its answer then says so. What is
+    spent of a budget ``within`` another is spent of that one too.
 
     Examples
     --------
@@ -21,15 +22,17 @@ class Budget:
     (False, True)
     """
 
-    __slots__ = ("_left", "ended")
+    __slots__ = ("_left", "_within", "ended")
 
-    def __init__(self, most: float = math.inf) -> None:
-        self._left = most
+    def __init__(self, most: float = math.inf, *, within: Budget | None = None) -> None:
+        self._left, self._within = most, within
         self.ended = False
 
     def spend(self, steps: int) -> None:
         """Count steps that were taken."""
         self._left -= steps
+        if self._within is not None:
+            self._within.spend(steps)
 
     def allows(self) -> bool:
         """Whether the search may go on."""

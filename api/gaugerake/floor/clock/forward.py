@@ -11,6 +11,7 @@ import math
 from collections.abc import Sequence
 
 from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, laid_late
 from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, SAME_INSTANT_S, Placed, Site
 from gaugerake.floor.clock.shifts import OpenHours, Stretch
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Run, Step, StepKind
@@ -60,7 +61,8 @@ def run(
     Notes
     -----
     The aggregate of a broadcast is cast by the crew that has poured, even where its wait runs past the shift or the
-    floor goes under the product's low limit meanwhile. A recoat window is read at its lowest time in all three runs.
+    floor goes under the product's low limit meanwhile. A recoat window is read at its lowest time in all three runs;
+    a layer that would be abraded is laid later where that spares it and costs no return (`gaugerake.floor.clock.late`).
     Traffic returns no earlier than loose aggregate is cleared.
 
     Examples
@@ -83,10 +85,15 @@ def run(
     """
     end_s = start_s + NEVER_S
     until_s = end_s if until_s is None else min(until_s, end_s)
-    site = Site(hours=hours, course=course, until_s=until_s, budget=budget or Budget())
-    runner = _Runner(plan, site, column, start_s)
-    runner.go()
-    return Run(column=column, start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())
+    late = Budget(MOST_LATE_STEPS, within=budget)
+    site = Site(hours=hours, course=course, until_s=until_s, budget=late)
+
+    def forward(plan: Plan, held: Held) -> Run:
+        runner = _Runner(plan, site, column, start_s, held)
+        runner.go()
+        return Run(column=column, start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())
+
+    return laid_late(plan, forward, budget=late)
 
 
 def minute_up(*, instant_s: float) -> float:
@@ -121,8 +128,8 @@ def minute_up(*, instant_s: float) -> float:
 class _Runner:
     """A run in the making."""
 
-    def __init__(self, plan: Plan, site: Site, column: Column, start_s: float) -> None:
-        self._plan, self._site, self._column = plan, site, column
+    def __init__(self, plan: Plan, site: Site, column: Column, start_s: float, held: Held) -> None:
+        self._plan, self._site, self._column, self._held = plan, site, column, held
         self.steps: list[Step] = []
         self._ready_s: float | None = start_s
         self._cause = Cause.START
@@ -181,6 +188,7 @@ class _Runner:
         limits_k: Limits,
         cured_s: float | None = None,
         cure: Milestone | None = None,
+        held_s: float | None = None,
     ) -> None:
         step = Step(
             kind=kind,
@@ -190,6 +198,7 @@ class _Runner:
             ready_s=self._ready_s,
             cause=self._cause,
             awaited=self._awaited,
+            held_s=held_s,
             cured_s=cured_s,
             cure=cure,
             limits_k=limits_k,
@@ -219,7 +228,8 @@ class _Runner:
         cast = placed if placed is None or work.broadcast is None else self._broadcast(work, placed)
         worked_s = None if cast is None else cast.until_s
         cured_s, cure = self._cure(work, worked_s)
-        self._append(StepKind.APPLY, work.layer, placed, sum(work.parts_s), work.limits_k, cured_s, cure)
+        held_s = self._held.get(work.layer)
+        self._append(StepKind.APPLY, work.layer, placed, sum(work.parts_s), work.limits_k, cured_s, cure, held_s)
         if work.broadcast is not None:
             self._wait(None if cast is None else cast.from_s, Cause.WORK, work.layer)
             self._append(StepKind.APPLY, work.broadcast, cast, 0.0, work.limits_k, cured_s, cure)
@@ -235,7 +245,10 @@ class _Runner:
         return cure.at_s, cure
 
     def _place(self, work: LayerWork) -> Placed | None:
-        return None if self._ready_s is None else self._site.place(self._ready_s, work.parts_s, work.limits_k)
+        if self._ready_s is None:
+            return None
+        free_s = max(self._ready_s, self._held.get(work.layer, self._ready_s))
+        return self._site.place(free_s, work.parts_s, work.limits_k)
 
     def _window_closed(self, placed: Placed) -> bool:
         """Whether what is under this work has stood too long by its end, counted from its own first square foot."""

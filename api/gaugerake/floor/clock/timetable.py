@@ -28,6 +28,7 @@ class Cause(StrEnum):
     CURE = "cure"
     SHIFT = "shift"
     TEMPERATURE = "temperature"
+    WINDOW = "window"  # laid late, so that its recoat window is open when the next layer is down
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +83,7 @@ class Step:
 
     ``work_s`` is how long it takes without the hours between shifts [s].
     ``ready_s`` is when nothing but a shift or the temperature held it up any more [s], ``cause`` and ``awaited`` what
-    it waited for until then (of which layer).
+    it waited for until then (of which layer). ``held_s`` is when a layer that is laid late may begin [s].
     """
 
     kind: StepKind
@@ -92,9 +93,15 @@ class Step:
     ready_s: float | None
     cause: Cause
     awaited: str | None = None
+    held_s: float | None = None
     cured_s: float | None = None
     cure: Milestone | None = None
     limits_k: Limits = ANY_TEMPERATURE
+
+    @property
+    def free_s(self) -> float | None:
+        """When nothing but a shift or the temperature holds it up, not even that it is laid late [s]."""
+        return self.ready_s if self.ready_s is None or self.held_s is None else max(self.ready_s, self.held_s)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,12 +116,13 @@ class Returned:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """One forward run."""
+    """One forward run; ``cut_short``: the search for a later begin that spares abrading ended before it was done."""
 
     column: Column
     start_s: float
     steps: tuple[Step, ...]
     returns: tuple[Returned, ...]
+    cut_short: bool = False
 
     @property
     def complete(self) -> bool:

@@ -1,0 +1,126 @@
+"""Layers with a recoat window, laid as late as costs no return where that spares abrading them.
+
+Laid as soon as it can be, a layer may stand beyond its window before the next one is down, and then it is abraded. Laid
+later, its window is still open. So where a run abrades a layer, the last begin of it is looked for, to the minute, with
+which no return of that run is later; if the layer is then not abraded, it is laid so. No return is later than what
+the run gives without that window at all, if that can be had; else none is later than with the abrading.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.timetable import Plan, Run, StepKind
+from gaugerake.floor.values.local_time import DAY_S
+
+Held = Mapping[str, float]
+"""When the work on a layer may begin at the soonest [s], by its id."""
+Forward = Callable[[Plan, Held], Run]
+"""A run of a plan with some layers held back."""
+MOST_LATE_STEPS = 4_000
+"""Of the clock's, for one run. Where they end, the layer is laid as soon as it can be, and abraded."""
+FARTHEST_S = 14 * DAY_S
+"""How far a layer is held back where the next one has no hours yet."""
+
+
+def laid_late(plan: Plan, forward: Forward, *, budget: Budget) -> Run:
+    """The run of a plan, with as few layers abraded as cost no return.
+
+    Parameters
+    ----------
+    plan : Plan
+        The work.
+    forward : callable
+        Runs a plan with layers held back; counts its steps in ``budget``.
+    budget : Budget
+        The steps that may be taken.
+
+    Returns
+    -------
+    Run
+        Every layer as soon as it can be, but for those that are held back so as not to be abraded.
+
+    Notes
+    -----
+    A layer begun later never makes a return sooner but by what is abraded, so the last begin is found by halving.
+
+    References
+    ----------
+    Our own.
+    """
+    found, held, tried = forward(plan, {}), dict[str, float](), set[str]()
+    while (layer := _abraded(found, tried)) is not None and budget.allows():
+        tried.add(layer)
+        later = _later(plan, forward, found, layer, held, budget)
+        if later is not None:
+            found, held = later
+    return replace(found, cut_short=budget.ended)
+
+
+def _abraded(found: Run, tried: set[str]) -> str | None:
+    """The first layer that is abraded, of those that have not been looked at."""
+    names = (step.layer for step in found.steps if step.kind is StepKind.ABRADE and step.placed is not None)
+    return next((name for name in names if name is not None and name not in tried), None)
+
+
+def _later(
+    plan: Plan, forward: Forward, found: Run, layer: str, held: dict[str, float], budget: Budget
+) -> tuple[Run, dict[str, float]] | None:
+    """The run with a layer as late as costs no return, and what is held back in it; None where it is abraded still."""
+    open_plan = replace(
+        plan,
+        layers=tuple(replace(work, recoat_closes=None) if work.layer == layer else work for work in plan.layers),
+    )
+    for no_later_than in (forward(open_plan, held), found):
+        last_s = _last_begin(open_plan, forward, found, layer, held, no_later_than, budget)
+        if last_s is None:
+            continue
+        late = {**held, layer: last_s}
+        run = forward(plan, late)
+        if _abraded(run, set()) != layer and _in_time(run, no_later_than):
+            return run, late
+    return None
+
+
+def _last_begin(
+    plan: Plan, forward: Forward, found: Run, layer: str, held: Held, no_later_than: Run, budget: Budget
+) -> float | None:
+    """The last whole minute to which a layer can be held back; None where the search ended first."""
+    soonest_s = _begins(found, layer)
+    fits, fails = math.floor(soonest_s / 60), math.ceil(_next_begins(found, layer) / 60)
+    while fails - fits > 1:
+        if not budget.allows():
+            return None
+        middle = (fits + fails) // 2
+        if _in_time(forward(plan, {**held, layer: middle * 60.0}), no_later_than):
+            fits = middle
+        else:
+            fails = middle
+    return fits * 60.0 if fits * 60.0 > soonest_s else None
+
+
+def _begins(found: Run, layer: str) -> float:
+    placed = next(step.placed for step in found.steps if step.kind is StepKind.APPLY and step.layer == layer)
+    assert placed is not None  # what is abraded has been laid
+    return placed.from_s
+
+
+def _next_begins(found: Run, layer: str) -> float:
+    """When the layer after one that is abraded begins; where it has no hours, some days later."""
+    at = next(at for at, step in enumerate(found.steps) if step.kind is StepKind.ABRADE and step.layer == layer)
+    abrading, after = found.steps[at].placed, found.steps[at + 1].placed
+    assert abrading is not None
+    return abrading.until_s + FARTHEST_S if after is None else after.from_s
+
+
+def _in_time(run: Run, no_later_than: Run) -> bool:
+    """Whether no return of a run is later than the same of another."""
+    pairs = zip(run.returns, no_later_than.returns, strict=True)
+    return all(_at(one.at_s) <= _at(other.at_s) for one, other in pairs)
+
+
+def _at(at_s: float | None) -> float:
+    return math.inf if at_s is None else at_s

@@ -1,0 +1,136 @@
+"""A layer with a recoat window is laid as late as costs no return, where that spares abrading it."""
+
+import math
+from dataclasses import replace
+from datetime import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.floor.clock_work import DAY_SHIFT, HOUR, STEADY, WEEKDAYS, at, daily, reads, shifts
+
+from gaugerake.floor.clock import forward
+from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.forward import run
+from gaugerake.floor.clock.schedule import Site
+from gaugerake.floor.clock.shifts import OpenHours
+from gaugerake.floor.clock.timetable import LayerWork, Plan, Return, Run, StepKind
+from gaugerake.floor.cure.course import Course
+from gaugerake.floor.cure.curve import Column, TimeCurve, time_curve, time_point
+from gaugerake.floor.cure.maturity import NEVER_S
+from gaugerake.floor.job import Shift
+
+
+def takes(low: float, likely: float, high: float) -> TimeCurve:
+    """Hours at 20 °C."""
+    return time_curve([time_point(temperature_k=293.15, low_s=low * HOUR, likely_s=likely * HOUR, high_s=high * HOUR)])
+
+
+PRIMER = LayerWork(
+    layer="primer", parts_s=(HOUR,), cure=takes(4, 4, 17), recoat_closes=takes(24, 30, 36), abrade_s=HOUR
+)
+BODY = LayerWork(layer="body", parts_s=(4 * HOUR,), cure=takes(10, 10, 10))
+FOOT = Return(traffic="foot", after=takes(12, 12, 12))
+PLAN = Plan(preparation_s=0.0, layers=(PRIMER, BODY), returns=(FOOT,), returns_from=1)
+MONDAY = at("2027-03-01T07:00")
+
+
+def steps(found: Run) -> list[tuple[str, str | None, str | None]]:
+    return [(step.kind.value, step.layer, reads(step.placed.from_s if step.placed else None)) for step in found.steps]
+
+
+def of(plan: Plan, column: Column = "likely") -> Run:
+    return run(plan, hours=shifts(DAY_SHIFT), course=STEADY, column=column, start_s=MONDAY)
+
+
+def test_a_primer_that_would_be_abraded_the_same_afternoon_is_laid_later_that_day() -> None:
+    """Laid at 7:00 it has cured at 12:00, and four hours of body do not fit before 15:30: the body goes on on Tuesday.
+
+    By then, 7:00 to 11:00, the window of 24 h that began on Monday at 7:00 has closed. Laid at 14:30, the last hour of
+    the shift, the primer has cured at 19:30, its window closes on Tuesday at 14:30, and the body ends at 11:00 again.
+    """
+    found = of(PLAN)
+    assert steps(found) == [("apply", "primer", "Mon 01 14:30"), ("apply", "body", "Tue 02 07:00")]
+    assert reads(found.returns[0].at_s) == "Tue 02 23:00"  # 11:00 and 12 h
+
+
+def test_each_run_lays_it_by_its_own_cure() -> None:
+    """In the latest run the primer cures for 17 h: cured by Tuesday at 7:00, it is down on Monday at 14:00."""
+    found = of(PLAN, "high")
+    assert steps(found) == [("apply", "primer", "Mon 01 13:00"), ("apply", "body", "Tue 02 07:00")]
+    assert reads(found.returns[0].at_s) == "Tue 02 23:00"
+
+
+def test_a_window_that_no_later_hour_keeps_open_is_abraded_and_nothing_is_held_back() -> None:
+    """From 14:30 to 11:00 are 20.5 h: with a window of 20 the primer is laid at once, and abraded when it has cured."""
+    found = of(replace(PLAN, layers=(replace(PRIMER, recoat_closes=takes(20, 20, 20)), BODY)))
+    assert steps(found) == [
+        ("apply", "primer", "Mon 01 07:00"),
+        ("abrade", "primer", "Mon 01 12:00"),
+        ("apply", "body", "Tue 02 07:00"),
+    ]
+    assert found.steps[0].held_s is None
+
+
+def test_what_is_not_abraded_is_laid_at_once() -> None:
+    found = of(replace(PLAN, layers=(replace(PRIMER, recoat_closes=takes(29, 30, 36)), BODY)))
+    assert steps(found)[0] == ("apply", "primer", "Mon 01 07:00")  # 28 h to Tuesday at 11:00
+
+
+def test_where_the_steps_end_it_is_laid_at_once_and_that_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(forward, "MOST_LATE_STEPS", 12)
+    found = of(PLAN)
+    assert steps(found)[:2] == [("apply", "primer", "Mon 01 07:00"), ("abrade", "primer", "Mon 01 12:00")]
+    assert found.cut_short
+
+
+def held_back(plan: Plan, hours: OpenHours, course: Course, start_s: float, held: dict[str, float]) -> Run:
+    """A run with layers held back, and nothing looked for."""
+    site = Site(hours=hours, course=course, until_s=start_s + NEVER_S, budget=Budget())
+    runner = forward._Runner(plan, site, "likely", start_s, held)
+    runner.go()
+    return Run(column="likely", start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())
+
+
+def ends(found: Run) -> list[float]:
+    return [math.inf if one.at_s is None else one.at_s for one in found.returns]
+
+
+def abraded(found: Run) -> set[str | None]:
+    return {step.layer for step in found.steps if step.kind is StepKind.ABRADE}
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    cure_h=st.floats(2, 20),
+    window_h=st.floats(10, 40),
+    work_h=st.floats(3, 6),
+    low=st.floats(8, 22),
+    opens=st.integers(5, 22),
+    lasts=st.integers(7, 12),
+    begins=st.integers(0, 7 * 24),
+)
+def test_no_later_quarter_of_an_hour_would_do(
+    cure_h: float, window_h: float, work_h: float, low: float, opens: int, lasts: int, begins: int
+) -> None:
+    """Every quarter of an hour is tried: none spares what is abraded, and none is later and costs nothing."""
+    primer = replace(PRIMER, cure=takes(cure_h, cure_h, cure_h), recoat_closes=takes(window_h, window_h, window_h))
+    plan = replace(PLAN, layers=(primer, replace(BODY, parts_s=(work_h * HOUR,))))
+    hours = shifts(Shift(days=WEEKDAYS, starts=time(opens), ends=time((opens + lasts) % 24)))
+    course, start_s = daily(low, low + 5), MONDAY + begins * HOUR
+    found = run(plan, hours=hours, course=course, column="likely", start_s=start_s)
+    soonest = held_back(plan, hours, course, start_s, {})
+    assert ends(found) <= ends(soonest)
+    assert not found.cut_short
+    if not abraded(soonest):
+        assert found == soonest
+        return
+    begun = found.steps[0].placed
+    assert begun is not None
+    first_s = math.ceil(start_s / 900) * 900.0
+    for quarter in range(4 * 24 * 4):
+        one = held_back(plan, hours, course, start_s, {"primer": first_s + quarter * 900.0})
+        if not abraded(one) and ends(one) <= ends(found):
+            assert not abraded(found)
+            assert one.steps[0].placed is not None
+            assert one.steps[0].placed.from_s <= begun.from_s + 60.0
