@@ -162,6 +162,7 @@ RULES: dict[str, Callable[[Inputs], float]] = {
     "rule-as-stated": lambda given: given["stated"],
     "rule-extent": lambda given: given["greatest"] - given["least"],
     "rule-as-usual": lambda given: given["stated"],
+    "rule-roughest": lambda given: max(given.values()),
     "rule-profile-middle": lambda given: math.ceil(sum(given.values()) / len(given)),
     "rule-area-rectangle": lambda given: given["length"] * given["width"],
     "rule-area-circle": lambda given: math.pi / 4 * given["diameter"] ** 2,

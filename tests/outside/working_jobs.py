@@ -90,6 +90,20 @@ JOBS = {
     ),
     "more days": tight("2500 ft2", ["mon"], "13:00", "60 degF", "2027-03-24T05:00"),
     "more stations": tight("2500 ft2", ["mon"], "13:00", "75 degF", "2027-03-30T05:00"),
+    "tested by room": {
+        **of_system("level-clear", temperatures={"steady": "60 degF"}),
+        "rooms": [{"name": name, "shape": {"measured": {"area": "700 ft2"}}} for name in ("Wash bay", "Packing")],
+        "slab": {
+            "age": "40 d",
+            "thickness": "5 in",
+            "moisture_emission": [{"emission": "15 lb/1000ft2/24h", "room": "Packing"}],
+            "relative_humidity": [{"percent": 95, "depth": "2 in", "room": "Wash bay"}, {"percent": 90}],
+            "pull_off": [{"strength": "180 psi", "room": "Packing"}, "300 psi"],
+            "ph": [{"ph": 9, "room": "Packing"}, {"ph": 12, "room": "Wash bay"}],
+            "profile_csp": [{"csp": 4, "room": "Packing"}, {"csp": 6, "room": "Packing"}, {"csp": 3}],
+        },
+        "order": {"optional_layers": ["primer"]},
+    },
     "late": of_system("double-quartz", reopen_by="2027-03-18T05:00"),
 }
 WHOLE = [name for name, job in JOBS.items() if "rooms" in job]

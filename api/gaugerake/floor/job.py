@@ -175,6 +175,7 @@ class EmissionReading:
     gain_kg: float | None = None
     exposure_hours: float | None = None
     area_m2: float | None = None
+    room: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,6 +184,7 @@ class HumidityReading:
 
     percent: float
     depth_m: float | None = None
+    room: str | None = None
 
 
 class PullOffFailure(StrEnum):
@@ -200,6 +202,23 @@ class PullOff:
 
     strength_pa: float
     failure: PullOffFailure | None = None
+    room: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhReading:
+    """One reading of the surface's pH."""
+
+    ph: float
+    room: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProfileReading:
+    """One comparison of the surface with the profile replicas (ICRI 310.2R)."""
+
+    csp: int
+    room: str | None = None
 
 
 class DriesFrom(StrEnum):
@@ -211,19 +230,22 @@ class DriesFrom(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slab:
-    """What has been seen and tested of the slab; None is untested, an empty tuple of contaminants is none found."""
+    """What has been seen and tested of the slab; None is untested, an empty tuple of contaminants is none found.
+
+    A reading may name its room; ``profile_csp`` and ``ph`` are one figure, or readings that may.
+    """
 
     substrate: str | None = None
     age_s: float | None = None
     poured: date | None = None
     compressive_strength_pa: float | None = None
-    profile_csp: int | None = None
+    profile_csp: int | tuple[ProfileReading, ...] | None = None
     thickness_m: float | None = None
     dries_from: DriesFrom | None = None
     moisture_emission: tuple[EmissionReading, ...] = ()
     relative_humidity: tuple[HumidityReading, ...] = ()
     pull_off: tuple[PullOff, ...] = ()
-    ph: float | None = None
+    ph: float | tuple[PhReading, ...] | None = None
     absorbs_water: bool | None = None
     damp: bool | None = None
     contaminants: tuple[str, ...] | None = None

@@ -8,6 +8,7 @@ from dataclasses import replace
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.resolve_layers import resolve_layers
 from gaugerake.answers.job.resolve_order import resolve_order
+from gaugerake.answers.job.resolve_readings import resolve_named_rooms
 from gaugerake.answers.job.resolve_rooms import resolve_rooms, resolve_thickness
 from gaugerake.answers.job.resolve_slab import resolve_age, resolve_dries_from, resolve_substrate
 from gaugerake.answers.job.resolve_work import resolve_work
@@ -33,6 +34,7 @@ def resolve(job: Job, supply: Supply) -> ResolvedJob:
     poured = any(layer.pour is not None for layer in layers.found or ())
     thickness_m = resolve_thickness(job, system, poured=poured)
     work = resolve_work(job, system)
+    named = resolve_named_rooms(job)
     return ResolvedJob(
         asked=job,
         supply=supply,
@@ -41,9 +43,10 @@ def resolve(job: Job, supply: Supply) -> ResolvedJob:
         age_s=resolve_age(job.slab, work.start),
         substrate=resolve_substrate(job.slab),
         dries_from=resolve_dries_from(job.slab),
+        named_rooms=named,
         air=job.air,
         thickness_m=thickness_m,
-        rooms=resolve_rooms(job, system, thickness_m, poured=poured),
+        rooms=resolve_rooms(job, system, thickness_m, poured=poured, misnamed=named.faults),
         layers=layers,
         work=work if not chosen.faults else replace(work, traffic=refused(chosen.faults)),
         order=resolve_order(job.order, supply.catalogue.currency),

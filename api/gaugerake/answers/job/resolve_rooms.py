@@ -9,10 +9,12 @@ Decisions:
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import assumption, caution, missing
+from gaugerake.answers.job.resolve_readings import PROFILE_AT, ProfileOf, profiles_of
 from gaugerake.answers.job.resolved import ResolvedRoom
 from gaugerake.answers.job.taken import Taken, asked, assumed, disputed, from_catalogue, refused
 from gaugerake.floor.job import Advance, Crack, Job, Joint, JointKind, Measured, Room
@@ -28,22 +30,37 @@ MOVING = JointKind.MOVING
 
 
 def resolve_rooms(
-    job: Job, system: System, thickness_m: Taken[float] | None, *, poured: bool
+    job: Job, system: System, thickness_m: Taken[float] | None, *, poured: bool, misnamed: Sequence[Fault] = ()
 ) -> tuple[ResolvedRoom, ...]:
-    """Every room; ``thickness_m`` is that of rooms that state none, ``poured`` whether a layer that takes part is."""
-    slab_csp = _slab_csp(job, system, poured=poured)
+    """Every room; ``thickness_m`` is that of rooms that state none, ``poured`` whether a layer that takes part is.
+
+    ``misnamed`` are the readings of the slab that name no room.
+    """
+    unsaid = _middle_csp(system, poured=poured)
+    faults = tuple(fault for fault in misnamed if fault.pointer.startswith(PROFILE_AT))
     return tuple(
-        _room(index, room, system, _own_thickness(index, room, system, poured=poured) or thickness_m, slab_csp)
+        _room(
+            index,
+            room,
+            system,
+            _own_thickness(index, room, system, poured=poured) or thickness_m,
+            profiles_of(index, room, job.slab),
+            refused(faults) if faults else unsaid,
+        )
         for index, room in enumerate(job.rooms)
     )
 
 
 def _room(
-    index: int, room: Room, system: System, thickness_m: Taken[float] | None, slab_csp: Taken[int | None]
+    index: int,
+    room: Room,
+    system: System,
+    thickness_m: Taken[float] | None,
+    profiles: tuple[ProfileOf, ...],
+    unsaid_csp: Taken[int | None],
 ) -> ResolvedRoom:
     kinds = _joint_kinds(index, room)
     joints = room.joints or ()
-    own_csp = asked(room.profile_csp, at=f"/rooms/{index}/profile_csp")
     return ResolvedRoom(
         index=index,
         name=room.name or Say(code="unnamed-room", params={"number": index + 1}),
@@ -59,9 +76,16 @@ def _room(
         cove=room.cove,
         slope_percent=room.slope_percent,
         thickness_m=thickness_m,
-        profile_csp=slab_csp if room.profile_csp is None else own_csp,
+        profile_csp=unsaid_csp if unsaid_csp.faults or not profiles else _roughest(profiles),
+        profiles=profiles,
         advance=_advance(index, room),
     )
+
+
+def _roughest(profiles: tuple[ProfileOf, ...]) -> Taken[int | None]:
+    """The first of the roughest."""
+    worst = max(profiles, key=lambda one: one.csp)
+    return asked(worst.csp, at=worst.at)
 
 
 def _of_kind(joint: Joint, kind: Taken[JointKind]) -> Joint:
@@ -99,16 +123,13 @@ def resolve_thickness(job: Job, system: System, *, poured: bool) -> Taken[float]
     return from_catalogue(usual_m, assumption("thickness-usual", "/thickness", Figure(usual_m, Kind.SMALL_LENGTH)))
 
 
-def _slab_csp(job: Job, system: System, *, poured: bool) -> Taken[int | None]:
-    """Of the slab, else the middle of the system's range where a poured body's allowance hangs on it."""
-    pointer = "/slab/profile_csp"
-    if job.slab.profile_csp is not None:
-        return asked(job.slab.profile_csp, at=pointer)
+def _middle_csp(system: System, *, poured: bool) -> Taken[int | None]:
+    """Where nobody says it, the middle of the system's range, if a poured body's allowance hangs on it."""
     middle = middle_csp(system.slab_limits.profile_csp)
     if middle is None or not poured or not system.profile_allowance:
         return assumed(None)
-    remark = assumption("profile-middle", pointer, Figure(middle, Kind.CSP))
-    return from_catalogue(middle, remark, missing("profile-unsaid", pointer))
+    remark = assumption("profile-middle", PROFILE_AT, Figure(middle, Kind.CSP))
+    return from_catalogue(middle, remark, missing("profile-unsaid", PROFILE_AT))
 
 
 def middle_csp(limits: Limits) -> int | None:

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import Remarks
+from gaugerake.answers.job.resolve_readings import ProfileOf
 from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.crew.rates import Rate, Rates
@@ -68,9 +69,10 @@ class ResolvedRoom:
     """One room.
 
     ``thickness_m`` is None where nobody states one and the system pours no body; ``profile_csp`` holds None where
-    nothing hangs on it. ``joints`` is None when nothing was said of joints; else each has its kind, and ``joint_kinds``
-    is where that came from, in their order. ``slope_percent`` is None when it was not said, and so is ``advance``, the
-    way of the pour's edge. ``cracks`` are as stated, ``opened_cracks`` as they are opened and filled.
+    nothing hangs on it, and is the roughest of the ``profiles`` that the job says of the room. ``joints`` is None when
+    nothing was said of joints; else each has its kind, and ``joint_kinds`` is where that came from, in their order.
+    ``slope_percent`` is None when it was not said, and so is ``advance``, the way of the pour's edge. ``cracks`` are as
+    stated, ``opened_cracks`` as they are opened and filled.
     """
 
     index: int
@@ -88,6 +90,7 @@ class ResolvedRoom:
     slope_percent: float | None
     thickness_m: Taken[float] | None
     profile_csp: Taken[int | None]
+    profiles: tuple[ProfileOf, ...]
     advance: Taken[Advance | None]
 
     @property
@@ -203,8 +206,9 @@ class ResolvedJob:
     ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``age_s`` is the
     slab's age when the work starts [s], as said or from the date of the pour; it holds None where neither tells.
     ``substrate`` is what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on
-    ``dries_from``. ``layers`` are those of the system that take part. ``thickness_m`` is that of the rooms that state
-    none of their own; None as there. ``asked`` is the job as it came, for its fingerprint and echo; no answer reads it.
+    ``dries_from``. ``named_rooms`` are the names that readings may give as their room. ``layers`` are those of the
+    system that take part. ``thickness_m`` is that of the rooms that state none of their own; None as there.
+    ``asked`` is the job as it came, for its fingerprint and echo; no answer reads it.
     """
 
     asked: Job
@@ -214,6 +218,7 @@ class ResolvedJob:
     age_s: Taken[float | None]
     substrate: Taken[str]
     dries_from: Taken[DriesFrom]
+    named_rooms: Taken[frozenset[str]]
     air: Air
     thickness_m: Taken[float] | None
     rooms: tuple[ResolvedRoom, ...]

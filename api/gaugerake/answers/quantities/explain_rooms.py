@@ -133,8 +133,12 @@ def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: Resolve
         yield working(f"{at}/thickness", rule, {"stated": thickness}, thickness, source)
     if measured.csp is not None:
         csp = Figure(measured.csp, Kind.CSP)
-        if room.profile_csp.stated:
+        profiles = room.profiles
+        if len(profiles) == 1:
             yield working(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, JOB)
+        elif profiles:
+            stated: Inputs = {f"reading_{number}": Figure(one.csp, Kind.CSP) for number, one in enumerate(profiles, 1)}
+            yield working(f"{at}/profile_csp", "rule-roughest", stated, csp, JOB)
         else:
             ends = ends_of(resolved.system.slab_limits.profile_csp)
             inputs: Inputs = {f"end {number}": Figure(end, Kind.CSP) for number, end in enumerate(ends, 1)}

@@ -10,6 +10,7 @@ from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Limit, Measured, Reading
 from gaugerake.answers.readiness.registry import CHECKS, CheckName
+from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
@@ -28,6 +29,7 @@ class Check:
     do: Annotated[Say | None, "What mends it, or how to test; null when nothing is to be done."]
     source: Annotated[Words, "Where the limit and the method come from."]
     pointer: Annotated[str, "RFC 6901 pointer of the field that it looks at."]
+    room: Annotated[Words | None, "The room of the reading that decides, where that is said."] = None
     readings: Annotated[tuple[Reading, ...], "Each one that it rests on, where there may be several."] = ()
 
 
@@ -41,6 +43,9 @@ class NeededTest:
         int, "Those that count: not a dish out of its hours, a probe too shallow or a failure in the glue."
     ]
     missing: int
+    rooms_without: Annotated[
+        tuple[Words, ...] | None, "The rooms that no test that counts names; null where no test names a room."
+    ]
 
 
 class Judged(NamedTuple):
@@ -71,6 +76,7 @@ class Judged(NamedTuple):
             do=decisive.do,
             source=entry.source,
             pointer=decisive.pointer,
+            room=decisive.room,
             readings=finding.readings,
         )
 
@@ -83,21 +89,40 @@ def judge(facts: Facts) -> tuple[Judged, ...]:
 
 def tests_needed(facts: Facts) -> tuple[NeededTest, ...]:
     """Moisture tests for the whole area and pull-off tests, of those for which the system states a limit."""
-    return tuple(_needed(name, count, given) for name, count, given in _counts(facts))
+    return tuple(_needed(facts, *counts) for counts in _counts(facts))
 
 
-def _needed(name: str, count: int, given: int) -> NeededTest:
-    return NeededTest(test=CheckName(name), needed=count, given=given, missing=max(0, count - given))
+def _needed(facts: Facts, name: str, count: int, given: int, tested: frozenset[str]) -> NeededTest:
+    return NeededTest(
+        test=CheckName(name),
+        needed=count,
+        given=given,
+        missing=max(0, count - given),
+        rooms_without=_without(facts, tested) if tested else None,
+    )
 
 
-def _counts(facts: Facts) -> Iterator[tuple[str, int, int]]:
-    """The name of each test, how many are needed and how many count."""
+def _without(facts: Facts, tested: frozenset[str]) -> tuple[Words, ...]:
+    """The rooms that are not among those tested; rooms of one name once."""
+    rooms = facts.resolved.rooms
+    without = [room for room in rooms if not isinstance(room.name, str) or room.name not in tested]
+    return tuple({room.name if isinstance(room.name, str) else room.index: room.name for room in without}.values())
+
+
+def _counts(facts: Facts) -> Iterator[tuple[str, int, int, frozenset[str]]]:
+    """The name of each test, how many are needed and how many count, and the rooms that those name."""
     count = facts.needed_tests or 0
     # where either kind will do, one in full number leaves nothing to be asked of the other
     enough = any(tests.active and tests.counted >= count for tests in facts.moisture)
     for tests in facts.moisture:
         if tests.limit is not None:
             spared = not tests.active or (enough and tests.counted < count)
-            yield tests.name, 0 if spared else count, tests.counted
+            yield tests.name, 0 if spared else count, tests.counted, tests.rooms
     if facts.pull_off is not None:
-        yield PULL_OFF, TESTS, facts.pull_off.counted
+        yield PULL_OFF, TESTS, facts.pull_off.counted, _pulled(facts)
+
+
+def _pulled(facts: Facts) -> frozenset[str]:
+    """The rooms of the pull-off tests that count."""
+    counts = (pull for pull in facts.slab.pull_off if pull.failure is not PullOffFailure.GLUE)
+    return frozenset(pull.room for pull in counts if pull.room is not None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated, as_stated_reading
@@ -13,6 +13,28 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say, Value, Words
 from gaugerake.floor.values.range import Limits
+
+IN_ROOM = "-in-room"
+"""Ends the code of a sentence that names its room."""
+
+
+def roomed(*endings: str) -> tuple[str, ...]:
+    """The endings of sentences that are there twice: plain, and with the room that a reading was taken in.
+
+    >>> roomed("within", "above")
+    ('within', 'above', 'within-in-room', 'above-in-room')
+    """
+    return (*endings, *(f"{ending}{IN_ROOM}" for ending in endings))
+
+
+def in_room(room: Words | None) -> dict[str, Value]:
+    """The figure that makes a sentence name a reading's room; none where that is not said."""
+    return {} if room is None else {"in_room": room}
+
+
+def _room_of(figures: Mapping[str, Value]) -> Words | None:
+    room = figures.get("in_room")
+    return room if isinstance(room, str | Say) else None
 
 
 def no_remarks(_facts: Facts) -> Iterable[Remark]:
@@ -33,7 +55,8 @@ class CheckEntry:
     judge
         What it finds; None where the system asks nothing of the kind.
     because, do
-        The endings of its sentences, ``check-<name>-…`` and ``do-<name>-…``, in the order of the sentence file.
+        The endings of its sentences, ``check-<name>-…`` and ``do-<name>-…``, in the order of the sentence file. A
+        finding with an ``in_room`` among its figures has sentences of its own (see ``roomed``).
     stops
         Whether it can stop the work; the summary then says so in a sentence of its own.
     ground
@@ -67,10 +90,13 @@ class CheckEntry:
         yield from (f"do-{self.name}-{ending}" for ending in self.do)
         if self.stops:
             yield f"summary-stop-{self.name}"
+            if any(ending.endswith(IN_ROOM) for ending in self.because):
+                yield f"summary-stop-{self.name}{IN_ROOM}"
 
     def why(self, ending: str, **figures: Value) -> Say:
-        """The sentence of ``because`` with this ending."""
-        return Say(code=f"check-{self.name}-{ending}", params=figures)
+        """The sentence of ``because`` with this ending, which names the room ``in_room`` where that is a figure."""
+        place = IN_ROOM if figures.get("in_room") is not None else ""
+        return Say(code=f"check-{self.name}-{ending}{place}", params=figures)
 
     def remedy(self, ending: str, **figures: Value) -> Say:
         """The sentence of ``do`` with this ending."""
@@ -79,12 +105,14 @@ class CheckEntry:
     def untested(self, pointer: str, **figures: Value) -> Reading:
         """Nothing was measured: say how to."""
         # both sentences share the figures
+        because = self.why("untested", **figures)
         return Reading(
             pointer=pointer,
             measured=None,
             verdict=Verdict.UNTESTED,
-            because=Say(code=f"check-{self.name}-untested", params=figures),
-            do=Say(code=f"do-{self.name}-untested", params=figures),
+            because=because,
+            do=Say(code=f"do-{self.name}-untested", params=because.params),
+            room=_room_of(figures),
         )
 
     def number(
@@ -96,21 +124,29 @@ class CheckEntry:
         pointer: str,
         bad: Verdict = Verdict.FIX,
         do: Say | None = None,
+        taken_in: Words | None = None,
         **figures: Value,
     ) -> Reading:
-        """A figure against a range; out of it is ``bad``, and ``do`` (or the remedy for that side) mends it."""
+        """A figure against a range; out of it is ``bad``, and ``do`` (or the remedy for that side) mends it.
+
+        ``taken_in`` is the room of the reading, which the sentence then names.
+        """
+        figures |= in_room(taken_in)
         if value is None:
             return self.untested(pointer, **figures)
         where = side(value=value, limits=limits)
         shown = limit_of(limits, kind)
         shared: dict[str, Value] = {"measured": Figure(value, kind), "low": shown.low, "high": shown.high, **figures}
         inside = where is Side.WITHIN
+        because = self.why(where, **shared)
         return Reading(
             pointer=pointer,
             measured=Figure(value, kind),
             verdict=Verdict.GO if inside else bad,
-            because=Say(code=f"check-{self.name}-{where}", params=shared),  # both sentences share the figures
-            do=None if inside else do or Say(code=f"do-{self.name}-{where}", params=shared),
+            because=because,
+            # both sentences share the figures
+            do=None if inside else do or Say(code=f"do-{self.name}-{where}", params=because.params),
+            room=taken_in,
         )
 
     def yes_or_no(self, *, seen: bool | None, good: bool, pointer: str) -> Finding:

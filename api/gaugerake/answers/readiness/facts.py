@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from gaugerake.answers.job.resolved import ResolvedJob
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from gaugerake.answers.job.resolve_readings import PROFILE_AT
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
 from gaugerake.answers.readiness.age import SlabAge, slab_age
 from gaugerake.answers.readiness.air import AirNow, FloorNow, air_now, dew_point_now, floor_now
 from gaugerake.answers.readiness.moisture_tests import MoistureTests, moisture_tests, needed_depth
@@ -12,6 +16,20 @@ from gaugerake.floor.slab.moisture import moisture_test_count
 from gaugerake.floor.slab.pull_off import PullOffJudgement, judge_pull_off
 from gaugerake.floor.system import SlabLimits
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Words
+
+PH_AT = "/slab/ph"
+
+
+class Placed(NamedTuple):
+    """A figure of the surface, the RFC 6901 pointer of where the job says it, and the room that it is of.
+
+    The figure is None where nothing is said; the room is None where the figure stands for all rooms.
+    """
+
+    pointer: str
+    value: float | None
+    room: Words | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,8 +37,8 @@ class Facts:
     """The job and what follows from it for more than one check.
 
     ``area_m2`` is the gross area of all rooms [m²] and ``needed_tests`` how many moisture tests it needs, both None
-    where the system states no limit of moisture. ``needed_depth_m`` is how deep probes must sit [m]. ``profiles`` and
-    ``thicknesses_m`` are what the job says of them, each with its place. ``pull_off`` is None without a limit.
+    where the system states no limit of moisture. ``needed_depth_m`` is how deep probes must sit [m]. ``profiles``,
+    ``ph`` and ``thicknesses_m`` are what the job says of them, each with its place. ``pull_off`` is None without one.
     """
 
     resolved: ResolvedJob
@@ -31,7 +49,8 @@ class Facts:
     area_m2: float | None
     needed_tests: int | None
     pull_off: PullOffJudgement | None
-    profiles: tuple[tuple[str, int | None], ...]
+    profiles: tuple[Placed, ...]
+    ph: tuple[Placed, ...]
     thicknesses_m: tuple[tuple[str, float], ...]
     dew_point_k: float | None
     floor: FloorNow | None
@@ -61,6 +80,7 @@ def facts_of(resolved: ResolvedJob, survey: Survey) -> Facts:
     Refused
         When statements of the job contradict each other, or the area is needed and a room's shape cannot be.
     """
+    resolved.named_rooms.value  # noqa: B018  # refuses readings of rooms that are not there
     age, depth_m = slab_age(resolved), needed_depth(resolved)
     emission, humidity = moisture_tests(resolved, depth_m)
     limited = emission.limit is not None or humidity.limit is not None
@@ -77,6 +97,7 @@ def facts_of(resolved: ResolvedJob, survey: Survey) -> Facts:
         needed_tests=None if area_m2 is None else moisture_test_count(area_m2),
         pull_off=None if pull_off_pa is None else judge_pull_off(tests=resolved.slab.pull_off, limit_pa=pull_off_pa),
         profiles=_profiles(resolved),
+        ph=_ph(resolved),
         thicknesses_m=asked_thicknesses(resolved),
         dew_point_k=dew_point_k,
         floor=floor,
@@ -91,10 +112,43 @@ def asked_thicknesses(resolved: ResolvedJob) -> tuple[tuple[str, float], ...]:
     return tuple((at, found) for at, found in asked.items() if at is not None and found is not None)
 
 
-def _profiles(resolved: ResolvedJob) -> tuple[tuple[str, int | None], ...]:
-    """Each profile said, with its place; the slab's stands for all rooms that do not say their own."""
-    taken = [(room.pointer, room.profile_csp) for room in resolved.rooms]
-    own = tuple((one.at, one.found) for pointer, one in taken if one.at is not None and one.at.startswith(pointer))
+def _profiles(resolved: ResolvedJob) -> tuple[Placed, ...]:
+    """Each profile said, with its place; one figure of the slab stands for all rooms that do not say their own."""
+    slab = resolved.slab
+    own = tuple(
+        Placed(one.at, one.csp, room.name)
+        for room in resolved.rooms
+        for one in room.profiles
+        if one.at.startswith(room.pointer)
+    )
+    if isinstance(slab.profile_csp, tuple):
+        said = ((one.csp, one.room) for one in slab.profile_csp)
+        speaking = {one.pointer for one in own}
+        silent = [room for room in resolved.rooms if f"{room.pointer}/profile_csp" not in speaking]
+        return (*_listed(PROFILE_AT, said, silent), *own)
     if own and len(own) == len(resolved.rooms):
         return own
-    return ("/slab/profile_csp", resolved.slab.profile_csp), *own
+    return Placed(PROFILE_AT, slab.profile_csp, None), *own
+
+
+def _ph(resolved: ResolvedJob) -> tuple[Placed, ...]:
+    """Each pH said, with its place."""
+    ph = resolved.slab.ph
+    if isinstance(ph, tuple):
+        return _listed(PH_AT, ((one.ph, one.room) for one in ph), resolved.rooms)
+    return (Placed(PH_AT, ph, None),)
+
+
+def _listed(at: str, said: Iterable[tuple[float, str | None]], rooms: Sequence[ResolvedRoom]) -> tuple[Placed, ...]:
+    """The readings of a list; before them, with no figure, the first of the ``rooms`` that none of them is of.
+
+    A reading that names no room is of all.
+    """
+    listed = tuple(Placed(f"{at}/{index}", value, room) for index, (value, room) in enumerate(said))
+    named = {one.room for one in listed if isinstance(one.room, str)}
+    if any(one.room is None for one in listed):
+        return listed
+    bare = next((room for room in rooms if not isinstance(room.name, str) or room.name not in named), None)
+    if bare is not None:
+        return Placed(at, None, bare.name if listed else None), *listed
+    return listed or (Placed(at, None, None),)

@@ -8,7 +8,7 @@ from typing import Annotated
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Say, Value
+from gaugerake.floor.values.note import Say, Value, Words
 from gaugerake.floor.values.range import Limits
 
 Measured = Figure | str | bool | None
@@ -31,6 +31,7 @@ class Reading:
     verdict: Verdict
     because: Annotated[Say, "Why, in a sentence."]
     do: Annotated[Say | None, "What mends it, or how to test; null when nothing is to be done."]
+    room: Annotated[Words | None, "The room that it was taken in, where that is said."] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

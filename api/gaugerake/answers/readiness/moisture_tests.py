@@ -13,10 +13,14 @@ EMISSION, HUMIDITY = "moisture-emission", "relative-humidity"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoistureReading:
-    """One reading [kg/(m²·s) or %], None for half a dish; ``in_order`` is False where it was taken wrongly."""
+    """One reading [kg/(m²·s) or %], None for half a dish; ``in_order`` is False where it was taken wrongly.
+
+    ``room`` is where it was taken, None where that is not said.
+    """
 
     value: float | None
     in_order: bool
+    room: str | None
 
     @property
     def counts(self) -> bool:
@@ -45,6 +49,11 @@ class MoistureTests:
     def counted(self) -> int:
         """How many of the readings count."""
         return sum(reading.counts for reading in self.readings)
+
+    @property
+    def rooms(self) -> frozenset[str]:
+        """The rooms of the readings that count."""
+        return frozenset(one.room for one in self.readings if one.counts and one.room is not None)
 
 
 def moisture_tests(resolved: ResolvedJob, needed_depth_m: float | None) -> tuple[MoistureTests, MoistureTests]:
@@ -93,7 +102,7 @@ def needed_depth(resolved: ResolvedJob) -> float | None:
 
 def _emission(given: EmissionReading) -> MoistureReading:
     hours = given.exposure_hours
-    return MoistureReading(value=_rate(given), in_order=hours is None or exposure_counts(hours))
+    return MoistureReading(value=_rate(given), in_order=hours is None or exposure_counts(hours), room=given.room)
 
 
 def _rate(given: EmissionReading) -> float | None:
@@ -108,4 +117,4 @@ def _rate(given: EmissionReading) -> float | None:
 def _humidity(given: HumidityReading, needed_m: float | None) -> MoistureReading:
     known = given.depth_m is not None and needed_m is not None
     shallow = known and not deep_enough(depth_m=given.depth_m or 0.0, needed_m=needed_m or 0.0)
-    return MoistureReading(value=given.percent, in_order=not shallow)
+    return MoistureReading(value=given.percent, in_order=not shallow, room=given.room)

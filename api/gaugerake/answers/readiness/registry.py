@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from gaugerake.answers.job.sources import LIMITS, PRACTICE, both
 from gaugerake.answers.readiness.checks import climate, concrete, layout, moisture, surface
-from gaugerake.answers.readiness.entry import CheckEntry
+from gaugerake.answers.readiness.entry import CheckEntry, roomed
 from gaugerake.answers.readiness.explain_air import floor_from, spread_from
 from gaugerake.answers.readiness.moisture_tests import EMISSION, HUMIDITY
 from gaugerake.floor.job import PullOffFailure
@@ -56,7 +56,7 @@ CHECKS = (
         name=EMISSION,
         source=both(LIMITS, moisture.DISH_TEST),
         judge=moisture.emission_check,
-        because=("untested", "within", "above", "raised", "exposure"),
+        because=("untested", *roomed("within", "above", "raised", "exposure")),
         do=("untested", "exposure", "raised", "above"),
         stops=True,
         remarks=moisture.emission_remarks,
@@ -68,7 +68,7 @@ CHECKS = (
         name=HUMIDITY,
         source=both(LIMITS, moisture.PROBE_TEST),
         judge=moisture.humidity_check,
-        because=("untested", "within", "above", "raised", "shallow"),
+        because=("untested", *roomed("within", "above", "raised", "shallow")),
         do=("untested", "shallow", "raised", "above"),
         stops=True,
         remarks=moisture.humidity_remarks,
@@ -115,14 +115,15 @@ CHECKS = (
         name="ph",
         source=both(LIMITS, "ASTM F710"),
         judge=surface.ph_check,
-        because=("untested", "within", "above", "below"),
+        because=roomed("untested", "within", "above", "below"),
         do=("untested", "above", "below"),
+        measured_from=surface.ph_from,
     ),
     CheckEntry(
         name="profile",
         source=both(LIMITS, "ICRI 310.2R"),
         judge=surface.profile_check,
-        because=("untested", "within", "below", "above"),
+        because=roomed("untested", "within", "below", "above"),
         do=("untested", *Preparation),
         ground=True,
         measured_from=surface.profile_from,
@@ -131,7 +132,7 @@ CHECKS = (
         name=surface.PULL_OFF,
         source=both(LIMITS, surface.PULL_OFF_TEST),
         judge=surface.pull_off_check,
-        because=("untested", "within", "below", "weakest", "one-over", "one-under", "one-glue"),
+        because=("untested", "within", *roomed("below", "weakest", "one-over", "one-under", "one-glue")),
         do=("untested", *PullOffFailure, "unsaid"),
         ground=True,
         remarks=surface.pull_off_remarks,

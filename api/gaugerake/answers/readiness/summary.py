@@ -7,6 +7,7 @@ from datetime import date
 
 from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.readiness.checks.concrete import AGE
+from gaugerake.answers.readiness.entry import IN_ROOM
 from gaugerake.answers.readiness.finding import say
 from gaugerake.floor.slab.verdict import Verdict, worst
 from gaugerake.floor.values.note import Say
@@ -18,7 +19,8 @@ def summary_of(checks: Sequence[Check], ready_on: date | None) -> Say:
     found = [check for check in checks if check.verdict is verdict]
     first = found[0]
     if verdict is Verdict.STOP:
-        return Say(code=f"summary-stop-{first.check}", params=first.because.params)
+        place = "" if first.room is None else IN_ROOM
+        return Say(code=f"summary-stop-{first.check}{place}", params=first.because.params)
     if verdict is Verdict.FIX:
         return _fix(found, checks, ready_on)
     if verdict is Verdict.UNTESTED:

@@ -3,6 +3,7 @@
 FloorError
 ├── OutOfRange            a figure outside what the system or physics allows
 ├── UnknownName           a code, colour, layer or sku that the catalogue does not have
+│   └── UnknownRoom       a room that the job does not have
 ├── ShapeError
 │   ├── CrossingOutline   a polygon whose sides cross or touch
 │   ├── DegenerateOutline fewer than three corners, or no area
@@ -80,6 +81,10 @@ class UnknownName(FloorError):
             known = tuple(islice((name for name in known if name[:_BEGINNING].lower() == begun), MOST_COMPARED))
         near = difflib.get_close_matches(self.seen[:_LONGEST_NAME], known, n=1)
         return near[0] if near else None
+
+
+class UnknownRoom(UnknownName):
+    """``seen`` is the name of none of the job's rooms."""
 
 
 class ShapeError(FloorError):

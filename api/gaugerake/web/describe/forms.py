@@ -10,7 +10,7 @@ from apispec.ext.marshmallow import MarshmallowPlugin
 from apispec.ext.marshmallow.openapi import OpenAPIConverter
 from marshmallow.fields import Field
 
-from gaugerake.web.json_in.document import Document, Either, Items, Object
+from gaugerake.web.json_in.document import Document, Either, Items, Object, OneOrSeveral
 from gaugerake.web.json_in.fields import Strict
 
 Form = dict[str, Any]
@@ -58,8 +58,14 @@ def _form(converter: OpenAPIConverter, field: Strict, ret: Form) -> Form:
         return {}
     if isinstance(field, Either):
         form = field.measure.form()
-        form["oneOf"].append(converter.resolve_nested_schema(field.inner.schema))  # type: ignore[no-untyped-call]
+        inner = (field.inner, *field.keyed.values())
+        form["oneOf"] += [converter.resolve_nested_schema(one.schema) for one in inner]  # type: ignore[no-untyped-call]
         return form
+    if isinstance(field, OneOrSeveral):
+        items = field.items
+        listed = converter.resolve_nested_schema(field.inner.schema)  # type: ignore[no-untyped-call]
+        array = {"type": "array", "minItems": items.least, "maxItems": items.most, "items": listed}
+        return {"oneOf": [field.alone.form(), array]}
     return field.form()
 
 

@@ -47,6 +47,7 @@ Params = Callable[[Any], dict[str, Value]]
 TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.OutOfRange: ("out-of-range", _range),
     floor.UnknownName: ("unknown-name", _name),
+    floor.UnknownRoom: ("unknown-room", _name),
     floor.CrossingOutline: ("crossing-outline", _crossing),
     floor.DegenerateOutline: ("degenerate-outline", _none),
     floor.ImpossiblePerimeter: ("impossible-perimeter", _perimeter),

@@ -8,6 +8,8 @@ looks for every field that was not sent.
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any, ClassVar
 
 from marshmallow import Schema, ValidationError, missing
@@ -145,18 +147,30 @@ class Object(Nested, Strict):
 
 
 class Either(Strict):
-    """A measure alone, or an object that says more; ``wrap`` makes of the measure what the object would make."""
+    """A measure alone, or an object that says more; ``attribute_alone`` is what the measure is of what both make.
 
-    def __init__(self, measure: Measure, inner: Object, *, attribute_alone: str, **options: Any) -> None:
+    ``keyed`` are other objects that make the same, each told by a field that it alone has and that holds the measure.
+    """
+
+    def __init__(
+        self,
+        measure: Measure,
+        inner: Object,
+        *,
+        attribute_alone: str,
+        keyed: Mapping[str, Object] = MappingProxyType({}),
+        **options: Any,
+    ) -> None:
         super().__init__(**options)
-        self.measure, self.inner = measure, inner
+        self.measure, self.inner, self.keyed = measure, inner, keyed
         self.alone = attribute_alone
         self._makes = inner.schema.makes  # type: ignore[attr-defined]
 
     def read(self, value: Any) -> Any:
         """The made value, whichever way it was written."""
         if isinstance(value, dict) and not ("value" in value or "unit" in value):
-            return self.inner.deserialize(value)
+            keyed = next((inner for key, inner in self.keyed.items() if key in value), self.inner)
+            return keyed.deserialize(value)
         return self._makes(**{self.alone: self.measure.read(value)})
 
     def write(self, value: Any, choice: UnitChoice) -> Any:
@@ -164,7 +178,8 @@ class Either(Strict):
         alone = getattr(value, self.alone)
         if alone is not None and value == self._makes(**{self.alone: alone}):
             return self.measure.write(alone, choice)
-        return self.inner.write(value, choice)
+        keyed = next(iter(self.keyed.values()), self.inner) if alone is not None else self.inner
+        return keyed.write(value, choice)
 
 
 class Items(List[Any], Strict):
@@ -204,3 +219,20 @@ class Items(List[Any], Strict):
     def write(self, value: Any, choice: UnitChoice) -> Any:
         """The items again."""
         return [self.inner.write(item, choice) for item in value]  # type: ignore[attr-defined]
+
+
+class OneOrSeveral(Strict):
+    """One plain figure, or a list of one to ``most`` objects."""
+
+    def __init__(self, alone: Strict, inner: Object, *, most: int, **options: Any) -> None:
+        super().__init__(**options)
+        self.alone, self.inner = alone, inner
+        self.items = Items(inner, least=1, most=most)
+
+    def read(self, value: Any) -> Any:
+        """The figure, or the objects as a tuple."""
+        return self.items.read(value) if isinstance(value, list) else self.alone.read(value)
+
+    def write(self, value: Any, choice: UnitChoice) -> Any:
+        """The figure or the list again."""
+        return (self.items if isinstance(value, tuple) else self.alone).write(value, choice)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark, missing
 from gaugerake.answers.job.sources import JOB
@@ -26,9 +27,10 @@ def slope_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     for room in facts.resolved.rooms:
         pointer, percent = f"{room.pointer}/slope_percent", room.slope_percent
         if percent is None:
-            unsaid = unsaid or entry.untested(pointer)
+            unsaid = unsaid or replace(entry.untested(pointer), room=room.name)
             continue
-        readings.append(entry.number(value=percent, kind=Kind.PERCENT, limits=limits, pointer=pointer, room=room.name))
+        judged = entry.number(value=percent, kind=Kind.PERCENT, limits=limits, pointer=pointer, room=room.name)
+        readings.append(replace(judged, room=room.name))
     if unsaid is not None or not readings:
         readings.append(unsaid or entry.untested("/rooms"))
     decisive = max(readings, key=_steepness)

@@ -62,6 +62,7 @@ def _readings(entry: CheckEntry, tests: MoistureTests, kind: Kind, pointer: str,
             pointer=f"{pointer}/{index}",
             bad=Verdict.STOP,
             number=index + 1,
+            taken_in=given.room,
         )
         if not given.in_order and reading.verdict is Verdict.GO:
             figures = reading.because.params
@@ -196,7 +197,8 @@ def _probe(entry: CheckEntry, index: int, probe: HumidityReading, needed_m: floa
     pointer, number = f"{HUMIDITY_AT}/{index}/depth", index + 1
     needed, depth = Figure(needed_m, Kind.SMALL_LENGTH), probe.depth_m
     if depth is None:
-        return replace(entry.untested(pointer, needed=needed), because=entry.why("unsaid", number=number))
+        unsaid = entry.untested(pointer, needed=needed)
+        return replace(unsaid, because=entry.why("unsaid", number=number), room=probe.room)
     deep = deep_enough(depth_m=depth, needed_m=needed_m)
     figure = Figure(depth, Kind.SMALL_LENGTH)
     return Reading(
@@ -205,6 +207,7 @@ def _probe(entry: CheckEntry, index: int, probe: HumidityReading, needed_m: floa
         verdict=Verdict.GO if deep else Verdict.UNTESTED,
         because=entry.why("within" if deep else "below", number=number, measured=figure, needed=needed),
         do=None if deep else entry.remedy("below", needed=needed),
+        room=probe.room,
     )
 
 

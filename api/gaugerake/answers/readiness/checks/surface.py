@@ -8,9 +8,9 @@ from dataclasses import replace
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.sources import JOB
-from gaugerake.answers.readiness.derivation import Derivation, ends, numbered
-from gaugerake.answers.readiness.entry import CheckEntry
-from gaugerake.answers.readiness.facts import Facts
+from gaugerake.answers.readiness.derivation import Derivation, as_stated, ends, numbered
+from gaugerake.answers.readiness.entry import CheckEntry, in_room
+from gaugerake.answers.readiness.facts import Facts, Placed
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgement
@@ -81,12 +81,31 @@ def absorption_check(entry: CheckEntry, facts: Facts) -> Finding:
 
 
 def ph_check(entry: CheckEntry, facts: Facts) -> Finding | None:
-    """The alkalinity of the wetted surface."""
+    """The alkalinity of the wetted surface; of several readings the one farthest out decides."""
     limits = facts.limits.ph
     if not stated(limits):
         return None
-    reading = entry.number(value=facts.slab.ph, kind=Kind.PH, limits=limits, pointer="/slab/ph")
-    return Finding(decisive=reading, limit=limit_of(limits, Kind.PH))
+    readings = tuple(
+        entry.number(value=one.value, kind=Kind.PH, limits=limits, pointer=one.pointer, taken_in=one.room)
+        for one in facts.ph
+    )
+    return _farthest_out(readings, limits, Kind.PH)
+
+
+def _farthest_out(readings: tuple[Reading, ...], limits: Limits, kind: Kind) -> Finding:
+    """The reading farthest out decides; else one that is not there; else the first."""
+    decisive = max(
+        readings, key=lambda reading: (reading.verdict is Verdict.FIX, reading.measured is None, _off(reading, limits))
+    )
+    return Finding(decisive=decisive, limit=limit_of(limits, kind), readings=readings if len(readings) > 1 else ())
+
+
+def ph_from(facts: Facts, finding: Finding) -> Derivation:
+    """As the job states it, or of several the one farthest out."""
+    if not finding.readings:
+        return as_stated(facts, finding)
+    said = (None if one.value is None else Figure(one.value, Kind.PH) for one in facts.ph)
+    return Derivation("rule-farthest-out", ends(finding) | numbered(said), JOB)
 
 
 def profile_check(entry: CheckEntry, facts: Facts) -> Finding | None:
@@ -94,36 +113,32 @@ def profile_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     limits = facts.limits.profile_csp
     if not stated(limits):
         return None
-    readings = tuple(_profile(entry, pointer, csp, limits) for pointer, csp in facts.profiles)
-    decisive = max(
-        readings, key=lambda reading: (reading.verdict is Verdict.FIX, reading.measured is None, _off(reading, limits))
-    )
-    return Finding(decisive=decisive, limit=limit_of(limits, Kind.CSP), readings=readings if len(readings) > 1 else ())
+    return _farthest_out(tuple(_profile(entry, one, limits) for one in facts.profiles), limits, Kind.CSP)
 
 
 def _off(reading: Reading, limits: Limits) -> float:
-    """How far a profile is out of the range."""
+    """How far a reading is out of the range."""
     if not isinstance(reading.measured, Figure):
         return 0.0
-    csp = reading.measured.value
-    below = 0.0 if limits.low is None else limits.low - csp
-    above = 0.0 if limits.high is None else csp - limits.high
+    value = reading.measured.value
+    below = 0.0 if limits.low is None else limits.low - value
+    above = 0.0 if limits.high is None else value - limits.high
     return max(below, above, 0.0)
 
 
-def _profile(entry: CheckEntry, pointer: str, csp: int | None, limits: Limits) -> Reading:
-    method = None if csp is None else preparation(csp=csp, limits=limits)
-    value = None if csp is None else float(csp)
+def _profile(entry: CheckEntry, said: Placed, limits: Limits) -> Reading:
+    method = None if said.value is None else preparation(csp=int(said.value), limits=limits)
+    value = None if said.value is None else float(said.value)
     do = None
     if method is not None:
         shown = limit_of(limits, Kind.CSP)
         do = entry.remedy(method, low=shown.low, high=shown.high)
-    return entry.number(value=value, kind=Kind.CSP, limits=limits, pointer=pointer, do=do)
+    return entry.number(value=value, kind=Kind.CSP, limits=limits, pointer=said.pointer, do=do, taken_in=said.room)
 
 
 def profile_from(facts: Facts, finding: Finding) -> Derivation:
     """Of the profiles the one farthest out."""
-    said = (None if csp is None else Figure(float(csp), Kind.CSP) for _, csp in facts.profiles)
+    said = (None if one.value is None else Figure(float(one.value), Kind.CSP) for one in facts.profiles)
     return Derivation("rule-farthest-out", ends(finding) | numbered(said), JOB)
 
 
@@ -154,12 +169,15 @@ def _mean(
         "least": Figure(WEAKEST_FRACTION * limit_pa, Kind.PRESSURE),
         "low": Figure(limit_pa, Kind.PRESSURE),
     }
+    holds = judged.verdict is Verdict.GO
+    room = None if holds else facts.slab.pull_off[index].room  # the mean is of the whole slab
     return Reading(
-        pointer=PULL_OFF_AT if judged.verdict is Verdict.GO else f"{PULL_OFF_AT}/{index}",
+        pointer=PULL_OFF_AT if holds else f"{PULL_OFF_AT}/{index}",
         measured=Figure(mean, Kind.PRESSURE),
         verdict=judged.verdict,
-        because=entry.why(ending, **figures),
+        because=entry.why(ending, **figures, **in_room(room)),
         do=reading.do,
+        room=room,
     )
 
 
@@ -174,8 +192,11 @@ def _pull(entry: CheckEntry, facts: Facts, index: int, judged: PullOffJudgement,
         pointer=f"{PULL_OFF_AT}/{index}",
         measured=figure,
         verdict=verdict,
-        because=entry.why(ending, measured=figure, low=Figure(limit_pa, Kind.PRESSURE), number=index + 1),
+        because=entry.why(
+            ending, measured=figure, low=Figure(limit_pa, Kind.PRESSURE), number=index + 1, **in_room(pull.room)
+        ),
         do=None if verdict is Verdict.GO else entry.remedy(broke),
+        room=pull.room,
     )
 
 

@@ -2,16 +2,40 @@
 
 from __future__ import annotations
 
-from gaugerake.floor.job import Air, DriesFrom, EmissionReading, HumidityReading, PullOff, PullOffFailure, Slab
+from gaugerake.floor.job import (
+    Air,
+    DriesFrom,
+    EmissionReading,
+    HumidityReading,
+    PhReading,
+    ProfileReading,
+    PullOff,
+    PullOffFailure,
+    Slab,
+)
 from gaugerake.floor.values.figure import Kind
-from gaugerake.web.json_in.document import Document, Either, Items, Object
+from gaugerake.web.json_in.document import Document, Either, Items, Object, OneOrSeveral
 from gaugerake.web.json_in.fields import Choice, Flag, Number, Text, Whole
 from gaugerake.web.json_in.fields_measure import Measure
 from gaugerake.web.json_in.fields_time import Day
 
 MOST_TESTS = 500
+EMISSION = ("0 g/m2/24h", "5000 g/m2/24h")
 STRENGTH = ("0 MPa", "200 MPa")
 TEMPERATURE = ("-40 degC", "80 degC")
+
+
+def room() -> Text:
+    """The room of a reading."""
+    return Text(80, about="The name of one of the job's rooms, where it was taken.")
+
+
+class EmissionSchema(Document):
+    """A moisture emission and where it was measured."""
+
+    makes = EmissionReading
+    emission = Measure(Kind.MOISTURE_EMISSION, *EMISSION, attribute="rate_kg_m2_s", required=True)
+    room = room()
 
 
 class DishSchema(Document):
@@ -21,6 +45,7 @@ class DishSchema(Document):
     gain = Measure(Kind.SMALL_MASS, "0 g", "1 kg", attribute="gain_kg", required=True)
     hours = Number(1, 200, attribute="exposure_hours", required=True, about="Hours of exposure.")
     area = Measure(Kind.SMALL_AREA, "1 in2", "1 m2", attribute="area_m2", required=True, about="Net of the dish.")
+    room = room()
 
 
 class HumiditySchema(Document):
@@ -29,6 +54,7 @@ class HumiditySchema(Document):
     makes = HumidityReading
     percent = Number(1, 100, required=True)
     depth = Measure(Kind.SMALL_LENGTH, "1 mm", "3 m", attribute="depth_m", about="Of the probe, below the surface.")
+    room = room()
 
 
 class PullOffSchema(Document):
@@ -37,6 +63,23 @@ class PullOffSchema(Document):
     makes = PullOff
     strength = Measure(Kind.PRESSURE, *STRENGTH, attribute="strength_pa", required=True)
     failure = Choice(PullOffFailure, about="Where it broke.")
+    room = room()
+
+
+class PhSchema(Document):
+    """A pH of the surface and where it was measured."""
+
+    makes = PhReading
+    ph = Number(0, 14, required=True)
+    room = room()
+
+
+class ProfileSchema(Document):
+    """A concrete surface profile (ICRI 310.2R) and where it was compared."""
+
+    makes = ProfileReading
+    csp = Whole(1, 10, required=True)
+    room = room()
 
 
 class SlabSchema(Document):
@@ -49,15 +92,21 @@ class SlabSchema(Document):
     compressive_strength = Measure(
         Kind.PRESSURE, *STRENGTH, attribute="compressive_strength_pa", about="Of the concrete, as tested."
     )
-    profile_csp = Whole(1, 10, about="Concrete surface profile (ICRI 310.2R).")
+    profile_csp = OneOrSeveral(
+        Whole(1, 10),
+        Object(ProfileSchema),
+        most=MOST_TESTS,
+        about="Concrete surface profile (ICRI 310.2R), one or several readings.",
+    )
     thickness = Measure(
         Kind.SMALL_LENGTH, "1 cm", "3 m", attribute="thickness_m", about="Of the slab; it says how deep a probe goes."
     )
     dries_from = Choice(DriesFrom, about="It says how deep a probe goes; one side unless given.")
     moisture_emission = Items(
         Either(
-            Measure(Kind.MOISTURE_EMISSION, "0 g/m2/24h", "5000 g/m2/24h"),
+            Measure(Kind.MOISTURE_EMISSION, *EMISSION),
             Object(DishSchema),
+            keyed={"emission": Object(EmissionSchema)},
             attribute_alone="rate_kg_m2_s",
         ),
         most=MOST_TESTS,
@@ -69,7 +118,9 @@ class SlabSchema(Document):
         most=MOST_TESTS,
         about="Each test: the strength, or the strength and where it broke.",
     )
-    ph = Number(0, 14, about="Of the surface.")
+    ph = OneOrSeveral(
+        Number(0, 14), Object(PhSchema), most=MOST_TESTS, about="Of the surface, one or several readings."
+    )
     absorbs_water = Flag(about="Whether drops of water soak in.")
     damp = Flag(about="Whether it is damp to see or to touch.")
     contaminants = Items(Text(64), most=20, about="What was found on it; an empty list says nothing was.")
