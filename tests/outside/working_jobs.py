@@ -104,6 +104,16 @@ JOBS = {
         },
         "order": {"optional_layers": ["primer"]},
     },
+    "changing air": {
+        **of_system("level-clear"),
+        "air": {
+            "readings": [
+                {"at": "2027-03-12T00:00", "temperature": "60 degF", "humidity_percent": 50},
+                {"at": "2027-03-13T00:00", "temperature": "70 degF", "humidity_percent": 75},
+                {"at": "2027-03-14T00:00", "temperature": "58 degF", "humidity_percent": 40},
+            ]
+        },
+    },
     "late": of_system("double-quartz", reopen_by="2027-03-18T05:00"),
 }
 WHOLE = [name for name, job in JOBS.items() if "rooms" in job]

@@ -105,6 +105,45 @@ def span_until(given: Given) -> float:
     return min(math.ceil((damp_span(given)[1] - 0.5) / MINUTE) * MINUTE, given["work_ends"])
 
 
+def air_at(given: Given, name: str, instants: Any) -> Any:
+    """The air's temperature or humidity at instants, straight between its readings and held at both ends."""
+    return np.interp(instants, numbered(given, "air_#_at"), numbered(given, f"air_#_{name}"))
+
+
+def margins(given: Given, instants: Any) -> Any:
+    """The floor less the dew point of changing air, minute by minute."""
+    temperature, humidity = air_at(given, "temperature", instants), air_at(given, "humidity", instants)
+    pairs = zip(temperature, humidity, strict=True)
+    dew = [dew_point({"temperature": float(kelvin), "humidity": float(share)}) for kelvin, share in pairs]
+    return floor_at(given, instants) - np.array(dew)
+
+
+def moist_span(given: Given) -> tuple[float, float, float]:
+    """The first span after an instant in which the floor is under the dew point of changing air and the spread."""
+    instants = np.arange(given["after"], given["work_ends"] + 1.0, MINUTE)
+    margin = margins(given, instants)
+    damp = margin < given["asked"]
+    first = int(damp.argmax())
+    dry = np.flatnonzero(~damp[first:])
+    last = first + int(dry[0]) if len(dry) else len(instants) - 1
+    begins = crossing(given, instants[first - 1], instants[first]) if first else float(instants[0])
+    ends = crossing(given, instants[last - 1], instants[last]) if len(dry) else given["work_ends"]
+    return begins, ends, float(margin[first : last + 1].min())
+
+
+def crossing(given: Given, before: float, after: float) -> float:
+    return float(brentq(lambda instant: margins(given, np.array([instant]))[0] - given["asked"], before, after))
+
+
+def moist_from(given: Given) -> float:
+    begins = moist_span(given)[0]
+    return given["after"] if begins - given["after"] < MINUTE else math.floor((begins - 0.5) / MINUTE) * MINUTE
+
+
+def moist_until(given: Given) -> float:
+    return min(math.ceil((moist_span(given)[1] - 0.5) / MINUTE) * MINUTE, given["work_ends"])
+
+
 READINESS: dict[str, Callable[[Given], Any]] = {
     "rule-as-stated": lambda given: given["stated"],
     "rule-listed": lambda given: given["listed"],
@@ -115,6 +154,11 @@ READINESS: dict[str, Callable[[Given], Any]] = {
     "rule-condensation-from": span_from,
     "rule-condensation-until": span_until,
     "rule-condensation-least-spread": lambda given: damp_span(given)[2],
+    "rule-air-temperature-at": lambda given: float(air_at(given, "temperature", np.array([given["at"]]))[0]),
+    "rule-air-humidity-at": lambda given: float(air_at(given, "humidity", np.array([given["at"]]))[0]),
+    "rule-condensation-from-readings": moist_from,
+    "rule-condensation-until-readings": moist_until,
+    "rule-condensation-least-spread-readings": lambda given: moist_span(given)[2],
     "rule-ready-from-pour": lambda given: given["poured"] + timedelta(days=math.ceil(given["asked"] / DAY - 1e-6)),
     "rule-ready-from-start": lambda given: given["start"] + timedelta(days=given["days_to_go"]),
     "rule-days-to-go": days_to_go,

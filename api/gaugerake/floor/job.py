@@ -253,11 +253,21 @@ class Slab:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AirReading:
+    """The air's temperature [K] and humidity at a time; a time without an offset is in the job's zone."""
+
+    at: datetime
+    temperature_k: float
+    humidity_percent: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Air:
-    """The air over the floor."""
+    """The air over the floor: as it stays, or ``readings`` of it, linear between them and held at both ends."""
 
     temperature_k: float | None = None
     humidity_percent: float | None = None
+    readings: tuple[AirReading, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -44,7 +44,6 @@ def resolve(job: Job, supply: Supply) -> ResolvedJob:
         substrate=resolve_substrate(job.slab),
         dries_from=resolve_dries_from(job.slab),
         named_rooms=named,
-        air=job.air,
         thickness_m=thickness_m,
         rooms=resolve_rooms(job, system, thickness_m, poured=poured, misnamed=named.faults),
         layers=layers,

@@ -9,9 +9,11 @@ from functools import lru_cache
 from itertools import chain
 
 from gaugerake.answers.job.errors import Fault
+from gaugerake.answers.job.moments import instant_at, instants_of
 from gaugerake.answers.job.remarks import Remark, Remarks, assumption, missing
+from gaugerake.answers.job.resolve_air import resolve_air
 from gaugerake.answers.job.resolve_crew import resolve_crew
-from gaugerake.answers.job.resolved import Basis, ResolvedWork
+from gaugerake.answers.job.resolved import Basis, ResolvedAir, ResolvedWork
 from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue, refused
 from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse, SteadyCourse, daily_course, logged_course
@@ -19,7 +21,7 @@ from gaugerake.floor.job import Daily, Job, Readings, Shift, Steady, Weekday, Wo
 from gaugerake.floor.system import System
 from gaugerake.floor.values.errors import Contradiction, FloorError, OutOfOrder, UnknownName
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.local_time import Zone, instant_of, zone_named
+from gaugerake.floor.values.local_time import Zone, zone_named
 
 USUAL_ZONE = "UTC"
 COLDEST_AT = time(5, 0)
@@ -37,9 +39,14 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
     work = job.work
     zone = _zone(work.zone)
     coldest_at = _coldest_at(work)
-    same = known is not None and known[0].temperatures is work.temperatures and known[0].zone == work.zone
-    course = known[1].course if known is not None and same else _course(job, system, zone, coldest_at)
     start = resolve_moment(work.start, zone, "/work/start")
+    known_air = known[1].air.course if known is not None and known[0].zone == work.zone else None
+    air = resolve_air(job.air, zone, start, known=known_air)
+    by_start = work.temperatures is None and job.air.readings  # a floor that is taken to be as the air is at the start
+    same = known is not None and known[0].temperatures is work.temperatures and known[0].zone == work.zone
+    course = (
+        known[1].course if known is not None and same and not by_start else _course(job, system, zone, coldest_at, air)
+    )
     listed = _listed_shifts(work)
     hours = _hours(listed, work.closed, zone)
     return ResolvedWork(
@@ -49,6 +56,7 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
         traffic=_traffic(work, system),
         coldest_at=coldest_at,
         course=course,
+        air=air,
         listed_shifts=listed,
         closed=work.closed,
         hours=hours,
@@ -95,18 +103,10 @@ def resolve_moment(local: datetime | None, zone: Taken[Zone], pointer: str) -> T
     if zone.faults:
         return refused(zone.faults)
     try:
-        at_s, twice = _instant(local, zone.value, pointer)
+        at_s, twice = instant_at(local, zone.value, pointer)
     except FloorError as error:
         return refused((Fault(pointer, error),))
     return asked(zone.value.datetime_at(at_s), *zone.remarks, *twice)
-
-
-def _instant(local: datetime, zone: Zone, pointer: str) -> tuple[float, Remarks]:
-    """The instant of a time of the job; of two, the first, with a remark."""
-    instant = instant_of(local, zone=zone, parameter=pointer.rsplit("/", 1)[-1])
-    if not instant.twice:
-        return instant.at_s, ()
-    return instant.at_s, (assumption("first-of-two-times", pointer, local.isoformat(timespec="minutes")),)
 
 
 def _traffic(work: Work, system: System) -> Taken[str | None]:
@@ -131,7 +131,7 @@ def _coldest_at(work: Work) -> Taken[time]:
     return assumed(COLDEST_AT, assumption("coldest-at", "/work/temperatures/daily/coldest_at", text))
 
 
-def _course(job: Job, system: System, zone: Taken[Zone], coldest_at: Taken[time]) -> Taken[Course]:
+def _course(job: Job, system: System, zone: Taken[Zone], coldest_at: Taken[time], air: ResolvedAir) -> Taken[Course]:
     """The floor's temperature, else the slab's, else the air's, else the system's reference, held."""
     given = job.work.temperatures
     if isinstance(given, Steady):
@@ -140,12 +140,15 @@ def _course(job: Job, system: System, zone: Taken[Zone], coldest_at: Taken[time]
         return _daily(given, zone, coldest_at)
     if isinstance(given, Readings):
         return _logged(given, zone)
-    return _held(job, system)
+    return _held(job, system, air.temperature_k)
 
 
-def _held(job: Job, system: System) -> Taken[Course]:
+def _held(job: Job, system: System, air_k: Taken[float | None]) -> Taken[Course]:
+    slab_k = job.slab.temperature_k
+    if slab_k is None and air_k.faults:
+        return refused(air_k.faults)
     unsaid = missing("floor-temperatures-unsaid", "/work/temperatures")
-    for code, temperature_k in (("floor-as-slab", job.slab.temperature_k), ("floor-as-air", job.air.temperature_k)):
+    for code, temperature_k in (("floor-as-slab", slab_k), ("floor-as-air", air_k.found)):
         if temperature_k is not None:
             return assumed(SteadyCourse(temperature_k=temperature_k), _floor(code, temperature_k), unsaid)
     temperature_k = system.reference_temperature_k
@@ -175,26 +178,15 @@ def _daily(given: Daily, zone: Taken[Zone], coldest_at: Taken[time]) -> Taken[Co
 
 
 def _logged(given: Readings, zone: Taken[Zone]) -> Taken[Course]:
-    if zone.faults:
-        return refused(zone.faults)
-    rows: list[tuple[float, float]] = []
-    remarks: list[Remark] = list(zone.remarks)
-    faults: list[Fault] = []
-    for index, reading in enumerate(given.readings):
-        pointer = f"/work/temperatures/readings/{index}/at"
-        try:
-            at_s, twice = _instant(reading.at, zone.value, pointer)
-        except FloorError as error:
-            faults.append(Fault(pointer, error))
-        else:
-            rows.append((at_s, reading.temperature_k))
-            remarks += twice
-    if faults:
-        return refused(tuple(faults))
+    pointer = "/work/temperatures/readings"
+    instants = instants_of([reading.at for reading in given.readings], zone, pointer)
+    if instants.faults:
+        return refused(instants.faults)
+    temperatures_k = [reading.temperature_k for reading in given.readings]
     try:
-        return asked(logged_course(rows), *remarks)
+        return asked(logged_course(zip(instants.value, temperatures_k, strict=True)), *instants.remarks)
     except OutOfOrder as error:
-        return refused((Fault(f"/work/temperatures/readings/{error.index}/at", error),))
+        return refused((Fault(f"{pointer}/{error.index}/at", error),))
 
 
 def _listed_shifts(work: Work) -> Taken[tuple[Shift, ...] | None]:

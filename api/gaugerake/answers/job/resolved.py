@@ -15,7 +15,6 @@ from gaugerake.floor.crew.rates import Rate, Rates
 from gaugerake.floor.cure.course import Course, SteadyCourse
 from gaugerake.floor.job import (
     Advance,
-    Air,
     Cove,
     Crack,
     Cutout,
@@ -34,6 +33,7 @@ from gaugerake.floor.job import (
 )
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.product import PriceBook, Product
+from gaugerake.floor.slab.air_course import AirCourse
 from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import Zone
@@ -151,6 +151,18 @@ class Basis:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedAir:
+    """The air over the floor at the start of the work, None where it is not known.
+
+    ``course`` is the air over time where the job has readings of it; None is air that stays as it is.
+    """
+
+    temperature_k: Taken[float | None]
+    humidity_percent: Taken[float | None]
+    course: Taken[AirCourse] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedWork:
     """When and how the work is done.
 
@@ -166,6 +178,7 @@ class ResolvedWork:
     traffic: Taken[str | None]
     coldest_at: Taken[time]
     course: Taken[Course]
+    air: ResolvedAir
     listed_shifts: Taken[tuple[Shift, ...] | None]
     closed: tuple[date, ...]
     hours: Taken[OpenHours]
@@ -203,12 +216,12 @@ class ResolvedOrder:
 class ResolvedJob:
     """One job, its system and its supply, with every value present.
 
-    ``slab`` and ``air`` are what was seen and tested: there None is untested, and nothing is assumed. ``age_s`` is the
-    slab's age when the work starts [s], as said or from the date of the pour; it holds None where neither tells.
-    ``substrate`` is what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on
-    ``dries_from``. ``named_rooms`` are the names that readings may give as their room. ``layers`` are those of the
-    system that take part. ``thickness_m`` is that of the rooms that state none of their own; None as there.
-    ``asked`` is the job as it came, for its fingerprint and echo; no answer reads it.
+    ``slab`` is what was seen and tested: there None is untested, and nothing is assumed. ``age_s`` is the slab's age
+    when the work starts [s], as said or from the date of the pour; it holds None where neither tells. ``substrate`` is
+    what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on ``dries_from``.
+    ``named_rooms`` are the names that readings may give as their room. ``layers`` are those of the system that take
+    part. ``thickness_m`` is that of the rooms that state none of their own; None as there. ``asked`` is the job as it
+    came, for its fingerprint and echo; no answer reads it.
     """
 
     asked: Job
@@ -219,7 +232,6 @@ class ResolvedJob:
     substrate: Taken[str]
     dries_from: Taken[DriesFrom]
     named_rooms: Taken[frozenset[str]]
-    air: Air
     thickness_m: Taken[float] | None
     rooms: tuple[ResolvedRoom, ...]
     layers: Taken[tuple[Layer, ...]]
@@ -246,3 +258,8 @@ class ResolvedJob:
     def poured(self) -> bool:
         """Whether a layer that takes part is poured to the thickness of the floor."""
         return any(layer.pour is not None for layer in self.layers.found or ())
+
+    @property
+    def air(self) -> ResolvedAir:
+        """The air over the floor while the work is done."""
+        return self.work.air

@@ -11,7 +11,8 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.air import FloorNow, dew_point_now, floor_now
 from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
 from gaugerake.floor.product import Product
-from gaugerake.floor.slab.condensation import condensation_spans, extremes, whole_range
+from gaugerake.floor.slab.air_course import damp_spans
+from gaugerake.floor.slab.condensation import DampSpan, condensation_spans, extremes, whole_range
 from gaugerake.floor.slab.verdict import Side, at_least, side
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
@@ -63,7 +64,7 @@ def needs_plan(resolved: ResolvedJob) -> bool:
     False too for a job whose start or temperatures cannot be: that is refused before the plan is looked at.
     """
     work = resolved.work
-    if work.start.faults or work.course.faults:
+    if work.start.faults or work.course.faults or resolved.air.temperature_k.faults:
         return False
     if not _can_be_planned(resolved):
         return False
@@ -95,6 +96,9 @@ def condensation_hangs_on_plan(resolved: ResolvedJob, dew_point_k: float | None)
     if foreseen is None:
         return False
     dew_k, asked_k = foreseen
+    air = resolved.air.course
+    if air is not None:
+        dew_k = air.value.highest_dew_point_k()
     return not at_least(value=whole_range(resolved.work.course.value)[0] - dew_k, low=asked_k)
 
 
@@ -150,14 +154,8 @@ def condensation(facts: Facts, planned: Planned) -> tuple[Condensation, ...]:
     span = planned.checked()
     if span is None:
         return ()
-    (dew_point_k, asked_k), (start, end) = foreseen, span
-    spans = condensation_spans(
-        course=resolved.work.course.value,
-        dew_point_k=dew_point_k,
-        spread_k=asked_k,
-        from_s=start.timestamp(),
-        until_s=end.timestamp(),
-    )
+    start, end = span
+    found = _damp_spans(resolved, foreseen, start.timestamp(), end.timestamp())
     return tuple(
         Condensation(
             # outwards to the whole minute, and no farther than the work
@@ -165,8 +163,17 @@ def condensation(facts: Facts, planned: Planned) -> tuple[Condensation, ...]:
             until=min(end, _at(math.ceil(span.until_s / MINUTE_S), start)),
             least_spread=Figure(span.least_spread_k, Kind.TEMPERATURE_DIFFERENCE),
         )
-        for span in spans
+        for span in found
     )
+
+
+def _damp_spans(
+    resolved: ResolvedJob, foreseen: tuple[float, float], from_s: float, until_s: float
+) -> tuple[DampSpan, ...]:
+    (dew_point_k, spread_k), course, air = foreseen, resolved.work.course.value, resolved.air.course
+    if air is not None:
+        return damp_spans(course=course, air=air.value, spread_k=spread_k, from_s=from_s, until_s=until_s)
+    return condensation_spans(course=course, dew_point_k=dew_point_k, spread_k=spread_k, from_s=from_s, until_s=until_s)
 
 
 def _at(minute: int, like: datetime) -> datetime:

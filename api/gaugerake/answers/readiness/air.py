@@ -41,7 +41,7 @@ def floor_now(resolved: ResolvedJob) -> FloorNow | None:
     if measured_k is not None:
         return FloorNow(temperature_k=measured_k, pointer="/slab/temperature", assumed=False)
     if not planned.stated:
-        return _as_air(resolved.air.temperature_k)
+        return _as_air(resolved.air.temperature_k.value)
     if isinstance(planned.found, SteadyCourse):
         return FloorNow(temperature_k=planned.found.temperature_k, pointer="/work/temperatures/steady", assumed=False)
     start = resolved.work.start.value
@@ -58,11 +58,17 @@ def _as_air(temperature_k: float | None) -> FloorNow | None:
 
 
 def dew_point_now(resolved: ResolvedJob) -> float | None:
-    """The dew point of the air [K]; None when its temperature or humidity was not said."""
-    air = resolved.air
-    if air.temperature_k is None or air.humidity_percent is None:
+    """The dew point of the air at the start [K]; None when its temperature or humidity is not known.
+
+    Raises
+    ------
+    Refused
+        When the readings of the air, or the start, cannot be.
+    """
+    temperature_k, humidity = resolved.air.temperature_k.value, resolved.air.humidity_percent.value
+    if temperature_k is None or humidity is None:
         return None
-    return dew_point(temperature_k=air.temperature_k, humidity_percent=air.humidity_percent)
+    return dew_point(temperature_k=temperature_k, humidity_percent=humidity)
 
 
 def air_now(dew_point_k: float | None, floor: FloorNow | None) -> AirNow:
@@ -75,3 +81,8 @@ def air_now(dew_point_k: float | None, floor: FloorNow | None) -> AirNow:
         spread=None if apart is None else Figure(apart, Kind.TEMPERATURE_DIFFERENCE),
         floor_temperature=None if floor is None else Figure(floor.temperature_k, Kind.TEMPERATURE),
     )
+
+
+def air_pointer(resolved: ResolvedJob, field: str) -> str:
+    """Where the job says a field of the air: its readings, where it has them."""
+    return f"/air/{field}" if resolved.air.course is None else "/air/readings"

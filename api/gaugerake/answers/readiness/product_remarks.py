@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.ahead import Planned, floor_range, products_hang_on_plan, products_of
+from gaugerake.answers.readiness.air import air_pointer
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import limit_of
 from gaugerake.floor.product import Product
@@ -16,7 +18,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 def product_remarks(facts: Facts, planned: Planned) -> Iterator[Remark]:
     """First the humidity of the air, then the floor's temperature over the planned work and what that rests on."""
     resolved, products = facts.resolved, products_of(facts.resolved)
-    yield from _humidity(facts.resolved.air.humidity_percent, products)
+    yield from _humidity(facts.resolved, products)
     if facts.floor is None:
         return
     if resolved.work.floor_varies:
@@ -29,7 +31,8 @@ def product_remarks(facts: Facts, planned: Planned) -> Iterator[Remark]:
         yield from _temperature(product, pointer, ends_k)
 
 
-def _humidity(humidity: float | None, products: tuple[Product, ...]) -> Iterator[Remark]:
+def _humidity(resolved: ResolvedJob, products: tuple[Product, ...]) -> Iterator[Remark]:
+    humidity, pointer = resolved.air.humidity_percent.value, air_pointer(resolved, "humidity_percent")
     for product in products if humidity is not None else ():
         limits = product.humidity_percent
         where = side(value=humidity or 0.0, limits=limits)
@@ -37,7 +40,7 @@ def _humidity(humidity: float | None, products: tuple[Product, ...]) -> Iterator
             shown = limit_of(limits, Kind.PERCENT)
             yield caution(
                 f"product-humidity-{where}",
-                "/air/humidity_percent",
+                pointer,
                 product=product.name,
                 measured=Figure(humidity or 0.0, Kind.PERCENT),
                 low=shown.low,

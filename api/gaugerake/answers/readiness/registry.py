@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from gaugerake.answers.job.sources import LIMITS, PRACTICE, both
 from gaugerake.answers.readiness.checks import climate, concrete, layout, moisture, surface
 from gaugerake.answers.readiness.entry import CheckEntry, roomed
-from gaugerake.answers.readiness.explain_air import floor_from, spread_from
+from gaugerake.answers.readiness.explain_air import air_humidity_from, air_temperature_from, floor_from, spread_from
 from gaugerake.answers.readiness.moisture_tests import EMISSION, HUMIDITY
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.surface import Contaminant, Preparation, Substrate
@@ -179,6 +179,8 @@ CHECKS = (
         judge=climate.air_temperature_check,
         because=("untested", "within", "below", "above"),
         do=("untested", "below", "above"),
+        remarks=climate.air_remarks,
+        measured_from=air_temperature_from,
         warmed=("below",),
     ),
     CheckEntry(
@@ -187,6 +189,8 @@ CHECKS = (
         judge=climate.air_humidity_check,
         because=("untested", "within", "below", "above"),
         do=("untested", "below", "above"),
+        remarks=climate.air_remarks,
+        measured_from=air_humidity_from,
     ),
     CheckEntry(
         name="dew-point-spread",

@@ -23,6 +23,7 @@ from gaugerake.floor.clock.timetable import Plan, Run
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.slab.air import dew_point
+from gaugerake.floor.slab.air_course import damp_spans
 from gaugerake.floor.slab.condensation import condensation_spans
 from gaugerake.floor.slab.verdict import Side, at_least, side
 from gaugerake.floor.values.frozen import dataclass
@@ -143,23 +144,26 @@ def _spread_at_start(planned: Planned) -> bool:
 
 def _spread_ahead(planned: Planned) -> bool:
     """Whether it is too near at some time of the work."""
-    foreseen = _foreseen(planned)
-    if foreseen is None or at_least(value=planned.course.span_k[0] - foreseen[0], low=foreseen[1]):
+    foreseen, air = _foreseen(planned), planned.resolved.air.course
+    if foreseen is None:
         return False
-    from_s, until_s = planned.span_s
     dew_k, asked_k = foreseen
-    spans = condensation_spans(
-        course=planned.course, dew_point_k=dew_k, spread_k=asked_k, from_s=from_s, until_s=until_s
-    )
-    return bool(spans)
+    highest_k = dew_k if air is None else air.value.highest_dew_point_k()
+    if at_least(value=planned.course.span_k[0] - highest_k, low=asked_k):
+        return False
+    course, (from_s, until_s) = planned.course, planned.span_s
+    if air is not None:
+        return bool(damp_spans(course=course, air=air.value, spread_k=asked_k, from_s=from_s, until_s=until_s))
+    return bool(condensation_spans(course=course, dew_point_k=dew_k, spread_k=asked_k, from_s=from_s, until_s=until_s))
 
 
 def _foreseen(planned: Planned) -> tuple[float, float] | None:
-    """The dew point and the spread asked [K], where both are known."""
+    """The dew point at the start and the spread asked [K], where both are known."""
     air, asked_k = planned.resolved.air, planned.resolved.system.air_limits.dew_point_spread_k
-    if asked_k is None or air.temperature_k is None or air.humidity_percent is None:
+    temperature_k, humidity = air.temperature_k.value, air.humidity_percent.value
+    if asked_k is None or temperature_k is None or humidity is None:
         return None
-    return dew_point(temperature_k=air.temperature_k, humidity_percent=air.humidity_percent), asked_k
+    return dew_point(temperature_k=temperature_k, humidity_percent=humidity), asked_k
 
 
 def _beyond_limits(planned: Planned) -> Iterator[str]:

@@ -147,6 +147,7 @@ CAUTIONS = (
 )
 MISSING = (
     "age-needs-start",
+    "air-needs-start",
     "check-untested",
     "floor-temperatures-unsaid",
     "joint-depth-unsaid",

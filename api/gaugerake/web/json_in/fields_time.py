@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from datetime import UTC, date, datetime, time, timedelta, timezone
 from functools import cache
-from typing import Any, TypeVar
+from itertools import pairwise
+from typing import Any, Protocol, TypeVar
 from zoneinfo import available_timezones
 
+from marshmallow import ValidationError
+
 from gaugerake.measure.choice import UnitChoice
-from gaugerake.web.errors.finding import nearest, refuse
+from gaugerake.web.errors.finding import Finding, nearest, refuse
 from gaugerake.web.json_in.fields import Form, Strict
 
 T = TypeVar("T", bound=date)
@@ -159,3 +163,19 @@ def _within_years(moment: T, value: Any, first: int) -> T:
     if not first <= moment.year <= LAST_YEAR:
         refuse("year-out-of-range", value, low=str(first), high=str(LAST_YEAR))
     return moment
+
+
+class _Read(Protocol):
+    """A reading at a time."""
+
+    @property
+    def at(self) -> datetime:
+        """The time."""
+
+
+def hold_order(readings: Sequence[_Read]) -> None:
+    """Refuse a reading that is not later than the one before; times of two kinds are compared by the clock's rules."""
+    for index, (before, after) in enumerate(pairwise(readings), start=1):
+        if (before.at.tzinfo is None) == (after.at.tzinfo is None) and after.at <= before.at:
+            finding = Finding("reading-out-of-order", after.at.isoformat(), {"before": before.at.isoformat()})
+            raise ValidationError({"readings": {index: {"at": [finding]}}})

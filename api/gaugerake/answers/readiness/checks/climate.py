@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.readiness.air import air_pointer
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, limit_of
@@ -34,14 +35,19 @@ def floor_remarks(facts: Facts) -> Iterator[Remark]:
 
 def air_temperature_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     """The temperature of the air."""
-    value, limits = facts.resolved.air.temperature_k, facts.resolved.system.air_limits.temperature_k
-    return _ranged(entry, value, Kind.TEMPERATURE, limits, "/air/temperature")
+    value, limits = facts.resolved.air.temperature_k.value, facts.resolved.system.air_limits.temperature_k
+    return _ranged(entry, value, Kind.TEMPERATURE, limits, air_pointer(facts.resolved, "temperature"))
 
 
 def air_humidity_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     """The humidity of the air."""
-    value, limits = facts.resolved.air.humidity_percent, facts.resolved.system.air_limits.humidity_percent
-    return _ranged(entry, value, Kind.PERCENT, limits, "/air/humidity_percent")
+    value, limits = facts.resolved.air.humidity_percent.value, facts.resolved.system.air_limits.humidity_percent
+    return _ranged(entry, value, Kind.PERCENT, limits, air_pointer(facts.resolved, "humidity_percent"))
+
+
+def air_remarks(facts: Facts) -> Iterator[Remark]:
+    """What readings of the air rest on."""
+    yield from facts.resolved.air.temperature_k.remarks
 
 
 def _ranged(entry: CheckEntry, value: float | None, kind: Kind, limits: Limits, pointer: str) -> Finding | None:
@@ -78,11 +84,13 @@ def _unsaid(facts: Facts) -> str:
     """What keeps the spread from being known."""
     if facts.dew_point_k is not None:
         return "/slab/temperature"
-    return "/air/temperature" if facts.resolved.air.temperature_k is None else "/air/humidity_percent"
+    field = "temperature" if facts.resolved.air.temperature_k.value is None else "humidity_percent"
+    return air_pointer(facts.resolved, field)
 
 
 def spread_remarks(facts: Facts) -> Iterator[Remark]:
     """That the floor is taken to be as warm as the air."""
     yield from floor_remarks(facts)
+    yield from air_remarks(facts)
     if facts.air.spread is not None and facts.floor is not None and facts.floor.assumed:
         yield from facts.resolved.work.course.remarks

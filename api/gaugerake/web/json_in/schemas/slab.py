@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from marshmallow import ValidationError
+
 from gaugerake.floor.job import (
     Air,
+    AirReading,
     DriesFrom,
     EmissionReading,
     HumidityReading,
@@ -14,12 +19,14 @@ from gaugerake.floor.job import (
     Slab,
 )
 from gaugerake.floor.values.figure import Kind
+from gaugerake.web.errors.finding import UNSEEN, Finding
 from gaugerake.web.json_in.document import Document, Either, Items, Object, OneOrSeveral
 from gaugerake.web.json_in.fields import Choice, Flag, Number, Text, Whole
 from gaugerake.web.json_in.fields_measure import Measure
-from gaugerake.web.json_in.fields_time import Day
+from gaugerake.web.json_in.fields_time import Day, Moment, hold_order
 
 MOST_TESTS = 500
+MOST_READINGS = 3000
 EMISSION = ("0 g/m2/24h", "5000 g/m2/24h")
 STRENGTH = ("0 MPa", "200 MPa")
 TEMPERATURE = ("-40 degC", "80 degC")
@@ -127,9 +134,36 @@ class SlabSchema(Document):
     temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", about="Of the surface.")
 
 
+class AirReadingSchema(Document):
+    """The air over the floor at a time."""
+
+    makes = AirReading
+    at = Moment(required=True, about="Without an offset, in the job's zone.")
+    temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", required=True)
+    humidity_percent = Number(1, 100, required=True, about="Relative humidity.")
+
+
 class AirSchema(Document):
-    """The air over the floor."""
+    """The air over the floor: as it stays, or readings of it."""
 
     makes = Air
     temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k")
     humidity_percent = Number(1, 100, about="Relative humidity.")
+    readings = Items(
+        Object(AirReadingSchema),
+        least=1,
+        most=MOST_READINGS,
+        about=(
+            "A forecast or a logger's file, in the order of time; linear between readings, held at both ends. Stands"
+            " alone: checks of the air are read at the start of the work."
+        ),
+    )
+
+    def make(self, values: dict[str, Any]) -> Air:
+        """The air."""
+        if "readings" in values:
+            hold_order(values["readings"])
+            for attribute, field in (("temperature_k", "temperature"), ("humidity_percent", "humidity_percent")):
+                if attribute in values:
+                    raise ValidationError({field: [Finding("air-said-twice", UNSEEN, {"field": field})]})
+        return Air(**values)

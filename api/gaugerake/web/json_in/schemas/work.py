@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from itertools import pairwise
 from typing import Any, ClassVar
 
 from marshmallow import ValidationError
@@ -15,10 +14,9 @@ from gaugerake.web.errors.finding import Finding
 from gaugerake.web.json_in.document import Document, Items, Object
 from gaugerake.web.json_in.fields import Choice, Flag, Number, Text, Whole
 from gaugerake.web.json_in.fields_measure import Measure
-from gaugerake.web.json_in.fields_time import Clock, Day, Moment, Zone
-from gaugerake.web.json_in.schemas.slab import TEMPERATURE
+from gaugerake.web.json_in.fields_time import Clock, Day, Moment, Zone, hold_order
+from gaugerake.web.json_in.schemas.slab import MOST_READINGS, TEMPERATURE
 
-MOST_READINGS = 3000
 RATE = ("0.1 m2/h", "10000 m2/h")
 
 
@@ -67,7 +65,7 @@ class TemperaturesSchema(Document):
         if "daily" in values:
             daily: Daily = values["daily"]
             return daily
-        _hold_order(values["readings"])
+        hold_order(values["readings"])
         return Readings(readings=values["readings"])
 
     def part(self, value: Any, attribute: str) -> Any:
@@ -77,14 +75,6 @@ class TemperaturesSchema(Document):
         if isinstance(value, Steady):
             return value.temperature_k
         return value.readings if isinstance(value, Readings) else value
-
-
-def _hold_order(readings: tuple[TemperatureReading, ...]) -> None:
-    """Refuse a reading that is not later than the one before; times of two kinds are compared by the clock's rules."""
-    for index, (before, after) in enumerate(pairwise(readings), start=1):
-        if (before.at.tzinfo is None) == (after.at.tzinfo is None) and after.at <= before.at:
-            finding = Finding("reading-out-of-order", after.at.isoformat(), {"before": before.at.isoformat()})
-            raise ValidationError({"readings": {index: {"at": [finding]}}})
 
 
 class ShiftSchema(Document):
