@@ -31,6 +31,8 @@ FAR = 4.0
 """A piece that is farther from the level than so many times the bow of its middle does not cross it."""
 _SHORTEST_PIECE_S = 60.0
 _SAME_INSTANT_S = 0.01
+_THIRDS = 17
+_TABLE_ERROR_K = 1e-4
 _TABLE_LOW_K, _TABLE_STEP_K, _TABLE_COUNT = 173.16, 0.25, 800  # over the triple point, where the pressure bends
 
 Margin = Callable[[float], float]
@@ -127,7 +129,7 @@ def damp_spans(
 
     Notes
     -----
-    A dip of less than 0.01 K under the limit may go unseen, and the least spread is within 0.05 K of the very least.
+    A dip of less than 0.01 K under the limit may go unseen.
 
     Examples
     --------
@@ -157,12 +159,13 @@ def damp_spans(
 
 
 class _Damp(NamedTuple):
-    """From one instant to another [s] the margin is under the level; at ``least_s`` it is at its least."""
+    """From one instant to another [s] the margin is under the level, at its least within ``near_s`` of ``least_s``."""
 
     from_s: float
     until_s: float
     least_s: float
     least_k: float
+    near_s: float
 
 
 def _pieces(course: Course, air: AirCourse, from_s: float, until_s: float) -> Iterator[tuple[float, float]]:
@@ -192,7 +195,7 @@ def _below(margin: Margin, start_s: float, length_s: float, level_k: float) -> I
         begin_s = begin[0] if begin in below else _crossing(margin, end[0], begin[0], level_k)
         end_s = end[0] if end in below else _crossing(margin, begin[0], end[0], level_k)
         least_s, least_k = min(below, key=lambda point: point[1])
-        yield _Damp(start_s + begin_s, start_s + end_s, start_s + least_s, least_k)
+        yield _Damp(start_s + begin_s, start_s + end_s, start_s + least_s, least_k, end[0] - begin[0])
 
 
 def _points(margin: Margin, begin: Point, end: Point, level_k: float) -> Iterator[Point]:
@@ -222,12 +225,33 @@ def _crossing(margin: Margin, below_s: float, above_s: float, level_k: float) ->
 
 def _span(course: Course, air: AirCourse, damp: _Damp) -> DampSpan:
     """A span, with the dew point of its worst instant as ``dew_point`` has it."""
-    floor_k, state = course.at(damp.least_s), air.at(damp.least_s)
-    # at the end of a piece the floor may jump with the clocks: the worse of both sides is the one found
-    least_k = floor_k - dew_point(**state._asdict())
-    if abs(least_k - damp.least_k) > BENT_K:
-        least_k = damp.least_k
-    return DampSpan(from_s=damp.from_s, until_s=damp.until_s, least_spread_k=least_k)
+    margin = _margin_at(course, air)
+    least_s = _least(
+        margin, max(damp.from_s, damp.least_s - damp.near_s), min(damp.until_s, damp.least_s + damp.near_s)
+    )
+    if margin(least_s) > damp.least_k:
+        least_s = damp.least_s
+    least_k = course.at(least_s) - dew_point(**air.at(least_s)._asdict())
+    # where the floor jumps with the clocks the worse of both sides is the one found before
+    return DampSpan(
+        from_s=damp.from_s, until_s=damp.until_s, least_spread_k=min(least_k, damp.least_k + _TABLE_ERROR_K)
+    )
+
+
+def _margin_at(course: Course, air: AirCourse) -> Margin:
+    """The floor less the dew point [K], by the instant."""
+    return lambda instant_s: course.at(instant_s) - _quick_dew_point(air.at(instant_s))
+
+
+def _least(margin: Margin, begin_s: float, end_s: float) -> float:
+    """Where a margin that falls and then rises is at its least, to a thousandth of the stretch."""
+    for _ in range(_THIRDS):
+        third_s = (end_s - begin_s) / 3
+        if margin(begin_s + third_s) <= margin(end_s - third_s):
+            end_s -= third_s
+        else:
+            begin_s += third_s
+    return (begin_s + end_s) / 2
 
 
 def _highest(pair: Iterable[AirState]) -> AirState:
