@@ -230,10 +230,7 @@ class DriesFrom(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slab:
-    """What has been seen and tested of the slab; None is untested, an empty tuple of contaminants is none found.
-
-    A reading may name its room; ``profile_csp`` and ``ph`` are one figure, or readings that may.
-    """
+    """What has been seen and tested of the slab; None is untested, an empty tuple of contaminants is none found."""
 
     substrate: str | None = None
     age_s: float | None = None

@@ -56,11 +56,16 @@ def quantities(
     return Answer(body=body, remarks=remarks, working=working)
 
 
+def order_blockers(resolved: ResolvedJob, order: JobOrder, slab: Verdict) -> tuple[Note, ...]:
+    """Why the order should not be placed as it is."""
+    stops = (Note(code="slab-stops-the-order", pointer="/slab"),) if slab is Verdict.STOP else ()
+    return (*stops, *blockers(resolved.order.offers, order.products))
+
+
 def _shown(resolved: ResolvedJob, takeoff: Takeoff, order: JobOrder, slab: Verdict) -> Quantities:
     products = order.products
     lines = order_lines(resolved, products)
-    stops = (Note(code="slab-stops-the-order", pointer="/slab"),) if slab is Verdict.STOP else ()
-    blocked = (*stops, *blockers(resolved.order.offers, products))
+    blocked = order_blockers(resolved, order, slab)
     return Quantities(
         rooms=room_answers(takeoff, keyed=resolved.system.keyway is not None),
         layers=layer_answers(takeoff),

@@ -107,6 +107,11 @@ def return_times(timetable: Timetable, *, explained: bool = False) -> Answer[Ret
     return Answer(body=body, remarks=remarks, working=working)
 
 
+def returns_of(timetable: Timetable) -> tuple[ReturnTime, ...]:
+    """When each class of traffic may return."""
+    return tuple(_Clock(timetable).returns(timetable.runs))
+
+
 def work_span(timetable: Timetable) -> tuple[datetime, datetime] | None:
     """From the start to the end of the last cure of the likely run; None without a start.
 

@@ -58,8 +58,12 @@ class JudgedDeadline:
     latest_start_cut_short: bool
 
 
-def judge_deadline(timetable: Timetable, *, explained: bool = False) -> JudgedDeadline | None:
+def judge_deadline(
+    timetable: Timetable, *, start_steps: int = MOST_STEPS, mended: bool = True, explained: bool = False
+) -> JudgedDeadline | None:
     """The deadline of the job; None when it has none, or the system states no return of traffic.
+
+    The search for the latest start takes at most ``start_steps``; remedies are sought only where ``mended``.
 
     Raises
     ------
@@ -73,9 +77,9 @@ def judge_deadline(timetable: Timetable, *, explained: bool = False) -> JudgedDe
     by_s = reopen_by.timestamp()
     latest = next(one.at_s for _, one in timetable.runs.last_returns if one.traffic == traffic)
     met = (latest is not None and latest <= by_s) if basis.timed else None
-    freeing, starting = Budget(MOST_REMEDY_STEPS), Budget(MOST_STEPS)
+    freeing, starting = Budget(MOST_REMEDY_STEPS), Budget(start_steps)
     found: tuple[Found, ...] = ()
-    if met is False:
+    if mended and met is False:
         found = remedies_of(timetable, traffic=traffic, by_s=by_s, budget=freeing, explained=explained)
     start_s = _latest_start(timetable, traffic, by_s, starting)
     shown = Deadline(

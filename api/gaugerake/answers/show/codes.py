@@ -55,6 +55,7 @@ ASSUMPTIONS = (
 _OUTSIDE = (Side.BELOW, Side.ABOVE)
 _WITHOUT_A_LAYER = ("thickness", "cove", "cracks", "spalls", "joints", "filled-joints")
 CAUTIONS = (
+    "comparison-in-short",
     "abrade-first",
     "batch-outlives-pot-life",
     "before-sawing",
@@ -180,6 +181,7 @@ ADVICE = (
     "progress-tight",
     "progress-yield-outside",
 )
+LACKS = tuple(code for code in CAUTIONS if code.startswith(("no-layer-for-", "layer-not-chosen-for-")))
 BLOCKERS = ("slab-stops-the-order", "stock-lacking")
 CODES: Mapping[str, tuple[str, ...]] = {
     "assumptions": ASSUMPTIONS,
@@ -187,5 +189,6 @@ CODES: Mapping[str, tuple[str, ...]] = {
     "missing": MISSING,
     "blockers": BLOCKERS,
     "advice": ADVICE,
+    "lacks": LACKS,
 }
 """By the field of an answer in which they stand."""

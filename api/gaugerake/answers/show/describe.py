@@ -13,6 +13,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from gaugerake.answers.job.problem import Problem
 from gaugerake.answers.job.working import Working
 from gaugerake.answers.show.codes import CODES
 from gaugerake.answers.show.render import shown_as
@@ -109,6 +110,7 @@ _SIMPLE: Mapping[Any, Schema] = {
     date: {"type": "string", "format": "date"},
     Say: {"type": "string"},
     type(None): {"type": "null"},
+    Problem: {"$ref": "#/components/schemas/Problem"},
 }
 
 

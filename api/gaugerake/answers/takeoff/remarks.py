@@ -24,14 +24,14 @@ def takeoff_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]
     for room, measured in zip(resolved.rooms, takeoff.rooms, strict=True):
         yield from room_remarks(resolved, room, measured)
     yield from resolved.order.waste_fraction.remarks
-    yield from _layers_missing(resolved)
+    yield from layers_missing(resolved)
     for need in takeoff.layers:
         yield from _film(need)
         if need.layer.film_rate is not None:
             yield from _pot_life(resolved, need.layer, need.layer.film_rate)
 
 
-def _layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
+def layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
     """What the job asks for that no layer does, and what an optional layer would do."""
     for what, pointer in _asked(resolved):
         if any(what in layer.does for layer in resolved.layers.value):

@@ -19,6 +19,18 @@ COUNTER: dict[str, object] = {
     ],
     "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "64 degF"}},
 }
+SYSTEMS_COMPARED: dict[str, object] = {
+    "job": {key: value for key, value in COUNTER.items() if key != "system"},
+    "choices": [
+        {"name": "Levelled, clear", "change": {"system": "level-clear"}},
+        {"name": "Levelled, clear, thicker", "change": {"system": "level-clear", "thickness": "1/4 in"}},
+        {"name": "Double quartz", "change": {"system": "double-quartz", "thickness": None}},
+        {"name": "Trowelled", "change": {"system": "trowelled-mortar", "thickness": "1/4 in"}},
+    ],
+}
+COMPARISONS: dict[str, object] = {
+    "systems": {"summary": "Systems and thicknesses for one floor", "value": SYSTEMS_COMPARED},
+}
 REFUSED: dict[str, object] = {
     "type": "/problems/invalid-job",
     "title": "The job holds something that cannot be read",

@@ -25,11 +25,11 @@ JSON = "application/json"
 class Operation:
     """One operation: its address and method, what it takes and what it answers.
 
-    ``answer`` is a type that ``answers.show.describe`` knows, or a JSON schema; ``takes`` the schema of the body,
-    or else ``body`` its description; ``forms`` the media types of the answer beside the first, and the schema of
-    each. The ``path`` parameters are told in ``path_about``. ``examples`` are bodies; where empty, the usual jobs
-    are shown. ``statuses`` are those beside 200 and what every operation can answer. A ``keyless`` operation needs
-    no key where others do.
+    ``answer`` is a type that ``answers.show.describe`` knows, or a JSON schema; ``takes`` the schema of the body, or
+    else ``body`` its description, and ``reads`` the schema that it refers to; ``forms`` the media types of the answer
+    beside the first, and the schema of each. The ``path`` parameters are told in ``path_about``. ``examples`` are
+    bodies; where empty, the usual jobs are shown. ``statuses`` are those beside 200 and what every operation can
+    answer. A ``keyless`` operation needs no key where others do.
     """
 
     id: str
@@ -44,6 +44,7 @@ class Operation:
     forms: Mapping[str, dict[str, Any]] = field(default_factory=dict)
     takes: Document | None = None
     body: dict[str, Any] | None = None
+    reads: Document | None = None
     parameters: tuple[Parameter, ...] = ()
     path_about: dict[str, str] = field(default_factory=dict)
     statuses: tuple[int, ...] = ()

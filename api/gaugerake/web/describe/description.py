@@ -55,6 +55,7 @@ TAGS = {
     "pour-progress": "How far the pour has come.",
     "return-times": "When may traffic return.",
     "quotes": "All of it, under one number.",
+    "comparisons": "Several choices for one job, side by side.",
     "batches": "Many jobs at once.",
     "service": "The service itself.",
 }
@@ -171,7 +172,7 @@ def _referred(components: dict[str, Form], paths: dict[str, Form]) -> dict[str, 
 
 
 def _components(operations: list[Operation], describer: Describer) -> dict[str, Form]:
-    taken = [operation.takes for operation in operations if operation.takes is not None]
+    taken = [schema for operation in operations for schema in (operation.takes, operation.reads) if schema is not None]
     describer.schema(Envelope)
     describer.schema(Working)
     envelope = describer.components.pop("Envelope")

@@ -70,6 +70,7 @@ TABLE: Mapping[type[BaseException], ProblemKind] = {
     errors.OriginNotAllowed: ProblemKind(403, "origin-not-allowed"),
     errors.OtherPriceBook: ProblemKind(403, "other-price-book"),
     errors.TooManyExplained: ProblemKind(422, "too-many-explained"),
+    errors.TooManyCompared: ProblemKind(422, "too-many-compared"),
     errors.QuoteGone: ProblemKind(410, "quote-gone"),
     NotAToken: ProblemKind(404, "no-such-quote"),
     QrTooLong: ProblemKind(404, "qr-too-long"),

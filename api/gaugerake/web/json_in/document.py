@@ -51,6 +51,27 @@ class _Errors:
             raise ValidationError(self.messages)
 
 
+class Kept:
+    """Parts of documents that were read: one object of which several documents are made is read once."""
+
+    def __init__(self) -> None:
+        self._read: dict[tuple[int, int], tuple[Any, Any]] = {}
+
+    def read(self, field: Any, given: Any) -> Any:
+        """The value of an object or a list in a field, read now or before; of all else as the field reads it.
+
+        Raises
+        ------
+        ValidationError
+        """
+        if not isinstance(given, dict | list):
+            return field.deserialize(given)
+        key = id(field), id(given)
+        if key not in self._read:
+            self._read[key] = given, field.deserialize(given)  # held, so that no other object gets its place
+        return self._read[key][1]
+
+
 class Document(Schema):
     """An object that loads into ``makes``. Its fields' attributes are the names of that class's fields."""
 
@@ -65,8 +86,10 @@ class Document(Schema):
         self._required = tuple(key for key, field in self._known.items() if field.required)
         self._defaults = {field.name: field.default for field in dataclasses.fields(self.makes)}
 
-    def load(self, data: Any, *, many: Any = None, partial: Any = None, unknown: Any = None) -> Any:
-        """The value that the object stands for.
+    def load(
+        self, data: Any, *, many: Any = None, partial: Any = None, unknown: Any = None, kept: Kept | None = None
+    ) -> Any:
+        """The value that the object stands for; what ``kept`` has of it is not read again.
 
         Raises
         ------
@@ -83,7 +106,7 @@ class Document(Schema):
                 errors.add(key, [self._unknown(key)])
                 continue
             try:
-                value = field.deserialize(given)
+                value = field.deserialize(given) if kept is None else kept.read(field, given)
             except ValidationError as error:
                 errors.add(key, error.messages)
                 continue

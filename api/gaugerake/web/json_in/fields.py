@@ -69,6 +69,20 @@ class Flag(Strict):
         return {"type": "boolean"}
 
 
+class Plain(Strict):
+    """An object that is taken as it is."""
+
+    def read(self, value: Any) -> dict[str, Any]:
+        """The object."""
+        if not isinstance(value, dict):
+            refuse("not-a-plain-object", value)
+        return value
+
+    def form(self) -> Form:
+        """An object of any fields."""
+        return {"type": "object", "additionalProperties": True}
+
+
 class Number(Strict):
     """A plain number from ``low`` to ``high``; with ``exact``, the decimal that was written."""
 

@@ -3,6 +3,7 @@
 from gaugerake.web.api.operations import Resource
 from gaugerake.web.api.resources import (
     batches,
+    comparisons,
     pour_plan,
     pour_progress,
     quantities,
@@ -23,6 +24,7 @@ RESOURCES: tuple[Resource, ...] = (
     pour_progress.resource,
     return_times.resource,
     quotes.resource,
+    comparisons.resource,
     batches.resource,
     service.resource,
 )

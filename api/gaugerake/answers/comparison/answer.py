@@ -1,0 +1,182 @@
+"""One choice, as a comparison shows it, and which of them are best."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from math import fsum
+from typing import Annotated
+
+from gaugerake.answers.comparison.shared import Shared
+from gaugerake.answers.job.envelope import Source
+from gaugerake.answers.job.problem import Problem
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.quantities.answer import order_blockers
+from gaugerake.answers.quantities.lines import Totals, order_lines, totals
+from gaugerake.answers.quantities.order import order_of
+from gaugerake.answers.quote.fingerprint import fingerprint
+from gaugerake.answers.readiness.checked import judge
+from gaugerake.answers.readiness.facts import facts_of
+from gaugerake.answers.readiness.registry import CheckName
+from gaugerake.answers.return_times.answer import ReturnTime, returns_of
+from gaugerake.answers.return_times.deadline import MOST_STEPS, judge_deadline
+from gaugerake.answers.return_times.plan import Timetable, make_timetable
+from gaugerake.answers.takeoff.measure import Measured
+from gaugerake.answers.takeoff.remarks import layers_missing
+from gaugerake.answers.wet_edge.judge import judge as judge_pour
+from gaugerake.answers.wet_edge.site import pour_site
+from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.slab.verdict import Verdict, worst
+from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Note
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceDeadline:
+    """The hour when traffic must be back, for one choice."""
+
+    reopen_by: datetime
+    met: Annotated[bool | None, "Whether the latest return is in time; null without `work.start`."]
+    slack: Annotated[Figure | None, "Hours from the latest return to the deadline, negative when it is late."]
+    latest_start: Annotated[datetime | None, "The last minute from which it still would be; null: none was found."]
+    latest_start_found: Annotated[
+        bool, "False where the search for it ended before it had looked everywhere: its quote may have one."
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComparedChoice:
+    """What the quote of one choice says."""
+
+    name: str
+    system: Annotated[str, "The code of its system."]
+    thickness: Annotated[Figure | None, "Of the first room; null for a system without a body."]
+    verdict: Annotated[Verdict, "On the slab."]
+    stops: Annotated[tuple[CheckName, ...], "The checks of the slab that stop it."]
+    orderable: bool
+    totals: Totals
+    weight: Annotated[Figure, "That of the totals: what is to be carried."]
+    returns: tuple[ReturnTime, ...]
+    traffic: Annotated[str | None, "The class of traffic that `soonest` and the deadline go by."]
+    deadline: Annotated[ChoiceDeadline | None, "Null without `work.reopen_by`, or where no return is stated."]
+    holds: Annotated[bool | None, "Whether every wet edge holds; null when nobody can say."]
+    lacks: Annotated[tuple[Note, ...], "What the job asks for that no layer of the choice does."]
+    fingerprint: Annotated[str, "Of its quote."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Best:
+    """The names of the best of those that can be built in time; null where there is none."""
+
+    cheapest: Annotated[str | None, "By the gross total; of several the first listed."]
+    soonest: Annotated[
+        str | None,
+        "By the latest return of its traffic, or where no choice has a start by the hours until it; of several the"
+        " first listed.",
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RefusedChoice:
+    """A choice that makes no sound job."""
+
+    name: str
+    problem: Annotated[Problem, "What its quote would be answered; pointers are those of the merged job."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """The choices side by side."""
+
+    choices: Annotated[tuple[ComparedChoice | RefusedChoice, ...], "In the order in which they were asked for."]
+    best: Best
+    catalogue_revision: Annotated[str, "The SHA-256 of the catalogue that it was answered from."]
+    engine: str
+    catalogue: Source
+    assumptions: tuple[Note, ...]
+    cautions: tuple[Note, ...]
+    missing: tuple[Note, ...]
+
+
+def compared(name: str, resolved: ResolvedJob, shared: Shared, *, of: int) -> ComparedChoice:
+    """A choice, one ``of`` so many that share the steps of a search.
+
+    Raises
+    ------
+    Refused
+        As its quote would be.
+    """
+    survey = shared.survey(resolved)
+    takeoff = shared.takeoff(resolved, survey)
+    timetable = make_timetable(resolved, Measured(takeoff=takeoff, remarks=()))
+    checks = judge(facts_of(resolved, survey))
+    verdict = worst(one.verdict for one in checks)
+    order = order_of(resolved, takeoff)
+    whole = totals(
+        resolved, order_lines(resolved, order.products), area_m2=fsum(room.area_m2 for room in takeoff.rooms)
+    )
+    return ComparedChoice(
+        name=name,
+        system=resolved.system.code,
+        thickness=_thickness(takeoff),
+        verdict=verdict,
+        stops=tuple(CheckName(one.entry.name) for one in checks if one.verdict is Verdict.STOP),
+        orderable=not order_blockers(resolved, order, verdict),
+        totals=whole,
+        weight=whole.weight,
+        holds=judge_pour(takeoff, pour_site(resolved, takeoff, timetable.runs.likely)).feasible,
+        returns=returns_of(timetable),
+        traffic=resolved.work.traffic.value,
+        deadline=_deadline(timetable, steps=MOST_STEPS // of),
+        lacks=tuple(remark.note for remark in layers_missing(resolved)),
+        fingerprint=fingerprint(resolved),
+    )
+
+
+def _thickness(takeoff: Takeoff) -> Figure | None:
+    thickness_m = takeoff.rooms[0].thickness_m
+    return None if thickness_m is None else Figure(thickness_m, Kind.SMALL_LENGTH)
+
+
+def _deadline(timetable: Timetable, *, steps: int) -> ChoiceDeadline | None:
+    judged = judge_deadline(timetable, start_steps=steps, mended=False)
+    if judged is None:
+        return None
+    return ChoiceDeadline(
+        reopen_by=judged.shown.reopen_by,
+        met=judged.shown.met,
+        slack=judged.shown.slack,
+        latest_start=judged.shown.latest_start,
+        latest_start_found=not judged.latest_start_cut_short,
+    )
+
+
+def best_of(choices: Sequence[ComparedChoice]) -> Best:
+    """The best of the choices that have no problem."""
+    good = [one for one in choices if one.verdict is not Verdict.STOP and (one.deadline is None or one.deadline.met)]
+    timed = any(one.latest is not None for choice in choices for one in choice.returns)
+    returning: Callable[[ComparedChoice], float | None] = _instant_s if timed else _hours_s
+    return Best(
+        cheapest=min(good, key=lambda one: one.totals.gross).name if good else None,
+        soonest=_soonest(good, returning),
+    )
+
+
+def _soonest(choices: Sequence[ComparedChoice], returning: Callable[[ComparedChoice], float | None]) -> str | None:
+    found = [(at_s, one.name) for one in choices if (at_s := returning(one)) is not None]
+    return min(found, key=lambda pair: pair[0])[1] if found else None
+
+
+def _asked(choice: ComparedChoice) -> ReturnTime | None:
+    return next((one for one in choice.returns if one.traffic == choice.traffic), None)
+
+
+def _instant_s(choice: ComparedChoice) -> float | None:
+    found = _asked(choice)
+    return None if found is None or found.latest is None else found.latest.timestamp()
+
+
+def _hours_s(choice: ComparedChoice) -> float | None:
+    found = _asked(choice)
+    return None if found is None or found.after is None else found.after.value
