@@ -1,13 +1,21 @@
 """Words of the page: each is asked for, each that is asked for is there, and none stands anywhere else."""
 
+import gzip
+import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from gaugerake.answers.readiness.registry import CHECKS
 from gaugerake.answers.show.words import templates
+from gaugerake.floor.layers.kinds import KINDS
 
 CLIENT = Path(__file__).parents[2] / "client"
+GOLDEN = Path(__file__).parents[1] / "contract" / "golden"
+GAPS = ("first", "second", "third")
 SCRIPTS = "\n".join(path.read_text("utf-8") for path in sorted((CLIENT / "js").rglob("*.js")))
 HTML = (CLIENT / "index.html").read_text("utf-8")
 EMBED = (CLIENT / "embed.js").read_text("utf-8")
@@ -56,12 +64,46 @@ def test_the_form_for_other_pages_asks_for_all_its_words_and_no_others() -> None
     assert {f"embed-{code}" for pair in phrases for code in pair if code} == told("embed-")
 
 
-@pytest.mark.parametrize("prefix", ["client-", "page-", "embed-"])
+@pytest.mark.parametrize("prefix", ["client-", "page-", "embed-", "working-"])
 def test_a_phrase_is_said_once_for_one_use(prefix: str) -> None:
     """Gaps are named by plain words, so that a translator can move them."""
     for code in told(prefix):
         assert not re.search(r"\{(?![a-z]+\})", templates()[code]), code
         assert templates()[code].strip(), code
+
+
+def recorded() -> Iterator[dict[str, Any]]:
+    """The working of every quote that a release recorded."""
+    for path in sorted(GOLDEN.glob("*/*quotes*.json.gz")):
+        yield from json.loads(gzip.decompress(path.read_bytes())).get("working", ())
+
+
+def code(stem: str, name: str) -> str:
+    """The code of a name, as `spokenOf` of the page makes it."""
+    parts = re.findall(r"[a-z]+|\d+", name.lower())
+    return "-".join([stem, *("n" if part.isdigit() else part for part in parts)])
+
+
+def test_every_input_of_a_working_has_a_phrase_with_a_gap_for_each_number() -> None:
+    names = {given["name"] for work in recorded() for given in work["inputs"]}
+    assert len(names) > 200
+    for name in names:
+        phrase = templates()[code("working-input", name)]
+        assert set(re.findall(r"\{(\w+)\}", phrase)) == set(GAPS[: len(re.findall(r"\d+", name))]), name
+
+
+def test_every_figure_of_a_working_has_a_phrase() -> None:
+    for figure in {work["figure"] for work in recorded()}:
+        holder = re.match(r"/[^/]+/([^/]+)(?:/\d+(?=/))?", figure)
+        assert holder
+        own = figure[holder.end() + 1 :].replace("/", " ")
+        assert code("working-part", holder[1]) in templates(), figure
+        assert code("working-figure", own or holder[1]) in templates(), figure
+
+
+def test_every_check_and_every_kind_of_layer_has_a_name_on_the_page() -> None:
+    codes = {entry.name for entry in CHECKS} | set(KINDS)
+    assert {f"client-code-{code}" for code in codes} == told("client-code-")
 
 
 def test_no_word_that_a_person_reads_stands_in_the_html() -> None:

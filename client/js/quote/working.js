@@ -1,7 +1,9 @@
 // How the figures of a quote came about: this module comes when somebody asks for it.
 import {el, folded} from '../shared/dom.js';
 import {at} from '../shared/job.js';
-import {capital, phrase, read, spoken} from '../shared/words.js';
+import {capital, learn, phrase, read, spoken, spokenOf} from '../shared/words.js';
+
+learn(/* words */ {});
 
 /** The working, figure by figure, under what each belongs to. @param {Quote} quote @returns {Child[]} */
 export function workings(quote) {
@@ -31,8 +33,9 @@ function groupsOf(all) {
 /** '/quantities/order_lines/0' is 'Order lines: CM-1'. @param {Quote} quote @param {string} holder */
 function titleOf(quote, holder) {
   const [, , kind, index] = holder.split('/');
-  if (index === undefined) return capital(spoken(kind));
-  return `${capital(spoken(kind))}: ${nameOf(at(quote, holder)) || Number(index) + 1}`;
+  const part = capital(spokenOf('working-part', kind));
+  if (index === undefined) return part;
+  return `${part}: ${nameOf(at(quote, holder)) || Number(index) + 1}`;
 }
 
 /** What an entry of a list is called. @param {any} one */
@@ -44,9 +47,9 @@ function nameOf(one) {
 
 /** @param {Working} work @param {string} holder */
 function entry(work, holder) {
-  const own = spoken(work.figure.slice(holder.length + 1).replaceAll('/', ' '));
-  const name = own || spoken(holder.split('/').pop() ?? '');
-  const inputs = work.inputs.map((input) => `${spoken(input.name)} ${read(input.value)}`).join('; ');
+  const own = work.figure.slice(holder.length + 1).replaceAll('/', ' ');
+  const name = spokenOf('working-figure', own || (holder.split('/').pop() ?? ''));
+  const inputs = work.inputs.map((input) => `${spokenOf('working-input', input.name)} ${read(input.value)}`).join('; ');
   return el('div', {}, [
     el('dt', {}, `${capital(name)}: ${read(work.result)}`),
     el('dd', {}, [

@@ -5,6 +5,9 @@
 let loaded;
 const phrases = () => (loaded ??= JSON.parse(document.querySelector('#words')?.textContent ?? '{}'));
 
+/** Adds the phrases that come with a module. @type {(more: Record<string, string>) => void} */
+export const learn = (more) => void Object.assign(phrases(), more);
+
 /** A phrase with its gaps filled. @type {(code: string, gaps?: Record<string, unknown>) => string} */
 export const phrase = (code, gaps = {}) =>
   (phrases()[code] ?? code).replace(/\{(\w+)\}/g, (/** @type {string} */ _whole, /** @type {string} */ name) =>
@@ -125,6 +128,18 @@ export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1)
 /** A code as words: 'slab-temperature' is 'slab temperature', 'ph' is 'pH'. @type {(code: string) => string} */
 export const spoken = (code) =>
   phrases()[`client-code-${code}`] ?? code.replace(/[-_](?=[a-z])|_/g, ' ').replace(/\bph\b/, 'pH');
+
+/**
+ * A name that holds numbers, by its phrase: 'room 2 area' is that of `…room-n-area`, with 2 in its gap.
+ * Without a phrase, as words. @type {(stem: string, name: string) => string}
+ */
+export function spokenOf(stem, name) {
+  const numbers = name.match(/\d+/g) ?? [];
+  const parts = name.toLowerCase().match(/[a-z]+|\d+/g) ?? [];
+  const code = `${stem}-${parts.map((part) => (/\d/.test(part) ? 'n' : part)).join('-')}`;
+  const [first, second, third] = numbers;
+  return phrases()[code] ? phrase(code, {first, second, third}) : spoken(name);
+}
 
 /** What a step of the work is called. @type {(step: {step: string, layer?: string | null}, layers: Layer[]) => string} */
 export function nameOfStep(step, layers) {

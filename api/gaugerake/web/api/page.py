@@ -5,13 +5,14 @@ from __future__ import annotations
 import gzip
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
 from flask import Flask, Response, request
 
 from gaugerake.shipped import shipped
-from gaugerake.web.api.page_words import embed_script, page_html, without_comments
+from gaugerake.web.api.page_words import page_html, with_phrases, without_comments
 from gaugerake.web.api.replies import named_reply
 
 CLIENT = shipped("client")
@@ -33,6 +34,7 @@ POLICY = (
 _SPOKEN_FOR = {".css", ".js", ".mjs", ".svg", ".png", ".ico"}
 _WORKER = "sw.js"
 _EMBED = "embed.js"
+_WORKING = "js/quote/working.js"
 _COMPRESSED = {".html", ".css", ".js", ".mjs", ".svg", ".webmanifest"}
 
 
@@ -85,7 +87,9 @@ def add_page(app: Flask, folder: Path = CLIENT) -> None:
 
 def _written(name: str) -> Callable[[str], str] | None:
     if name == _EMBED:
-        return embed_script
+        return partial(with_phrases, "embed-")
+    if name == _WORKING:
+        return lambda script: with_phrases("working-", without_comments(script))
     if name.startswith("js/"):
         return without_comments
     return page_html if name.endswith(".html") else None

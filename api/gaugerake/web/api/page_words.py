@@ -1,8 +1,9 @@
 """What is written into the page's files when they are read: the words of a language. And comments are left out.
 
-The words stand beside those of the answers, in ``answers/show/words/<language>/client.toml``: ``page-…`` in the HTML,
-which is a Jinja template, ``client-…`` for its scripts and ``embed-…`` for the form on other pages. They go out with
-the file that needs them: words of their own would be one request more, and the page would change while one looks.
+The words stand beside those of the answers, in ``answers/show/words/<language>/``: ``page-…`` in the HTML, which is a
+Jinja template, ``client-…`` for its scripts, ``embed-…`` for the form on other pages, ``working-…`` for the module that
+shows the working. They go out with the file that needs them: words of their own would be one request more, and the page
+would change while one looks.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from gaugerake.answers.show.words import templates
 
 _PAGES = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
 _WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$", re.MULTILINE)
-_EMBEDDED = "/* words */ {}"
+_PHRASES_HERE = "/* words */ {}"
 
 
 def page_html(template: str, language: Language = "en") -> str:
@@ -34,13 +35,13 @@ def page_html(template: str, language: Language = "en") -> str:
     return _PAGES.from_string(template).render(words=_phrases("page-", language), scripts=phrases, language=language)
 
 
-def embed_script(script: str, language: Language = "en") -> str:
-    """The form for other pages, with its phrases.
+def with_phrases(prefix: str, script: str, language: Language = "en") -> str:
+    """A script with the phrases that it carries.
 
-    >>> embed_script("const PHRASES = /* words */ {};").partition(',')[0]
+    >>> with_phrases("embed-", "const PHRASES = /* words */ {};").partition(',')[0]
     'const PHRASES = {"embed-floor-system":"Floor system"'
     """
-    return script.replace(_EMBEDDED, _as_json(_phrases("embed-", language)), 1)
+    return script.replace(_PHRASES_HERE, _as_json(_phrases(prefix, language)), 1)
 
 
 def without_comments(script: str) -> str:
