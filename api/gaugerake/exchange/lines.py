@@ -1,5 +1,8 @@
 """The order lines as CSV (RFC 4180): a header and a row for each sku, the same columns whatever the order.
 
+The heads are codes, named as the fields of the JSON answer where there is one, and the same in every language, so that
+a program reads them by name.
+
 What holds for the whole quote stands in every row, so that no row can be read without it. An order without a line has
 one row that says so. A spreadsheet runs a cell that begins with one of ``= + - @`` as a formula: such text gets an
 apostrophe before it, which spreadsheets show as text. Some part the cells at semicolons or tabs, and then a cell begins
@@ -43,7 +46,7 @@ def order_csv(paper: Paper) -> bytes:
     """The order lines of a quote."""
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow([paper.phrase(f"csv-{column}") for column in COLUMNS])
+    writer.writerow(COLUMNS)
     for row in _rows(paper):
         writer.writerow([harmless(cell) for cell in row])
     return text.getvalue().encode()
