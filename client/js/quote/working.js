@@ -1,9 +1,11 @@
 // How the figures of a quote came about: this module comes when somebody asks for it.
 import {el, folded} from '../shared/dom.js';
 import {at} from '../shared/job.js';
-import {capital, learn, phrase, read, spoken, spokenOf} from '../shared/words.js';
+import {capital, learn, phrase, read, spoken} from '../shared/words.js';
 
-learn(/* words */ {});
+/** @type {Record<string, string>} */
+export const WORDS = /* words */ {};
+learn(WORDS);
 
 /** The working, figure by figure, under what each belongs to. @param {Quote} quote @returns {Child[]} */
 export function workings(quote) {
@@ -58,4 +60,16 @@ function entry(work, holder) {
       el('small', {}, phrase('client-working-source', {source: work.source})),
     ]),
   ]);
+}
+
+/**
+ * A name that holds numbers, by its phrase: 'room 2 area' is that of `…room-n-area`, with 2 in its gap.
+ * Without a phrase, as words. @type {(stem: string, name: string) => string}
+ */
+export function spokenOf(stem, name) {
+  const numbers = name.match(/\d+/g) ?? [];
+  const parts = name.toLowerCase().match(/[a-z]+|\d+/g) ?? [];
+  const code = `${stem}-${parts.map((part) => (/\d/.test(part) ? 'n' : part)).join('-')}`;
+  const [first, second, third] = numbers;
+  return code in WORDS ? phrase(code, {first, second, third}) : spoken(name);
 }

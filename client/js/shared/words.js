@@ -129,18 +129,6 @@ export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1)
 export const spoken = (code) =>
   phrases()[`client-code-${code}`] ?? code.replace(/[-_](?=[a-z])|_/g, ' ').replace(/\bph\b/, 'pH');
 
-/**
- * A name that holds numbers, by its phrase: 'room 2 area' is that of `…room-n-area`, with 2 in its gap.
- * Without a phrase, as words. @type {(stem: string, name: string) => string}
- */
-export function spokenOf(stem, name) {
-  const numbers = name.match(/\d+/g) ?? [];
-  const parts = name.toLowerCase().match(/[a-z]+|\d+/g) ?? [];
-  const code = `${stem}-${parts.map((part) => (/\d/.test(part) ? 'n' : part)).join('-')}`;
-  const [first, second, third] = numbers;
-  return phrases()[code] ? phrase(code, {first, second, third}) : spoken(name);
-}
-
 /** What a step of the work is called. @type {(step: {step: string, layer?: string | null}, layers: Layer[]) => string} */
 export function nameOfStep(step, layers) {
   const work = /^(prepare|clear|abrade)$/.test(step.step) ? phrase(`client-step-${step.step}`) : spoken(step.step);

@@ -4,21 +4,8 @@ import {test} from 'node:test';
 import './page.js';
 
 const words = await import('../../../client/js/shared/words.js');
-const {
-  capital,
-  dayName,
-  lasting,
-  money,
-  nameOfStep,
-  percent,
-  phrase,
-  phraseOfCount,
-  rate,
-  read,
-  spoken,
-  spokenOf,
-  when,
-} = words;
+const {WORDS, spokenOf} = await import('../../../client/js/quote/working.js');
+const {capital, dayName, lasting, money, nameOfStep, percent, phrase, phraseOfCount, rate, read, spoken, when} = words;
 const measure = (value, unit) => read({value, unit}).replace('\u00a0', ' ');
 
 test('a figure has its unit as people spell it', () => {
@@ -101,7 +88,9 @@ test('a code is said in words', () => {
 });
 
 test('a name with numbers is spoken by its phrase, which may put them elsewhere', () => {
-  words.learn({'working-input-room-n-crack-n-length': 'crack {second} of room {first}: its length'});
+  words.learn(
+    Object.assign(WORDS, {'working-input-room-n-crack-n-length': 'crack {second} of room {first}: its length'}),
+  );
   assert.equal(spokenOf('working-input', 'room 12 crack 3 length'), 'crack 3 of room 12: its length');
   assert.equal(spokenOf('working-input', 'row_4_at'), 'row 4 at');
 });

@@ -28,6 +28,7 @@ from gaugerake.floor.values.errors import (
     Overlapping,
 )
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.rounding import GUARD
 
 
@@ -158,7 +159,7 @@ class _RoomMeasurer:
         if at_m is None:
             return None
         if count > 1:
-            self.faults.add(f"{pointer}/at", Contradiction("at", other="count", expected="unplaced"))
+            self.faults.add(f"{pointer}/at", Contradiction("at", other="count", expected=Say(code="expected-unplaced")))
             return None
         if isinstance(measured.shape, Measured):
             self.faults.add(f"{pointer}/at", NoPlace("at"))

@@ -43,6 +43,7 @@ from functools import cached_property
 from itertools import islice
 
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.note import Words
 
 MOST_COMPARED = 200
 _BEGINNING = 3
@@ -254,6 +255,6 @@ class MoreThanOrdered(ProgressError):
 class Contradiction(FloorError):
     """``parameter`` says one thing and ``other`` another; ``expected`` is what ``other`` would make it."""
 
-    def __init__(self, parameter: str, *, other: str, expected: str) -> None:
+    def __init__(self, parameter: str, *, other: str, expected: Words) -> None:
         super().__init__(parameter)
         self.other, self.expected = other, expected
