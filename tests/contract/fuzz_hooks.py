@@ -44,8 +44,9 @@ def before_load_schema(context: Any, raw_schema: dict[str, Any]) -> None:
 @schemathesis.hook
 def map_body(context: Any, body: Any) -> Any:
     """Mostly a system that there is, where one could be; what was made unsound on purpose stays so."""
-    if isinstance(body, dict) and _is_sound(body.get("system")):
-        body["system"] = SYSTEMS[len(body["system"]) % 3]
+    job = body.get("job", body) if isinstance(body, dict) else None
+    if isinstance(job, dict) and _is_sound(job.get("system")):
+        job["system"] = SYSTEMS[len(job["system"]) % 3]
     return body
 
 

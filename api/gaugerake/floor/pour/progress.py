@@ -182,13 +182,15 @@ def volumes(*, rooms: Sequence[PouredRoom], edge: PourEdge) -> Volumes:
     (0.3, 0.18, 0.15)
     """
     here, before, after = rooms[edge.room], rooms[: edge.room], rooms[edge.room + 1 :]
-    left_m2 = max(0.0, here.area_m2 - edge.behind.area_m2)
-    here_m3 = here.fill.of(edge.behind)
+    left_m2 = here.area_m2 - edge.behind.area_m2
+    left_m3 = here.volume_m3 - here.fill.of(edge.behind)
+    if left_m2 <= GUARD * here.area_m2:  # float noise takes no further mix
+        left_m2 = left_m3 = 0.0
     return Volumes(
-        placed_m2=sum(room.area_m2 for room in before) + edge.behind.area_m2,
-        placed_m3=sum(room.volume_m3 for room in before) + here_m3,
+        placed_m2=sum(room.area_m2 for room in before) + here.area_m2 - left_m2,
+        placed_m3=sum(room.volume_m3 for room in before) + here.volume_m3 - left_m3,
         rest_m2=left_m2 + sum(room.area_m2 for room in after),
-        rest_m3=max(0.0, here.volume_m3 - here_m3) + sum(room.volume_m3 for room in after),
+        rest_m3=left_m3 + sum(room.volume_m3 for room in after),
         rest_above_m3=left_m2 * here.thickness_m * here.share_fraction + sum(room.above_m3 for room in after),
     )
 
