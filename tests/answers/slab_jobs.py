@@ -43,6 +43,17 @@ products:
     mixing: {minutes: 3}
     open_time: [{at: 68 degF, low: 20 min, likely: 24 min, high: 28 min}]
     packs: [{sku: W-1, contents: 1 mix, unit_code: KT, weight: 60 lb, price: "50.00"}]
+  - code: kit-body  # the same body, its mix in two parts
+    name: Body in kits
+    counted_in: mix
+    yield: 0.55 ft3
+    mixing: {minutes: 3}
+    packs:
+      - contents: 1 mix
+        unit_code: KT
+        parts:
+          - {sku: K-A, description: Resin, unit_code: XBJ, weight: 10 lb, price: "30.00"}
+          - {sku: K-B, description: Powder, unit_code: XBG, weight: 50 lb, price: "20.00"}
   - code: clear
     name: Clear coat
     counted_in: liquid
@@ -67,6 +78,12 @@ systems:
     thickness: {low: 1/8 in, usual: 3/16 in, high: 1/2 in}
     reference_temperature: 68 degF
     layers: [{layer: body, product: wide-body}]
+  - code: kits
+    name: Floor of kits
+    description: Invented for tests.
+    thickness: {low: 1/8 in, usual: 3/16 in, high: 1/2 in}
+    reference_temperature: 68 degF
+    layers: [{layer: body, product: kit-body}]
   - code: keyed
     name: Two bodies with keyways and a profile
     description: Invented for tests.
@@ -110,3 +127,12 @@ def post(path: str, document: Any, *, status: int = 200) -> dict[str, Any]:
 def feet(length: str, width: str, **said: Any) -> dict[str, Any]:
     """A rectangular room."""
     return {"shape": {"rectangle": {"length": length, "width": width}}, **said}
+
+
+PATH = "/v1/pour-progress"
+FROM_LEFT: dict[str, Any] = {"pour": {"from": "left"}}
+HALL = job("wide", feet("150 ft", "80 ft", name="Hall", **FROM_LEFT), thickness="1/4 in")
+
+
+def ask(document: dict[str, Any], *, mixes: int, placed: dict[str, Any], **said: Any) -> dict[str, Any]:
+    return post(PATH, {"job": document, "progress": {"mixes": mixes, "placed": placed, **said}})

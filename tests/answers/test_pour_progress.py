@@ -5,22 +5,7 @@ from typing import Any, ClassVar
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.answers.slab_jobs import START, feet, job, post
-
-PATH = "/v1/pour-progress"
-FROM_LEFT: dict[str, Any] = {"pour": {"from": "left"}}
-HALL = job("wide", feet("150 ft", "80 ft", name="Hall", **FROM_LEFT), thickness="1/4 in")
-
-
-def ask(document: dict[str, Any], *, mixes: int, placed: dict[str, Any], **said: Any) -> dict[str, Any]:
-    return post(PATH, {"job": document, "progress": {"mixes": mixes, "placed": placed, **said}})
-
-
-def refused(document: dict[str, Any], **progress: Any) -> tuple[str, str]:
-    """Where the one fault is, and its code; it says what to write instead."""
-    (error,) = post(PATH, {"job": document, "progress": progress}, status=422)["errors"]
-    assert error["hint"]
-    return error["pointer"], error["code"]
+from tests.answers.slab_jobs import FROM_LEFT, HALL, START, ask, feet, job, post
 
 
 def value(figure: dict[str, Any]) -> Any:
@@ -215,6 +200,26 @@ def test_packs_are_the_cheapest_that_cover_the_high_need() -> None:
     assert [(line["sku"], line["packs"], line["amount"]) for line in answer["buy"]] == [("P-12", 1, "480.00")]
 
 
+def test_a_kit_is_bought_by_its_parts() -> None:
+    """2,000 ft² at 35.2 take 56.82 mixes. 10 cover 352 ft²; 1,648 left take 46.82, 49.16 at the most: 50 - 30 = 20."""
+    document = job("kits", feet("100 ft", "20 ft", name="Hall", **FROM_LEFT))
+    answer = ask(document, mixes=10, placed={"area": "352 ft2"}, mixes_left=30)
+    assert [(line["sku"], line["packs"], line["amount"]) for line in answer["buy"]] == [
+        ("K-A", 20, "600.00"),
+        ("K-B", 20, "400.00"),
+    ]
+
+
+def test_what_the_order_takes_of_a_stock_is_no_longer_there() -> None:
+    """2,000 ft² take 56.82 mixes, at even odds 57 of the 60 in stock; 3 of the 20 to buy are there."""
+    order = {"waste_percent": 0, "confidence": 0.5, "offers": [{"sku": "K-A", "available": 60}]}
+    document = job("kits", feet("100 ft", "20 ft", name="Hall", **FROM_LEFT)) | {"order": order}
+    answer = ask(document, mixes=10, placed={"area": "352 ft2"}, mixes_left=30)
+    assert [line["packs"] for line in answer["buy"]] == [3, 3]
+    text = next(note["text"] for note in answer["advice"] if note["code"] == "progress-buy-lacking")
+    assert "lacks 17 mixes" in text
+
+
 def test_a_yield_far_from_the_makers_says_to_count_again() -> None:
     """The maker states 0.5 to 0.6 ft³; 25 % beyond is 0.375 and 0.75. 20 ft² at 3/16 in are 0.3125, 24 ft² 0.375."""
     document = job("plain", feet("100 ft", "20 ft", name="Hall", **FROM_LEFT))
@@ -289,88 +294,3 @@ def test_units_do_not_matter() -> None:
     feet_said = ask(HALL, mixes=27, placed={"room": "Hall", "to": "7.25 ft"}, mixes_left=521)
     metres_said = ask(metric, mixes=27, placed={"room": "Hall", "to": "2.2098 m"}, mixes_left=521)
     assert feet_said == metres_said
-
-
-def test_every_figure_has_its_working() -> None:
-    """Figures of an order line have those of the list that they stand in."""
-    said = {"mixes": 27, "placed": {"area": "580 ft2"}, "mixes_left": 521, **TestThePace.TIMES}
-    joint = TestWhereToStop.across("100 ft", "moving", top="80 ft")
-    document = job("wide", feet("150 ft", "80 ft", joints=[joint], **FROM_LEFT), thickness="1/4 in", work=START)
-    answer = post(f"{PATH}?working=true", {"job": document, "progress": said})
-    told = {one["figure"]: one["result"] for one in answer["working"]}
-    shown = dict(_figures({name: answer[name] for name in answer if name not in ("working", "assumptions")}))
-    assert set(shown) - set(told) == set()
-    for pointer, figure in shown.items():
-        assert told[pointer] == figure, pointer
-    assert len(told) > 20
-
-
-def _figures(part: Any, pointer: str = "") -> Any:
-    """Each figure and whole number of an answer outside of its lists, by its pointer."""
-    if isinstance(part, dict) and set(part) == {"value", "unit"}:
-        yield pointer, part
-    elif isinstance(part, dict):
-        for name, inner in part.items():
-            yield from _figures(inner, f"{pointer}/{name}")
-    elif isinstance(part, int) and not isinstance(part, bool):
-        yield pointer, part
-
-
-class TestWhatIsRefused:
-    """Each with its place and what to write instead."""
-
-    TWINS = job("plain", feet("9 ft", "9 ft", name="Bay", **FROM_LEFT), feet("9 ft", "9 ft", name="Bay", **FROM_LEFT))
-
-    @pytest.mark.parametrize(
-        ("progress", "pointer", "code"),
-        [
-            ({"mixes": 0, "placed": {"area": "9 ft2"}}, "/progress/mixes", "nothing-placed"),
-            ({"mixes": 9, "placed": {"area": "0 ft2"}}, "/progress/placed/area", "nothing-placed"),
-            ({"mixes": 9, "placed": {"room": "Hall", "to": "0 ft"}}, "/progress/placed/to", "nothing-placed"),
-            ({"mixes": 9, "placed": {"area": "12001 ft2"}}, "/progress/placed/area", "out-of-range"),
-            ({"mixes": 9, "placed": {"room": "Hall", "to": "150.1 ft"}}, "/progress/placed/to", "out-of-range"),
-            ({"mixes": 9, "placed": {"room": "Hell", "to": "9 ft"}}, "/progress/placed/room", "unknown-name"),
-            ({"mixes": 9, "placed": {"room": 2, "to": "9 ft"}}, "/progress/placed/room", "unknown-name"),
-            ({"mixes": 9, "placed": {"room": "Hall"}}, "/progress/placed/to", "required"),
-            ({"mixes": 9, "placed": {"area": "9 ft2", "to": "9 ft"}}, "/progress/placed/to", "one-too-many"),
-            ({"mixes": 9, "placed": {}}, "/progress/placed", "one-of-missing"),
-            ({"mixes": 9, "placed": {"area": "9"}}, "/progress/placed/area", "no-unit"),
-            ({"mixes": 9.5, "placed": {"area": "9 ft2"}}, "/progress/mixes", "not-whole"),
-            ({"mixes": 9, "placed": {"area": "9 ft2"}, "layer": "bodi"}, "/progress/layer", "unknown-name"),
-            ({"mixes": 900, "placed": {"area": "9999 ft2"}}, "/progress/mixes", "more-than-ordered"),
-            (
-                {"mixes": 9, "placed": {"area": "9 ft2"}, "began": "2027-03-08T08:00", "at": "2027-03-08T08:00"},
-                "/progress/at",
-                "before-began",
-            ),
-        ],
-    )
-    def test_progress_that_cannot_be(self, progress: dict[str, Any], pointer: str, code: str) -> None:
-        assert refused(HALL, **progress) == (pointer, code)
-
-    def test_a_room_by_a_name_that_two_have(self) -> None:
-        placed = {"room": "Bay", "to": "3 ft"}
-        assert refused(self.TWINS, mixes=2, placed=placed) == ("/progress/placed/room", "shared-name")
-        assert ask(self.TWINS, mixes=2, placed={"room": 2, "to": "3 ft"})["placed"]["room"] == "Bay"
-
-    def test_an_edge_in_a_room_that_says_no_way(self) -> None:
-        document = job("plain", feet("9 ft", "9 ft", name="Bay"))
-        placed = {"room": "Bay", "to": "3 ft"}
-        assert refused(document, mixes=2, placed=placed) == ("/progress/placed/to", "way-unsaid")
-
-    def test_a_system_without_a_body(self) -> None:
-        document = job("coated", feet("9 ft", "9 ft"))
-        assert refused(document, mixes=2, placed={"area": "9 ft2"}) == ("/job/system", "not-poured")
-
-    def test_faults_of_the_job_stand_below_it(self) -> None:
-        placed = {"area": "9 ft2"}
-        assert refused(job("plane", feet("9 ft", "9 ft")), mixes=2, placed=placed) == ("/job/system", "unknown-name")
-        wrong = job("plain", feet("9 ft", "9"))
-        assert refused(wrong, mixes=2, placed=placed) == ("/job/rooms/0/shape/rectangle/width", "no-unit")
-        sideless = job("plain", feet("9 ft", "9 ft", pour={}))
-        assert refused(sideless, mixes=2, placed=placed) == ("/job/rooms/0/pour/from", "no-side")
-
-    def test_a_local_time_that_the_clocks_skip(self) -> None:
-        document = HALL | {"work": START}
-        where = refused(document, mixes=9, placed={"area": "9 ft2"}, at="2027-03-14T02:30")
-        assert where == ("/progress/at", "no-such-local-time")
