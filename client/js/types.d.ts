@@ -72,6 +72,7 @@ declare global {
     'quote/access.js': typeof import('./quote/access.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');
+    'quote/readings.js': typeof import('./quote/readings.js');
     'quote/opening.js': typeof import('./quote/opening.js');
     'quote/working.js': typeof import('./quote/working.js');
     'shared/drawings/plan.js': typeof import('./shared/drawings/plan.js');

@@ -1,6 +1,6 @@
 // The form under people's hands: rows that come and go, parts that a choice shows or hides, and what is listened to.
 import {find, findAll, nearest, unfoldOnPaper} from '../shared/dom.js';
-import {labelUnits} from '../shared/fields.js';
+import {labelUnits, wakeOnEntry} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {followSystem} from './catalogue.js';
@@ -103,6 +103,7 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
     if (field.matches('[data-variant]')) showChosenParts(form);
     untickOthers(field);
   });
+  wakeOnEntry(form);
   find('#units').addEventListener('change', switchUnits);
   find('#clear').addEventListener('click', () => isSure(form, phrase('client-clear-all')) && clearJob());
   window.addEventListener('online', back);

@@ -1,4 +1,5 @@
 // One field of the form: the unit that stands beside it, and what it says.
+import {later} from './api.js';
 import {find, findAll} from './dom.js';
 import {phrase, unitName} from './words.js';
 
@@ -48,6 +49,14 @@ function unitHolder(field) {
   unit.className = 'unit';
   label.insertBefore(unit, label.contains(field) ? field : null);
   return unit;
+}
+
+/** A field may name a module: it comes when the field is entered, and watches it from then on. @param {ParentNode} root */
+export function wakeOnEntry(root) {
+  for (const field of findAll('[data-late]', root)) {
+    const wake = async () => (await later(/** @type {any} */ (field.dataset.late))).module?.watch(field);
+    field.addEventListener('focus', wake, {once: true});
+  }
 }
 
 /** @type {(text: string) => number | string} */

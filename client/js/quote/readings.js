@@ -1,0 +1,73 @@
+// What is pasted into the field of readings: a logger's file becomes readings, and what it leaves open is asked below.
+import {el, find, withoutGaps} from '../shared/dom.js';
+import {dayName, phrase, phraseOfCount, unitName} from '../shared/words.js';
+import {isPlain, readLog} from './log/file.js';
+
+/** @typedef {import('./log/file.js').Choices} Choices */
+/** @typedef {import('./log/file.js').Log} Log */
+/** @typedef {import('./log/file.js').Option} Option */
+/** @typedef {import('./log/file.js').Question} Question */
+
+const MOST_NAMED = 12;
+const watched = new WeakSet();
+
+/** Reads what comes into a field from a file or another program, and what stands there already. @param {Field} field */
+export function watch(field) {
+  if (watched.has(field)) return;
+  watched.add(field);
+  field.addEventListener('input', (event) => {
+    const {inputType = ''} = /** @type {InputEvent} */ (event);
+    if (/^insertFrom(Paste|Drop)/.test(inputType)) take(field, field.value, true);
+    else if (inputType) tell(field);
+  });
+  take(field, field.value, false);
+}
+
+/** @param {Field} field @param {string} text @param {boolean} isPasted @param {Choices} [choices] */
+function take(field, text, isPasted, choices = {}) {
+  if (isPlain(text)) return tell(field);
+  const found = readLog(text, choices);
+  if (!found) return tell(field, isPasted ? phrase('client-log-nothing') : '');
+  if ('ask' in found) return ask(field, found, (answer) => take(field, text, true, {...choices, [found.ask]: answer}));
+  field.value = found.text;
+  tell(field, wordsOf(found));
+  return field.dispatchEvent(new Event('input', {bubbles: true}));
+}
+
+/** What was taken of a file, and what was not. @param {Log} log */
+const wordsOf = ({count, column, isTurned, left}) =>
+  [
+    phraseOfCount('client-log-taken', count),
+    column ? phrase('client-log-column', {column}) : '',
+    isTurned ? phrase('client-log-turned') : '',
+    left.length ? phrase('client-log-left', {lines: named(left)}) : '',
+  ]
+    .filter(Boolean)
+    .join(' ');
+
+/** @param {number[]} numbers */
+const named = (numbers) =>
+  numbers.length > MOST_NAMED ? `${numbers.slice(0, MOST_NAMED).join(', ')}, …` : numbers.join(', ');
+
+/** @param {Field} field @param {Question} question @param {(answer: any) => void} answered */
+function ask(field, {ask: what, options, about}, answered) {
+  const button = (/** @type {Option} */ option) =>
+    el('button', {type: 'button', onclick: () => answered(option.value)}, nameOf(what, option));
+  tell(field, phrase(`client-log-ask-${what}`, {about}), el('div', {class: 'actions'}, options.map(button)));
+  return null;
+}
+
+/** @param {Question['ask']} what @param {Option} option */
+function nameOf(what, {value, day = '', name, sample = '', place = 0}) {
+  if (what === 'order') return dayName(day, {day: 'numeric', month: 'long', year: 'numeric'});
+  if (what === 'unit') return unitName(value);
+  return phrase('client-log-option', {name: name || phrase('client-log-unnamed', {number: place + 1}), sample});
+}
+
+/** Writes below the field, or takes away what stands there. @param {Field} field @param {...Child} words */
+function tell(field, ...words) {
+  const holder = /** @type {HTMLElement} */ (field.parentElement);
+  const place = find('.log', holder) ?? holder.appendChild(el('div', {class: 'log', role: 'status'}));
+  const said = withoutGaps(words).filter(Boolean);
+  place.replaceChildren(...said.map((one) => (typeof one === 'string' ? el('p', {}, one) : one)));
+}
