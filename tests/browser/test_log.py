@@ -12,7 +12,7 @@ FILE = """#,Date Time,"Slab, °F","Air, °F",RH %
 3,03/04/2027 06:00:00 PM,Logged,,
 4,03/05/2027 12:00:00 AM,53.0,57.1,44
 """
-READ = "2027-03-04 06:00, 52.1 degF\n2027-03-04 12:00, 54.5 degF\n2027-03-05 00:00, 53.0 degF"
+READ = "2027-03-04 06:00, 52.1 °F\n2027-03-04 12:00, 54.5 °F\n2027-03-05 00:00, 53.0 °F"
 COPY = """(text) => {
   const source = document.createElement('textarea');
   source.value = text;
@@ -59,7 +59,7 @@ def test_what_a_file_leaves_open_is_asked_and_then_it_is_read(open_page: Any) ->
 def test_a_file_that_leaves_nothing_open_is_read_at_once(open_page: Any) -> None:
     desk = open_page()
     field = pasted(desk, "Date\tTemp (C)\n2027-03-05 06:00\t12.5\n2027-03-05 05:00\t12,25\n")
-    expect(field).to_have_value("2027-03-05 05:00, 12.25 degC\n2027-03-05 06:00, 12.5 degC")
+    expect(field).to_have_value("2027-03-05 05:00, 12.25 °C\n2027-03-05 06:00, 12.5 °C")
     said = "2 readings taken. Column: Temp (C). Turned: the newest came first."
     expect(desk.page.locator(".log")).to_have_text(said)
     field.press("End")

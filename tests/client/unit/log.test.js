@@ -19,7 +19,7 @@ function asked(text, choices) {
 }
 
 test('what the form reads itself is left as it is', () => {
-  for (const text of ['2027-03-05 06:00, 61', '2027-03-05T12:00;70\n2027-03-05 18:00\t64 degF\n', '', '\n'])
+  for (const text of ['2027-03-05 06:00, 61', '2027-03-05T12:00;70\n2027-03-05 18:00\t64 °F\n', '', '\n'])
     assert.ok(isPlain(text), text);
   for (const text of ['03/15/2027 06:00, 61', '2027-03-05 06:00, 61, 45', 'Date,Temp', '2027-03-05, 61'])
     assert.ok(!isPlain(text), text);
@@ -33,7 +33,7 @@ test('header lines, an index and a humidity are seen through', () => {
     '2,03/13/2027 07:00,58.6,42',
   );
   const {count, left, column} = read(text);
-  assert.deepEqual(linesOf(text), ['2027-03-13 06:00, 58.2 degF', '2027-03-13 07:00, 58.6 degF']);
+  assert.deepEqual(linesOf(text), ['2027-03-13 06:00, 58.2 °F', '2027-03-13 07:00, 58.6 °F']);
   assert.deepEqual([count, left, column], [2, [], 'Temp, °F']);
 });
 
@@ -46,19 +46,19 @@ test('a clock of twelve hours is one of twenty-four', () => {
     '3/13/2027 11:59 p.m.\t47',
   );
   assert.deepEqual(linesOf(text), [
-    '2027-03-13 00:00, 45.1 degF',
-    '2027-03-13 01:05:30, 45.0 degF',
-    '2027-03-13 12:00, 51 degF',
-    '2027-03-13 23:59, 47 degF',
+    '2027-03-13 00:00, 45.1 °F',
+    '2027-03-13 01:05:30, 45.0 °F',
+    '2027-03-13 12:00, 51 °F',
+    '2027-03-13 23:59, 47 °F',
   ]);
 });
 
 test('date and clock may stand in columns of their own', () => {
   const text = file('Date;Time;Floor °C', '13.03.2027;06:00;7,5', '13.03.2027;06:30;7,25', '13.03.2027;07:00;-0,5');
   assert.deepEqual(linesOf(text), [
-    '2027-03-13 06:00, 7.5 degC',
-    '2027-03-13 06:30, 7.25 degC',
-    '2027-03-13 07:00, -0.5 degC',
+    '2027-03-13 06:00, 7.5 °C',
+    '2027-03-13 06:30, 7.25 °C',
+    '2027-03-13 07:00, -0.5 °C',
   ]);
 });
 
@@ -70,18 +70,18 @@ test('a date that may be two days is asked, and the answer holds for the file', 
     ['2027-03-04', '2027-04-03'],
   );
   assert.equal(readLog(text).about, '03/04/2027 06:00');
-  assert.deepEqual(linesOf(text, {order: 'dmy'}), ['2027-04-03 06:00, 60 degF', '2027-04-03 07:00, 61 degF']);
+  assert.deepEqual(linesOf(text, {order: 'dmy'}), ['2027-04-03 06:00, 60 °F', '2027-04-03 07:00, 61 °F']);
 });
 
 test('one day over the twelfth settles it, wherever it stands', () => {
   const text = file('Time,Temp °F', '03/12/2027 23:00,60', '03/13/2027 00:00,61');
-  assert.deepEqual(linesOf(text), ['2027-03-12 23:00, 60 degF', '2027-03-13 00:00, 61 degF']);
+  assert.deepEqual(linesOf(text), ['2027-03-12 23:00, 60 °F', '2027-03-13 00:00, 61 °F']);
 });
 
 test('an order in which time runs to and fro is none', () => {
   // with the day first it would be 1 December 2027, then 2 January and 2 February of the same year
   const text = file('Time,Temp °F', '01/12/2027 23:00,60', '02/01/2027 00:00,61', '02/02/2027 00:00,61');
-  assert.deepEqual(linesOf(text)[0], '2027-01-12 23:00, 60 degF');
+  assert.deepEqual(linesOf(text)[0], '2027-01-12 23:00, 60 °F');
   // 3 November, 3 December, 3 January or 11 March, 12 March, 1 March of the next year: both run on
   const both = file('Time,Temp °F', '11/03/2027 23:00,60', '12/03/2027 00:00,61', '01/03/2028 00:00,61');
   assert.deepEqual(asked(both), ['order', ['mdy', 'dmy']]);
@@ -89,22 +89,22 @@ test('an order in which time runs to and fro is none', () => {
 
 test('a year of two figures leaves three orders open', () => {
   assert.deepEqual(asked(file('Time,Temp °F', '03/05/27 06:00,60')), ['order', ['ymd', 'mdy', 'dmy']]);
-  assert.deepEqual(linesOf(file('Time,Temp °F', '03/15/32 06:00,60')), ['2032-03-15 06:00, 60 degF']);
+  assert.deepEqual(linesOf(file('Time,Temp °F', '03/15/32 06:00,60')), ['2032-03-15 06:00, 60 °F']);
 });
 
 test('months may be named, in English and in Spanish', () => {
   const text = file('When\tTemp °C', '5-Mar-2027 06:00\t12', '5-mar-2027 07:00\t12.5');
-  assert.deepEqual(linesOf(text), ['2027-03-05 06:00, 12 degC', '2027-03-05 07:00, 12.5 degC']);
+  assert.deepEqual(linesOf(text), ['2027-03-05 06:00, 12 °C', '2027-03-05 07:00, 12.5 °C']);
   const spanish = file('Fecha y hora;Temperatura (°C);Humedad', '5 ene 2027 06:00;12,5;60', '5 ene 2027 07:00;12,7;61');
-  assert.deepEqual(linesOf(spanish), ['2027-01-05 06:00, 12.5 degC', '2027-01-05 07:00, 12.7 degC']);
-  assert.deepEqual(linesOf(file('x\tTemp °F', '"Mar 5, 2027 6:00 AM"\t60')), ['2027-03-05 06:00, 60 degF']);
+  assert.deepEqual(linesOf(spanish), ['2027-01-05 06:00, 12.5 °C', '2027-01-05 07:00, 12.7 °C']);
+  assert.deepEqual(linesOf(file('x\tTemp °F', '"Mar 5, 2027 6:00 AM"\t60')), ['2027-03-05 06:00, 60 °F']);
 });
 
 test('a unit that nothing states is asked', () => {
   const text = file('Date Time,Value', '2027-03-05 06:00,12,', '2027-03-05 07:00,13,');
   assert.deepEqual(asked(text), ['unit', ['degF', 'degC']]);
   assert.equal(readLog(text).about, '12, 13');
-  assert.deepEqual(linesOf(text, {unit: 'degC'}), ['2027-03-05 06:00, 12 degC', '2027-03-05 07:00, 13 degC']);
+  assert.deepEqual(linesOf(text, {unit: 'degC'}), ['2027-03-05 06:00, 12 °C', '2027-03-05 07:00, 13 °C']);
   for (const heading of ['Temp C', 'Temp', 'T [F] or [C]', 'Channel F'])
     assert.deepEqual(asked(file(`Date Time,${heading},RH`, '2027-03-05 06:00,12,40'))[0], 'unit', heading);
 });
@@ -112,9 +112,9 @@ test('a unit that nothing states is asked', () => {
 test('a unit may stand in the heading or behind each number', () => {
   const headings = ['Temp °C', 'Temperature (C)', 'temp_C', 'Celsius', 'Temp [deg C]', 'T ℃', 'C'];
   for (const heading of headings)
-    assert.deepEqual(linesOf(file(`Date Time,${heading},RH`, '2027-03-05 06:00,12,40')), ['2027-03-05 06:00, 12 degC']);
+    assert.deepEqual(linesOf(file(`Date Time,${heading},RH`, '2027-03-05 06:00,12,40')), ['2027-03-05 06:00, 12 °C']);
   const behind = file('2027-03-05 06:00\t53.6 °F\t41 %', '2027-03-05 07:00\t54 F\t41 %');
-  assert.deepEqual(linesOf(behind), ['2027-03-05 06:00, 53.6 degF', '2027-03-05 07:00, 54 degF']);
+  assert.deepEqual(linesOf(behind), ['2027-03-05 06:00, 53.6 °F', '2027-03-05 07:00, 54 °F']);
 });
 
 test('of several temperatures the floor is asked for', () => {
@@ -128,17 +128,14 @@ test('of several temperatures the floor is asked for', () => {
     readLog(text).options.map(({name, sample}) => `${name}: ${sample}`),
     ['Air °F: 60, 61', 'Slab °F: 55, 55.5'],
   );
-  assert.deepEqual(linesOf(text, {column: 2}), ['2027-03-05 06:00, 55 degF', '2027-03-05 07:00, 55.5 degF']);
+  assert.deepEqual(linesOf(text, {column: 2}), ['2027-03-05 06:00, 55 °F', '2027-03-05 07:00, 55.5 °F']);
 });
 
 test('without headings two columns of numbers are asked about', () => {
   const text = file('2027-03-05 06:00, 61, 45', '2027-03-05 07:00, 62, 44');
   assert.deepEqual(asked(text), ['column', [1, 2]]);
   assert.deepEqual(asked(text, {column: 1}), ['unit', ['degF', 'degC']]);
-  assert.deepEqual(linesOf(text, {column: 1, unit: 'degF'}), [
-    '2027-03-05 06:00, 61 degF',
-    '2027-03-05 07:00, 62 degF',
-  ]);
+  assert.deepEqual(linesOf(text, {column: 1, unit: 'degF'}), ['2027-03-05 06:00, 61 °F', '2027-03-05 07:00, 62 °F']);
 });
 
 test('lines without a reading are named, and none is lost in silence', () => {
@@ -162,15 +159,15 @@ test('the newest first is turned', () => {
     file('Time,Temp °F', '2027-03-05 07:00,61', '2027-03-05 06:00,60', '2027-03-05 05:00,60'),
   );
   assert.ok(isTurned);
-  assert.equal(text.split('\n')[0], '2027-03-05 05:00, 60 degF');
+  assert.equal(text.split('\n')[0], '2027-03-05 05:00, 60 °F');
   assert.ok(!read(file('Time,Temp °F', '2027-03-05 06:00,60')).isTurned);
 });
 
 test('an offset in the heading or behind the clock stays with the moment', () => {
   const heading = file('"Date Time, GMT-06:00","Temp, °F"', '"03/13/2027 06:00:00 AM",58.2');
-  assert.deepEqual(linesOf(heading), ['2027-03-13 06:00-06:00, 58.2 degF']);
-  assert.deepEqual(linesOf(file('Date (UTC)\tTemp °C', '2027-03-13 06:00\t8')), ['2027-03-13 06:00Z, 8 degC']);
-  assert.deepEqual(linesOf(file('Date\tTemp °C', '2027-03-13T06:00+0530\t8')), ['2027-03-13 06:00+05:30, 8 degC']);
+  assert.deepEqual(linesOf(heading), ['2027-03-13 06:00-06:00, 58.2 °F']);
+  assert.deepEqual(linesOf(file('Date (UTC)\tTemp °C', '2027-03-13 06:00\t8')), ['2027-03-13 06:00Z, 8 °C']);
+  assert.deepEqual(linesOf(file('Date\tTemp °C', '2027-03-13T06:00+0530\t8')), ['2027-03-13 06:00+05:30, 8 °C']);
 });
 
 test('blanks alone may part the columns', () => {
@@ -179,7 +176,7 @@ test('blanks alone may part the columns', () => {
     '1  03/13/2027  06:00 AM  58.2  40',
     '2  03/13/2027  07:00 AM  58.9  40',
   );
-  assert.deepEqual(linesOf(text), ['2027-03-13 06:00, 58.2 degF', '2027-03-13 07:00, 58.9 degF']);
+  assert.deepEqual(linesOf(text), ['2027-03-13 06:00, 58.2 °F', '2027-03-13 07:00, 58.9 °F']);
 });
 
 test('what is no day, no clock or no number is no reading', () => {

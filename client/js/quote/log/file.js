@@ -11,6 +11,8 @@ import {dayOf, isFalling, momentOf, ordersOf, stampOf} from './stamps.js';
 /** @typedef {{ask: 'order' | 'column' | 'unit', options: Option[], about: string}} Question */
 /** @typedef {{text: string, count: number, left: number[], column: string, isTurned: boolean}} Log */
 
+/** @type {Record<string, string>} */
+const SIGNS = {degF: '°F', degC: '°C'};
 const MARKS = ['\t', ';', ',', ' '];
 /** A line as the form takes it: a date of the standard's order, a time, and one temperature. */
 const PLAIN = /^\d{4}-\d\d-\d\d[T ]\d\d:\d\d(:\d\d)?(Z|[+-]\d\d:\d\d)?[\s,;]+[-−]?\d+([.,]\d+)?\s*([a-z°º]\S*)?$/i;
@@ -59,7 +61,7 @@ function readColumn(lines, dated, order, choices) {
   const taken = dated.flatMap((line) => {
     const cell = numberIn(line.cells[column.place]);
     const at = momentOf({...line.stamp, offset: line.stamp.offset || offset}, order);
-    return cell ? [{number: line.number, at, temperature: `${cell.value} ${cell.unit || unit}`}] : [];
+    return cell ? [{number: line.number, at, temperature: `${cell.value} ${SIGNS[cell.unit || unit]}`}] : [];
   });
   return {...logOf(taken), left: leftOut(lines, dated[0], taken), column: column.name};
 }
