@@ -64,11 +64,6 @@ RemedyKind = Literal[
     "warmer-floor", "longer-shifts", "another-shift", "extra-days", "round-the-clock", "mixing-stations"
 ]
 RemedyValue = SteadyValue | DailyValue | ReadingsValue | tuple[ShiftValue, ...] | int | bool | None
-_POINTER = "RFC 6901 pointer into the job: put `value` there, making the objects on the way; null takes the field away."
-_BY = (
-    "How much: a difference of temperatures, hours a shift, or a count of shifts, days or stations; null where the"
-    " change is made or not, and has no measure."
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,9 +72,11 @@ class Remedy:
 
     kind: RemedyKind
     text: Say
-    pointer: Annotated[str, _POINTER]
+    pointer: Annotated[
+        str, "RFC 6901 pointer into the job: put `value` there, making objects on the way; null takes it away."
+    ]
     value: RemedyValue
-    by: Annotated[Figure | None, _BY]
+    by: Annotated[Figure | None, "How much: a difference of temperatures, hours a shift, or a count; null: no measure."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,9 +84,11 @@ class RemedyChange:
     """A change of the job that goes with another."""
 
     kind: RemedyKind
-    pointer: Annotated[str, _POINTER]
+    pointer: Annotated[
+        str, "RFC 6901 pointer into the job: put `value` there, making objects on the way; null takes it away."
+    ]
     value: RemedyValue
-    by: Annotated[Figure | None, _BY]
+    by: Annotated[Figure | None, "How much: a difference of temperatures, hours a shift, or a count; null: no measure."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,9 +97,11 @@ class CombinedRemedy:
 
     kind: Literal["combined"]
     text: Say
-    pointer: Annotated[str, _POINTER]
+    pointer: Annotated[
+        str, "RFC 6901 pointer into the job: put `value` there, making objects on the way; null takes it away."
+    ]
     value: RemedyValue
-    by: Annotated[Figure | None, _BY]
+    by: Annotated[Figure | None, "How much: a difference of temperatures, hours a shift, or a count; null: no measure."]
     first: Annotated[RemedyKind, "The kind of the change that `pointer` and `value` are."]
     also: Annotated[tuple[RemedyChange, ...], "What has to be changed as well."]
 

@@ -8,17 +8,14 @@ from dataclasses import replace
 from datetime import time
 
 from gaugerake.answers.job.remarks import Remark, Remarks
-from gaugerake.answers.job.resolve_work import hours_open
 from gaugerake.answers.job.resolved import Basis, ResolvedJob
 from gaugerake.answers.takeoff.measure import Measured
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
-from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import Column
-from gaugerake.floor.job import Shift
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
@@ -95,16 +92,6 @@ class Timetable:
     def coldest_at(self) -> time:
         """The hour at which a daily wave is lowest."""
         return self.resolved.work.coldest_at.value
-
-    def hours_of(self, shifts: tuple[Shift, ...] | None) -> OpenHours:
-        """The hours that other shifts leave open.
-
-        Raises
-        ------
-        FloorError
-            When they never open.
-        """
-        return hours_open(shifts, self.resolved.work.closed, self.zone)
 
 
 def make_timetable(resolved: ResolvedJob, measured: Measured) -> Timetable:

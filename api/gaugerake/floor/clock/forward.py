@@ -93,7 +93,7 @@ def run(
         runner.go()
         return Run(column=column, start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())
 
-    return laid_late(plan, forward, budget=late)
+    return laid_late(plan=plan, forward=forward, budget=late)
 
 
 def minute_up(*, instant_s: float) -> float:

@@ -26,7 +26,7 @@ FARTHEST_S = 14 * DAY_S
 """How far a layer is held back where the next one has no hours yet."""
 
 
-def laid_late(plan: Plan, forward: Forward, *, budget: Budget) -> Run:
+def laid_late(*, plan: Plan, forward: Forward, budget: Budget) -> Run:
     """The run of a plan, with as few layers abraded as cost no return.
 
     Parameters
@@ -46,6 +46,15 @@ def laid_late(plan: Plan, forward: Forward, *, budget: Budget) -> Run:
     Notes
     -----
     A layer begun later never makes a return sooner but by what is abraded, so the last begin is found by halving.
+
+    Examples
+    --------
+    Where nothing is abraded, it is the run as it stands.
+
+    >>> plan = Plan(preparation_s=0.0, layers=(), returns=(), returns_from=None)
+    >>> soonest = Run(column="likely", start_s=0.0, steps=(), returns=())
+    >>> laid_late(plan=plan, forward=lambda plan, held: soonest, budget=Budget(MOST_LATE_STEPS)) == soonest
+    True
 
     References
     ----------
