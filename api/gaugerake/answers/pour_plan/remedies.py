@@ -13,6 +13,7 @@ from itertools import chain
 from typing import cast
 
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy
+from gaugerake.answers.pour_plan.new_edges import with_new_edges
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import (
     DEGREE_K,
@@ -53,7 +54,8 @@ class Freed:
 
 def free(search: Search) -> Freed:
     """Look for what frees a pour that fails."""
-    alone = [*_crew(search), search.first_here(narrower(search)), *_cooler(search)]
+    strips = search.first_here(narrower(search))
+    alone = [*_crew(search), None if strips is None else with_new_edges(search, strips), *_cooler(search)]
     found = tuple(remedy for remedy in alone if remedy is not None) or _several(search)
     return Freed(remedies=found, ended_early=search.ended_early, utmost=None if found else at_utmost(search))
 

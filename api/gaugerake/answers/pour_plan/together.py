@@ -10,7 +10,8 @@ from collections.abc import Iterable, Sequence
 from functools import reduce
 
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.pour_plan.change import AnyRemedy, Try, together
+from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy, Try, together
+from gaugerake.answers.pour_plan.new_edges import with_new_edges
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.return_times.least import Levels, fewest, first_true, least
 from gaugerake.floor.job import Work
@@ -66,6 +67,10 @@ class _Trials:
         """Whether the timetable has hours for what was found, and it is the least: nothing was left unasked."""
         return self._asked(self._search.changed(reduce(_applied, tries, self._search.work)))
 
+    def finished(self, parts: Iterable[Try]) -> list[PourRemedy]:
+        """What was found, with all that is said of it."""
+        return [with_new_edges(self._search, part.remedy) for part in parts]
+
     def _asked(self, changed: ResolvedJob) -> bool:
         if self._left == 0:
             self._search.left_unasked = True
@@ -91,7 +96,8 @@ def _least(trials: _Trials, base: tuple[Try, ...], changes: Sequence[Steps]) -> 
     parts = (*base, *_taken(changes, least(frees, chosen)))
     if not trials.confirms(parts):  # False too where the search ended, and what was found may not be the least
         return None
-    return parts[0].remedy if len(parts) == 1 else together([part.remedy for part in parts])
+    remedies = trials.finished(parts)
+    return remedies[0] if len(remedies) == 1 else together(remedies)
 
 
 def _taken(changes: Sequence[Steps], levels: Levels) -> list[Try]:
