@@ -8,7 +8,21 @@ from typing import Any
 
 from tests import builders
 from tests.asked import Asked, pour_plan
-from tests.builders import FT, FT2, FT3, HOUR, MINUTE, aggregate, curve, fahrenheit, liquid, mixes, system, triple
+from tests.builders import (
+    FT,
+    FT2,
+    FT3,
+    HOUR,
+    MINUTE,
+    POUND,
+    aggregate,
+    curve,
+    fahrenheit,
+    liquid,
+    mixes,
+    system,
+    triple,
+)
 
 from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourChange, PourRemedy
@@ -20,7 +34,7 @@ from gaugerake.floor.job import Crew, Daily, Job, Rectangle, Room, Shift, Steady
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.broadcast import BroadcastLayer
 from gaugerake.floor.system import System, Thickness
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.range import Limits
 
 RATE = FT2 / HOUR  # 1 ft²/h
@@ -99,6 +113,7 @@ def apply(work: Work, pointer: str, value: Any) -> Work:
         name = {
             "mixing_stations": "mixing_stations",
             "placing_rate": "placing_rate_m2_s",
+            "cast_rate": "cast_rate_kg_s",
             "lane_width": "lane_width_m",
         }[field.removeprefix("crew/")]
         return replace(work, crew=replace(work.crew, **{name: number}))
@@ -111,13 +126,14 @@ def apply(work: Work, pointer: str, value: Any) -> Work:
 STEPS_BACK: dict[str, Callable[[Any], list[Any]]] = {
     "mixing-stations": lambda value: [value - 1],
     "placing": lambda value: [Figure(value.value - 50 * RATE, value.kind)],
+    "casting": lambda value: [Figure(value.value - 100 * POUND / HOUR, value.kind)],
     "stations-and-placing": lambda value: [
         value | {"mixing_stations": value["mixing_stations"] - 1},
-        value | {"placing_rate": Figure(value["placing_rate"].value - 50 * RATE, "area-rate")},
+        value | {"placing_rate": Figure(value["placing_rate"].value - 50 * RATE, Kind.AREA_RATE)},
     ],
     "narrower-pour": lambda value: [Figure(value.value + 0.5 * FT, value.kind)],
     "cooler-material": lambda value: [Figure(value.value + 5 / 9, value.kind)],
-    "cooler-floor": lambda value: [SteadyValue(steady=Figure(value.steady.value + 5 / 9, "temperature"))],
+    "cooler-floor": lambda value: [SteadyValue(steady=Figure(value.steady.value + 5 / 9, Kind.TEMPERATURE))],
     "later-start": lambda value: [datetime.fromtimestamp(value.timestamp() - 3600, tz=UTC)],
     "earlier-start": lambda value: [datetime.fromtimestamp(value.timestamp() + 3600, tz=UTC)],
 }

@@ -56,9 +56,22 @@ def lasts(given: Given) -> float:
 
 
 def worked(given: Given) -> float | None:
-    """The hours of work: mixes times the time of one, areas over a rate, or each room's mixes times its cadence."""
-    if "mixes" in given:
-        return float(given["mixes"] * given["time_per_mix"] / given["stations"])
+    """The hours of work: what is done over its rate, the mixes where they take longer, or a body's mixes by cadence."""
+    by_hand = [
+        given[what] / given[rate]
+        for what, rate in (
+            ("area", "prepare_rate"),
+            ("length", "saw_rate"),
+            ("length", "chase_rate"),
+            ("area", "patch_rate"),
+            ("length", "cove_rate"),
+            ("length", "seal_rate"),
+        )
+        if rate in given
+    ]
+    if by_hand:
+        mixing = given["mixes"] * given["time_per_mix"] / given["stations"] if "mixes" in given else 0.0
+        return float(max(math.fsum(by_hand), mixing))
     if "rate" in given:
         return math.fsum(numbered(given, "room_#_area")) / given["rate"]
     if "placing_rate" not in given:
@@ -66,7 +79,8 @@ def worked(given: Given) -> float | None:
     total = 0.0
     for mixes, thickness in rooms_of(given):
         covered = given["yield"] / (thickness * given["share"])
-        cadence = max(given["time_per_mix"] / given["stations"], covered / given["placing_rate"])
+        casting = covered * given["aggregate"] / given["cast_rate"] if "aggregate" in given else 0.0
+        cadence = max(given["time_per_mix"] / given["stations"], covered / given["placing_rate"], casting)
         total += mixes * cadence
     return total
 
@@ -147,6 +161,11 @@ def warmer_readings(given: Given) -> list[dict[str, Any]]:
 
 CLOCK: dict[str, Callable[[Given], Any]] = {
     "rule-clock-prepare": lasts,
+    "rule-clock-prepare-area": lasts,
+    "rule-clock-saw": lasts,
+    "rule-clock-repair": lasts,
+    "rule-clock-cove": lasts,
+    "rule-clock-seal": lasts,
     "rule-clock-apply": lasts,
     "rule-clock-clear": lasts,
     "rule-clock-abrade": lasts,

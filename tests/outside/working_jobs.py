@@ -39,9 +39,14 @@ def of_system(system: str, **work: Any) -> dict[str, Any]:
 def tight(area: str, days: list[str], to: str, floor: str, by: str) -> dict[str, Any]:
     """A job with few and short shifts, and a deadline that it misses."""
     shifts = [{"days": days, "from": "07:00", "to": to}]
-    crew = {"minutes_per_mix": 10, "mixing_stations": 1}
     job = of_system(
-        "level-clear", temperatures={"steady": floor}, shifts=shifts, crew=crew, traffic="foot", reopen_by=by
+        "level-clear",
+        temperatures={"steady": floor},
+        shifts=shifts,
+        crew={"minutes_per_mix": 10, "mixing_stations": 1, "saw_rate": "9000 ft/h"},
+        preparation="0 h",
+        traffic="foot",
+        reopen_by=by,
     )
     return {**job, "rooms": [{"shape": {"measured": {"area": area}}}]}
 

@@ -18,6 +18,7 @@ UNITS = {
     "lb/ft2": POUND / FOOT**2, "kg/m2": 1.0,
     "ft2/gal": FOOT**2 / (231 * INCH**3), "m2/L": 1e3,
     "ft2/h": FOOT**2 / HOUR, "m2/h": 1 / HOUR,
+    "ft/h": FOOT / HOUR, "m/h": 1 / HOUR, "lb/h": POUND / HOUR, "kg/h": 1 / HOUR,
     "lb/1000ft2/24h": POUND / (1000 * FOOT**2 * DAY), "g/m2/24h": 1e-3 / DAY,
     "mix": 1.0, "piece": 1.0, "1": 1.0, "CSP": 1.0, "pH": 1.0, "%": 0.01,
 }  # fmt: skip

@@ -324,7 +324,10 @@ class Shift:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crew:
-    """Who does the work, and how fast. A room wider than ``lane_width_m`` is poured in strips, stopped at keyways."""
+    """Who does the work, and how fast: a rate is what all hands of its task do together.
+
+    A room wider than ``lane_width_m`` is poured in strips, stopped at keyways.
+    """
 
     mixing_stations: int | None = None
     minutes_per_mix: float | None = None
@@ -333,6 +336,13 @@ class Crew:
     lane_width_m: float | None = None
     coating_rate_m2_s: float | None = None
     clearing_rate_m2_s: float | None = None
+    prepare_rate_m2_s: float | None = None
+    saw_rate_m_s: float | None = None
+    chase_rate_m_s: float | None = None
+    patch_rate_m2_s: float | None = None
+    cove_rate_m_s: float | None = None
+    cast_rate_kg_s: float | None = None
+    seal_rate_m_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

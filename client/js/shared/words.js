@@ -131,7 +131,7 @@ export const spoken = (code) =>
 
 /** What a step of the work is called. @type {(step: {step: string, layer?: string | null}, layers: Layer[]) => string} */
 export function nameOfStep(step, layers) {
-  const work = /^(prepare|clear|abrade)$/.test(step.step) ? phrase(`client-step-${step.step}`) : spoken(step.step);
+  const work = /^(prepare|saw|clear|abrade)$/.test(step.step) ? phrase(`client-step-${step.step}`) : spoken(step.step);
   return capital([step.step === 'apply' ? '' : work, layerOf(step, layers)].filter(Boolean).join(': '));
 }
 

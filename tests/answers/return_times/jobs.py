@@ -7,7 +7,7 @@ from datetime import datetime, time
 
 from tests import builders
 from tests.asked import Asked, return_times
-from tests.builders import FT, FT2, FT3, GALLON, HOUR, aggregate, curve, fahrenheit, liquid, mixes, triple
+from tests.builders import FT, FT2, FT3, GALLON, HOUR, POUND, aggregate, curve, fahrenheit, liquid, mixes, triple
 
 from gaugerake.answers.return_times.answer import ReturnTimes
 from gaugerake.floor.clock.timetable import Return
@@ -87,6 +87,8 @@ CREW = Crew(
     placing_rate_m2_s=600 * FT * FT / HOUR,
     coating_rate_m2_s=1000 * FT * FT / HOUR,
     clearing_rate_m2_s=2000 * FT * FT / HOUR,
+    cast_rate_kg_s=900 * POUND / HOUR,
+    seal_rate_m_s=60 * FT / HOUR,
 )
 WORK = Work(
     start=START,

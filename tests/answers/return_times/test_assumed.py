@@ -6,14 +6,15 @@ from datetime import datetime
 import pytest
 from tests.answers.return_times.jobs import CREW, ROOM, START, SYSTEM, WORK, answer, codes, context
 from tests.asked import return_times, work_span
-from tests.builders import HOUR, fahrenheit
+from tests.builders import FT, HOUR, MINUTE, fahrenheit
 
 from gaugerake.answers.job.errors import Refused
 from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
+from gaugerake.floor.clock.timetable import Cause
 from gaugerake.floor.job import Air, Daily, Joint, Order, Readings, Slab, Steady, TemperatureReading, Work
 from gaugerake.floor.values.errors import Contradiction, NeverOpen, NoSuchLocalTime, OutOfOrder, UnknownName
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 
 
 def test_the_least_job_has_every_assumption_with_its_place() -> None:
@@ -24,14 +25,15 @@ def test_the_least_job_has_every_assumption_with_its_place() -> None:
     }
     assert assumed == {
         "/work/zone": "UTC",
-        "/work/temperatures": Figure(fahrenheit(70), "temperature"),
+        "/work/temperatures": Figure(fahrenheit(70), Kind.TEMPERATURE),
         "/work/shifts": None,
-        "/work/preparation": Figure(0.0, "duration"),
-        "/work/crew/mixing_stations": Figure(1, "count"),
-        "/work/crew/minutes_per_mix": Figure(240.0, "minutes"),
-        "/work/crew/placing_rate": Figure(600 * 0.3048**2 / 3600, "area-rate"),
-        "/work/crew/coating_rate": Figure(1000 * 0.3048**2 / 3600, "area-rate"),
-        "/work/crew/clearing_rate": Figure(2000 * 0.3048**2 / 3600, "area-rate"),
+        "/work/crew/prepare_rate": Figure(300 * 0.3048**2 / 3600, Kind.AREA_RATE),
+        "/work/crew/cast_rate": Figure(900 * 0.45359237 / 3600, Kind.MASS_RATE),
+        "/work/crew/mixing_stations": Figure(1, Kind.COUNT),
+        "/work/crew/minutes_per_mix": Figure(240.0, Kind.MINUTES),
+        "/work/crew/placing_rate": Figure(600 * 0.3048**2 / 3600, Kind.AREA_RATE),
+        "/work/crew/coating_rate": Figure(1000 * 0.3048**2 / 3600, Kind.AREA_RATE),
+        "/work/crew/clearing_rate": Figure(2000 * 0.3048**2 / 3600, Kind.AREA_RATE),
     }
 
 
@@ -49,7 +51,7 @@ def test_an_unsaid_floor_is_the_slab_then_the_air_then_the_reference(
     asked = context(replace(WORK, temperatures=None), **job)  # type: ignore[arg-type]
     return_times(asked)
     found = next(note for note in asked.record.assumptions if note.pointer == "/work/temperatures")
-    assert (found.code, found.value) == (code, Figure(kelvin, "temperature"))
+    assert (found.code, found.value) == (code, Figure(kelvin, Kind.TEMPERATURE))
     assert "floor-temperatures-unsaid" in codes(asked.record.missing)
 
 
@@ -117,11 +119,15 @@ def test_an_optional_layer_has_its_step_when_it_is_chosen() -> None:
     assert found.steps[0].layer == "primer"
 
 
-def test_sealant_has_a_step_of_no_time_and_holds_no_traffic_back() -> None:
-    joint = Joint(length_m=5.0, width_m=0.01, depth_m=0.012)
+def test_sealant_has_a_step_of_its_own_and_holds_no_traffic_back() -> None:
+    """45 ft at 60 ft/h are 45 min (common practice, no source), after the cure of the coat before it."""
+    joint = Joint(length_m=45 * FT, width_m=0.01, depth_m=0.012)
     with_joint = answer(rooms=(replace(ROOM, joints=(joint,)),))
-    assert [step.layer for step in with_joint.steps][-1] == "joint"
-    assert with_joint.steps[-1].lasts == Figure(0.0, "duration")
+    coat, sealing = with_joint.steps[-2:]
+    assert sealing.layer == "joint"
+    assert sealing.lasts is not None and sealing.lasts.value == pytest.approx(45 * MINUTE)
+    assert sealing.waits_for[0].cause is Cause.CURE
+    assert coat.cured is not None and sealing.from_ is not None and sealing.from_ >= coat.cured
     assert with_joint.returns == answer().returns
 
 

@@ -15,9 +15,19 @@ from gaugerake.floor.values.rounding import GUARD
 STATION_COUNT = 1
 CHANGE_S = 90.0  # from the end of one mix to the start of the next
 UNSTATED_MIXING_S = 180.0
-PLACING_RATE_M2_S = 600 * 0.3048**2 / 3600  # 600 ft²/h
-COATING_RATE_M2_S = 1000 * 0.3048**2 / 3600  # 1000 ft²/h
-CLEARING_RATE_M2_S = 2000 * 0.3048**2 / 3600  # 2000 ft²/h
+_FT_H = 0.3048 / 3600  # 1 ft/h in m/s
+_FT2_H = 0.3048**2 / 3600  # 1 ft²/h in m²/s
+_LB_H = 0.45359237 / 3600  # 1 lb/h in kg/s
+PREPARE_RATE_M2_S = 300 * _FT2_H
+SAW_RATE_M_S = 60 * _FT_H
+CHASE_RATE_M_S = 30 * _FT_H
+PATCH_RATE_M2_S = 20 * _FT2_H
+COVE_RATE_M_S = 20 * _FT_H
+PLACING_RATE_M2_S = 600 * _FT2_H
+CAST_RATE_KG_S = 900 * _LB_H
+COATING_RATE_M2_S = 1000 * _FT2_H
+CLEARING_RATE_M2_S = 2000 * _FT2_H
+SEAL_RATE_M_S = 60 * _FT_H
 LANE_DEPTH_M = 3 * 0.3048  # 3 ft
 
 
@@ -27,9 +37,16 @@ def resolve_crew(crew: Crew, system: System) -> ResolvedCrew:
     mixing_s = {code: _mixing(product) for code, product in products.items()}
     return ResolvedCrew(
         mixing_stations=_stations(crew.mixing_stations),
-        placing_rate_m2_s=_rate(crew.placing_rate_m2_s, PLACING_RATE_M2_S, "crew-placing-rate", "placing_rate"),
-        coating_rate_m2_s=_rate(crew.coating_rate_m2_s, COATING_RATE_M2_S, "crew-coating-rate", "coating_rate"),
-        clearing_rate_m2_s=_rate(crew.clearing_rate_m2_s, CLEARING_RATE_M2_S, "crew-clearing-rate", "clearing_rate"),
+        prepare_rate_m2_s=_area_rate(crew.prepare_rate_m2_s, PREPARE_RATE_M2_S, "prepare"),
+        saw_rate_m_s=_length_rate(crew.saw_rate_m_s, SAW_RATE_M_S, "saw"),
+        chase_rate_m_s=_length_rate(crew.chase_rate_m_s, CHASE_RATE_M_S, "chase"),
+        patch_rate_m2_s=_area_rate(crew.patch_rate_m2_s, PATCH_RATE_M2_S, "patch"),
+        cove_rate_m_s=_length_rate(crew.cove_rate_m_s, COVE_RATE_M_S, "cove"),
+        placing_rate_m2_s=_area_rate(crew.placing_rate_m2_s, PLACING_RATE_M2_S, "placing"),
+        cast_rate_kg_s=_rate(crew.cast_rate_kg_s, Figure(CAST_RATE_KG_S, Kind.MASS_RATE), "cast"),
+        coating_rate_m2_s=_area_rate(crew.coating_rate_m2_s, COATING_RATE_M2_S, "coating"),
+        clearing_rate_m2_s=_area_rate(crew.clearing_rate_m2_s, CLEARING_RATE_M2_S, "clearing"),
+        seal_rate_m_s=_length_rate(crew.seal_rate_m_s, SEAL_RATE_M_S, "seal"),
         lane_depth_m=_lane_depth(crew.lane_depth_m),
         lane_width_m=crew.lane_width_m,
         mixing_s=mixing_s,
@@ -46,10 +63,18 @@ def _stations(given: int | None) -> Taken[int]:
     )
 
 
-def _rate(given: float | None, usual: float, code: str, field: str) -> Taken[float]:
+def _area_rate(given: float | None, usual: float, task: str) -> Taken[float]:
+    return _rate(given, Figure(usual, Kind.AREA_RATE), task)
+
+
+def _length_rate(given: float | None, usual: float, task: str) -> Taken[float]:
+    return _rate(given, Figure(usual, Kind.LENGTH_RATE), task)
+
+
+def _rate(given: float | None, usual: Figure, task: str) -> Taken[float]:
     if given is not None:
         return asked(given)
-    return assumed(usual, assumption(code, f"/work/crew/{field}", Figure(usual, Kind.AREA_RATE)))
+    return assumed(usual.value, assumption(f"crew-{task}-rate", f"/work/crew/{task}_rate", usual))
 
 
 def _lane_depth(given: float | None) -> Taken[float]:

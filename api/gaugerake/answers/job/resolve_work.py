@@ -13,7 +13,7 @@ from gaugerake.answers.job.moments import instant_at, instants_of
 from gaugerake.answers.job.remarks import Remark, Remarks, assumption, missing
 from gaugerake.answers.job.resolve_air import resolve_air
 from gaugerake.answers.job.resolve_crew import resolve_crew
-from gaugerake.answers.job.resolved import Basis, ResolvedAir, ResolvedWork
+from gaugerake.answers.job.resolved import Basis, ResolvedAir, ResolvedCrew, ResolvedWork
 from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue, refused
 from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse, SteadyCourse, daily_course, logged_course
@@ -49,6 +49,7 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
     )
     listed = _listed_shifts(work)
     hours = _hours(listed, work.closed, zone)
+    crew = resolve_crew(work.crew, system)
     return ResolvedWork(
         zone=zone,
         start=start,
@@ -61,9 +62,9 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
         closed=work.closed,
         hours=hours,
         basis=_basis(start, course, hours),
-        crew=resolve_crew(work.crew, system),
+        crew=crew,
         material_temperature_k=_material_temperature(work, system),
-        preparation_s=_preparation(work),
+        preparation_s=_preparation(work, crew),
     )
 
 
@@ -256,8 +257,8 @@ def _material_temperature(work: Work, system: System) -> Taken[float]:
     return from_catalogue(temperature_k, remark)
 
 
-def _preparation(work: Work) -> Taken[float]:
-    """How long the slab is prepared before the first layer [s]."""
+def _preparation(work: Work, crew: ResolvedCrew) -> Taken[float | None]:
+    """How long the slab is prepared before the first layer [s]; None where its area and the crew's rate say it."""
     if work.preparation_s is not None:
         return asked(work.preparation_s)
-    return assumed(0.0, assumption("no-preparation", "/work/preparation", Figure(0.0, Kind.DURATION)))
+    return Taken(None, crew.prepare_rate_m2_s.origin, crew.prepare_rate_m2_s.remarks)

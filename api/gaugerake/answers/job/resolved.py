@@ -107,9 +107,16 @@ class ResolvedCrew:
     """
 
     mixing_stations: Taken[int]
+    prepare_rate_m2_s: Taken[float]
+    saw_rate_m_s: Taken[float]
+    chase_rate_m_s: Taken[float]
+    patch_rate_m2_s: Taken[float]
+    cove_rate_m_s: Taken[float]
     placing_rate_m2_s: Taken[float]
+    cast_rate_kg_s: Taken[float]
     coating_rate_m2_s: Taken[float]
     clearing_rate_m2_s: Taken[float]
+    seal_rate_m_s: Taken[float]
     lane_depth_m: Taken[float]
     lane_width_m: float | None
     mixing_s: Mapping[str, Taken[float]]
@@ -125,17 +132,29 @@ class ResolvedCrew:
             Rate.CYCLE: self.cycle_s[product.code].remarks,
             Rate.STATIONS: self.mixing_stations.remarks,
             Rate.PLACING: self.placing_rate_m2_s.remarks,
+            Rate.CASTING: self.cast_rate_kg_s.remarks,
             Rate.COATING: self.coating_rate_m2_s.remarks,
             Rate.CLEARING: self.clearing_rate_m2_s.remarks,
+            Rate.CHASING: self.chase_rate_m_s.remarks,
+            Rate.PATCHING: self.patch_rate_m2_s.remarks,
+            Rate.COVING: self.cove_rate_m_s.remarks,
+            Rate.SEALING: self.seal_rate_m_s.remarks,
         }[rate]
 
     def rates(self) -> Rates:
         """The crew as the layers read it."""
         return Rates(
             mixing_stations=self.mixing_stations.value,
+            prepare_rate_m2_s=self.prepare_rate_m2_s.value,
+            saw_rate_m_s=self.saw_rate_m_s.value,
+            chase_rate_m_s=self.chase_rate_m_s.value,
+            patch_rate_m2_s=self.patch_rate_m2_s.value,
+            cove_rate_m_s=self.cove_rate_m_s.value,
             placing_rate_m2_s=self.placing_rate_m2_s.value,
+            cast_rate_kg_s=self.cast_rate_kg_s.value,
             coating_rate_m2_s=self.coating_rate_m2_s.value,
             clearing_rate_m2_s=self.clearing_rate_m2_s.value,
+            seal_rate_m_s=self.seal_rate_m_s.value,
             cycle_s={code: taken.value for code, taken in self.cycle_s.items()},
         )
 
@@ -168,6 +187,7 @@ class ResolvedWork:
 
     ``start`` and ``reopen_by`` hold None where the job does not say; ``listed_shifts`` holds None round the clock;
     ``coldest_at`` is the hour at which a daily wave is lowest; ``traffic`` is whose return the deadline is for.
+    ``preparation_s`` holds None where it follows from the rooms and the crew's rate.
     ``hours`` are those that the crew works in; ``basis`` is what the clock runs on, with or without a start.
     ``course`` is stated where the job says the floor's temperatures over the work.
     """
@@ -185,7 +205,7 @@ class ResolvedWork:
     basis: Taken[Basis]
     crew: ResolvedCrew
     material_temperature_k: Taken[float]
-    preparation_s: Taken[float]
+    preparation_s: Taken[float | None]
 
     @property
     def floor_varies(self) -> bool:

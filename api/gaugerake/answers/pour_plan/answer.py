@@ -25,7 +25,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Words
 
-Bottleneck = Literal["mixing", "placing", "open-time"]
+Bottleneck = Literal["mixing", "placing", "casting", "open-time"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

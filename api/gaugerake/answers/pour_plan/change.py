@@ -15,6 +15,7 @@ from gaugerake.floor.values.note import Say
 PourRemedyKind = Literal[
     "mixing-stations",
     "placing",
+    "casting",
     "stations-and-placing",
     "narrower-pour",
     "cooler-material",

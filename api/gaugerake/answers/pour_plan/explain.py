@@ -51,6 +51,9 @@ def _cadence(at: str, layer: JudgedLayer, part: JudgedPart) -> Working:
         "mix area": Figure(pace.mix_area_m2, Kind.AREA),
         "placing rate": Figure(crew.placing_rate_m2_s, Kind.AREA_RATE),
     }
+    if layer.site.pour.cast_kg_m2:
+        inputs["aggregate"] = Figure(layer.site.pour.cast_kg_m2, Kind.AREAL_MASS)
+        inputs["cast rate"] = Figure(crew.cast_rate_kg_s, Kind.MASS_RATE)
     return working(f"{at}/cadence", "rule-pour-cadence", inputs, Figure(pace.cadence_s, Kind.MINUTES), CREW)
 
 

@@ -18,6 +18,7 @@ from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import (
     DEGREE_K,
     another_hour,
+    casting,
     cooler_floor,
     cooler_material,
     lowest_floor_k,
@@ -55,7 +56,8 @@ class Freed:
 def free(search: Search) -> Freed:
     """Look for what frees a pour that fails."""
     strips = search.first_here(narrower(search))
-    alone = [*_crew(search), None if strips is None else with_new_edges(search, strips), *_cooler(search)]
+    strips = None if strips is None else with_new_edges(search, strips)
+    alone = [*_crew(search), search.first(casting(search)), strips, *_cooler(search)]
     found = tuple(remedy for remedy in alone if remedy is not None) or _several(search)
     return Freed(remedies=found, ended_early=search.ended_early, utmost=None if found else at_utmost(search))
 
@@ -92,6 +94,13 @@ def _crew_value(crew: Crew) -> dict[str, int | float | Figure]:
         "lane_width": _figure(crew.lane_width_m, Kind.LENGTH),
         "coating_rate": _figure(crew.coating_rate_m2_s, Kind.AREA_RATE),
         "clearing_rate": _figure(crew.clearing_rate_m2_s, Kind.AREA_RATE),
+        "prepare_rate": _figure(crew.prepare_rate_m2_s, Kind.AREA_RATE),
+        "saw_rate": _figure(crew.saw_rate_m_s, Kind.LENGTH_RATE),
+        "chase_rate": _figure(crew.chase_rate_m_s, Kind.LENGTH_RATE),
+        "patch_rate": _figure(crew.patch_rate_m2_s, Kind.AREA_RATE),
+        "cove_rate": _figure(crew.cove_rate_m_s, Kind.LENGTH_RATE),
+        "cast_rate": _figure(crew.cast_rate_kg_s, Kind.MASS_RATE),
+        "seal_rate": _figure(crew.seal_rate_m_s, Kind.LENGTH_RATE),
     }
     return {name: value for name, value in kinds.items() if value is not None}
 
@@ -134,6 +143,7 @@ def _several(search: Search) -> tuple[AnyRemedy, ...]:
     changes = (
         tuple(stations(search)),
         tuple(placing(search)),
+        tuple(casting(search)),
         tuple(narrower(search)),
         tuple(cooler_material(search, least_k=lowest_material_k(search))),
         kept_steps(search, cooler_floor(search, least_k=lowest_floor_k(search))),

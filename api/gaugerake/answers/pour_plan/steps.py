@@ -14,7 +14,7 @@ from functools import partial
 from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Try
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.return_times.change import SteadyValue
-from gaugerake.answers.wet_edge.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
+from gaugerake.answers.wet_edge.judge import MOST_CAST_RATE_KG_S, MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Steady, Work
 from gaugerake.floor.pour.edge import GUARD
@@ -22,6 +22,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 
 PLACING_STEP_M2_S = 50 * 0.3048**2 / 3600
+CASTING_STEP_KG_S = 100 * 0.45359237 / 3600
 WIDTH_STEP_M = 0.1524
 DEGREE_K = 5 / 9
 LOWEST_K = 277.6
@@ -51,6 +52,17 @@ def placing(search: Search) -> Iterator[Try]:
         text = Say(code="pour-remedy-placing", params={"rate": shown, "now": now})
         remedy = PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
         yield Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
+
+
+def casting(search: Search) -> Iterator[Try]:
+    """100 lb/h more and more, where aggregate is cast."""
+    if not any(layer.pour.cast_kg_m2 for layer in search.site.layers):
+        return
+    for rate in _steps_up(search.crew.cast_rate_kg_s, CASTING_STEP_KG_S, MOST_CAST_RATE_KG_S):
+        shown, now = Figure(rate, Kind.MASS_RATE), Figure(search.crew.cast_rate_kg_s, Kind.MASS_RATE)
+        text = Say(code="pour-remedy-casting", params={"rate": shown, "now": now})
+        remedy = PourRemedy(kind="casting", text=text, pointer="/work/crew/cast_rate", value=shown)
+        yield Try(remedy=remedy, change=partial(with_crew, cast_rate_kg_s=rate * (1 - SHOWN)))
 
 
 def narrower(search: Search) -> Iterator[Try]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import lowest_floor_k, lowest_material_k, with_crew
-from gaugerake.answers.wet_edge.judge import MOST_PLACING_RATE_M2_S, MOST_STATIONS
+from gaugerake.answers.wet_edge.judge import MOST_CAST_RATE_KG_S, MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.floor.job import Work
 from gaugerake.floor.pour.edge import WetEdge
 from gaugerake.floor.values.frozen import dataclass
@@ -14,7 +14,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Utmost:
-    """A pour with the most stations, the fastest placing, the narrowest lanes and the coldest floor and material.
+    """A pour at its utmost: most stations, fastest placing and casting, narrowest lanes, coldest floor and material.
 
     ``temperature_k`` is the hotter of floor and material; ``lost`` is an edge that is lost even so, None where none is.
     """
@@ -42,5 +42,11 @@ def at_utmost(search: Search) -> Utmost:
 
 
 def _work(search: Search, rate_m2_s: float, width_m: float, material_k: float) -> Work:
-    work = with_crew(search.work, mixing_stations=MOST_STATIONS, placing_rate_m2_s=rate_m2_s, lane_width_m=width_m)
+    work = with_crew(
+        search.work,
+        mixing_stations=MOST_STATIONS,
+        placing_rate_m2_s=rate_m2_s,
+        cast_rate_kg_s=max(MOST_CAST_RATE_KG_S, search.crew.cast_rate_kg_s),
+        lane_width_m=width_m,
+    )
     return replace(work, material_temperature_k=material_k)

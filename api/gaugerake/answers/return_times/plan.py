@@ -150,12 +150,14 @@ def _run(plan: Plan, basis: Basis, column: Column, budget: Budget | None = None)
 
 def make_plan(resolved: ResolvedJob, takeoff: Takeoff, *, station_count: int | None = None) -> Plan:
     """The work of the job, with its own mixing stations or another number of them."""
-    rates = resolved.work.crew.rates()
-    works = _Works(CrewOnSite(rooms=takeoff.rooms, rates=rates, station_count=station_count))
+    rates, preparation_s = resolved.work.crew.rates(), resolved.work.preparation_s.value
+    crew = CrewOnSite(rooms=takeoff.rooms, rates=rates, station_count=station_count)
+    works = _Works(crew, takeoff)
     for need in takeoff.layers:
         works.add(need)
     return Plan(
-        preparation_s=resolved.work.preparation_s.value,
+        preparation_s=crew.preparing_s() if preparation_s is None else preparation_s,
+        sawing_s=crew.sawing_s(),
         layers=tuple(works.found),
         returns=resolved.system.returns,
         returns_from=works.returns_from,
@@ -163,8 +165,10 @@ def make_plan(resolved: ResolvedJob, takeoff: Takeoff, *, station_count: int | N
 
 
 def plan_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
-    """What is assumed of the crew, in the order of the layers that hang on it, and of the preparation."""
+    """What is assumed of the crew, in the order of the layers that hang on it, of the sawing and the preparation."""
     crew = resolved.work.crew
+    if any(room.keyway_length_m > 0 for room in takeoff.rooms):
+        yield from crew.saw_rate_m_s.remarks
     for need in takeoff.layers:
         layer = need.layer
         recoated = (Rate.COATING,) if layer.recoat_closes is not None else ()
@@ -178,8 +182,8 @@ def plan_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
 class _Works:
     """The layers as work, in the making; ``returns_from`` is the layer from which returns count."""
 
-    def __init__(self, crew: CrewOnSite) -> None:
-        self._crew = crew
+    def __init__(self, crew: CrewOnSite, takeoff: Takeoff) -> None:
+        self._crew, self._takeoff = crew, takeoff
         self.found: list[LayerWork] = []
         self.returns_from: int | None = None
         self._counted = False
@@ -192,7 +196,8 @@ class _Works:
             self._cast(need)
 
     def _append(self, need: LayerNeed) -> None:
-        layer, parts_s = need.layer, need.layer.parts_s(need, self._crew)
+        layer = need.layer
+        parts_s = layer.parts_s(need, replace(self._crew, cast_kg_m2=self._takeoff.cast_kg_m2(layer)))
         work = LayerWork(
             layer=layer.id,
             parts_s=parts_s,

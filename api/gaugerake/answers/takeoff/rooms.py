@@ -66,6 +66,8 @@ class _RoomMeasurer:
         self.moving_m: list[float] = []
         self.sealant_m3: list[float] = []
         self.repair_m3: list[float] = []
+        self.sealed_m: list[float] = []
+        self.filled_m: list[float] = []
 
     def takeoff(self) -> RoomTakeoff:
         """The room as measured; what cannot be is added to the faults."""
@@ -107,6 +109,9 @@ class _RoomMeasurer:
             cracks=room.cracks,
             spalls=room.spalls,
             joints=room.joints or (),
+            sealed_length_m=math.fsum(self.sealed_m),
+            filled_length_m=math.fsum(self.filled_m),
+            spall_area_m2=math.fsum(spall.area_m2 for spall in room.spalls),
         )
 
     def _walls(self) -> tuple[tuple[Point, ...], ...]:
@@ -181,6 +186,7 @@ class _RoomMeasurer:
             elif joint.width_m is not None and joint.depth_m is not None:
                 volume = crack_volume(length_m=length, width_m=joint.width_m, depth_m=joint.depth_m)
                 self.repair_m3.append(volume)
+                self.filled_m.append(length)
 
     def _joint_length(self, joint: Joint, pointer: str) -> float:
         if joint.line_m is None:
@@ -202,6 +208,7 @@ class _RoomMeasurer:
                 self.grooves.extend(beside_line(line_m=joint.line_m, offset_m=self.keyway.offset_m))
         if joint.width_m is not None and joint.depth_m is not None:
             self.sealant_m3.append(crack_volume(length_m=length, width_m=joint.width_m, depth_m=joint.depth_m))
+            self.sealed_m.append(length)
 
     def _terminations(self) -> None:
         if self.keyway is not None:
@@ -210,6 +217,7 @@ class _RoomMeasurer:
     def _repairs(self) -> None:
         for crack in self.room.opened_cracks.value:
             self.repair_m3.append(crack_volume(length_m=crack.length_m, width_m=crack.width_m, depth_m=crack.depth_m))
+            self.filled_m.append(crack.length_m)
         self.repair_m3.extend(spall_volume(area_m2=spall.area_m2, depth_m=spall.depth_m) for spall in self.room.spalls)
 
     def _check_placed(self) -> None:

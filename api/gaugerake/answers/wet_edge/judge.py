@@ -22,6 +22,9 @@ MOST_STATIONS = 50
 MOST_PLACING_RATE_M2_S = 20_000 * 0.3048**2 / 3600
 """The fastest placing that is ever considered: 20,000 ft²/h, some twenty crews."""
 
+MOST_CAST_RATE_KG_S = 40_000 * 0.45359237 / 3600
+"""The fastest casting that is ever considered: 40,000 lb/h, some forty hands."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PourCrew:
@@ -30,6 +33,7 @@ class PourCrew:
     station_count: int
     mix_cycle_s: float
     placing_rate_m2_s: float
+    cast_rate_kg_s: float
     lane_depth_m: float
     widest_lane_m: float | None = None
 
@@ -180,6 +184,8 @@ def _pace(pour: BodyPour, crew: PourCrew, thickness_m: float) -> Pace:
         station_count=crew.station_count,
         placing_rate_m2_s=crew.placing_rate_m2_s,
         mix_area_m2=area,
+        cast_kg_m2=pour.cast_kg_m2,
+        cast_rate_kg_s=crew.cast_rate_kg_s,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
@@ -27,7 +28,7 @@ def pour_site(resolved: ResolvedJob, takeoff: Takeoff, likely: Run) -> PourSite:
         LayerSite(
             need=need,
             layer=need.layer,
-            pour=need.layer.pour,
+            pour=replace(need.layer.pour, cast_kg_m2=takeoff.cast_kg_m2(need.layer)),
             crew=crew_on(work.crew, need.layer.product),
             mixing_s=work.crew.mixing_s[need.layer.product.code].value,
             windows=_windows(likely, need.layer.id),
@@ -45,6 +46,7 @@ def crew_on(crew: ResolvedCrew, product: Product) -> PourCrew:
         station_count=crew.mixing_stations.value,
         mix_cycle_s=crew.seconds_per_mix(product).value,
         placing_rate_m2_s=crew.placing_rate_m2_s.value,
+        cast_rate_kg_s=crew.cast_rate_kg_s.value,
         lane_depth_m=crew.lane_depth_m.value,
         widest_lane_m=crew.lane_width_m,
     )
@@ -63,6 +65,8 @@ def site_remarks(resolved: ResolvedJob, site: PourSite) -> Iterator[Remark]:
         yield from crew.mixing_stations.remarks
         yield from crew.seconds_per_mix(layer.layer.product).remarks
         yield from crew.placing_rate_m2_s.remarks
+        if layer.pour.cast_kg_m2:
+            yield from crew.cast_rate_kg_s.remarks
         yield from crew.lane_depth_m.remarks
     yield from work.material_temperature_k.remarks
     if work.basis.value.timed:

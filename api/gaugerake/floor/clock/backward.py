@@ -83,6 +83,8 @@ class _Backward:
             if index == plan.returns_from:
                 worked_by_s = min([self._cures_from(one.after, self._by_s, work.limits_k) for one in plan.returns])
             next_s = self._layer(work, next_s, worked_by_s)
+        if plan.sawing_s > 0:
+            next_s = self._worked((plan.sawing_s,), next_s)
         if plan.preparation_s > 0:
             next_s = self._worked((plan.preparation_s,), next_s)
         if not math.isfinite(next_s):

@@ -143,6 +143,8 @@ class _Runner:
         """Take every step in the order of the work."""
         if self._plan.preparation_s > 0:
             self._rework(StepKind.PREPARE, None, self._plan.preparation_s)
+        if self._plan.sawing_s > 0:
+            self._rework(StepKind.SAW, None, self._plan.sawing_s)
         for index, work in enumerate(self._plan.layers):
             worked_s = self._layer(work)
             if index == self._plan.returns_from:
@@ -174,7 +176,7 @@ class _Runner:
         )
 
     def _rework(self, kind: StepKind, layer: str | None, work_s: float) -> None:
-        """A step that lays nothing: prepare, abrade, clear."""
+        """A step that lays nothing: prepare, saw, abrade, clear."""
         placed = None if self._ready_s is None else self._site.place(self._ready_s, (work_s,))
         self._append(kind, layer, placed, work_s, ANY_TEMPERATURE)
         self._wait(None if placed is None else placed.until_s, Cause.WORK, layer)

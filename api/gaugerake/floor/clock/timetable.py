@@ -15,6 +15,7 @@ class StepKind(StrEnum):
     """What is done in a step."""
 
     PREPARE = "prepare"
+    SAW = "saw"  # the keyways
     APPLY = "apply"
     CLEAR = "clear"  # loose aggregate scraped and vacuumed
     ABRADE = "abrade"  # because the recoat window has closed
@@ -69,9 +70,13 @@ class LayerWork:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """The work of a job in its order; returns count from the end of the work of ``layers[returns_from]``."""
+    """The work of a job in its order; returns count from the end of the work of ``layers[returns_from]``.
+
+    The slab is prepared and its keyways are sawn before the first layer [s]; 0 is a step that there is not.
+    """
 
     preparation_s: float
+    sawing_s: float = 0.0
     layers: tuple[LayerWork, ...]
     returns: tuple[Return, ...]
     returns_from: int | None

@@ -14,11 +14,16 @@ from gaugerake.floor.values.note import Value
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CrewOnSite:
-    """The rooms as measured and the rates of the crew; ``station_count`` takes the place of its mixing stations."""
+    """The rooms as measured and the rates of the crew; ``station_count`` takes the place of its mixing stations.
+
+    ``cast_kg_m2`` is the aggregate that is cast into the layer at work, at the likely rate and with waste [kg/m²]; 0
+    where none is.
+    """
 
     rooms: tuple[RoomTakeoff, ...]
     rates: Rates
     station_count: int | None = None
+    cast_kg_m2: float = 0.0
 
     @property
     def mixing_stations(self) -> int:
@@ -30,9 +35,63 @@ class CrewOnSite:
         """The net area of all rooms [m²]."""
         return math.fsum(room.area_m2 for room in self.rooms)
 
+    @property
+    def gross_area_m2(self) -> float:
+        """The area of all rooms as they are drawn, cutouts and drains in it [m²]."""
+        return math.fsum(room.gross_area_m2 for room in self.rooms)
+
+    @property
+    def keyway_m(self) -> float:
+        """The keyway of all rooms [m]."""
+        return math.fsum(room.keyway_length_m for room in self.rooms)
+
+    @property
+    def filled_m(self) -> float:
+        """The cracks and bridged joints of all rooms that are filled [m]."""
+        return math.fsum(room.filled_length_m for room in self.rooms)
+
+    @property
+    def spall_m2(self) -> float:
+        """The spalls of all rooms [m²]."""
+        return math.fsum(room.spall_area_m2 for room in self.rooms)
+
+    @property
+    def cove_m(self) -> float:
+        """The cove of all rooms [m]."""
+        return math.fsum(room.cove_length_m for room in self.rooms)
+
+    @property
+    def sealed_m(self) -> float:
+        """The moving joints of all rooms that are sealed [m]."""
+        return math.fsum(room.sealed_length_m for room in self.rooms)
+
     def mixing_s(self, product: Product, mixes: float) -> float:
         """How long all stations take over ``mixes`` [s]."""
         return mixes * self.rates.seconds_per_mix(product) / self.mixing_stations
+
+    def preparing_s(self) -> float:
+        """How long the slab of all rooms takes to be prepared [s]."""
+        return self.gross_area_m2 / self.rates.prepare_rate_m2_s
+
+    def sawing_s(self) -> float:
+        """How long the keyway of all rooms takes to be sawn [s]."""
+        return self.keyway_m / self.rates.saw_rate_m_s
+
+    def chasing_s(self) -> float:
+        """How long cracks and bridged joints take to be opened and filled [s]."""
+        return self.filled_m / self.rates.chase_rate_m_s
+
+    def patching_s(self) -> float:
+        """How long spalls take to be patched [s]."""
+        return self.spall_m2 / self.rates.patch_rate_m2_s
+
+    def coving_s(self) -> float:
+        """How long the cove of all rooms takes to be made [s]."""
+        return self.cove_m / self.rates.cove_rate_m_s
+
+    def sealing_s(self) -> float:
+        """How long moving joints take to be sealed [s]."""
+        return self.sealed_m / self.rates.seal_rate_m_s
 
     def coating_s(self) -> float:
         """How long all rooms take to be coated, or abraded [s]."""

@@ -220,6 +220,10 @@ class Layer(ABC):
         """How long what is loose of it is cleared away [s]."""
         return 0.0
 
+    def cast_kg_m2(self, waste_fraction: float) -> float:
+        """The aggregate that it casts into the layer under it, at the likely rate and with waste [kg/m²]."""
+        return 0.0
+
     @property
     def pour(self) -> BodyPour | None:
         """How it is poured; None for what is not."""

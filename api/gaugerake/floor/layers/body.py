@@ -83,6 +83,8 @@ class BodyLayer(MixedLayer):
                 station_count=station_count,
                 placing_rate_m2_s=placing_rate_m2_s,
                 mix_area_m2=mix_area_m2(yield_m3=yield_m3, thickness_m=thickness_m),
+                cast_kg_m2=crew.cast_kg_m2,
+                cast_rate_kg_s=crew.rates.cast_rate_kg_s if crew.cast_kg_m2 else math.inf,
             )
             found.append(mixes * one.cadence_s)
         return tuple(found)
@@ -98,6 +100,9 @@ class BodyLayer(MixedLayer):
         for number, (room, mixes) in enumerate(zip(crew.rooms, need.room_likely, strict=True), 1):
             inputs[f"room_{number}_mixes"] = Figure(mixes, Kind.MIX)
             inputs[f"room_{number}_thickness"] = Figure(room.thickness_m or 0.0, Kind.SMALL_LENGTH)
+        if crew.cast_kg_m2:
+            inputs["aggregate"] = Figure(crew.cast_kg_m2, Kind.AREAL_MASS)
+            inputs["cast_rate"] = Figure(crew.rates.cast_rate_kg_s, Kind.MASS_RATE)
         return inputs
 
 

@@ -47,7 +47,7 @@ class BroadcastLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = True
     returns_count: ClassVar[bool] = False
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.CLEARING,)
+    rates: ClassVar[tuple[Rate, ...]] = (Rate.CASTING, Rate.CLEARING)
 
     rate_kg_m2: Triple
     retained_kg_m2: float | None = None
@@ -110,6 +110,10 @@ class BroadcastLayer(Layer):
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """Nothing, as it takes no time of its own."""
         return {}
+
+    def cast_kg_m2(self, waste_fraction: float) -> float:
+        """The likely rate, and the waste [kg/m²]."""
+        return self.rate_kg_m2.likely * (1 + waste_fraction)
 
     def clear_s(self, crew: CrewOnSite) -> float:
         """The area over the clearing rate [s]."""

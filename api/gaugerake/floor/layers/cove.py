@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
+from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
 from gaugerake.floor.layers.mixed import MixedLayer
 from gaugerake.floor.layers.need import Quantity
-from gaugerake.floor.layers.takeoff import BuildUp
+from gaugerake.floor.layers.takeoff import BuildUp, LayerNeed
 from gaugerake.floor.layers.trace import Inputs
 from gaugerake.floor.layers.volumes import cove_volume
 from gaugerake.floor.values.figure import Figure, Kind
@@ -46,6 +48,8 @@ class CoveLayer(MixedLayer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
+    time_rule: ClassVar[str] = "rule-clock-cove"
+    rates: ClassVar[tuple[Rate, ...]] = (Rate.COVING, Rate.CYCLE, Rate.STATIONS)
 
     thickness_m: float
     radius_m: float
@@ -72,3 +76,15 @@ class CoveLayer(MixedLayer):
             "radius": Figure(self.radius_m, Kind.SMALL_LENGTH),
         }
         return "rule-quantity-cove-volume", {**own, **build.cove_inputs()}
+
+    def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
+        """Its length over the cove rate, or the mixing where that is longer [s]."""
+        return (max(crew.coving_s(), crew.mixing_s(self.product, need.likely)),)
+
+    def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
+        """Its length and rate, and the mixes."""
+        return {
+            "length": Figure(crew.cove_m, Kind.LENGTH),
+            "cove_rate": Figure(crew.rates.cove_rate_m_s, Kind.LENGTH_RATE),
+            **self.mix_inputs(need, crew),
+        }

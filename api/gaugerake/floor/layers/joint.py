@@ -15,7 +15,7 @@ from gaugerake.floor.layers.need import Conversion, Quantity
 from gaugerake.floor.layers.takeoff import BuildUp, LayerNeed
 from gaugerake.floor.layers.trace import Inputs, joint_inputs
 from gaugerake.floor.product import CountedIn
-from gaugerake.floor.values.figure import Kind
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -33,7 +33,8 @@ class JointLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
-    rates: ClassVar[tuple[Rate, ...]] = ()
+    time_rule: ClassVar[str] = "rule-clock-seal"
+    rates: ClassVar[tuple[Rate, ...]] = (Rate.SEALING,)
 
     @property
     def quantity_kind(self) -> Kind:
@@ -57,9 +58,12 @@ class JointLayer(Layer):
         return "rule-quantity-joint", inputs
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
-        """No time: joints are sealed while other work waits."""
-        return (0.0,)
+        """The length of the joints over the rate of sealing [s]."""
+        return (crew.sealing_s(),)
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
-        """Nothing, as it takes no time."""
-        return {}
+        """The length of the joints that are sealed, and the rate of sealing."""
+        return {
+            "length": Figure(crew.sealed_m, Kind.LENGTH),
+            "seal_rate": Figure(crew.rates.seal_rate_m_s, Kind.LENGTH_RATE),
+        }

@@ -6,7 +6,6 @@ from abc import ABC
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.need import Conversion
 from gaugerake.floor.layers.takeoff import LayerNeed
@@ -18,9 +17,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MixedLayer(Layer, ABC):
-    """What is measured by its volume and counted in mixes; its time of work is that of its mixes."""
-
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.CYCLE, Rate.STATIONS)
+    """What is measured by its volume and counted in mixes."""
 
     counted_in: ClassVar[CountedIn] = CountedIn.MIX
 
@@ -39,10 +36,6 @@ class MixedLayer(Layer, ABC):
             rate=rate, name="yield", figure=Kind.VOLUME, rule="rule-need-mixes", stated_by=StatedBy.PRODUCT
         )
 
-    def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
-        """The mixes times the time of one, over the stations [s]."""
-        return (crew.mixing_s(self.product, need.likely),)
-
-    def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
+    def mix_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The mixes, the time of one, and the stations."""
         return {"mixes": Figure(need.likely, Kind.MIX), **crew.mixing_inputs(self.product)}

@@ -10,11 +10,15 @@ from gaugerake.floor.values.range import Triple
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BodyPour:
-    """A pour of ``share_fraction`` of the floor's thickness; ``broadcast_wait`` from placing to the broadcast."""
+    """A pour of ``share_fraction`` of the floor's thickness; ``broadcast_wait`` from placing to the broadcast.
+
+    ``cast_kg_m2`` is the aggregate that is cast into it, at the likely rate and with waste [kg/m²].
+    """
 
     product: Product
     share_fraction: float
     broadcast_wait: TimeCurve | None
+    cast_kg_m2: float = 0.0
 
     @property
     def yield_m3(self) -> Triple:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
+from gaugerake.floor.crew.on_site import CrewOnSite
+from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key
 from gaugerake.floor.layers.mixed import MixedLayer
 from gaugerake.floor.layers.need import Quantity
-from gaugerake.floor.layers.takeoff import BuildUp
+from gaugerake.floor.layers.takeoff import BuildUp, LayerNeed
 from gaugerake.floor.layers.trace import Inputs, groove_inputs, joint_inputs
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
@@ -19,7 +21,10 @@ from gaugerake.floor.values.frozen import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RepairLayer(MixedLayer):
-    """Fills cracks, bridged joints and spalls; its product is counted in mixes."""
+    """Fills cracks, bridged joints and spalls; its product is counted in mixes.
+
+    The hands open and fill cracks first and patch spalls then, while others mix for them.
+    """
 
     kind: ClassVar[str] = "repair"
     keys: ClassVar[tuple[Key, ...]] = ()
@@ -30,6 +35,8 @@ class RepairLayer(MixedLayer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
+    time_rule: ClassVar[str] = "rule-clock-repair"
+    rates: ClassVar[tuple[Rate, ...]] = (Rate.CHASING, Rate.PATCHING, Rate.CYCLE, Rate.STATIONS)
 
     def measure(self, build: BuildUp) -> Sequence[Quantity]:
         """The volume of cracks, bridged joints and spalls in each room [m³]."""
@@ -46,6 +53,20 @@ class RepairLayer(MixedLayer):
         inputs["chase width"] = Figure(build.crack_chase.width_m, Kind.SMALL_LENGTH)
         inputs["chase depth"] = Figure(build.crack_chase.depth_m, Kind.SMALL_LENGTH)
         return "rule-quantity-repair-chased", inputs
+
+    def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
+        """The chasing and the patching, or the mixing where that is longer [s]."""
+        return (max(crew.chasing_s() + crew.patching_s(), crew.mixing_s(self.product, need.likely)),)
+
+    def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
+        """The lengths and areas and their rates, and the mixes."""
+        return {
+            "length": Figure(crew.filled_m, Kind.LENGTH),
+            "chase_rate": Figure(crew.rates.chase_rate_m_s, Kind.LENGTH_RATE),
+            "area": Figure(crew.spall_m2, Kind.AREA),
+            "patch_rate": Figure(crew.rates.patch_rate_m2_s, Kind.AREA_RATE),
+            **self.mix_inputs(need, crew),
+        }
 
 
 def _filled(room: RoomTakeoff, name: str) -> Inputs:

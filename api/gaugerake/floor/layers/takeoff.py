@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
-from gaugerake.floor.layers.facts import Asked
+from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.need import Demand, Quantity, needed, rounded
 from gaugerake.floor.layers.volumes import CrackChase, ProfileAllowance, allowance_at
 from gaugerake.floor.room.keyway import Keyway
@@ -170,3 +171,13 @@ class Takeoff:
     rooms: tuple[RoomTakeoff, ...]
     layers: tuple[LayerNeed, ...]
     build: BuildUp
+
+    def cast_into(self, layer: Layer) -> LayerNeed | None:
+        """The need of what is cast into a layer; None where nothing is."""
+        after = pairwise(self.layers)
+        return next((cast for under, cast in after if under.layer is layer and cast.layer.laid is Laid.INTO), None)
+
+    def cast_kg_m2(self, layer: Layer) -> float:
+        """The aggregate that is cast into a layer, at the likely rate and with waste [kg/m²]; 0 where none is."""
+        cast = self.cast_into(layer)
+        return 0.0 if cast is None else cast.layer.cast_kg_m2(self.build.waste_fraction)

@@ -22,29 +22,37 @@ class PaceTerm(StrEnum):
 
     MIXING = "mixing"
     PLACING = "placing"
+    CASTING = "casting"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pace:
-    """How often a mix reaches the floor: the slower of the mixing stations and the hands that place it.
+    """How often a mix reaches the floor: the slowest of mixing, placing and casting.
 
     ``mix_area_m2`` is the floor that one mix covers [m²], ``mixing_s`` the time from one mix to the next that the
-    stations allow [s], ``placing_s`` the time that placing one mix takes [s].
+    stations allow [s], ``placing_s`` the time that placing one mix takes [s], ``casting_s`` the time that casting the
+    aggregate for one mix takes [s], 0 where nothing is cast.
     """
 
     mix_area_m2: float
     mixing_s: float
     placing_s: float
+    casting_s: float = 0.0
 
     @property
     def cadence_s(self) -> float:
         """The time from one mix to the next [s]."""
-        return max(self.mixing_s, self.placing_s)
+        return max(self.mixing_s, self.placing_s, self.casting_s)
 
     @property
     def slower(self) -> PaceTerm:
-        """The larger term; mixing when they are level."""
-        return PaceTerm.PLACING if self.placing_s > self.mixing_s else PaceTerm.MIXING
+        """The largest term; of level ones mixing, then placing."""
+        terms = {
+            PaceTerm.MIXING: self.mixing_s,
+            PaceTerm.PLACING: self.placing_s,
+            PaceTerm.CASTING: self.casting_s,
+        }
+        return max(terms, key=terms.__getitem__)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +122,15 @@ def mix_area_m2(*, yield_m3: float, thickness_m: float) -> float:
     return yield_m3 / thickness_m
 
 
-def pace(*, mix_cycle_s: float, station_count: int, placing_rate_m2_s: float, mix_area_m2: float) -> Pace:
+def pace(
+    *,
+    mix_cycle_s: float,
+    station_count: int,
+    placing_rate_m2_s: float,
+    mix_area_m2: float,
+    cast_kg_m2: float = 0.0,
+    cast_rate_kg_s: float = math.inf,
+) -> Pace:
     """How often a mix reaches the floor.
 
     Parameters
@@ -127,11 +143,15 @@ def pace(*, mix_cycle_s: float, station_count: int, placing_rate_m2_s: float, mi
         What the hands pour, rake and roll.
     mix_area_m2 : float [m²]
         Floor that one mix covers.
+    cast_kg_m2 : float [kg/m²]
+        Aggregate that is cast into it, at the likely rate and with waste; 0: none.
+    cast_rate_kg_s : float [kg/s]
+        What the hands that cast it cast in a time.
 
     Returns
     -------
     Pace
-        Both terms; its cadence is the larger of them.
+        Its terms; its cadence is the largest of them.
 
     Examples
     --------
@@ -140,9 +160,20 @@ def pace(*, mix_cycle_s: float, station_count: int, placing_rate_m2_s: float, mi
     >>> found = pace(mix_cycle_s=240, station_count=2, placing_rate_m2_s=900 / 3600, mix_area_m2=24)
     >>> found.cadence_s, found.placing_s, found.slower.value
     (120.0, 96.0, 'mixing')
+
+    With 0.5 lb/ft² to cast at 300 lb an hour, 24 ft² take 144 s: casting sets it.
+
+    >>> found = pace(mix_cycle_s=240, station_count=2, placing_rate_m2_s=900 / 3600, mix_area_m2=24,
+    ...              cast_kg_m2=0.5, cast_rate_kg_s=300 / 3600)
+    >>> found.cadence_s, found.slower.value
+    (144.0, 'casting')
     """
-    placing_s = mix_area_m2 / placing_rate_m2_s
-    return Pace(mix_area_m2=mix_area_m2, mixing_s=mix_cycle_s / station_count, placing_s=placing_s)
+    return Pace(
+        mix_area_m2=mix_area_m2,
+        mixing_s=mix_cycle_s / station_count,
+        placing_s=mix_area_m2 / placing_rate_m2_s,
+        casting_s=mix_area_m2 * cast_kg_m2 / cast_rate_kg_s,
+    )
 
 
 def lane(*, shorter_side_m: float, depth_m: float, widest_m: float | None = None) -> Lane:

@@ -18,7 +18,9 @@ class RoomTakeoff:
     keyways round and beside that. ``csp`` is None when nothing hangs on it and none was given. ``cut_out_m2`` is what
     cutouts and drains take. ``wall_keyway_m`` is the keyway along its walls,
     ``keyway_whole`` False where the room is too narrow for all of the keyway at its walls. ``cracks``, ``spalls`` and
-    ``joints`` (each with its kind) are what the volumes of repair and sealant were measured from.
+    ``joints`` (each with its kind) are what the volumes of repair and sealant were measured from. ``sealed_length_m``
+    is that of the moving joints whose width and depth are known, ``filled_length_m`` that of cracks and of the
+    contraction joints that are filled, ``spall_area_m2`` what is patched.
     """
 
     index: int
@@ -47,3 +49,6 @@ class RoomTakeoff:
     cracks: tuple[Crack, ...] = ()
     spalls: tuple[Spall, ...] = ()
     joints: tuple[Joint, ...] = ()
+    sealed_length_m: float = 0.0
+    filled_length_m: float = 0.0
+    spall_area_m2: float = 0.0

@@ -18,6 +18,8 @@ from gaugerake.web.json_in.fields_time import Clock, Day, Moment, Zone, hold_ord
 from gaugerake.web.json_in.schemas.slab import MOST_READINGS, TEMPERATURE
 
 RATE = ("0.1 m2/h", "10000 m2/h")
+LENGTH_RATE = ("0.1 m/h", "10000 m/h")
+MASS_RATE = ("0.1 kg/h", "100000 kg/h")
 
 
 class DailySchema(Document):
@@ -119,6 +121,36 @@ class CrewSchema(Document):
     clearing_rate = Measure(
         Kind.AREA_RATE, *RATE, attribute="clearing_rate_m2_s", about="Of loose aggregate; 2,000 ft2/h unless given."
     )
+    prepare_rate = Measure(
+        Kind.AREA_RATE,
+        *RATE,
+        attribute="prepare_rate_m2_s",
+        about="Of the slab, cutouts in it; 300 ft2/h unless given. `work.preparation` stands for it.",
+    )
+    saw_rate = Measure(
+        Kind.LENGTH_RATE, *LENGTH_RATE, attribute="saw_rate_m_s", about="Of keyway; 60 ft/h unless given."
+    )
+    chase_rate = Measure(
+        Kind.LENGTH_RATE,
+        *LENGTH_RATE,
+        attribute="chase_rate_m_s",
+        about="Of cracks and filled joints, opened and filled; 30 ft/h unless given.",
+    )
+    patch_rate = Measure(
+        Kind.AREA_RATE, *RATE, attribute="patch_rate_m2_s", about="Of spalls, patched; 20 ft2/h unless given."
+    )
+    cove_rate = Measure(
+        Kind.LENGTH_RATE, *LENGTH_RATE, attribute="cove_rate_m_s", about="Of cove; 20 ft/h unless given."
+    )
+    cast_rate = Measure(
+        Kind.MASS_RATE, *MASS_RATE, attribute="cast_rate_kg_s", about="Of aggregate; 900 lb/h unless given."
+    )
+    seal_rate = Measure(
+        Kind.LENGTH_RATE,
+        *LENGTH_RATE,
+        attribute="seal_rate_m_s",
+        about="Of moving joints, sealed; 60 ft/h unless given.",
+    )
 
 
 class WorkSchema(Document):
@@ -151,7 +183,7 @@ class WorkSchema(Document):
         "0 h",
         "2000 h",
         attribute="preparation_s",
-        about="Work on the slab before all else; none unless given.",
+        about="Work on the slab before all else; its area by `crew.prepare_rate` unless given. `0 h` is none.",
     )
     reopen_by = Moment(about="When the traffic asked must be back. Without an offset, in `zone`.")
     traffic = Text(64, about="The class of traffic that must be back; the system's last unless given.")
