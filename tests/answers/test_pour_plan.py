@@ -55,6 +55,7 @@ KINDS = {
     "slow mixing": {"mixing-stations", "narrower-pour"},
     "slow hands": {"placing", "narrower-pour"},
     "slow at both": {"stations-and-placing", "narrower-pour"},
+    "slow casting": {"casting", "narrower-pour"},
     "hot material": {"stations-and-placing", "narrower-pour", "cooler-material"},
     "hot floor": {"stations-and-placing", "narrower-pour", "cooler-floor"},
     "hot day": {"narrower-pour", "later-start", "earlier-start"},

@@ -70,11 +70,10 @@ def test_what_the_job_says_is_not_assumed() -> None:
     [
         Steady(temperature_k=290.0),
         Daily(low_k=280.0, high_k=295.0),
-        Readings(readings=(TemperatureReading(at=START, temperature_k=291.0),)),
     ],
 )
 def test_without_a_start_hours_count_from_it_and_nothing_has_an_instant(
-    temperatures: Steady | Daily | Readings,
+    temperatures: Steady | Daily,
 ) -> None:
     asked = context(Work(temperatures=temperatures, crew=CREW, preparation_s=2 * HOUR))
     found = return_times(asked)

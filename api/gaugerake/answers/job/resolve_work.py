@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime, time
-from functools import lru_cache
 from itertools import chain
 
 from gaugerake.answers.job.errors import Fault
+from gaugerake.answers.job.hours import hours_open
 from gaugerake.answers.job.moments import instant_at, instants_of
+from gaugerake.answers.job.nominal_week import nominal_basis
 from gaugerake.answers.job.remarks import Remark, Remarks, assumption, missing
 from gaugerake.answers.job.resolve_air import resolve_air
 from gaugerake.answers.job.resolve_crew import resolve_crew
 from gaugerake.answers.job.resolved import Basis, ResolvedAir, ResolvedCrew, ResolvedWork
 from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue, refused
-from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
+from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.job import Daily, Job, Readings, Shift, Steady, Weekday, Work
 from gaugerake.floor.system import System
@@ -27,7 +28,6 @@ USUAL_ZONE = "UTC"
 COLDEST_AT = time(5, 0)
 WORKING_DAYS = (Weekday.MON, Weekday.TUE, Weekday.WED, Weekday.THU, Weekday.FRI)
 USUAL_SHIFTS = (Shift(days=WORKING_DAYS, starts=time(7, 0), ends=time(15, 30)),)
-ALL_HOURS = (Shift(days=tuple(Weekday), starts=time(0, 0), ends=time(0, 0)),)
 
 
 def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] | None = None) -> ResolvedWork:
@@ -61,30 +61,11 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
         listed_shifts=listed,
         closed=work.closed,
         hours=hours,
-        basis=_basis(start, course, hours),
+        basis=_basis(start, course, hours, listed),
         crew=crew,
         material_temperature_k=_material_temperature(work, system),
         preparation_s=_preparation(work, crew),
     )
-
-
-def hours_open(shifts: tuple[Shift, ...] | None, closed: tuple[date, ...], zone: Zone) -> OpenHours:
-    """The hours that ``shifts`` (None: round the clock) leave open in ``zone``, but for the ``closed`` dates.
-
-    Raises
-    ------
-    FloorError
-        When the shifts never open.
-    """
-    if shifts is None and not closed:
-        return RoundTheClock()
-    return _kept_shifts(ALL_HOURS if shifts is None else shifts, closed, zone)
-
-
-@lru_cache(maxsize=64)
-def _kept_shifts(shifts: tuple[Shift, ...], closed: tuple[date, ...], zone: Zone) -> Shifts:
-    """Shifts, kept with the days that they have been asked for: whoever fills in a job asks again and again."""
-    return Shifts(shifts=shifts, closed=closed, zone=zone)
 
 
 def _zone(name: str | None) -> Taken[Zone]:
@@ -217,26 +198,31 @@ def _hours(listed: Taken[tuple[Shift, ...] | None], closed: tuple[date, ...], zo
     return Taken(hours, listed.origin, (*listed.remarks, *zone.remarks))
 
 
-def _basis(start: Taken[datetime | None], course: Taken[Course], hours: Taken[OpenHours]) -> Taken[Basis]:
-    """The job's hours, temperatures and start.
-
-    Without a start work goes round the clock, from the coldest hour of a daily wave or the first reading of a log.
-    """
+def _basis(
+    start: Taken[datetime | None],
+    course: Taken[Course],
+    hours: Taken[OpenHours],
+    listed: Taken[tuple[Shift, ...] | None],
+) -> Taken[Basis]:
+    """The job's hours, temperatures and start; without a start those of a nominal week, or of none round the clock."""
     timed = start.found is not None or bool(start.faults)
-    needed: Sequence[Taken[datetime | None] | Taken[Course] | Taken[OpenHours]]
-    needed = (start, course, hours) if timed else (start, course)
+    needed: Sequence[Taken[datetime | None] | Taken[Course] | Taken[OpenHours] | Taken[tuple[Shift, ...] | None]]
+    needed = (start, course, hours) if timed else (start, course, listed)
     faults = next((one.faults for one in needed if one.faults), ())
     if faults:
         return refused(faults)
     remarks = tuple(chain.from_iterable(one.remarks for one in needed))
     if start.value is None:
-        return _untimed(course.value, remarks)
+        remarks = (*remarks, missing("start-unsaid", "/work/start"))
+        shifts = listed.value
+        return _untimed(course.value, remarks) if shifts is None else nominal_basis(shifts, course.value, remarks)
     basis = Basis(hours=hours.value, course=course.value, start_s=start.value.timestamp(), timed=True)
     return Taken(basis, Origin.ASKED, remarks)
 
 
 def _untimed(course: Course, remarks: Remarks) -> Taken[Basis]:
-    said = [*remarks, missing("start-unsaid", "/work/start")]
+    """Round the clock, from the coldest hour of a daily wave or the first reading of a log."""
+    said = [*remarks]
     start_s = 0.0
     if isinstance(course, DailyCourse):
         course, start_s = replace(course, zone=zone_named("UTC")), course.coldest_at_s

@@ -89,7 +89,7 @@ def _readiness(
 
 def _planned(resolved: ResolvedJob, measure: Callable[[], Measured]) -> Planned:
     """When the work is done; where it cannot be planned, why."""
-    if not resolved.work.basis.faults and not resolved.work.basis.value.timed:
+    if resolved.work.start.found is None and not resolved.work.start.faults:
         return Planned(remarks=resolved.work.basis.remarks)
     try:
         return planned_by(make_timetable(resolved, measure()))

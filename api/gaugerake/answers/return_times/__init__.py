@@ -3,8 +3,8 @@
 Decisions:
 
 * ``shifts`` together with ``round_the_clock: true`` is a contradiction.
-* Without a start: round the clock, from the coldest hour of a daily wave or the first reading of a log. A deadline then
-  still has ``latest_start``, computed with the job's shifts; ``met`` and ``slack`` are null.
+* Without a start the hours count in a nominal week (``answers/job/nominal_week.py``). A deadline then still has
+  ``latest_start``, computed with the job's shifts on its own clock; ``met`` and ``slack`` are null.
 * ``latest_start`` ignores windows first, which bounds it from above. Only where that start fails, or where frost is
   possible, is every hour of the shifts tried.
 * The search for ``latest_start`` and that for remedies have 40,000 and 30,000 steps (``floor/clock/budget.py``), about

@@ -46,6 +46,7 @@ ASSUMPTIONS = (
     "no-optional-layers",
     "no-tax",
     "perimeter-two-to-one",
+    "nominal-monday",
     "pour-across-measured-room",
     "profile-middle",
     "progress-first-layer",

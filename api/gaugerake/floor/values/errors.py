@@ -19,7 +19,8 @@ FloorError
 │   ├── NoSuchLocalTime   skipped by a clock change
 │   ├── BeforeBegan       a time at which what is told had not begun
 │   ├── OutOfOrder        readings unsorted or doubled
-│   └── NeverOpen         shifts in which no hour of the week is open
+│   ├── NeverOpen         shifts in which no hour of the week is open
+│   └── NoStart           readings, which have instants, of work that has none
 ├── CurveError
 │   ├── NoTimeStated      a row of a table without a time, or a table without a row
 │   ├── DoubledTemperature  two rows at one temperature
@@ -182,6 +183,10 @@ class OutOfOrder(TimeError):
 
 class NeverOpen(TimeError):
     """No hour of the week is in a shift."""
+
+
+class NoStart(TimeError):
+    """What the job says has instants, and its work has none."""
 
 
 class CurveError(FloorError):
