@@ -85,6 +85,17 @@ def worked(given: Given) -> float | None:
     return total
 
 
+def cents(given: Given) -> float:
+    """Hours, told to six digits, at the price of one; a cent is what those digits may be off by."""
+    return float(given["person_hours"]) / HOUR * float(given["hourly_cost"])
+
+
+def by_step(given: Given, hands: list[int]) -> float:
+    """The hours of each step, times a task's share of them and its hands."""
+    rows = zip(numbered(given, "work_#"), numbered(given, "share_#"), hands, strict=True)
+    return math.fsum(work * share * each for work, share, each in rows)
+
+
 def part_ends(given: Given) -> float:
     """As far as the work or the shift goes."""
     return float(min(given["begins"] + given["work"], given["closes"]))
@@ -160,6 +171,19 @@ def warmer_readings(given: Given) -> list[dict[str, Any]]:
 
 
 CLOCK: dict[str, Callable[[Given], Any]] = {
+    "rule-labour-hands": lambda given: (
+        sum(hands for name, hands in given.items() if name.startswith("at_once_"))
+        + max((hands for name, hands in given.items() if name.startswith("in_turns_")), default=0)
+    ),
+    "rule-labour-step": lambda given: given["hands"] * given["work"],
+    "rule-labour-quantity": lambda given: math.fsum(numbered(given, "quantity_#")),
+    "rule-labour-rate": lambda given: given["rate"],
+    "rule-labour-task-hands": lambda given: max(numbered(given, "hands_#")),
+    "rule-labour-task-hours": lambda given: by_step(given, [1] * len(numbered(given, "work_#"))),
+    "rule-labour-task": lambda given: by_step(given, numbered(given, "hands_#")),
+    "rule-labour-people": lambda given: max(numbered(given, "hands_#")),
+    "rule-labour-total": lambda given: math.fsum(numbered(given, "paid_#")),
+    "rule-labour-cost": lambda given: f"{cents(given):.2f}",
     "rule-clock-prepare": lasts,
     "rule-clock-prepare-area": lasts,
     "rule-clock-saw": lasts,

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from gaugerake.answers.job.remarks import assumption, caution
 from gaugerake.answers.job.resolved import ResolvedCrew
 from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue
+from gaugerake.floor.crew.tasks import Task
 from gaugerake.floor.job import Crew
 from gaugerake.floor.product import Product
 from gaugerake.floor.system import System
@@ -28,6 +31,22 @@ CAST_RATE_KG_S = 900 * _LB_H
 COATING_RATE_M2_S = 1000 * _FT2_H
 CLEARING_RATE_M2_S = 2000 * _FT2_H
 SEAL_RATE_M_S = 60 * _FT_H
+USUAL_HANDS: Mapping[Task, int] = {
+    Task.PREPARE: 2,
+    Task.SAW: 1,
+    Task.CHASE: 1,
+    Task.PATCH: 1,
+    Task.COVE: 2,
+    Task.MIX: 1,
+    Task.PLACE: 1,
+    Task.ROLL: 1,
+    Task.CAST: 1,
+    Task.CLEAR: 2,
+    Task.COAT: 2,
+    Task.ABRADE: 2,
+    Task.SEAL: 1,
+}
+"""Of ``mix``, at each station."""
 LANE_DEPTH_M = 3 * 0.3048  # 3 ft
 
 
@@ -49,9 +68,24 @@ def resolve_crew(crew: Crew, system: System) -> ResolvedCrew:
         seal_rate_m_s=_length_rate(crew.seal_rate_m_s, SEAL_RATE_M_S, "seal"),
         lane_depth_m=_lane_depth(crew.lane_depth_m),
         lane_width_m=crew.lane_width_m,
+        hands=_hands(crew),
+        hands_unsaid=frozenset(Task) - set(_said_hands(crew)),
+        people=crew.people,
+        hourly_cost=crew.hourly_cost,
         mixing_s=mixing_s,
         cycle_s={code: _cycle(crew.minutes_per_mix, product, mixing_s[code]) for code, product in products.items()},
     )
+
+
+def _hands(crew: Crew) -> Taken[Mapping[Task, int]]:
+    """The hands of each task: as the job says, else as is usual; what is usual is told with the labour."""
+    said = _said_hands(crew)
+    return Taken({**USUAL_HANDS, **said}, Origin.ASKED if len(said) == len(Task) else Origin.ASSUMED)
+
+
+def _said_hands(crew: Crew) -> dict[Task, int]:
+    counts = {task: getattr(crew.hands, task.value) for task in Task}
+    return {task: count for task, count in counts.items() if count is not None}
 
 
 def _stations(given: int | None) -> Taken[int]:

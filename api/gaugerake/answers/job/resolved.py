@@ -12,6 +12,7 @@ from gaugerake.answers.job.resolve_readings import ProfileOf
 from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.crew.rates import Rate, Rates
+from gaugerake.floor.crew.tasks import Manning, Task
 from gaugerake.floor.cure.course import Course, SteadyCourse
 from gaugerake.floor.job import (
     Advance,
@@ -103,6 +104,8 @@ class ResolvedRoom:
 class ResolvedCrew:
     """Who does the work, and how fast.
 
+    ``hands`` are those of each task (of ``mix``, at each station), ``hands_unsaid`` the tasks of which the job names
+    none. ``people`` and ``hourly_cost`` hold None where the job does not say: nothing is judged or priced then.
     By product code: ``mixing_s`` is how long a mix is mixed, ``cycle_s`` from one mix of a station to its next [s].
     """
 
@@ -119,8 +122,17 @@ class ResolvedCrew:
     seal_rate_m_s: Taken[float]
     lane_depth_m: Taken[float]
     lane_width_m: float | None
+    hands: Taken[Mapping[Task, int]]
+    hands_unsaid: frozenset[Task]
+    people: int | None
+    hourly_cost: Decimal | None
     mixing_s: Mapping[str, Taken[float]]
     cycle_s: Mapping[str, Taken[float]]
+
+    def manning(self, station_count: int | None = None) -> Manning:
+        """The hands of each task, with its own mixing stations or another number of them."""
+        stations = self.mixing_stations.value if station_count is None else station_count
+        return Manning(hands=self.hands.value, mixing_stations=stations)
 
     def seconds_per_mix(self, product: Product) -> Taken[float]:
         """From one mix of a station to its next [s]."""

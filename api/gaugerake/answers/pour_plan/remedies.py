@@ -143,7 +143,6 @@ def _several(search: Search) -> tuple[AnyRemedy, ...]:
     changes = (
         tuple(stations(search)),
         tuple(placing(search)),
-        tuple(casting(search)),
         tuple(narrower(search)),
         tuple(cooler_material(search, least_k=lowest_material_k(search))),
         kept_steps(search, cooler_floor(search, least_k=lowest_floor_k(search))),

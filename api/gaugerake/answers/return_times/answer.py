@@ -11,6 +11,7 @@ from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.return_times.cautions import run_remarks
 from gaugerake.answers.return_times.deadline import Deadline, deadline_remarks, judge_deadline
 from gaugerake.answers.return_times.explain import explain_times
+from gaugerake.answers.return_times.labour import Labour, labour_of, labour_remarks, step_labour
 from gaugerake.answers.return_times.plan import Runs, Timetable, run_end_s, timetable_remarks
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
 from gaugerake.floor.clock.timetable import Cause, Step, StepKind
@@ -56,6 +57,8 @@ class TimedStep:
     until: Annotated[datetime | None, "When its work ends."]
     after: Annotated[Figure | None, "Hours from the start to the step's beginning; null: never."]
     lasts: Annotated[Figure | None, "Hours from its beginning to its end, nights between its parts included."]
+    hands: Annotated[int, "The people that it takes at once; 0 of what is cast by the hands of the layer under it."]
+    person_hours: Annotated[Figure, "The hands times the hours of work, nights left out."]
     cured: Annotated[datetime | None, "When the next layer may go on."]
     cured_after: Annotated[Figure | None, "The same, as hours from the start."]
     parts: Annotated[
@@ -83,6 +86,7 @@ class ReturnTimes:
     steps: tuple[TimedStep, ...]
     returns: tuple[ReturnTime, ...]
     deadline: Annotated[Deadline | None, "Null without `work.reopen_by`."]
+    labour: Labour
     open_hours: Annotated[tuple[Span, ...], "The shifts as instants, from the start to the last return."]
 
 
@@ -100,9 +104,15 @@ def return_times(timetable: Timetable, *, explained: bool = False) -> Answer[Ret
         steps=tuple(clock.step(step) for step in timetable.runs.likely.steps),
         returns=tuple(clock.returns(timetable.runs)),
         deadline=None if judged is None else judged.shown,
+        labour=labour_of(timetable),
         open_hours=tuple(clock.open_hours(timetable.runs)),
     )
-    remarks = (*timetable_remarks(timetable), *run_remarks(timetable), *deadline_remarks(timetable, judged))
+    remarks = (
+        *timetable_remarks(timetable),
+        *run_remarks(timetable),
+        *labour_remarks(timetable),
+        *deadline_remarks(timetable, judged),
+    )
     working = tuple(explain_times(timetable, body, judged)) if explained else ()
     return Answer(body=body, remarks=remarks, working=working)
 
@@ -127,12 +137,13 @@ class _Clock:
     """Turns a run into what people read: instants of the zone, or hours from the start alone."""
 
     def __init__(self, timetable: Timetable) -> None:
+        self._timetable = timetable
         basis = self._basis = timetable.basis
         self._zone = timetable.zone if basis.timed else None
         self._site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + 400 * DAY_S)
 
     def step(self, step: Step) -> TimedStep:
-        placed = step.placed
+        placed, labour = step.placed, step_labour(self._timetable, step)
         from_s, until_s = (placed.from_s, placed.until_s) if placed else (None, None)
         stretches = placed.stretches[:MOST_PARTS] if placed and len(placed.stretches) > 1 else ()
         return TimedStep(
@@ -142,6 +153,8 @@ class _Clock:
             until=self._at(until_s),
             after=self._after(from_s),
             lasts=None if placed is None else Figure(placed.until_s - placed.from_s, Kind.DURATION),
+            hands=labour.hands,
+            person_hours=Figure(labour.person_s, Kind.DURATION),
             cured=self._at(step.cured_s),
             cured_after=self._after(step.cured_s),
             parts=tuple(self._spans(stretches)),

@@ -10,6 +10,7 @@ from gaugerake.answers.job.sources import CLOCK, MATURITY
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.return_times.explain_cure import cure_inputs, said
 from gaugerake.answers.return_times.explain_deadline import explain_deadline, shift_inputs
+from gaugerake.answers.return_times.explain_labour import explain_labour
 from gaugerake.answers.return_times.explain_steps import SHIFTS, StepsWorking
 from gaugerake.answers.return_times.plan import Runs, Timetable, last_of_all
 from gaugerake.floor.clock.shifts import RoundTheClock
@@ -39,6 +40,7 @@ def explain_times(timetable: Timetable, answer: ReturnTimes, judged: JudgedDeadl
             timetable, f"/steps/{index}/after", None if step.placed is None else step.placed.from_s
         )
         yield from _explain_after(timetable, f"/steps/{index}/cured_after", step.cured_s)
+    yield from explain_labour(timetable, answer.labour)
     yield from _Returns(timetable, runs).record()
     if judged is not None:
         yield from explain_deadline(timetable, judged)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from gaugerake.floor.crew.rates import Rates
+from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.product import Product
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
@@ -92,6 +93,13 @@ class CrewOnSite:
     def sealing_s(self) -> float:
         """How long moving joints take to be sealed [s]."""
         return self.sealed_m / self.rates.seal_rate_m_s
+
+    def casting_tasks(self) -> tuple[TaskWork, ...]:
+        """The casting of what goes into the layer at work; nothing where nothing does."""
+        if not self.cast_kg_m2:
+            return ()
+        mass = Figure(self.area_m2 * self.cast_kg_m2, Kind.MASS)
+        return (TaskWork(task=Task.CAST, quantity=mass, rate=Figure(self.rates.cast_rate_kg_s, Kind.MASS_RATE)),)
 
     def coating_s(self) -> float:
         """How long all rooms take to be coated, or abraded [s]."""

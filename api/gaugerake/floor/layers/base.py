@@ -13,6 +13,7 @@ from typing import Any, ClassVar, NamedTuple
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.tasks import TaskWork
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.layers.facts import Asked, Laid, RaisedLimits
 from gaugerake.floor.layers.keys import Entry, Form, Key
@@ -215,6 +216,10 @@ class Layer(ABC):
     @abstractmethod
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The numbers that its time of work comes from."""
+
+    def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
+        """What hands do in its step; nothing of what takes no hands of its own."""
+        return ()
 
     def clear_s(self, crew: CrewOnSite) -> float:
         """How long what is loose of it is cleared away [s]."""

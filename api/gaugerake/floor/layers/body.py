@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Number, Times
@@ -88,6 +89,12 @@ class BodyLayer(MixedLayer):
             )
             found.append(mixes * one.cadence_s)
         return tuple(found)
+
+    def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
+        """Mixing, placing and rolling, and the casting of what is cast into it."""
+        area, rate = Figure(crew.area_m2, Kind.AREA), Figure(crew.rates.placing_rate_m2_s, Kind.AREA_RATE)
+        placed = (TaskWork(task=task, quantity=area, rate=rate) for task in (Task.PLACE, Task.ROLL))
+        return self.mixing_task(need), *placed, *crew.casting_tasks()
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """What each room's cadence comes from, and its mixes."""

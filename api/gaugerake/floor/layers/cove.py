@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
 from gaugerake.floor.layers.mixed import MixedLayer
@@ -80,6 +81,11 @@ class CoveLayer(MixedLayer):
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         """Its length over the cove rate, or the mixing where that is longer [s]."""
         return (max(crew.coving_s(), crew.mixing_s(self.product, need.likely)),)
+
+    def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
+        """The cove, and the mixing for it."""
+        length, rate = Figure(crew.cove_m, Kind.LENGTH), Figure(crew.rates.cove_rate_m_s, Kind.LENGTH_RATE)
+        return TaskWork(task=Task.COVE, quantity=length, rate=rate), self.mixing_task(need)
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """Its length and rate, and the mixes."""

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key
@@ -57,6 +58,23 @@ class RepairLayer(MixedLayer):
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         """The chasing and the patching, or the mixing where that is longer [s]."""
         return (max(crew.chasing_s() + crew.patching_s(), crew.mixing_s(self.product, need.likely)),)
+
+    def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
+        """Chasing and patching in turns, and the mixing for them."""
+        chasing_s, patching_s = crew.chasing_s(), crew.patching_s()
+        whole_s = chasing_s + patching_s
+        length, area = Figure(crew.filled_m, Kind.LENGTH), Figure(crew.spall_m2, Kind.AREA)
+        rates = crew.rates
+        hands = (
+            (Task.CHASE, length, Figure(rates.chase_rate_m_s, Kind.LENGTH_RATE), chasing_s),
+            (Task.PATCH, area, Figure(rates.patch_rate_m2_s, Kind.AREA_RATE), patching_s),
+        )
+        found = (
+            TaskWork(task=task, quantity=quantity, rate=rate, share_fraction=work_s / whole_s)
+            for task, quantity, rate, work_s in hands
+            if work_s > 0
+        )
+        return (*found, self.mixing_task(need))
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The lengths and areas and their rates, and the mixes."""

@@ -8,11 +8,11 @@ from typing import Any, ClassVar
 from marshmallow import ValidationError
 
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
-from gaugerake.floor.job import Crew, Daily, Readings, Shift, Steady, TemperatureReading, Weekday, Work
+from gaugerake.floor.job import Crew, Daily, Hands, Readings, Shift, Steady, TemperatureReading, Weekday, Work
 from gaugerake.floor.values.figure import Kind
 from gaugerake.web.errors.finding import Finding
 from gaugerake.web.json_in.document import Document, Items, Object
-from gaugerake.web.json_in.fields import Choice, Flag, Number, Text, Whole
+from gaugerake.web.json_in.fields import Choice, Flag, Money, Number, Text, Whole
 from gaugerake.web.json_in.fields_measure import Measure
 from gaugerake.web.json_in.fields_time import Clock, Day, Moment, Zone, hold_order
 from gaugerake.web.json_in.schemas.slab import MOST_READINGS, TEMPERATURE
@@ -94,6 +94,25 @@ class ShiftSchema(Document):
         return Shift(days=tuple(dict.fromkeys(values["days"])), starts=values["starts"], ends=values["ends"])
 
 
+class HandsSchema(Document):
+    """How many hands each task has; of `mix`, at each station."""
+
+    makes = Hands
+    prepare = Whole(1, 200, about="2 unless given.")
+    saw = Whole(1, 200, about="1 unless given.")
+    chase = Whole(1, 200, about="1 unless given.")
+    patch = Whole(1, 200, about="1 unless given.")
+    cove = Whole(1, 200, about="2 unless given.")
+    mix = Whole(1, 200, about="At each station; 1 unless given.")
+    place = Whole(1, 200, about="1 unless given.")
+    roll = Whole(1, 200, about="1 unless given.")
+    cast = Whole(1, 200, about="1 unless given.")
+    clear = Whole(1, 200, about="2 unless given.")
+    coat = Whole(1, 200, about="2 unless given.")
+    abrade = Whole(1, 200, about="2 unless given.")
+    seal = Whole(1, 200, about="1 unless given.")
+
+
 class CrewSchema(Document):
     """Who does the work, and how fast."""
 
@@ -151,6 +170,9 @@ class CrewSchema(Document):
         attribute="seal_rate_m_s",
         about="Of moving joints, sealed; 60 ft/h unless given.",
     )
+    people = Whole(1, 200, about="How many there are; without it nobody is found too few.")
+    hands = Object(HandsSchema)
+    hourly_cost = Money(about="Of one person, in the catalogue's currency; it prices the labour beside the order.")
 
 
 class WorkSchema(Document):
