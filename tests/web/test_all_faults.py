@@ -99,3 +99,12 @@ def test_an_unknown_name_alone_is_refused_by_every_answer(client: FlaskClient, p
     pointer = "/system" if gone == "system" else "/order/price_book"
     for path in ("readiness", "quantities", "pour-plan", "return-times", "quotes"):
         assert places(client, problem, wrong, f"/v1/{path}") == {pointer}
+
+
+def test_progress_and_a_choice_tell_the_same_of_their_job(client: FlaskClient, problem: Read) -> None:
+    told = places(client, problem, job())
+    progress = {"job": job(), "progress": {"mixes": 3, "placed": {"area": "40 ft2"}}}
+    assert places(client, problem, progress, "/v1/pour-progress") == {f"/job{pointer}" for pointer in told}
+    asked = {"job": job(), "choices": [{"name": name, "change": {}} for name in ("one", "other")]}
+    for choice in client.post("/v1/comparisons", json=asked).get_json()["choices"]:
+        assert {error["pointer"] for error in choice["problem"]["errors"]} == told

@@ -14,6 +14,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.answer import order_blockers
 from gaugerake.answers.quantities.lines import Totals, order_lines, totals
 from gaugerake.answers.quantities.order import order_of
+from gaugerake.answers.quote.faults import job_faults, refusing_all
 from gaugerake.answers.quote.fingerprint import fingerprint
 from gaugerake.answers.readiness.checked import judge
 from gaugerake.answers.readiness.facts import facts_of
@@ -99,7 +100,8 @@ class Comparison:
     missing: tuple[Note, ...]
 
 
-def compared(name: str, resolved: ResolvedJob, shared: Shared, *, of: int) -> ComparedChoice:
+@refusing_all(job_faults)
+def compared(resolved: ResolvedJob, name: str, shared: Shared, *, of: int) -> ComparedChoice:
     """A choice, one ``of`` so many that share the steps of a search.
 
     Raises

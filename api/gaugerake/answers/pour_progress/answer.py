@@ -12,6 +12,7 @@ from gaugerake.answers.pour_progress.explain import explain_progress
 from gaugerake.answers.pour_progress.figures import ProgressFigures, find
 from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.lines import OrderLine
+from gaugerake.answers.quote.faults import job_faults, refusing_all
 from gaugerake.answers.takeoff.measure import measure_job
 from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.floor.clock.ongoing import Ending
@@ -125,6 +126,7 @@ class PourProgress:
     advice: Annotated[tuple[Note, ...], "What is true now and what to do, worst first."]
 
 
+@refusing_all(job_faults)
 def pour_progress(resolved: ResolvedJob, progress: Progress, *, explained: bool = False) -> Answer[PourProgress]:
     """How far a pour has come.
 

@@ -112,6 +112,6 @@ def _choice(
     g.document = job
     try:
         resolved = resolved_of(JOB.load(job, kept=kept), snapshot)
-        return compared(choice.name, resolved, shared, of=of)
+        return compared(resolved, choice.name, shared, of=of)
     except Exception as error:  # noqa: BLE001 - becomes the problem of its choice, and is logged when the fault is ours
         return RefusedChoice(name=choice.name, problem=Problem(problems.body_of(error)))
