@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from gaugerake.answers.job.taken import Origin, Taken
+from gaugerake.floor.system import System
 from gaugerake.floor.values.note import Say, Words
 
 JOB = Say(code="source-job")
@@ -18,6 +22,16 @@ MATURITY = Say(code="source-maturity")
 def system_source(code: str) -> Say:
     """A system of the catalogue."""
     return Say(code="source-system", params={"code": code})
+
+
+def taken_source(taken: Taken[Any], system: System) -> Say:
+    """Where a value of the resolved job comes from: the job, the system, or common practice.
+
+    >>> from gaugerake.answers.job.taken import asked
+    >>> taken_source(asked(0.006), System(code="c", name="", description="", layers=(), reference_temperature_k=293.0))
+    Say(code='source-job', params={})
+    """
+    return {Origin.ASKED: JOB, Origin.CATALOGUE: system_source(system.code), Origin.ASSUMED: PRACTICE}[taken.origin]
 
 
 def product_source(code: str) -> Say:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.resolve_rooms import ends_of
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
-from gaugerake.answers.job.sources import GEOMETRY, JOB, system_source
+from gaugerake.answers.job.sources import GEOMETRY, JOB, system_source, taken_source
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.quantities.explain_layers import explain_layers
 from gaugerake.floor.job import Circle, JointKind, Measured, Rectangle
@@ -121,25 +121,20 @@ def _keyway_inputs(
 
 def _explain_choices(resolved: ResolvedJob, measured: RoomTakeoff, room: ResolvedRoom) -> Iterator[Working]:
     """What the job or the system says, as it was taken."""
-    at, system, usual = (
-        f"/rooms/{measured.index}",
-        system_source(resolved.system.code),
-        resolved.system.thickness,
-    )
-    if measured.thickness_m is not None and usual is not None:
+    at, system, taken_m = f"/rooms/{measured.index}", resolved.system, room.thickness_m
+    if measured.thickness_m is not None and taken_m is not None and system.thickness is not None:
         thickness = Figure(measured.thickness_m, Kind.SMALL_LENGTH)
-        said = room.thickness_m is not None and room.thickness_m.stated
-        rule, source = ("rule-as-stated", JOB) if said else ("rule-as-usual", system)
-        yield working(f"{at}/thickness", rule, {"stated": thickness}, thickness, source)
+        rule = "rule-as-stated" if taken_m.stated else "rule-as-usual"
+        yield working(f"{at}/thickness", rule, {"stated": thickness}, thickness, taken_source(taken_m, system))
     if measured.csp is not None:
-        csp = Figure(measured.csp, Kind.CSP)
+        csp, source = Figure(measured.csp, Kind.CSP), taken_source(room.profile_csp, system)
         profiles = room.profiles
         if len(profiles) == 1:
-            yield working(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, JOB)
+            yield working(f"{at}/profile_csp", "rule-as-stated", {"stated": csp}, csp, source)
         elif profiles:
             stated: Inputs = {f"reading_{number}": Figure(one.csp, Kind.CSP) for number, one in enumerate(profiles, 1)}
-            yield working(f"{at}/profile_csp", "rule-roughest", stated, csp, JOB)
+            yield working(f"{at}/profile_csp", "rule-roughest", stated, csp, source)
         else:
-            ends = ends_of(resolved.system.slab_limits.profile_csp)
+            ends = ends_of(system.slab_limits.profile_csp)
             inputs: Inputs = {f"end {number}": Figure(end, Kind.CSP) for number, end in enumerate(ends, 1)}
-            yield working(f"{at}/profile_csp", "rule-profile-middle", inputs, csp, system)
+            yield working(f"{at}/profile_csp", "rule-profile-middle", inputs, csp, source)

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import time
 
-from gaugerake.answers.job.hours import hours_open
 from gaugerake.answers.job.remarks import Remark, Remarks
 from gaugerake.answers.job.resolved import Basis, ResolvedJob
 from gaugerake.answers.takeoff.measure import Measured
