@@ -143,7 +143,7 @@ def test_no_more_marks_are_listed_than_2000_and_the_others_are_told_of() -> None
 )
 def test_marks_rise_and_the_last_is_the_length(length: float, width: float, side: str, system: str) -> None:
     room = feet(f"{length:.3f} ft", f"{width:.3f} ft", joints=[], pour={"from": side})
-    pours = post("/v1/pour-plan", job(system, room))["pours"]
+    pours = post("/v1/pour-plan", job(system, room, work={"round_the_clock": True}))["pours"]
     run = float(f"{length if side in ('left', 'right') else width:.3f}")
     for pour in pours:
         likely = [mark["likely"]["value"] for mark in pour["marks"]]

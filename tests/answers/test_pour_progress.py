@@ -109,6 +109,19 @@ class TestThePace:
         text = next(note["text"] for note in answer["advice"] if note["code"] == "progress-past-shift")
         assert "2027-03-08 15:30" in text
 
+    def test_outside_of_the_shifts_the_crew_stays_until_it_is_done(self) -> None:
+        """From 15:30 at 5 min a mix, the shift over: 65 mixes take 5 h 25 min, to 20:55."""
+        document = job("wide", feet("10 ft", "18.4 ft", **FROM_LEFT), thickness="1/4 in", work=START)
+        times = {"began": "2027-03-08T13:15", "at": "2027-03-08T15:30"}
+        answer = ask(document, mixes=27, placed={"area": "54 ft2"}, mixes_left=100, **times)
+        assert answer["finish"] == "2027-03-08T20:55:00-06:00"
+
+    def test_no_hour_is_given_that_is_a_year_ahead(self) -> None:
+        """519 mixes of a day each."""
+        times = {"began": "2027-03-08T08:00", "at": "2027-04-04T08:00"}
+        answer = ask(self.JOB, mixes=27, placed={"area": "594 ft2"}, mixes_left=521, **times)
+        assert answer["finish"] is None
+
     def test_the_wet_edge_is_judged_at_the_pace_seen(self) -> None:
         """A lane of 80 x 3 ft is 240 ft², 240 / 22 = 10.9 mixes of 5 min: 54.5 min, and 20 are stated.
 

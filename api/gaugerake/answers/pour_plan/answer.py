@@ -12,7 +12,7 @@ from gaugerake.answers.pour_plan.cautions import hazard_remarks, never_remarks, 
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
 from gaugerake.answers.pour_plan.explain import explain_pours
 from gaugerake.answers.pour_plan.explain_marks import explain_marks
-from gaugerake.answers.pour_plan.marks import ListedMarks, MixMark, mark, mark_remarks
+from gaugerake.answers.pour_plan.marks import MOST_MARKS, ListedMarks, MixMark, mark, mark_remarks
 from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_clock
 from gaugerake.answers.pour_plan.remedies import Freed, free
 from gaugerake.answers.pour_plan.search import Search
@@ -66,7 +66,8 @@ class Pour:
     ]
     marks: Annotated[
         tuple[MixMark, ...] | None,
-        "How far the floor stands after each mix, where the room's `pour` says its way; null in a quote.",
+        f"How far the floor stands after each mix, where the room's `pour` says its way: the first {MOST_MARKS:,} of an"
+        " answer; null in a quote.",
     ]
 
 
