@@ -263,16 +263,15 @@ def test_a_floor_too_thin_is_not_allowed() -> None:
 )
 def test_a_pour_on_its_marks_is_on_plan(system: str, length: float, width: float, share: float, side: str) -> None:
     room = feet(f"{length:.3f} ft", f"{width:.3f} ft", name="Hall", joints=[], pour={"from": side})
-    document = job(system, room)
+    document = job(system, room, work={"round_the_clock": True})
     marks = post("/v1/pour-plan", document)["pours"][0]["marks"]
-    mark = marks[int(share * len(marks))]
+    mark, run = marks[int(share * len(marks))], value(marks[-1]["likely"])
+    # at a keyway across, and at the end, more floor waits than the mix has filled
+    if any(abs(value(mark["likely"]) - place) < 1e-3 for place in (1.0, run - 1.0, run)):
+        return
     answer = ask(document, mixes=mark["mix"], placed={"room": "Hall", "to": mark["likely"]}, mixes_left=9)
-    if system == "keyed" or mark["likely"] == marks[-1]["likely"]:
-        # where the edge stands at a keyway, or at the end, the mix is not all used up yet
-        assert value(answer["yield"]["seen"]) == pytest.approx(value(answer["yield"]["likely"]), rel=0.5)
-    else:
-        assert value(answer["yield"]["seen"]) == pytest.approx(value(answer["yield"]["likely"]), rel=1e-4)
-        assert value(answer["coverage"]["seen"]) == pytest.approx(value(answer["coverage"]["planned"]), rel=1e-4)
+    assert value(answer["yield"]["seen"]) == pytest.approx(value(answer["yield"]["likely"]), rel=1e-4)
+    assert value(answer["coverage"]["seen"]) == pytest.approx(value(answer["coverage"]["planned"]), rel=1e-4)
 
 
 @given(
