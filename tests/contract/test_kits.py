@@ -271,3 +271,20 @@ systems:"""
     assert weight.text.startswith("for the same contents MP-1 weighs 4.17 times as much as ML-1.")
     assert "write one pack with parts" in price.text
     assert load_text(CATALOGUE).cautions == ()
+
+
+def test_a_pour_that_runs_short_buys_whole_kits(client: FlaskClient) -> None:
+    """10 mixes cover 170 ft2: 310 ft2 more take 310 / 170 x 10.5 = 19.15 at the most, so 20: 16 are left, 4 lacking.
+
+    4 of one mix are 4 x 80.00, less than 800.00 for twelve.
+    """
+    room = {"shape": {"measured": {"area": "480 ft2", "perimeter": "92 ft"}}, "joints": []}
+    progress = {"mixes": 10, "placed": {"area": "170 ft2"}, "mixes_left": 16}
+    job = {"system": "mortar-floor", "rooms": [room]}
+    response = client.post("/v1/pour-progress", json={"job": job, "progress": progress})
+    assert response.status_code == 200, response.get_json()
+    buy = response.get_json()["buy"]
+    assert [(line["sku"], line["kit"], line["packs"], line["amount"]) for line in buy] == [
+        ("ML-1", ONE, 4, "240.00"),
+        ("MP-1", ONE, 4, "80.00"),
+    ]
