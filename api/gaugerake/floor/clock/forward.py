@@ -33,6 +33,7 @@ def run(
     start_s: float,
     until_s: float | None = None,
     budget: Budget | None = None,
+    late: bool = True,
 ) -> Run:
     """Run the clock forward.
 
@@ -52,6 +53,8 @@ def run(
         Where to stop looking; 365 days after ``start_s`` unless given, and never later.
     budget : Budget, optional
         Where the steps of the run are counted; they do not stop it.
+    late : bool
+        False lays every layer as soon as it can be, and abrades it where that is too soon.
 
     Returns
     -------
@@ -85,15 +88,15 @@ def run(
     """
     end_s = start_s + NEVER_S
     until_s = end_s if until_s is None else min(until_s, end_s)
-    late = Budget(MOST_LATE_STEPS, within=budget)
-    site = Site(hours=hours, course=course, until_s=until_s, budget=late)
+    counting = Budget(MOST_LATE_STEPS, within=budget)
+    site = Site(hours=hours, course=course, until_s=until_s, budget=counting)
 
     def forward(plan: Plan, held: Held) -> Run:
         runner = _Runner(plan, site, column, start_s, held)
         runner.go()
         return Run(column=column, start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())
 
-    return laid_late(plan=plan, forward=forward, budget=late)
+    return laid_late(plan=plan, forward=forward, budget=counting) if late else forward(plan, {})
 
 
 def minute_up(*, instant_s: float) -> float:

@@ -83,7 +83,8 @@ def _later(
         plan,
         layers=tuple(replace(work, recoat_closes=None) if work.layer == layer else work for work in plan.layers),
     )
-    for no_later_than in (forward(open_plan, held), found):
+    unabraded = forward(open_plan, held)
+    for no_later_than in (unabraded,) if _in_time(found, unabraded) else (unabraded, found):
         last_s = _last_begin(open_plan, forward, found, layer, held, no_later_than, budget)
         if last_s is None:
             continue

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import partial
 from itertools import chain, takewhile
 
 from gaugerake.floor.clock.backward import about_latest_start
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
-from gaugerake.floor.clock.timetable import Plan
+from gaugerake.floor.clock.timetable import Plan, Run, StepKind
 from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
@@ -86,7 +87,7 @@ def latest_start(
     after_s = math.floor(by_s / 60) * 60.0 + 60.0
     if course.span_k[0] < FREEZING_K:
         return search.last(counted, after_s)
-    unabraded = replace(counted, layers=tuple(replace(work, recoat_closes=None) for work in plan.layers))
+    unabraded = _unabraded(counted)
     found_s = search.guess(counted, after_s)
     sure = found_s is not None and not search.meets(unabraded, found_s + 60.0)
     if found_s is not None and sure and search.meets(counted, found_s):
@@ -141,12 +142,34 @@ def in_time(
     Our own.
     """
     overtaken = any(work.recoat_closes is not None for work in plan.layers)
-    until_s = by_s + PAST_DEADLINE_S
-    for column in _LAST_FIRST if overtaken else _LAST_FIRST[:1]:
-        found = run(plan, hours=hours, course=course, column=column, start_s=start_s, until_s=until_s, budget=budget)
-        if not any(one.at_s is not None and one.at_s <= by_s for one in found.returns):
-            return False
-    return True
+    trial = partial(
+        run, hours=hours, course=course, start_s=start_s, until_s=by_s + PAST_DEADLINE_S, budget=budget or Budget()
+    )
+    columns = _LAST_FIRST if overtaken else _LAST_FIRST[:1]
+    return all(_column_in_time(plan, by_s, partial(trial, column=column)) for column in columns)
+
+
+def _column_in_time(plan: Plan, by_s: float, trial: Callable[..., Run]) -> bool:
+    """Whether one run is in time.
+
+    Laying a layer late only ever makes a return sooner, and none comes sooner than if no window closed. So it is looked
+    for only where these two disagree.
+    """
+    soonest = trial(plan, late=False)
+    if _by(soonest, by_s):
+        return True
+    if not any(step.kind is StepKind.ABRADE for step in soonest.steps):
+        return False
+    return _by(trial(_unabraded(plan), late=False), by_s) and _by(trial(plan), by_s)
+
+
+def _by(found: Run, by_s: float) -> bool:
+    return any(one.at_s is not None and one.at_s <= by_s for one in found.returns)
+
+
+def _unabraded(plan: Plan) -> Plan:
+    """The plan as if no window ever closed."""
+    return replace(plan, layers=tuple(replace(work, recoat_closes=None) for work in plan.layers))
 
 
 def _starts(open_s: float, close_s: float) -> Iterator[float]:
