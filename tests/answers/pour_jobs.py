@@ -114,6 +114,7 @@ def apply(work: Work, pointer: str, value: Any) -> Work:
             "mixing_stations": "mixing_stations",
             "placing_rate": "placing_rate_m2_s",
             "cast_rate": "cast_rate_kg_s",
+            "people": "people",
             "lane_width": "lane_width_m",
         }[field.removeprefix("crew/")]
         return replace(work, crew=replace(work.crew, **{name: number}))
@@ -127,6 +128,7 @@ STEPS_BACK: dict[str, Callable[[Any], list[Any]]] = {
     "mixing-stations": lambda value: [value - 1],
     "placing": lambda value: [Figure(value.value - 50 * RATE, value.kind)],
     "casting": lambda value: [Figure(value.value - 100 * POUND / HOUR, value.kind)],
+    "people": lambda value: [value - 1],
     "stations-and-placing": lambda value: [
         value | {"mixing_stations": value["mixing_stations"] - 1},
         value | {"placing_rate": Figure(value["placing_rate"].value - 50 * RATE, Kind.AREA_RATE)},
@@ -143,6 +145,8 @@ SLOW_HANDS = with_crew(placing_rate_m2_s=400 * RATE)
 SLOW_BOTH = with_crew(mixing_stations=1, placing_rate_m2_s=360 * RATE)
 SLOW_CASTING = with_crew(cast_rate_kg_s=200 * POUND / HOUR)
 """Sand of 2.5 kg/m² and 5 % of waste for 24 ft² are 12.9 lb, cast in 3.87 min: a mix is made every 2."""
+TOO_FEW = with_crew(people=4)
+"""Two mix, one places, one rolls and one casts: five."""
 HOT_MATERIAL = replace(WORK, material_temperature_k=fahrenheit(88))
 HOT_FLOOR = replace(WORK, temperatures=Steady(temperature_k=fahrenheit(88)))
 HOT_DAY = replace(
@@ -155,6 +159,7 @@ CASES = {
     "slow hands": SLOW_HANDS,
     "slow at both": SLOW_BOTH,
     "slow casting": SLOW_CASTING,
+    "too few": TOO_FEW,
     "hot material": HOT_MATERIAL,
     "hot floor": HOT_FLOOR,
     "hot day": HOT_DAY,

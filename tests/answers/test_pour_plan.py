@@ -56,6 +56,7 @@ KINDS = {
     "slow hands": {"placing", "narrower-pour"},
     "slow at both": {"stations-and-placing", "narrower-pour"},
     "slow casting": {"casting", "narrower-pour"},
+    "too few": {"people"},
     "hot material": {"stations-and-placing", "narrower-pour", "cooler-material"},
     "hot floor": {"stations-and-placing", "narrower-pour", "cooler-floor"},
     "hot day": {"narrower-pour", "later-start", "earlier-start"},

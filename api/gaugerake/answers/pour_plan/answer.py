@@ -8,16 +8,20 @@ from typing import Annotated, Literal
 
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.remarks import Remark
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.cautions import hazard_remarks, never_remarks, pour_remarks, remedy_remarks
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
 from gaugerake.answers.pour_plan.explain import explain_pours
 from gaugerake.answers.pour_plan.explain_marks import explain_marks
+from gaugerake.answers.pour_plan.least_crew import FoundCrew, LeastCrew, explain_least, least_crew, least_remarks
 from gaugerake.answers.pour_plan.marks import MOST_MARKS, ListedMarks, MixMark, mark, mark_remarks
 from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_clock
+from gaugerake.answers.pour_plan.people import manned, people_remarks
 from gaugerake.answers.pour_plan.remedies import Freed, free
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.return_times.kept import kept_of
+from gaugerake.answers.return_times.kept import kept_but_people
 from gaugerake.answers.return_times.plan import Timetable
+from gaugerake.answers.wet_edge.hands import too_few
 from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
 from gaugerake.answers.wet_edge.site import clock_zone, pour_site, site_remarks
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -25,7 +29,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Words
 
-Bottleneck = Literal["mixing", "placing", "casting", "open-time"]
+Bottleneck = Literal["mixing", "placing", "casting", "open-time", "people"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,9 +79,18 @@ class Pour:
 class PourPlan:
     """How to pour the body, room by room and mix by mix."""
 
-    feasible: Annotated[bool | None, "Whether every wet edge holds; null when an open time is not stated."]
-    bottleneck: Annotated[Bottleneck | None, "What keeps it from holding; `open-time`: no crew could hold it."]
+    feasible: Annotated[
+        bool | None, "Whether every wet edge holds and there are people enough; null when an open time is not stated."
+    ]
+    bottleneck: Annotated[
+        Bottleneck | None,
+        "What keeps it from holding; `open-time`: no crew could hold it; `people`: it takes more of them.",
+    ]
     remedies: tuple[PourRemedy | CombinedPourRemedy, ...]
+    least_crew: Annotated[
+        LeastCrew | None,
+        "The smallest crew with which every edge holds; null where 50 stations do not, or nobody can say.",
+    ]
     cadence: Annotated[Figure | None, "From one mix to the next in the slowest room; null without a poured body."]
     pours: tuple[Pour, ...]
     mixes: Annotated[tuple[Mix, ...] | None, "The clock of every mix; null in a quote."]
@@ -97,7 +110,9 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
     resolved, takeoff = timetable.resolved, timetable.takeoff
     site = pour_site(resolved, takeoff, timetable.runs.likely)
     judged = judge(takeoff, site)
-    freed = None if judged.worst is None else free(Search(resolved, takeoff, site, judged, kept_of(timetable)))
+    kept = kept_but_people(timetable)
+    freed = None if judged.worst is None else free(Search(resolved, takeoff, site, judged, kept))
+    least = least_crew(timetable, site, judged, kept)
     clock = pour_clock(judged, clock_zone(resolved))
     listed = mixes(takeoff, site, judged, clock) if with_mixes else None
     marked = mark(resolved, takeoff, judged) if with_mixes else None
@@ -108,11 +123,15 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
         *(() if marked is None else mark_remarks(marked)),
         *(_said_alone(timetable, judged) if with_mixes else ()),
         *(() if freed is None else remedy_remarks(resolved, freed)),
+        *people_remarks(resolved, takeoff),
+        *least_remarks(least),
     )
-    working = tuple(explain_pours(takeoff, site, judged)) if explained else ()
+    working = (*explain_pours(takeoff, site, judged), *explain_least(timetable, least)) if explained else ()
     if explained and marked is not None:
         working += tuple(explain_marks(takeoff, judged, marked))
-    return Answer(body=_body(takeoff, judged, clock, freed, listed, marked), remarks=remarks, working=working)
+    return Answer(
+        body=_body(resolved, takeoff, judged, clock, freed, least, listed, marked), remarks=remarks, working=working
+    )
 
 
 def _said_alone(timetable: Timetable, judged: Judged) -> Iterator[Remark]:
@@ -122,17 +141,21 @@ def _said_alone(timetable: Timetable, judged: Judged) -> Iterator[Remark]:
 
 
 def _body(
+    resolved: ResolvedJob,
     takeoff: Takeoff,
     judged: Judged,
     clock: PourClock,
     freed: Freed | None,
+    least: FoundCrew,
     mixes: tuple[Mix, ...] | None,
     marked: ListedMarks | None,
 ) -> PourPlan:
+    short = too_few(resolved, takeoff)
     return PourPlan(
-        feasible=judged.feasible,
-        bottleneck=_bottleneck(judged),
-        remedies=() if freed is None else freed.remedies,
+        feasible=False if short else judged.feasible,
+        bottleneck="people" if short else _bottleneck(judged),
+        remedies=manned(resolved, takeoff, () if freed is None else freed.remedies),
+        least_crew=least.crew,
         cadence=None if judged.slowest_s is None else Figure(judged.slowest_s, Kind.MINUTES),
         pours=tuple(
             _pour(takeoff, clock, layer, part, None if marked is None else marked.shown(index))

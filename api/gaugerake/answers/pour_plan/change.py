@@ -22,8 +22,9 @@ PourRemedyKind = Literal[
     "cooler-floor",
     "later-start",
     "earlier-start",
+    "people",
 ]
-RemedyValue = int | Figure | datetime | SteadyValue | dict[str, int | float | Figure]
+RemedyValue = int | Figure | datetime | SteadyValue | dict[str, int | float | str | Figure | dict[str, int]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ several together is looked for.
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from itertools import chain
 from typing import cast
 
@@ -84,9 +85,13 @@ def _both(search: Search) -> PourRemedy | None:
     return PourRemedy(kind="stations-and-placing", text=text, pointer="/work/crew", value=value)
 
 
-def _crew_value(crew: Crew) -> dict[str, int | float | Figure]:
+def _crew_value(crew: Crew) -> dict[str, int | float | str | Figure | dict[str, int]]:
     """The crew as the job document writes it, less what is not said."""
+    hands = {name: count for name, count in asdict(crew.hands).items() if count is not None}
     kinds = {
+        "people": crew.people,
+        "hands": hands or None,
+        "hourly_cost": None if crew.hourly_cost is None else format(crew.hourly_cost, "f"),
         "mixing_stations": crew.mixing_stations,
         "minutes_per_mix": crew.minutes_per_mix,
         "placing_rate": _figure(crew.placing_rate_m2_s, Kind.AREA_RATE),

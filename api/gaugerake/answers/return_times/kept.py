@@ -1,8 +1,8 @@
 """What holds of a job and must go on holding when a remedy changes it.
 
 A remedy that mends one thing and breaks another is none. So a changed job is looked at whole: its wet edges, its
-deadline, how far its floor is above the dew point, its products' temperatures, and that the work ends. What does not
-hold of the job as it stands need not hold of the changed one.
+deadline, the people of its pour, how far its floor is above the dew point, its products' temperatures, and that the
+work ends. What does not hold of the job as it stands need not hold of the changed one.
 
 The floor's temperature is that of the planned course, from the start of the work to the end of its last cure in the
 likely run; without a start it is the whole course.
@@ -15,6 +15,7 @@ from dataclasses import replace
 
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan, run_end_s
+from gaugerake.answers.wet_edge.hands import too_few
 from gaugerake.answers.wet_edge.judge import holds
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
@@ -102,6 +103,12 @@ def kept_of(timetable: Timetable) -> Kept:
     return Kept(takeoff=timetable.takeoff, lost=frozenset(_lost(planned, frozenset())), due=_due(timetable))
 
 
+def kept_but_people(timetable: Timetable) -> Kept:
+    """The same, less the people: a remedy of the pour brings those that it takes."""
+    kept = kept_of(timetable)
+    return replace(kept, lost=kept.lost | {"people"})
+
+
 def counted(plan: Plan, traffic: str) -> Plan:
     """The plan with the one return that a deadline is for."""
     return replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
@@ -126,6 +133,10 @@ def _lost(planned: Planned, known: frozenset[str]) -> Iterator[str]:
 
 def _edge(planned: Planned) -> bool:
     return not holds(planned.takeoff, pour_site(planned.resolved, planned.takeoff, planned.likely))
+
+
+def _people(planned: Planned) -> bool:
+    return too_few(planned.resolved, planned.takeoff)
 
 
 def _end(planned: Planned) -> bool:
@@ -187,6 +198,7 @@ def _beyond(name: str, limits: Limits, ends_k: tuple[float, float]) -> Iterator[
 _SINGLE: dict[str, Callable[[Planned], bool]] = {
     "edge": _edge,
     "end": _end,
+    "people": _people,
     "spread at the start": _spread_at_start,
     "spread ahead": _spread_ahead,
 }

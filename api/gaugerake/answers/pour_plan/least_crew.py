@@ -1,0 +1,91 @@
+"""The fewest mixing stations with which every edge of a pour holds, all else as the job says.
+
+Decisions:
+
+* Counts are looked at from 1 up, each in the hours that the timetable then gives: a slower pour runs into other
+  temperatures. Where an open time is not stated nobody can say, and there is none.
+* The search has 10,000 steps of the clock. Where it ends early there is none either, and a caution says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Annotated
+
+from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.job.working import Working, working
+from gaugerake.answers.pour_plan.search import Search
+from gaugerake.answers.pour_plan.steps import with_crew
+from gaugerake.answers.return_times.kept import Kept
+from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan
+from gaugerake.answers.wet_edge.hands import hands_inputs, pour_hands
+from gaugerake.answers.wet_edge.judge import MOST_STATIONS, Judged, PourSite, holds
+from gaugerake.answers.wet_edge.site import pour_site
+from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Say
+
+MOST_STEPS = 10_000
+PRACTICE = Say(code="source-pour-practice")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeastCrew:
+    """The smallest crew that pours it."""
+
+    mixing_stations: Annotated[int, "The fewest with which every wet edge holds, all else as the job says."]
+    people: Annotated[int, "The hands that the pour takes with them."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundCrew:
+    """The least crew, and whether the search for it ended early."""
+
+    crew: LeastCrew | None
+    ended_early: bool = False
+
+
+def least_crew(timetable: Timetable, site: PourSite, judged: Judged, kept: Kept) -> FoundCrew:
+    """Look for the fewest stations."""
+    if not site.layers or any(layer.layer.product.open_time is None for layer in site.layers):
+        return FoundCrew(crew=None)
+    resolved, takeoff = timetable.resolved, timetable.takeoff
+    search, budget = Search(resolved, takeoff, site, judged, kept), Budget(MOST_STEPS)
+    most = search.changed(with_crew(search.work, mixing_stations=MOST_STATIONS))
+    if not search.could_hold(most):
+        return FoundCrew(crew=None)
+    for count in range(1, MOST_STATIONS + 1):
+        if not budget.allows():
+            return FoundCrew(crew=None, ended_early=True)
+        own = count == search.crew.station_count
+        if judged.feasible is True if own else _holds_with(search, count, budget):
+            people = pour_hands(resolved, takeoff, station_count=count)
+            return FoundCrew(crew=LeastCrew(mixing_stations=count, people=people))
+    return FoundCrew(crew=None)
+
+
+def _holds_with(search: Search, count: int, budget: Budget) -> bool:
+    """Whether every edge holds with so many stations, in the hours that the timetable then gives."""
+    changed = search.changed(with_crew(search.work, mixing_stations=count))
+    budget.spend(len(search.takeoff.rooms))
+    if not search.could_hold(changed):
+        return False
+    likely = likely_run(make_plan(changed, search.takeoff), changed.work.basis.value, budget)
+    return holds(search.takeoff, pour_site(changed, search.takeoff, likely))
+
+
+def least_remarks(found: FoundCrew) -> Iterator[Remark]:
+    """That the search ended early."""
+    if found.ended_early:
+        yield caution("least-crew-search-ended", "/work/crew/mixing_stations")
+
+
+def explain_least(timetable: Timetable, found: FoundCrew) -> Iterator[Working]:
+    """How the least crew came about."""
+    if found.crew is None:
+        return
+    count = found.crew.mixing_stations
+    tried = {"stations": count, "most": MOST_STATIONS}
+    yield working("/least_crew/mixing_stations", "rule-pour-least-stations", tried, count, PRACTICE)
+    inputs = hands_inputs(timetable.resolved, timetable.takeoff, count)
+    yield working("/least_crew/people", "rule-labour-hands", inputs, found.crew.people, PRACTICE)
