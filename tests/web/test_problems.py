@@ -44,6 +44,7 @@ RAISED: dict[type[floor.FloorError], floor.FloorError] = {
         floor.OutsideRoom("at_m"),
         floor.Overlapping("at_m", other="/rooms/0/cutouts/0"),
         floor.NothingLeft("rooms", taken_m2=9.0, gross_m2=8.0),
+        floor.NoStart("start"),
         floor.NoSuchLocalTime(
             "start",
             seen=datetime.fromisoformat("2027-03-14T02:30"),

@@ -56,16 +56,16 @@ def resolve_crew(crew: Crew, system: System) -> ResolvedCrew:
     mixing_s = {code: _mixing(product) for code, product in products.items()}
     return ResolvedCrew(
         mixing_stations=_stations(crew.mixing_stations),
-        prepare_rate_m2_s=_area_rate(crew.prepare_rate_m2_s, PREPARE_RATE_M2_S, "prepare"),
-        saw_rate_m_s=_length_rate(crew.saw_rate_m_s, SAW_RATE_M_S, "saw"),
-        chase_rate_m_s=_length_rate(crew.chase_rate_m_s, CHASE_RATE_M_S, "chase"),
-        patch_rate_m2_s=_area_rate(crew.patch_rate_m2_s, PATCH_RATE_M2_S, "patch"),
-        cove_rate_m_s=_length_rate(crew.cove_rate_m_s, COVE_RATE_M_S, "cove"),
-        placing_rate_m2_s=_area_rate(crew.placing_rate_m2_s, PLACING_RATE_M2_S, "placing"),
-        cast_rate_kg_s=_rate(crew.cast_rate_kg_s, Figure(CAST_RATE_KG_S, Kind.MASS_RATE), "cast"),
-        coating_rate_m2_s=_area_rate(crew.coating_rate_m2_s, COATING_RATE_M2_S, "coating"),
-        clearing_rate_m2_s=_area_rate(crew.clearing_rate_m2_s, CLEARING_RATE_M2_S, "clearing"),
-        seal_rate_m_s=_length_rate(crew.seal_rate_m_s, SEAL_RATE_M_S, "seal"),
+        prepare_rate_m2_s=_area_rate(crew.prepare_rate_m2_s, PREPARE_RATE_M2_S, "crew-prepare-rate"),
+        saw_rate_m_s=_length_rate(crew.saw_rate_m_s, SAW_RATE_M_S, "crew-saw-rate"),
+        chase_rate_m_s=_length_rate(crew.chase_rate_m_s, CHASE_RATE_M_S, "crew-chase-rate"),
+        patch_rate_m2_s=_area_rate(crew.patch_rate_m2_s, PATCH_RATE_M2_S, "crew-patch-rate"),
+        cove_rate_m_s=_length_rate(crew.cove_rate_m_s, COVE_RATE_M_S, "crew-cove-rate"),
+        placing_rate_m2_s=_area_rate(crew.placing_rate_m2_s, PLACING_RATE_M2_S, "crew-placing-rate"),
+        cast_rate_kg_s=_rate(crew.cast_rate_kg_s, Figure(CAST_RATE_KG_S, Kind.MASS_RATE), "crew-cast-rate"),
+        coating_rate_m2_s=_area_rate(crew.coating_rate_m2_s, COATING_RATE_M2_S, "crew-coating-rate"),
+        clearing_rate_m2_s=_area_rate(crew.clearing_rate_m2_s, CLEARING_RATE_M2_S, "crew-clearing-rate"),
+        seal_rate_m_s=_length_rate(crew.seal_rate_m_s, SEAL_RATE_M_S, "crew-seal-rate"),
         lane_depth_m=_lane_depth(crew.lane_depth_m),
         lane_width_m=crew.lane_width_m,
         hands=_hands(crew),
@@ -97,18 +97,20 @@ def _stations(given: int | None) -> Taken[int]:
     )
 
 
-def _area_rate(given: float | None, usual: float, task: str) -> Taken[float]:
-    return _rate(given, Figure(usual, Kind.AREA_RATE), task)
+def _area_rate(given: float | None, usual: float, code: str) -> Taken[float]:
+    return _rate(given, Figure(usual, Kind.AREA_RATE), code)
 
 
-def _length_rate(given: float | None, usual: float, task: str) -> Taken[float]:
-    return _rate(given, Figure(usual, Kind.LENGTH_RATE), task)
+def _length_rate(given: float | None, usual: float, code: str) -> Taken[float]:
+    return _rate(given, Figure(usual, Kind.LENGTH_RATE), code)
 
 
-def _rate(given: float | None, usual: Figure, task: str) -> Taken[float]:
+def _rate(given: float | None, usual: Figure, code: str) -> Taken[float]:
+    """As the job says, else as is usual, told at its field: ``crew-saw-rate`` stands at ``saw_rate``."""
     if given is not None:
         return asked(given)
-    return assumed(usual.value, assumption(f"crew-{task}-rate", f"/work/crew/{task}_rate", usual))
+    field = code.removeprefix("crew-").replace("-", "_")
+    return assumed(usual.value, assumption(code, f"/work/crew/{field}", usual))
 
 
 def _lane_depth(given: float | None) -> Taken[float]:
