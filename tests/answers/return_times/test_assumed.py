@@ -29,6 +29,7 @@ def test_the_least_job_has_every_assumption_with_its_place() -> None:
         "/work/shifts": None,
         "/work/crew/prepare_rate": Figure(300 * 0.3048**2 / 3600, Kind.AREA_RATE),
         "/work/crew/cast_rate": Figure(900 * 0.45359237 / 3600, Kind.MASS_RATE),
+        "/work/crew/hands": None,
         "/work/crew/mixing_stations": Figure(1, Kind.COUNT),
         "/work/crew/minutes_per_mix": Figure(240.0, Kind.MINUTES),
         "/work/crew/placing_rate": Figure(600 * 0.3048**2 / 3600, Kind.AREA_RATE),
@@ -62,6 +63,7 @@ def test_what_the_job_says_is_not_assumed() -> None:
         "/order/optional_layers",
         "/thickness",
         "/work/material_temperature",
+        "/work/crew/hands",
     }
 
 
