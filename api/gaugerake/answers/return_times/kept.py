@@ -71,7 +71,9 @@ class Kept:
 
     def keeps(self, changed: ResolvedJob, plan: Plan, likely: Run, budget: Budget) -> bool:
         """Whether a changed job, by its plan and its likely run, has all that the job has; the steps are counted."""
-        budget.spend(STEPS_A_ROOM * len(self.takeoff.rooms) * len(self.takeoff.layers))
+        budget.spend(
+            STEPS_A_ROOM * len(self.takeoff.rooms) * sum(need.layer.pour is not None for need in self.takeoff.layers)
+        )
         planned = Planned(resolved=changed, takeoff=self.takeoff, likely=likely)
         return next(_lost(planned, self.lost), None) is None and self._in_time(changed, plan, budget)
 

@@ -20,7 +20,7 @@ Held = Mapping[str, float]
 """When the work on a layer may begin at the soonest [s], by its id."""
 Forward = Callable[[Plan, Held], Run]
 """A run of a plan with some layers held back."""
-MOST_LATE_STEPS = 4_000
+MOST_LATE_STEPS = 3_000
 """Of the clock's, for one run. Where they end, the layer is laid as soon as it can be, and abraded."""
 FARTHEST_S = 14 * DAY_S
 """How far a layer is held back where the next one has no hours yet."""

@@ -13,7 +13,7 @@ from gaugerake.floor.clock.backward import about_latest_start
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
-from gaugerake.floor.clock.timetable import Plan, Run, StepKind
+from gaugerake.floor.clock.timetable import Plan, Run
 from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
@@ -152,15 +152,13 @@ def in_time(
 def _column_in_time(plan: Plan, by_s: float, trial: Callable[..., Run]) -> bool:
     """Whether one run is in time.
 
-    Laying a layer late only ever makes a return sooner, and none comes sooner than if no window closed. So it is looked
-    for only where these two disagree.
+    No return comes sooner than if no window closed, and laying a layer late only ever makes one sooner. So a later hour
+    is looked for only where these two disagree. Most trials of a search are late even if no window closed.
     """
-    soonest = trial(plan, late=False)
-    if _by(soonest, by_s):
-        return True
-    if not any(step.kind is StepKind.ABRADE for step in soonest.steps):
+    unabraded = _unabraded(plan)
+    if not _by(trial(unabraded, late=False), by_s):
         return False
-    return _by(trial(_unabraded(plan), late=False), by_s) and _by(trial(plan), by_s)
+    return unabraded == plan or _by(trial(plan, late=False), by_s) or _by(trial(plan), by_s)
 
 
 def _by(found: Run, by_s: float) -> bool:
