@@ -13,6 +13,11 @@ Decisions:
   body; false, with no pours and no bottleneck, when no hours are found within a year.
 * The bottleneck is the larger cadence term of the worst pour; ``open-time`` when 50 stations and 20,000 ft²/h (or the
   crew's own rate, if faster) would lose the edge too.
+* A remedy is true as a whole: with it posted back nothing is lost that holds now (``return_times/kept.py``). A cooler
+  floor goes no further than it leaves the deadline and the spread as they are. With one step less some edge needs more
+  than its open time; it may still be said to hold, by the guard that a figure of six digits is given.
+* Narrower lanes say how much new edge, keyway and material they add, where the strips become more (``new_edges.py``).
+* Casting ends with the likely open time where that is sooner than the wait; ``cast-late`` gives both figures.
 * Remedy steps: one station, 50 ft²/h, half a foot, a whole °F, a whole hour (72 later, 24 earlier). Each is the first
   step that holds. The timetable is run again for all but lane width and material, which do not touch it.
 * ``work.crew.lane_width`` is an added field: the widest lane. A wider room is poured in strips, judged at that width;
