@@ -2,7 +2,7 @@
 
 Decisions:
 
-* A field that would sharpen an answer is told once, by the first reason that asks for it.
+* A missing field is listed once, with the first reason to ask for it.
 * Working tells every figure and every instant of readiness, quantities and return times. An entry explains its figure;
   of a list (``/open_hours``, a remedy's shifts or readings) all that stands in it; below a figure a step on the way to
   it (``/returns/0/latest/steps/3/cured``: the runs of the earliest and the latest returns, of which no answer shows the

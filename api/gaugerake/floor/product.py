@@ -52,7 +52,7 @@ class StockItem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pack:
-    """One thing that can be put on the truck.
+    """One pack of a product, which is loaded whole.
 
     ``contents`` is in the product's base quantity (mixes, m³, kg or pieces); ``contents_text`` as the maker writes it;
     ``unit_code`` is UN/ECE Rec 20 or 21; ``weight_kg`` the shipping weight. A kit is sold as ``parts``, two or more,

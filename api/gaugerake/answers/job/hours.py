@@ -27,5 +27,5 @@ def hours_open(shifts: tuple[Shift, ...] | None, closed: tuple[date, ...], zone:
 
 @lru_cache(maxsize=64)
 def _kept_shifts(shifts: tuple[Shift, ...], closed: tuple[date, ...], zone: Zone) -> Shifts:
-    """Shifts, kept with the days that they have been asked for: whoever fills in a job asks again and again."""
+    """Shifts, cached with the days they have looked up: a form asks about the same shifts again and again."""
     return Shifts(shifts=shifts, closed=closed, zone=zone)

@@ -140,7 +140,7 @@ def _cycle(minutes_per_mix: float | None, product: Product, mixing_s: Taken[floa
 
 
 def _stated_cycle(product: Product, cycle_s: float, pointer: str) -> Taken[float]:
-    """What the crew says, with a word where the product is mixed for longer: no station can keep that up."""
+    """The crew's own time, with a caution where the product is mixed for longer than that."""
     if product.mixing_s is None or cycle_s >= product.mixing_s * (1 - GUARD):
         return asked(cycle_s)
     mixing, cycle = Figure(product.mixing_s, Kind.MINUTES), Figure(cycle_s, Kind.MINUTES)

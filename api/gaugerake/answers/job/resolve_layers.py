@@ -51,7 +51,7 @@ def layer_named(layers: Sequence[Layer], name: str) -> Layer | None:
 
 
 def _unheld(layers: Sequence[Layer], named: Sequence[str], taken: Sequence[Layer]) -> Iterator[Fault]:
-    """A broadcast is cast into the layer before it: where both are optional, the one is not had without the other."""
+    """Each chosen broadcast without the optional layer before it, into which it is cast."""
     work = [layer for layer in layers if layer.laid is not Laid.BESIDE]
     for holder, layer in pairwise(work):
         if layer.laid is Laid.INTO and layer in taken and holder not in taken:

@@ -135,7 +135,7 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
 
 
 def _said_alone(timetable: Timetable, judged: Judged) -> Iterator[Remark]:
-    """What the other parts of a quote say in its stead."""
+    """The remarks that other parts of a quote make, for a pour plan asked for alone."""
     yield from never_remarks(timetable.resolved, judged, timetable.runs.likely)
     yield from hazard_remarks(timetable.takeoff)
 

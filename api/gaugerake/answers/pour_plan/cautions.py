@@ -1,4 +1,4 @@
-"""What is said beside a pour: lost edges, warming floors, stops, and what nobody can say."""
+"""What is said beside a pour: lost edges, warming floors, stops, and what is not known."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def pour_remarks(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Ite
 
 
 def hazard_remarks(takeoff: Takeoff) -> Iterator[Remark]:
-    """What the materials of the pour can do to people; in a quote the order says it of every product."""
+    """The hazards of the pour's materials; in a quote the order lists those of every product."""
     layers = [need.layer for need in takeoff.layers if need.layer.pour or need.layer.laid is Laid.INTO]
     for hazard in Hazard:
         names = dict.fromkeys(layer.product.name for layer in layers if hazard in layer.product.hazards)
@@ -56,7 +56,7 @@ def hazard_remarks(takeoff: Takeoff) -> Iterator[Remark]:
 
 
 def never_remarks(resolved: ResolvedJob, judged: Judged, likely: Run) -> Iterator[Remark]:
-    """What keeps a layer from ever being poured; in a quote the timetable says it."""
+    """Why a layer is never poured; in a quote the timetable says so."""
     if not all(layer.parts for layer in judged.layers):
         yield from first_stop_remarks(resolved, likely)
 
@@ -71,7 +71,7 @@ def remedy_remarks(resolved: ResolvedJob, freed: Freed) -> Iterator[Remark]:
 
 
 def _measured_rooms(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
-    """A room known by its area alone is taken for one twice as long as wide."""
+    """A room known by its area alone is assumed to be twice as long as wide."""
     for pour in judged.layers[0].pours if judged.layers else ():
         if isinstance(resolved.rooms[pour.room].shape, Measured):
             width = Figure(takeoff.rooms[pour.room].shorter_side_m, Kind.LENGTH)

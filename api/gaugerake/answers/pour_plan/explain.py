@@ -1,4 +1,4 @@
-"""How the figures of a pour came about, for whoever has to defend them."""
+"""The working of a pour's figures."""
 
 from __future__ import annotations
 

@@ -55,7 +55,7 @@ class Mix:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PourClock:
-    """Turns instants [s] into what people read; ``zone`` None is a job without a start."""
+    """Turns instants [s] into times of day in ``zone``, or minutes where it is None: a job without a start."""
 
     first_s: float
     zone: Zone | None

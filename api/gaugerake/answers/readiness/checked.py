@@ -56,7 +56,7 @@ class Judged(NamedTuple):
 
     @property
     def verdict(self) -> Verdict:
-        """What it comes to."""
+        """The verdict of the check."""
         return self.finding.decisive.verdict
 
     @property

@@ -1,4 +1,4 @@
-"""Where a figure of a check comes from, as working tells it."""
+"""How a figure of a check is derived, for its working."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def as_stated(_facts: Facts, finding: Finding) -> Derivation:
 
 
 def as_stated_reading(_facts: Facts, finding: Finding, index: int) -> Derivation | None:
-    """A reading is as the job states it; a word or nothing has no working."""
+    """The working of a reading is that the job states it; a word or an untested one has none."""
     measured = finding.readings[index].measured
     return stated(measured) if isinstance(measured, Figure) else None
 
@@ -48,7 +48,7 @@ def as_listed(facts: Facts, limit: Figure) -> Derivation:
 
 
 def numbered(values: Iterable[Value]) -> Inputs:
-    """What was said, by its number; what was not said is left out."""
+    """The stated figures by number; those not stated are left out."""
     return {f"reading_{number}": value for number, value in enumerate(values, 1) if value is not None}
 
 

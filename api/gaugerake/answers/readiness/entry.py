@@ -44,7 +44,7 @@ def no_remarks(_facts: Facts) -> Iterable[Remark]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckEntry:
-    """All that is particular to one check.
+    """One check of the slab: its name, source, function and sentences.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""The working of a readiness: each figure that somebody may be asked to defend, with what went into it."""
+"""The working of a readiness: each figure of its checks, with its inputs."""
 
 from __future__ import annotations
 

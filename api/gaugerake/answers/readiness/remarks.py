@@ -84,7 +84,7 @@ def _clock(instant: datetime) -> str:
 
 
 def _drains(resolved: ResolvedJob) -> Iterator[Remark]:
-    """Where water will stand: a drain in a floor that falls less than 1 %, or whose fall nobody said."""
+    """Where water will stand: a drain in a floor that falls less than 1 %, or whose fall is not stated."""
     least = Figure(LEAST_FALL_PERCENT, Kind.PERCENT)
     for room in resolved.rooms:
         slope = room.slope_percent
@@ -95,7 +95,7 @@ def _drains(resolved: ResolvedJob) -> Iterator[Remark]:
 
 
 def _untested(judged: Sequence[Judged]) -> Iterator[Remark]:
-    """What each check leaves unsaid; of joints the rooms say more."""
+    """A missing field for each untested check, but joints, which are listed room by room."""
     for one in judged:
         if one.verdict is Verdict.UNTESTED and one.entry.name != JOINTS:
             yield missing("check-untested", one.finding.decisive.pointer, name=say(f"name-{one.entry.name}"))

@@ -180,7 +180,7 @@ def plan_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
 
 
 class _Works:
-    """The layers as work, in the making; ``returns_from`` is the layer from which returns count."""
+    """Collects the work of the layers; ``returns_from`` is the layer from which returns count."""
 
     def __init__(self, crew: CrewOnSite, takeoff: Takeoff) -> None:
         self._crew, self._takeoff = crew, takeoff
@@ -189,7 +189,7 @@ class _Works:
         self._counted = False
 
     def add(self, need: LayerNeed) -> None:
-        """Add a layer as its kind is laid: as a step of its own, into the step before it, or not at all."""
+        """Add a layer: as a step of its own, cast into the step before it, or beside the work."""
         if need.layer.laid is Laid.ON:
             self._append(need)
         elif need.layer.laid is Laid.INTO:

@@ -130,7 +130,7 @@ class _Search:
         return None
 
     def _days(self) -> Found | None:
-        """The fewest further days; of several days no one set is the next less."""
+        """The fewest further days. Of several days there is no single step less."""
         step = next((step for step in extra_days(self._job) if self._does(step)), None)
         if step is None:
             return None

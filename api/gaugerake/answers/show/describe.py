@@ -115,7 +115,7 @@ _SIMPLE: Mapping[Any, Schema] = {
 
 
 def open_list(known: Schema) -> Schema:
-    """One of a list of codes, or one that has come since: who does not know it shows the text beside it."""
+    """One of a list of codes, or one added later: a client that does not know it shows the text beside it."""
     return {"anyOf": [known, CODE], "description": "One of these; later versions may have others; read their text."}
 
 

@@ -61,7 +61,7 @@ def _as_is(value: Any, _reader: Reader) -> Any:
 # most figures of an answer stand in it twice, or are the catalogue's own; showing is pure, so it need not be done again
 @lru_cache(maxsize=8192)
 def _figure(figure: Figure, choice: UnitChoice) -> Plain:
-    """The one object of all that show this figure: who reads answers changes none."""
+    """The object of a figure, shared by all places that show it, as nothing changes a rendered answer."""
     value, unit = choice.show(*figure)
     return {"value": value, "unit": unit}
 
@@ -154,7 +154,7 @@ _RENDERERS: dict[type, Renderer] = {
 
 
 def _renderer(kind: type) -> Renderer:
-    """What shows the instances of a class."""
+    """The renderer of a class's instances."""
     if kind in _RENDERERS:
         return _RENDERERS[kind]
     if issubclass(kind, StrEnum):
@@ -166,7 +166,7 @@ def _renderer(kind: type) -> Renderer:
 
 @dataclass(slots=True)
 class _Source:
-    """Python that shows a class, in the making; ``names`` are the renderers that it calls."""
+    """The source of a class's renderer while it is written; ``names`` are the renderers that it calls."""
 
     names: dict[str, Any]
 
@@ -193,7 +193,7 @@ class _Source:
         return f"render({value}, reader)"
 
     def _either(self, hint: Any, inner: tuple[Any, ...], value: str, depth: int) -> str:
-        """What may be None, or be one of several: these are told apart by their values."""
+        """A value that may be None or of one of several types, which its value distinguishes."""
         kinds = [kind for kind in inner if kind is not NoneType]
         if all(kind in (str, int, bool) or get_origin(kind) is Literal for kind in kinds):
             return value
@@ -210,7 +210,7 @@ class _Source:
 
 
 def _of(kind: type) -> Renderer:
-    """What shows a class, made when it is first wanted. Where two threads make it at once, the first one's stays."""
+    """The renderer of a class, built on first use. Where two threads build it at once, the first is kept."""
     return _RENDERERS.get(kind) or _RENDERERS.setdefault(kind, _renderer(kind))
 
 

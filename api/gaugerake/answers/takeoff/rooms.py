@@ -71,7 +71,6 @@ class _RoomMeasurer:
 
     def takeoff(self) -> RoomTakeoff:
         """The room as measured; what cannot be is added to the faults."""
-        room, measured = self.room, self.footprint
         inset_m = self._walls()
         self._cutouts()
         self._drains()
@@ -80,8 +79,13 @@ class _RoomMeasurer:
         self._repairs()
         self._check_placed()
         cut_out = math.fsum(self.cut_out_m2.values())
-        if cut_out >= measured.area_m2 * (1 - GUARD):
-            self.faults.add(self._taker(), NothingLeft("cutouts", taken_m2=cut_out, gross_m2=measured.area_m2))
+        gross_m2 = self.footprint.area_m2
+        if cut_out >= gross_m2 * (1 - GUARD):
+            self.faults.add(self._taker(), NothingLeft("cutouts", taken_m2=cut_out, gross_m2=gross_m2))
+        return self._measured(cut_out, inset_m)
+
+    def _measured(self, cut_out: float, inset_m: tuple[tuple[Point, ...], ...]) -> RoomTakeoff:
+        room, measured = self.room, self.footprint
         return RoomTakeoff(
             index=room.index,
             name=room.name,
@@ -156,7 +160,7 @@ class _RoomMeasurer:
             self.keyway_m.append(around * count)
 
     def _taker(self) -> str:
-        """What takes the whole floor: one entry that does so alone, else the room."""
+        """The pointer of what covers the whole floor: one entry that does so alone, else the room."""
         least_m2 = self.footprint.area_m2 * (1 - GUARD)
         return next((pointer for pointer, taken_m2 in self.cut_out_m2.items() if taken_m2 >= least_m2), self.pointer)
 

@@ -203,7 +203,7 @@ def judge(takeoff: Takeoff, site: PourSite) -> Judged:
 
 
 def holds(takeoff: Takeoff, site: PourSite) -> bool:
-    """Whether a pour would be judged feasible, or not to be judged: stops looking at the first edge that is lost."""
+    """Whether a pour is feasible or cannot be judged; it stops at the first lost edge."""
     for layer in site.layers:
         stretches = _stretches(layer, room_pours(takeoff, layer.need, layer.pour, layer.crew))
         parts = (part for stretch in stretches for part in stretch.parts)

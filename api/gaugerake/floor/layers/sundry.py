@@ -1,4 +1,4 @@
-"""Sundries: what is used up by the way.
+"""Sundries: tape, rollers, blades and the like, which the work uses up.
 
 Decisions:
 

@@ -10,7 +10,7 @@ from gaugerake.floor.values.range import Limits
 
 
 class Substrate(StrEnum):
-    """What a floor may be asked to go on; all but concrete are beyond limits that were made for concrete."""
+    """What a floor is laid on. The limits of the checks are made for concrete and hold for no other."""
 
     CONCRETE = "concrete"
     WOOD = "wood"

@@ -76,7 +76,7 @@ class UnknownName(FloorError):
 
     @cached_property
     def nearest(self) -> str | None:
-        """The known name most like the one seen; sought only when asked, as it costs much."""
+        """The known name most like the one seen; computed on first use, as it is slow."""
         known = self.known
         if len(known) > MOST_COMPARED:  # a comparison takes some 20 µs, and a catalogue may have 50,000 skus
             begun = self.seen[:_BEGINNING].lower()

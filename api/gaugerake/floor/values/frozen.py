@@ -1,4 +1,4 @@
-"""Values that nobody changes once they are made: frozen for those who read and check the code, quick for who runs it.
+"""Frozen dataclasses: type checkers see them frozen, while construction costs no more than for mutable ones.
 
 A frozen dataclass sets each field through ``object.__setattr__``, which takes three times as long as an assignment, and
 an answer is made of hundreds of values. So mypy sees the frozen dataclass that is written, and refuses to let a field

@@ -173,7 +173,7 @@ class Instant:
 
 
 def instant_of(local: datetime, *, zone: Zone, parameter: str = "local") -> Instant:
-    """The instant that somebody's time stands for.
+    """The instant of a local time.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Things to be said beside a figure: what was assumed, what to beware of, what would sharpen the answer.
+"""Notes beside a figure: what was assumed, what to beware of, what is missing.
 
 A note is a code and figures; its sentence is made from a template when it is shown, in the reader's units, so that a
 second language is a file and not a rewrite.
@@ -28,7 +28,7 @@ Words = str | Say
 
 
 class OpenWord(StrEnum):
-    """A word of a list to which later versions may add: who does not know it shows the text beside it."""
+    """A word of a list to which later versions may add: a client that does not know it shows the text beside it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

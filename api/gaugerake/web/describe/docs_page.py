@@ -1,4 +1,8 @@
-"""The form of the page that ``/docs`` shows: no script, no outside asset."""
+"""The form of the page that ``/docs`` shows: no script, no outside asset.
+
+Its words are in English in every language, as the description that it shows: names, fields and codes are English, and
+who reads them writes a program.
+"""
 
 STYLE = """
 :root { color-scheme: light dark; --ink: #1d2733; --paper: #fbfaf7; --line: #c9c4b8; --soft: #f0ede5; --link: #0b5a77; }

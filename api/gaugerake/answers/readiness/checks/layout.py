@@ -39,7 +39,7 @@ def slope_check(entry: CheckEntry, facts: Facts) -> Finding | None:
 
 
 def _steepness(reading: Reading) -> tuple[int, float]:
-    """Too steep before unsaid before flat enough; the steeper first."""
+    """Sorts too steep after not stated after flat enough, and the steeper last."""
     rank = {Verdict.FIX: 2, Verdict.UNTESTED: 1}.get(reading.verdict, 0)
     return rank, reading.measured.value if isinstance(reading.measured, Figure) else 0.0
 
@@ -101,6 +101,6 @@ def thickness_check(entry: CheckEntry, facts: Facts) -> Finding | None:
 
 
 def thickness_from(facts: Facts, finding: Finding) -> Derivation:
-    """The first that is out of range, else the first."""
+    """The first thickness that is out of range, else the first."""
     asked = (Figure(value, Kind.SMALL_LENGTH) for _, value in facts.thicknesses_m)
     return Derivation("rule-first-out", ends(finding) | numbered(asked), JOB)

@@ -26,7 +26,7 @@ PULL_OFF_TEST = Say(code="source-pull-off-test")
 
 
 def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
-    """What lies on the concrete, each with its removal; what nobody knows is found out first."""
+    """What lies on the concrete, each with its removal; an unknown one must be identified first."""
     words = facts.slab.contaminants
     if words is None:
         return Finding(decisive=entry.untested(CONTAMINANTS_AT))

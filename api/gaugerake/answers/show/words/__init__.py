@@ -61,7 +61,7 @@ def written(value: Value, reader: Reader) -> str:
 
 @lru_cache(maxsize=4096)
 def _written_figure(figure: Figure, choice: UnitChoice, language: Language) -> str:
-    """A figure in a sentence, kept: the same limits and hours come in every answer."""
+    """A figure in a sentence; cached, as the same limits and hours recur in every answer."""
     return figure_text(figure, choice, templates(language))
 
 
@@ -99,7 +99,7 @@ def sentence(code: str, params: Mapping[str, Value], reader: Reader) -> str:
 
 @cache
 def _parts(code: str, language: Language) -> tuple[tuple[str, str | None], ...]:
-    """A template taken apart once: texts, and between them the names of what is written there."""
+    """A template split once into texts and the names of the values between them."""
     parts: list[tuple[str, str | None]] = []
     for text, name, form, conversion in Formatter().parse(templates(language)[code]):
         if form or conversion:
