@@ -5,7 +5,10 @@ from typing import Any, ClassVar
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.answers.slab_jobs import FROM_LEFT, HALL, START, ask, feet, job, post
+from tests.answers.slab_jobs import FROM_LEFT, HALL, PATH, START, ask, feet, job, post
+from tests.builders import client_of
+
+from gaugerake.catalogue.store.demo import demo_snapshot
 
 
 def value(figure: dict[str, Any]) -> Any:
@@ -133,6 +136,18 @@ class TestThePace:
         assert (wide["edge_holds"], narrow["edge_holds"]) == (False, True)
         text = next(note["text"] for note in wide["advice"] if note["code"] == "progress-edge-lost")
         assert "58.75 min" in text  # 54.55 + 2 + 2.2
+
+    def test_the_planned_pace_is_the_pour_plans_where_casting_sets_it(self) -> None:
+        """A broadcast of the demonstration, cast at 50 lb an hour: neither mixing nor placing takes as long."""
+        crew = {"mixing_stations": 4, "placing_rate": "5000 ft2/h", "cast_rate": "50 lb/h"}
+        room = feet("30 ft", "20 ft", **FROM_LEFT)
+        document = {"system": "double-quartz", "rooms": [room], "work": {"crew": crew}}
+        client = client_of(demo_snapshot())
+        planned = client.post("/v1/pour-plan", json=document).get_json()["pours"][0]["cadence"]
+        progress = {"mixes": 2, "placed": {"area": "50 ft2"}}
+        answer = client.post(PATH, json={"job": document, "progress": progress}).get_json()
+        assert answer["cadence"]["planned"] == planned
+        assert planned["value"] > 4.5
 
     def test_without_times_nothing_is_said_of_them(self) -> None:
         answer = ask(HALL, mixes=27, placed={"area": "594 ft2"})

@@ -42,7 +42,7 @@ RULES: dict[str, Any] = {
     "rule-progress-stretch": lambda of: (
         (of["left"] * of["yield seen"] - of["profile and keyways"]) / of["floor"] * of["thickness"]
     ),
-    "rule-progress-cadence": lambda of: max(of["mixing"], of["placing"]),
+    "rule-progress-cadence": lambda of: max(of["mixing"], of["placing"], of["casting"]),
 }
 """By its words each, from the numbers that stand beside it; where a line is drawn, and hours, are checked elsewhere."""
 

@@ -45,7 +45,7 @@ def progress_remarks(found: ProgressFigures) -> Iterator[Remark]:
     """What the answer rests on, and what to beware of."""
     resolved, money = found.resolved, found.resolved.order
     yield from found.progress.remarks
-    yield from pace_remarks(resolved, found.progress, found.need)
+    yield from pace_remarks(resolved, found.progress, found.takeoff, found.need)
     yield from offer_remarks(resolved.order, found.offers)
     if found.stock.held_count is not None:
         yield from money.confidence.remarks

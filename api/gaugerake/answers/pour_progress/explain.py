@@ -124,7 +124,11 @@ def _stretch(found: ProgressFigures) -> Iterator[Working]:
 def _pace(found: ProgressFigures) -> Iterator[Working]:
     pace = found.pace
     planned = pace.planned.pace
-    inputs: Inputs = {"mixing": _minutes(planned.mixing_s), "placing": _minutes(planned.placing_s)}
+    inputs: Inputs = {
+        "mixing": _minutes(planned.mixing_s),
+        "placing": _minutes(planned.placing_s),
+        "casting": _minutes(planned.casting_s),
+    }
     yield working("/cadence/planned", "rule-progress-cadence", inputs, _minutes(planned.cadence_s), PRACTICE)
     if pace.seen_s is not None and pace.at_s is not None and pace.began_s is not None:
         seen: Inputs = {"passed": _minutes(pace.at_s - pace.began_s), "mixes": Figure(found.mix_count, Kind.MIX)}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_progress.resolve import ResolvedProgress
@@ -48,7 +50,8 @@ def paced(
     layer = need.layer
     assert layer.pour is not None, "progress is of a layer that is poured"
     crew = crew_on(resolved.work.crew, layer.product)
-    planned = room_pour(takeoff.rooms[room], need.room_likely[room], layer.pour, crew, {})
+    pour = replace(layer.pour, cast_kg_m2=takeoff.cast_kg_m2(layer))
+    planned = room_pour(takeoff.rooms[room], need.room_likely[room], pour, crew, {})
     began, at = progress.began.value, progress.at.value
     at_s = None if at is None else at.timestamp()
     began_s = None if began is None else began.timestamp()
@@ -82,13 +85,16 @@ def ending(resolved: ResolvedJob, pace: SeenPace, mix_count: int) -> Ending | No
     return work_ending(hours=hours, from_s=pace.at_s, work_s=mix_count * pace.cadence_s)
 
 
-def pace_remarks(resolved: ResolvedJob, progress: ResolvedProgress, need: LayerNeed) -> tuple[Remark, ...]:
+def pace_remarks(
+    resolved: ResolvedJob, progress: ResolvedProgress, takeoff: Takeoff, need: LayerNeed
+) -> tuple[Remark, ...]:
     """What the pace, its hours and its temperatures rest on."""
     work, crew = resolved.work, resolved.work.crew
     found = (
         *crew.mixing_stations.remarks,
         *crew.seconds_per_mix(need.layer.product).remarks,
         *crew.placing_rate_m2_s.remarks,
+        *(crew.cast_rate_kg_s.remarks if takeoff.cast_kg_m2(need.layer) else ()),
         *crew.lane_depth_m.remarks,
         *work.course.remarks,
         *work.material_temperature_k.remarks,
