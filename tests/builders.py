@@ -64,6 +64,13 @@ def put(whole: dict[str, Any], pointer: str, value: Any) -> dict[str, Any]:
     return changed
 
 
+def with_remedy(document: dict[str, Any], remedy: dict[str, Any]) -> dict[str, Any]:
+    """The job with a remedy put back as it says, and all that goes with it."""
+    for change in (remedy, *remedy.get("also", ())):
+        document = put(document, change["pointer"], change["value"])
+    return document
+
+
 def fahrenheit(degrees: float) -> float:
     """Degrees Fahrenheit in K."""
     return (degrees + 459.67) * 5 / 9

@@ -284,7 +284,7 @@ def test_at_most_fifty_faults_are_listed(client: FlaskClient, problem: Callable[
 def test_what_was_seen_is_shown_short(client: FlaskClient, problem: Callable[[Any], dict[str, Any]]) -> None:
     body = problem(client.post("/v1/readiness", json=sent("/slab/ph", "x" * 10_000)))
     assert body["errors"][0]["seen"] == "x" * 80 + "…"
-    body = problem(client.post("/v1/readiness", json=sent("/slab/ph", [10**30, {"a": None}])))
+    body = problem(client.post("/v1/readiness", json=sent("/slab/age", [10**30, {"a": None}])))
     assert json.loads(body["errors"][0]["seen"]) == [10**30, {"a": None}]
 
 

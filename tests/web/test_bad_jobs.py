@@ -148,7 +148,7 @@ CASES: list[Case] = [
      job(work={"start": "2027-03-13T06:00", "temperatures": readings("2027-03-14T02:00", "2027-03-14T01:00-01:00")}),
      [("/work/temperatures/readings/1/at", "out-of-order")]),
     ("poured after the start", job(work__start="2027-03-05T06:00", slab__poured="2027-03-06"),
-     [("/slab/poured", "contradiction")]),
+     [("/slab/poured", "too-late")]),
     ("an age that the day of pouring denies",
      job(work__start="2027-03-05T06:00", slab={"age": "28 d", "poured": "2027-01-19"}),
      [("/slab/age", "contradiction")]),

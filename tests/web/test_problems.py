@@ -56,6 +56,7 @@ RAISED: dict[type[floor.FloorError], floor.FloorError] = {
         floor.DoubledTemperature("points", temperature_k=290.0),
         floor.FasterWhenColder("points", column="low", colder_k=280.0, time_s=60.0),
         floor.NotHeld("optional_layers", layer="broadcast-1", holder="primer"),
+        floor.UnknownRoom("room", seen="Hal", known=["Hall"]),
         floor.NoRun("pour"),
         floor.NoSide("pour"),
         floor.RunOfDrawing("run"),

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import measured, put, rectangle
+from tests.builders import measured, put, rectangle, with_remedy
 
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.web.api.parameters import MOST_EXPLAINED
@@ -53,7 +53,7 @@ def test_a_remedy_put_where_it_points_meets_the_deadline(client: FlaskClient, sy
         for units in ("us", "si"):
             deadline = posted(client, document, units)["deadline"]
             for remedy in deadline["remedies"]:
-                again = posted(client, put(document, remedy["pointer"], remedy["value"]), units)
+                again = posted(client, with_remedy(document, remedy), units)
                 assert again["deadline"]["met"] is True, remedy
                 assert remedy["text"]
                 tried += 1

@@ -67,7 +67,7 @@ class OutOfRange(FloorError):
         self.value, self.low, self.high = value, low, high
 
 
-class UnknownName(FloorError):
+class NotKnown(FloorError):
     """``seen`` is none of ``known``; ``nearest`` is the one most like it, if any is."""
 
     def __init__(self, parameter: str, *, seen: str, known: Iterable[str]) -> None:
@@ -85,7 +85,11 @@ class UnknownName(FloorError):
         return near[0] if near else None
 
 
-class UnknownRoom(UnknownName):
+class UnknownName(NotKnown):
+    """``seen`` is a name or code that neither the catalogue nor the job has."""
+
+
+class UnknownRoom(NotKnown):
     """``seen`` is the name of none of the job's rooms."""
 
 
