@@ -148,6 +148,29 @@ def test_progress_costs_no_more_than_a_request_may(client: FlaskClient, name: st
     assert len(weighed.body) <= MOST_ANSWER_BYTES
 
 
+COMPARED: dict[str, tuple[dict[str, Any], list[dict[str, Any]]]] = {
+    "a long log and a deadline, 24 starts": (
+        job(1, "level-clear", shifts=eight_a_day(45), temperatures=log(1500, 20, 95), reopen_by="2027-03-12T05:00"),
+        [{"work": {"start": f"2027-01-{day:02d}T06:00"}} for day in range(5, 29)],
+    ),
+    "as many rooms as are compared, 24 thicknesses": (
+        job(124, "level-clear", temperatures=NIGHTS_OF_FROST, reopen_by="2027-12-20T05:00"),
+        [{"thickness": f"{0.1875 + index * 0.005:.4f} in"} for index in range(24)],
+    ),
+}
+
+
+@pytest.mark.parametrize("name", COMPARED)
+def test_a_comparison_costs_no_more_than_a_request_may(client: FlaskClient, name: str) -> None:
+    compared, changes = COMPARED[name]
+    choices = [{"name": str(index), "change": change} for index, change in enumerate(changes)]
+    weighed = weigh(client, Asked("/v1/comparisons", json.dumps({"job": compared, "choices": choices}).encode()))
+    assert weighed.status == 200
+    assert "problem" not in json.loads(weighed.body)["choices"][0]
+    assert weighed.least_quotes <= MOST_LEAST_QUOTES
+    assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
 def test_a_year_of_short_shifts_with_working_costs_no_more_than_a_request_may(client: FlaskClient) -> None:
     document = {
         "system": "double-quartz",

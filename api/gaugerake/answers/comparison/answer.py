@@ -101,7 +101,7 @@ class Comparison:
 
 
 @refusing_all(job_faults)
-def compared(resolved: ResolvedJob, name: str, shared: Shared, *, of: int) -> ComparedChoice:
+def compared(resolved: ResolvedJob, *, name: str, shared: Shared, of: int) -> ComparedChoice:
     """A choice, one ``of`` so many that share the steps of a search.
 
     Raises

@@ -12,7 +12,7 @@ from gaugerake.answers.job.resolve_readings import resolve_named_rooms
 from gaugerake.answers.job.resolve_rooms import resolve_rooms, resolve_thickness
 from gaugerake.answers.job.resolve_slab import resolve_age, resolve_dries_from, resolve_substrate
 from gaugerake.answers.job.resolve_work import resolve_work
-from gaugerake.answers.job.resolved import ResolvedJob, Supply
+from gaugerake.answers.job.resolved import ResolvedJob, ResolvedWork, Supply
 from gaugerake.answers.job.taken import Taken, asked, refused
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.job import Job, Work
@@ -23,17 +23,18 @@ UNKNOWN = System(code="", name="", description="", layers=(), reference_temperat
 """Stands for a system that there is not, while the rest of its job is resolved; no answer is made of it."""
 
 
-def resolve(job: Job, supply: Supply) -> ResolvedJob:
+def resolve(job: Job, supply: Supply, *, near: ResolvedJob | None = None) -> ResolvedJob:
     """The job with every value present; what the job says wrong stands as faults in the value that it spoils.
 
-    Of a job whose system is unknown all is resolved that does not hang on it.
+    Of a job whose system is unknown all is resolved that does not hang on it. ``near`` is another job, of which the
+    readings of floor and air are taken where both jobs hold the same ones.
     """
     chosen = resolve_system(job.system, supply.catalogue)
     system = chosen.found or UNKNOWN
     layers = resolve_layers(system.layers, job.order.optional_layers) if not chosen.faults else refused(chosen.faults)
     poured = any(layer.pour is not None for layer in layers.found or ())
     thickness_m = resolve_thickness(job, system, poured=poured)
-    work = resolve_work(job, system)
+    work = resolve_work(job, system, known=None if near is None else _same_readings(job, near))
     named = resolve_named_rooms(job)
     return ResolvedJob(
         asked=job,
@@ -63,6 +64,12 @@ def resolve_system(code: str, catalogue: Catalogue) -> Taken[System]:
 def asked_work(resolved: ResolvedJob) -> Work:
     """The work as the job states it: what a search changes and asks about again."""
     return resolved.asked.work
+
+
+def _same_readings(job: Job, near: ResolvedJob) -> tuple[Work, ResolvedWork] | None:
+    """The other job's work, where what is taken of it hangs on nothing but readings that are the very same."""
+    same = job.work.temperatures is not None and job.air is near.asked.air
+    return (near.asked.work, near.work) if same else None
 
 
 def with_work(resolved: ResolvedJob, work: Work) -> ResolvedJob:

@@ -17,7 +17,7 @@ from functools import wraps
 from typing import Concatenate, ParamSpec, TypeVar
 
 from gaugerake.answers.job.errors import Fault, Refused
-from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom, ResolvedWork
+from gaugerake.answers.job.resolved import ResolvedAir, ResolvedJob, ResolvedRoom, ResolvedWork
 from gaugerake.answers.job.taken import Taken
 from gaugerake.answers.quantities.offered import order_faults
 from gaugerake.answers.takeoff.measure import room_faults
@@ -58,6 +58,7 @@ def slab_faults(resolved: ResolvedJob) -> Iterator[Fault]:
     yield from survey_rooms(resolved.rooms).faults
     yield from _taken_faults(resolved.work)
     yield from resolved.age_s.faults
+    yield from resolved.named_rooms.faults
 
 
 def _taken_faults(value: object) -> Iterator[Fault]:
@@ -67,7 +68,7 @@ def _taken_faults(value: object) -> Iterator[Fault]:
     elif isinstance(value, tuple):
         for one in value:
             yield from _taken_faults(one)
-    elif isinstance(value, ResolvedJob | ResolvedRoom | ResolvedWork):
+    elif isinstance(value, ResolvedJob | ResolvedRoom | ResolvedWork | ResolvedAir):
         for field in fields(value):
             yield from _taken_faults(getattr(value, field.name))
 

@@ -71,15 +71,15 @@ def explains(asked: Asked, job: Job) -> bool:
     return explained
 
 
-def resolved_of(job: Job, snapshot: Snapshot) -> ResolvedJob:
-    """What an answer to the job is made from.
+def resolved_of(job: Job, snapshot: Snapshot, *, near: ResolvedJob | None = None) -> ResolvedJob:
+    """What an answer to the job is made from; ``near`` is another job that may hold the same readings.
 
     Raises
     ------
     OtherPriceBook
         When the job asks for another price book than the key's.
     """
-    return resolve(job, supply_of(job, snapshot))
+    return resolve(job, supply_of(job, snapshot), near=near)
 
 
 def shown(resolved: ResolvedJob, answer: Answer[Any]) -> dict[str, Any]:

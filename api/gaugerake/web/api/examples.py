@@ -19,6 +19,29 @@ COUNTER: dict[str, object] = {
     ],
     "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "64 degF"}},
 }
+TESTED: dict[str, object] = {
+    "system": "level-clear",
+    "rooms": [
+        {"name": "Wash bay", "shape": {"measured": {"area": "600 sq ft"}}},
+        {"name": "Packing", "shape": {"measured": {"area": "900 sq ft"}}},
+    ],
+    "slab": {
+        "thickness": "5 in",
+        "profile_csp": [{"csp": 5, "room": "Wash bay"}, {"csp": 4}],
+        "moisture_emission": ["9 lb/1000ft2/24h", {"emission": "11 lb/1000ft2/24h", "room": "Wash bay"}],
+        "relative_humidity": [{"percent": 95, "depth": "2 in", "room": "Wash bay"}, {"percent": 84, "depth": "2 in"}],
+        "pull_off": [{"strength": "310 psi", "failure": "concrete", "room": "Packing"}],
+        "ph": [{"ph": 9.5, "room": "Wash bay"}, {"ph": 9}],
+    },
+    "air": {
+        "readings": [
+            {"at": "2027-03-05T00:00", "temperature": "62 degF", "humidity_percent": 60},
+            {"at": "2027-03-06T00:00", "temperature": "66 degF", "humidity_percent": 72},
+        ]
+    },
+    "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "64 degF"}},
+    "order": {"optional_layers": ["primer"]},
+}
 SYSTEMS_COMPARED: dict[str, object] = {
     "job": {key: value for key, value in COUNTER.items() if key != "system"},
     "choices": [
@@ -52,6 +75,7 @@ REFUSED: dict[str, object] = {
 
 EXAMPLES: dict[str, object] = {
     "least": {"summary": "The least that gets an answer: a system and an area", "value": LEAST},
+    "tested": {"summary": "A slab tested room by room, under air that changes", "value": TESTED},
     "counter": {"summary": "What a counter hand knows after a minute", "value": COUNTER},
 }
 

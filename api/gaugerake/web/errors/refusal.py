@@ -23,7 +23,7 @@ Refusal
 ├── OriginNotAllowed  a page of an origin that the key is not for
 ├── OtherPriceBook    another price book than the key's
 ├── TooManyExplained  working for more rooms than are explained; ``most``
-├── TooManyCompared   more rooms in all choices than are compared; ``most``
+├── TooManyCompared   more entries in all choices than are compared; ``most``
 ├── QuoteGone         a quote of ours whose catalogue or prices are no longer kept
 └── Unavailable       no catalogue to answer from
 """
@@ -141,4 +141,4 @@ class TooManyExplained(Refusal):
 
 
 class TooManyCompared(Refusal):
-    """The choices of a comparison have more rooms than are compared; ``most`` is how many are."""
+    """The choices of a comparison have more entries in their lists than are compared; ``most`` is how many are."""

@@ -68,7 +68,9 @@ class Kept:
             return field.deserialize(given)
         key = id(field), id(given)
         if key not in self._read:
-            self._read[key] = given, field.deserialize(given)  # held, so that no other object gets its place
+            inner = isinstance(field, Object) and isinstance(given, dict)
+            value = field.schema.load(given, kept=self) if inner else field.deserialize(given)
+            self._read[key] = given, value  # held, so that no other object gets its place
         return self._read[key][1]
 
 

@@ -11,7 +11,7 @@ from gaugerake.answers.comparison.shared import Shared
 from gaugerake.answers.job.envelope import envelope
 from gaugerake.answers.job.problem import Problem
 from gaugerake.answers.job.remarks import caution
-from gaugerake.answers.job.resolved import Supply
+from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.job.taken import assumed
 from gaugerake.answers.show.render import render
 from gaugerake.catalogue.store.snapshot import Snapshot
@@ -38,8 +38,8 @@ from gaugerake.web.snapshots import the_snapshot
 
 resource = Resource("comparisons")
 
-MOST_ROOMS_COMPARED = 600
-"""Rooms of all choices together."""
+MOST_LISTED = 3000
+"""Entries of lists in all merged jobs together; 24 jobs of 10 heavy rooms have more, and cost more than 250 quotes."""
 
 
 @resource.offers(
@@ -51,8 +51,9 @@ MOST_ROOMS_COMPARED = 600
         f"Takes a job and {LEAST_CHOICES} to {MOST_CHOICES} choices, each a JSON Merge Patch (RFC 7396) on it, and"
         " answers the main figures of each: those of the quote of the merged job, or its problem alone, with pointers"
         " into the merged job. A fault of the comparison itself is a problem with pointers into the request. All"
-        f" choices together have at most {MOST_ROOMS_COMPARED:,} rooms. `best` names the cheapest and the soonest of"
-        " those that the slab does not stop and that meet their deadline."
+        f" choices together have at most {MOST_LISTED:,} entries in their lists (rooms, corners, cutouts, tests,"
+        " offers and so on; readings of the floor and the air don't count). `best` names the cheapest and the soonest"
+        " of those that the slab does not stop and that meet their deadline."
     ),
     reads=COMPARISON,
     body={
@@ -70,12 +71,9 @@ def compare_choices(_asked: Asked) -> Response:
     g.document = reading.body(request)
     asked: AskedComparison = COMPARISON.load(g.document)
     jobs = [merge_patch(asked.job, choice.change) for choice in asked.choices]
-    _hold_rooms(jobs)
-    shared, kept = Shared(), Kept()
-    choices = [
-        _choice(choice, job, snapshot, shared, kept, of=len(jobs))
-        for choice, job in zip(asked.choices, jobs, strict=True)
-    ]
+    _hold_listed(jobs)
+    beside = _Jobs(snapshot)
+    choices = [_choice(choice, job, beside, of=len(jobs)) for choice, job in zip(asked.choices, jobs, strict=True)]
     supply = Supply(catalogue=snapshot.catalogue, revision=snapshot.revision, price_book=assumed(snapshot.list_book))
     around = envelope(supply, (caution("comparison-in-short"),))
     answer = Comparison(
@@ -91,27 +89,53 @@ def compare_choices(_asked: Asked) -> Response:
     return json_reply(render(answer, g.reader))
 
 
-def _hold_rooms(jobs: list[Any]) -> None:
-    """Refuse more rooms than are compared.
+def _hold_listed(jobs: list[Any]) -> None:
+    """Refuse more entries than are compared.
 
     Raises
     ------
     TooManyCompared
     """
-    lists = [job.get("rooms") for job in jobs]
-    count = sum(len(rooms) for rooms in lists if isinstance(rooms, list))
-    if count > MOST_ROOMS_COMPARED:
-        finding = Finding("too-many-compared", count, {"most": MOST_ROOMS_COMPARED})
-        raise TooManyCompared(LocatedFinding("/choices", finding), most=MOST_ROOMS_COMPARED)
+    count = sum(map(_listed, jobs))
+    if count > MOST_LISTED:
+        raise TooManyCompared(
+            LocatedFinding("/choices", Finding("too-many-compared", count, {"most": MOST_LISTED})), most=MOST_LISTED
+        )
 
 
-def _choice(
-    choice: AskedChoice, job: Any, snapshot: Snapshot, shared: Shared, kept: Kept, *, of: int
-) -> ComparedChoice | RefusedChoice:
+def _listed(value: Any) -> int:
+    """How many objects and lists stand in the lists of a document; readings are shared, or as many as the body has."""
+    if isinstance(value, dict):
+        return sum(_listed(inner) for name, inner in value.items() if name != "readings")
+    if isinstance(value, list):
+        return sum(1 + _listed(inner) for inner in value if isinstance(inner, dict | list))
+    return 0
+
+
+class _Jobs:
+    """The jobs of one comparison, as they are read: what one of them has in common with the others is made once."""
+
+    def __init__(self, snapshot: Snapshot) -> None:
+        self.shared = Shared()
+        self._snapshot, self._kept = snapshot, Kept()
+        self._last: ResolvedJob | None = None
+
+    def resolved(self, job: Any) -> ResolvedJob:
+        """A job, read and resolved.
+
+        Raises
+        ------
+        ValidationError, Refused, Refusal
+            As its quote would be.
+        """
+        self._last = resolved_of(JOB.load(job, kept=self._kept), self._snapshot, near=self._last)
+        return self._last
+
+
+def _choice(choice: AskedChoice, job: Any, jobs: _Jobs, *, of: int) -> ComparedChoice | RefusedChoice:
     """One choice; whatever is wrong with it spoils no other."""
     g.document = job
     try:
-        resolved = resolved_of(JOB.load(job, kept=kept), snapshot)
-        return compared(resolved, choice.name, shared, of=of)
+        return compared(jobs.resolved(job), name=choice.name, shared=jobs.shared, of=of)
     except Exception as error:  # noqa: BLE001 - becomes the problem of its choice, and is logged when the fault is ours
         return RefusedChoice(name=choice.name, problem=Problem(problems.body_of(error)))
