@@ -2,7 +2,8 @@
 
 FloorError
 ├── OutOfRange            a figure outside what the system or physics allows
-├── UnknownName           a code, colour, layer or sku that the catalogue does not have
+├── NoSuchName
+│   ├── UnknownName       a code, colour, layer or sku that the catalogue does not have
 │   └── UnknownRoom       a room that the job does not have
 ├── ShapeError
 │   ├── CrossingOutline   a polygon whose sides cross or touch
@@ -67,7 +68,7 @@ class OutOfRange(FloorError):
         self.value, self.low, self.high = value, low, high
 
 
-class NotKnown(FloorError):
+class NoSuchName(FloorError):
     """``seen`` is none of ``known``; ``nearest`` is the one most like it, if any is."""
 
     def __init__(self, parameter: str, *, seen: str, known: Iterable[str]) -> None:
@@ -85,11 +86,11 @@ class NotKnown(FloorError):
         return near[0] if near else None
 
 
-class UnknownName(NotKnown):
-    """``seen`` is a name or code that neither the catalogue nor the job has."""
+class UnknownName(NoSuchName):
+    """``seen`` is no name of the catalogue."""
 
 
-class UnknownRoom(NotKnown):
+class UnknownRoom(NoSuchName):
     """``seen`` is the name of none of the job's rooms."""
 
 

@@ -7,7 +7,7 @@ from gaugerake.measure.errors import Reason
 from gaugerake.web.errors.problems import TABLE
 
 PROBLEMS = tuple(dict.fromkeys(kind.code for kind in TABLE.values()))
-_BOTH = ("doubled-field", "other-price-book", "too-many-explained")
+_BOTH = ("doubled-field", "other-price-book", "too-many-compared", "too-many-explained")
 _WORDINGS = ("several", "over-range", "under-range")
 """Sentences that are no codes: of several faults, and of a range that is open at one end."""
 

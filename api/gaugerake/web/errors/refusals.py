@@ -22,7 +22,7 @@ def _range(error: floor.OutOfRange) -> dict[str, Value]:
     return params
 
 
-def _name(error: floor.NotKnown) -> dict[str, Value]:
+def _name(error: floor.NoSuchName) -> dict[str, Value]:
     known = ", ".join(error.known[:MOST_NAMES]) or "none"
     return {"seen": error.seen, "known": known, "nearest": error.nearest}
 
