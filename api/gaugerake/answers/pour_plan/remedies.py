@@ -58,25 +58,25 @@ def free(search: Search) -> Freed:
     """Look for what frees a pour that fails."""
     strips = search.first_here(narrower(search))
     strips = None if strips is None else with_new_edges(search, strips)
-    alone = [*_crew(search), search.first(casting(search)), strips, *_cooler(search)]
+    alone = [*_crew(search), search.first_risen(casting(search)), strips, *_cooler(search)]
     found = tuple(remedy for remedy in alone if remedy is not None) or _several(search)
     return Freed(remedies=found, ended_early=search.ended_early, utmost=None if found else at_utmost(search))
 
 
 def _crew(search: Search) -> list[PourRemedy | None]:
     """More stations, faster placing, else both."""
-    alone = [search.first(stations(search)), search.first(placing(search))]
+    alone = [search.first_risen(stations(search)), search.first_risen(placing(search))]
     return [_both(search)] if alone == [None, None] else alone
 
 
 def _both(search: Search) -> PourRemedy | None:
     """The fewest stations with which some rate of placing holds, and the least such rate."""
     endless = with_crew(search.work, placing_rate_m2_s=MOST_PLACING_RATE_M2_S)
-    more = search.first(stations(search), base=endless)
+    more = search.first_risen(stations(search), base=endless)
     if more is None:
         return None
     work = with_crew(search.work, mixing_stations=cast(int, more.value))
-    faster = search.first(placing(search), base=work)
+    faster = search.first_risen(placing(search), base=work)
     if faster is None:
         return None
     rate = cast(Figure, faster.value)

@@ -7,7 +7,8 @@ either ends before the search does, the answer says so.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
 
 from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -81,6 +82,16 @@ class Search:
             if self.holds(changed):
                 return attempt.remedy
         return None
+
+    def first_risen(self, tries: Sequence[Try], *, base: Work | None = None) -> PourRemedy | None:
+        """The same of tries of which each that could hold is followed by others that could: found by halving."""
+
+        def could_hold(at: int) -> bool:
+            return self.budget.allows() and self.could_hold(self.changed(tries[at].change(base or self.work)))
+
+        if not tries or not could_hold(len(tries) - 1):
+            return None
+        return self.first(tries[bisect_left(range(len(tries)), True, key=could_hold) :], base=base)
 
     def first_here(self, tries: Iterable[Try]) -> PourRemedy | None:
         """The first try that holds, of those that leave the timetable as it is, and with it what is never poured."""

@@ -7,9 +7,10 @@ Fahrenheit, a whole hour.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
+from typing import overload
 
 from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Try
 from gaugerake.answers.pour_plan.search import Search
@@ -37,32 +38,64 @@ def with_crew(work: Work, **changes: float) -> Work:
     return replace(work, crew=replace(work.crew, **changes))  # type: ignore[arg-type]
 
 
-def stations(search: Search) -> Iterator[Try]:
+class Rising(Sequence[Try]):
+    """More and more of what the crew does at once: an edge that holds with so much of it holds with more.
+
+    A try is made when it is looked at; there may be hundreds that nobody looks at.
+    """
+
+    def __init__(self, values: Sequence[float], make: Callable[[float], Try]) -> None:
+        self._values, self._make = values, make
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+    @overload
+    def __getitem__(self, at: int) -> Try: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> Rising: ...
+
+    def __getitem__(self, at: int | slice) -> Try | Rising:
+        return Rising(self._values[at], self._make) if isinstance(at, slice) else self._make(self._values[at])
+
+
+def stations(search: Search) -> Rising:
     """One station more and more."""
-    for count in range(search.crew.station_count + 1, MOST_STATIONS + 1):
+
+    def attempt(count: float) -> Try:
         text = Say(code="pour-remedy-mixing-stations", params={"stations": count, "now": search.crew.station_count})
-        remedy = PourRemedy(kind="mixing-stations", text=text, pointer="/work/crew/mixing_stations", value=count)
-        yield Try(remedy=remedy, change=partial(with_crew, mixing_stations=count))
+        remedy = PourRemedy(kind="mixing-stations", text=text, pointer="/work/crew/mixing_stations", value=int(count))
+        return Try(remedy=remedy, change=partial(with_crew, mixing_stations=count))
+
+    return Rising(range(search.crew.station_count + 1, MOST_STATIONS + 1), attempt)
 
 
-def placing(search: Search) -> Iterator[Try]:
+def placing(search: Search) -> Rising:
     """50 ft²/h more and more."""
-    for rate in _steps_up(search.crew.placing_rate_m2_s, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S):
-        shown, now = Figure(rate, Kind.AREA_RATE), Figure(search.crew.placing_rate_m2_s, Kind.AREA_RATE)
+    now = Figure(search.crew.placing_rate_m2_s, Kind.AREA_RATE)
+
+    def attempt(rate: float) -> Try:
+        shown = Figure(rate, Kind.AREA_RATE)
         text = Say(code="pour-remedy-placing", params={"rate": shown, "now": now})
         remedy = PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
-        yield Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
+        return Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
+
+    return Rising(_steps_up(now.value, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S), attempt)
 
 
-def casting(search: Search) -> Iterator[Try]:
-    """100 lb/h more and more, where aggregate is cast."""
-    if not any(layer.pour.cast_kg_m2 for layer in search.site.layers):
-        return
-    for rate in _steps_up(search.crew.cast_rate_kg_s, CASTING_STEP_KG_S, MOST_CAST_RATE_KG_S):
-        shown, now = Figure(rate, Kind.MASS_RATE), Figure(search.crew.cast_rate_kg_s, Kind.MASS_RATE)
+def casting(search: Search) -> Rising:
+    """100 lb/h more and more; none where no aggregate is cast."""
+    now = Figure(search.crew.cast_rate_kg_s, Kind.MASS_RATE)
+
+    def attempt(rate: float) -> Try:
+        shown = Figure(rate, Kind.MASS_RATE)
         text = Say(code="pour-remedy-casting", params={"rate": shown, "now": now})
         remedy = PourRemedy(kind="casting", text=text, pointer="/work/crew/cast_rate", value=shown)
-        yield Try(remedy=remedy, change=partial(with_crew, cast_rate_kg_s=rate * (1 - SHOWN)))
+        return Try(remedy=remedy, change=partial(with_crew, cast_rate_kg_s=rate * (1 - SHOWN)))
+
+    cast = any(layer.pour.cast_kg_m2 for layer in search.site.layers)
+    return Rising(_steps_up(now.value, CASTING_STEP_KG_S, MOST_CAST_RATE_KG_S) if cast else (), attempt)
 
 
 def narrower(search: Search) -> Iterator[Try]:
@@ -129,9 +162,9 @@ def _highest_low_k(lows_k: list[float | None]) -> float:
     return max((low_k for low_k in lows_k if low_k is not None), default=LOWEST_K)
 
 
-def _steps_up(above: float, step: float, most: float) -> Iterator[float]:
+def _steps_up(above: float, step: float, most: float) -> tuple[float, ...]:
     first = math.floor(above / step * (1 + GUARD)) + 1
-    return (count * step for count in range(first, math.floor(most / step * (1 + GUARD)) + 1))
+    return tuple(count * step for count in range(first, math.floor(most / step * (1 + GUARD)) + 1))
 
 
 def _steps_down(below: float, step: float, least: float) -> Iterator[float]:
