@@ -23,6 +23,8 @@ def job(floor: str, start: str, reopen_by: str, traffic: str = "foot", **work: A
         "reopen_by": reopen_by,
         "traffic": traffic,
     }
+    crew = {"saw_rate": "5000 ft/h", "cast_rate": "90000 lb/h"} | dict(work.pop("crew", said["crew"]))
+    work["crew"] = crew
     return {
         "system": "level-clear",
         "rooms": [rectangle("40 ft", "26 ft", name="Kitchen", joints=[])],
