@@ -94,6 +94,7 @@ def changes_of(job: Document, codes: list[str], draw: random.Random) -> list[Doc
         {"system": draw.choice(codes), "rooms": [measured("640 ft2", name="Other")]},
         {"thickness": draw.choice(["3/16 in", "6 mm", "3/8 in", "1 m"])},
         {"work": {"crew": {"mixing_stations": draw.randint(1, 4), "minutes_per_mix": None}}},
+        {"work": {"crew": {"people": draw.choice([1, 3, 8]), "hourly_cost": "41.50"}}},
         {"work": {"round_the_clock": draw.choice([True, False]), "shifts": None}},
         {"order": {"optional_layers": draw.choice([["primer"], [], ["nothing"]]), "waste_percent": 7}},
         {"slab": {"relative_humidity": [{"percent": draw.choice([80, 95, 99]), "depth": "2 in"}]}},
