@@ -24,6 +24,7 @@ from gaugerake.answers.return_times.deadline import MOST_STEPS, judge_deadline
 from gaugerake.answers.return_times.plan import Timetable, make_timetable
 from gaugerake.answers.takeoff.measure import Measured
 from gaugerake.answers.takeoff.remarks import layers_missing
+from gaugerake.answers.wet_edge.hands import too_few
 from gaugerake.answers.wet_edge.judge import judge as judge_pour
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -61,7 +62,7 @@ class ComparedChoice:
     returns: tuple[ReturnTime, ...]
     traffic: Annotated[str | None, "The class of traffic that `soonest` and the deadline go by."]
     deadline: Annotated[ChoiceDeadline | None, "Null without `work.reopen_by`, or where no return is stated."]
-    holds: Annotated[bool | None, "Whether every wet edge holds; null when nobody can say."]
+    holds: Annotated[bool | None, "Whether the pour is feasible; null when nobody can say."]
     lacks: Annotated[tuple[Note, ...], "What the job asks for that no layer of the choice does."]
     fingerprint: Annotated[str, "Of its quote."]
 
@@ -127,13 +128,21 @@ def compared(resolved: ResolvedJob, *, name: str, shared: Shared, of: int) -> Co
         orderable=not order_blockers(resolved, order, verdict),
         totals=whole,
         weight=whole.weight,
-        holds=judge_pour(takeoff, pour_site(resolved, takeoff, timetable.runs.likely)).feasible,
+        holds=_holds(timetable),
         returns=returns_of(timetable),
         traffic=resolved.work.traffic.value,
         deadline=_deadline(timetable, steps=MOST_STEPS // of),
         lacks=tuple(remark.note for remark in layers_missing(resolved)),
         fingerprint=fingerprint(resolved),
     )
+
+
+def _holds(timetable: Timetable) -> bool | None:
+    """Whether the crew has the people for the pour and every wet edge holds."""
+    resolved, takeoff = timetable.resolved, timetable.takeoff
+    if too_few(resolved, takeoff):
+        return False
+    return judge_pour(takeoff, pour_site(resolved, takeoff, timetable.runs.likely)).feasible
 
 
 def _thickness(takeoff: Takeoff) -> Figure | None:
