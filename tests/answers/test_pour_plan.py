@@ -96,7 +96,9 @@ class TestFeasibility:
         rate = Triple(low=4.0, likely=5.0, high=6.0)
         coats = (CoatLayer(id="coat", name="Coat", product=CLEAR, cure=CURE, spreading_rate_m2_m3=rate),)
         found = plan(system=replace(LEVEL, layers=coats))
-        assert found == PourPlan(feasible=True, bottleneck=None, remedies=(), cadence=None, pours=(), mixes=())
+        assert found == PourPlan(
+            feasible=True, bottleneck=None, remedies=(), least_crew=None, cadence=None, pours=(), mixes=()
+        )
 
     def test_the_slowest_room_gives_the_cadence(self) -> None:
         thin = replace(STORE, thickness_m=0.004)

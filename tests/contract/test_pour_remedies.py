@@ -17,7 +17,15 @@ from tests.builders import put, rectangle
 
 Job = dict[str, Any]
 STEP = {"ft2/h": 50.0, "m2/h": 50 * 0.3048**2, "ft": 0.5, "m": 0.1524, "degF": 1.0, "degC": 5 / 9}
-CREW = {"mixing_stations": 2, "minutes_per_mix": 4, "placing_rate": "1000 ft2/h", "lane_depth": "3 ft"}
+# casting is quick enough never to matter: it has cases of its own
+CREW = {
+    "mixing_stations": 2,
+    "minutes_per_mix": 4,
+    "placing_rate": "1000 ft2/h",
+    "cast_rate": "9000 lb/h",
+    "saw_rate": "9000 ft/h",
+    "lane_depth": "3 ft",
+}
 WEEK = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 
 
@@ -31,6 +39,7 @@ def job(*, floor: Any = "68 degF", material: str = "68 degF", start: str = "06:0
             "zone": "America/Chicago",
             "temperatures": {"steady": floor} if isinstance(floor, str) else floor,
             "material_temperature": material,
+            "preparation": "0 h",
             "shifts": [{"days": WEEK, "from": "06:00", "to": "16:00"}],
             "crew": CREW | crew,
         },

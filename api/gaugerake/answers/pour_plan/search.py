@@ -18,6 +18,7 @@ from gaugerake.answers.return_times.plan import likely_run, make_plan
 from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
 from gaugerake.answers.wet_edge.site import crew_on, pour_site
 from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.timetable import Plan
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Work
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -45,6 +46,7 @@ class Search:
         self.left_unasked = False
         self.kept = kept
         self._all_poured = all(layer.parts for layer in judged.layers)
+        self._poured_first = _poured_before_any_window(make_plan(resolved, takeoff), site)
         self._hardest_first = [_hardest_first(takeoff, layer) for layer in judged.layers]
 
     @property
@@ -113,8 +115,12 @@ class Search:
         """
         if not self.budget.allows():
             return False
-        plan = make_plan(changed, self.takeoff)
-        likely = likely_run(plan, changed.work.basis.value, self.budget)
+        plan, basis = make_plan(changed, self.takeoff), changed.work.basis.value
+        if self._poured_first:
+            soonest = likely_run(plan, basis, self.budget, late=False)
+            if not holds(self.takeoff, pour_site(changed, self.takeoff, soonest)):
+                return False
+        likely = likely_run(plan, basis, self.budget)
         mended = holds(self.takeoff, pour_site(changed, self.takeoff, likely))
         return self.kept.keeps(changed, plan, likely, self.budget) and mended
 
@@ -140,6 +146,14 @@ class Search:
                 if edge.holds is False:
                     return edge
         return None
+
+
+def _poured_before_any_window(plan: Plan, site: PourSite) -> bool:
+    """Whether nothing up to the last body has a recoat window: then bodies are poured as soon as can be, and a run that
+    lays nothing late gives their hours at a fraction of the cost."""
+    poured = {layer.layer.id for layer in site.layers}
+    last = max(at for at, work in enumerate(plan.layers) if work.layer in poured)
+    return all(work.recoat_closes is None for work in plan.layers[: last + 1])
 
 
 def _hardest_first(takeoff: Takeoff, layer: JudgedLayer) -> list[JudgedPart]:

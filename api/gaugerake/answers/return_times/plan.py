@@ -139,13 +139,21 @@ def runs_of(plan: Plan, basis: Basis) -> Runs:
     return Runs(earliest=earliest, likely=likely, latest=latest)
 
 
-def likely_run(plan: Plan, basis: Basis, budget: Budget) -> Run:
-    """The likely run alone, its steps counted in ``budget``."""
-    return _run(plan, basis, "likely", budget)
+def likely_run(plan: Plan, basis: Basis, budget: Budget, *, late: bool = True) -> Run:
+    """The likely run alone, its steps counted in ``budget``; with no layer laid late where that is not wanted."""
+    return _run(plan, basis, "likely", budget, late=late)
 
 
-def _run(plan: Plan, basis: Basis, column: Column, budget: Budget | None = None) -> Run:
-    return run(plan, hours=basis.hours, course=basis.course, column=column, start_s=basis.start_s, budget=budget)
+def _run(plan: Plan, basis: Basis, column: Column, budget: Budget | None = None, *, late: bool = True) -> Run:
+    return run(
+        plan,
+        hours=basis.hours,
+        course=basis.course,
+        column=column,
+        start_s=basis.start_s,
+        budget=budget,
+        late=late,
+    )
 
 
 def make_plan(resolved: ResolvedJob, takeoff: Takeoff, *, station_count: int | None = None) -> Plan:
