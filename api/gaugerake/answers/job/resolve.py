@@ -11,7 +11,7 @@ from gaugerake.answers.job.resolve_order import resolve_order
 from gaugerake.answers.job.resolve_readings import resolve_named_rooms
 from gaugerake.answers.job.resolve_rooms import resolve_rooms, resolve_thickness
 from gaugerake.answers.job.resolve_slab import resolve_age, resolve_dries_from, resolve_substrate
-from gaugerake.answers.job.resolve_work import resolve_work
+from gaugerake.answers.job.resolve_work import resolve_other_work, resolve_work
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedWork, Supply
 from gaugerake.answers.job.taken import Taken, asked, refused
 from gaugerake.floor.cure.course import Course
@@ -76,7 +76,7 @@ def with_work(resolved: ResolvedJob, work: Work) -> ResolvedJob:
     """The same job done another way: what a search asks about."""
     job = replace(resolved.asked, work=work)
     known = (resolved.asked.work, resolved.work)
-    return replace(resolved, asked=job, work=resolve_work(job, resolved.system, known=known))
+    return replace(resolved, asked=job, work=resolve_other_work(job, resolved.system, known))
 
 
 def with_course(resolved: ResolvedJob, course: Course) -> ResolvedJob:

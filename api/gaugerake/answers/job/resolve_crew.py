@@ -1,8 +1,12 @@
-"""Who does the work and how fast, and what is taken for a rate that nobody states (common practice, no source)."""
+"""Who does the work and how fast, and what is taken for a rate that nobody states (common practice, no source).
+
+What is taken when nobody says is the same for every job, so it is made once, with its remark.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TypeVar
 
 from gaugerake.answers.job.remarks import assumption, caution
 from gaugerake.answers.job.resolved import ResolvedCrew
@@ -15,22 +19,31 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.rounding import GUARD
 
-STATION_COUNT = 1
 CHANGE_S = 90.0  # from the end of one mix to the start of the next
 UNSTATED_MIXING_S = 180.0
 _FT_H = 0.3048 / 3600  # 1 ft/h in m/s
 _FT2_H = 0.3048**2 / 3600  # 1 ft²/h in m²/s
 _LB_H = 0.45359237 / 3600  # 1 lb/h in kg/s
-PREPARE_RATE_M2_S = 300 * _FT2_H
-SAW_RATE_M_S = 60 * _FT_H
-CHASE_RATE_M_S = 30 * _FT_H
-PATCH_RATE_M2_S = 20 * _FT2_H
-COVE_RATE_M_S = 20 * _FT_H
-PLACING_RATE_M2_S = 600 * _FT2_H
-CAST_RATE_KG_S = 900 * _LB_H
-COATING_RATE_M2_S = 1000 * _FT2_H
-CLEARING_RATE_M2_S = 2000 * _FT2_H
-SEAL_RATE_M_S = 60 * _FT_H
+
+
+def _usual(field: str, value: float, kind: Kind) -> Taken[float]:
+    """What is usual, told at its field of the job."""
+    figure, code = Figure(value, kind), f"crew-{field.replace('_', '-')}"
+    return assumed(value, assumption(code, f"/work/crew/{field}", figure))
+
+
+STATIONS: Taken[int] = assumed(1, assumption("crew-stations", "/work/crew/mixing_stations", Figure(1, Kind.COUNT)))
+PREPARE_RATE = _usual("prepare_rate", 300 * _FT2_H, Kind.AREA_RATE)
+SAW_RATE = _usual("saw_rate", 60 * _FT_H, Kind.LENGTH_RATE)
+CHASE_RATE = _usual("chase_rate", 30 * _FT_H, Kind.LENGTH_RATE)
+PATCH_RATE = _usual("patch_rate", 20 * _FT2_H, Kind.AREA_RATE)
+COVE_RATE = _usual("cove_rate", 20 * _FT_H, Kind.LENGTH_RATE)
+PLACING_RATE = _usual("placing_rate", 600 * _FT2_H, Kind.AREA_RATE)
+CAST_RATE = _usual("cast_rate", 900 * _LB_H, Kind.MASS_RATE)
+COATING_RATE = _usual("coating_rate", 1000 * _FT2_H, Kind.AREA_RATE)
+CLEARING_RATE = _usual("clearing_rate", 2000 * _FT2_H, Kind.AREA_RATE)
+SEAL_RATE = _usual("seal_rate", 60 * _FT_H, Kind.LENGTH_RATE)
+LANE_DEPTH = _usual("lane_depth", 3 * 0.3048, Kind.LENGTH)  # 3 ft
 USUAL_HANDS: Mapping[Task, int] = {
     Task.PREPARE: 2,
     Task.SAW: 1,
@@ -47,79 +60,65 @@ USUAL_HANDS: Mapping[Task, int] = {
     Task.SEAL: 1,
 }
 """Of ``mix``, at each station."""
-LANE_DEPTH_M = 3 * 0.3048  # 3 ft
+_TASK_NAMES = tuple((task.value, task) for task in Task)
+T = TypeVar("T")
+Times = Mapping[str, Taken[float]]
+Known = tuple[Crew, ResolvedCrew]
+"""Another crew on the same system, and what it resolved to."""
 
 
-def resolve_crew(crew: Crew, system: System) -> ResolvedCrew:
-    """The job's crew with every rate present."""
-    products = {layer.product.code: layer.product for layer in system.layers}
-    mixing_s = {code: _mixing(product) for code, product in products.items()}
+def resolve_crew(crew: Crew, system: System, *, known: Known | None = None) -> ResolvedCrew:
+    """The job's crew with every rate present; what hangs on nothing that differs is taken from the ``known`` one."""
+    mixing_s, cycle_s = _times(crew, system, known)
+    same_hands = known is not None and known[0].hands == crew.hands
+    hands, unsaid = (known[1].hands, known[1].hands_unsaid) if known is not None and same_hands else _hands(crew)
     return ResolvedCrew(
-        mixing_stations=_stations(crew.mixing_stations),
-        prepare_rate_m2_s=_area_rate(crew.prepare_rate_m2_s, PREPARE_RATE_M2_S, "crew-prepare-rate"),
-        saw_rate_m_s=_length_rate(crew.saw_rate_m_s, SAW_RATE_M_S, "crew-saw-rate"),
-        chase_rate_m_s=_length_rate(crew.chase_rate_m_s, CHASE_RATE_M_S, "crew-chase-rate"),
-        patch_rate_m2_s=_area_rate(crew.patch_rate_m2_s, PATCH_RATE_M2_S, "crew-patch-rate"),
-        cove_rate_m_s=_length_rate(crew.cove_rate_m_s, COVE_RATE_M_S, "crew-cove-rate"),
-        placing_rate_m2_s=_area_rate(crew.placing_rate_m2_s, PLACING_RATE_M2_S, "crew-placing-rate"),
-        cast_rate_kg_s=_rate(crew.cast_rate_kg_s, Figure(CAST_RATE_KG_S, Kind.MASS_RATE), "crew-cast-rate"),
-        coating_rate_m2_s=_area_rate(crew.coating_rate_m2_s, COATING_RATE_M2_S, "crew-coating-rate"),
-        clearing_rate_m2_s=_area_rate(crew.clearing_rate_m2_s, CLEARING_RATE_M2_S, "crew-clearing-rate"),
-        seal_rate_m_s=_length_rate(crew.seal_rate_m_s, SEAL_RATE_M_S, "crew-seal-rate"),
-        lane_depth_m=_lane_depth(crew.lane_depth_m),
+        mixing_stations=_said(crew.mixing_stations, STATIONS),
+        prepare_rate_m2_s=_said(crew.prepare_rate_m2_s, PREPARE_RATE),
+        saw_rate_m_s=_said(crew.saw_rate_m_s, SAW_RATE),
+        chase_rate_m_s=_said(crew.chase_rate_m_s, CHASE_RATE),
+        patch_rate_m2_s=_said(crew.patch_rate_m2_s, PATCH_RATE),
+        cove_rate_m_s=_said(crew.cove_rate_m_s, COVE_RATE),
+        placing_rate_m2_s=_said(crew.placing_rate_m2_s, PLACING_RATE),
+        cast_rate_kg_s=_said(crew.cast_rate_kg_s, CAST_RATE),
+        coating_rate_m2_s=_said(crew.coating_rate_m2_s, COATING_RATE),
+        clearing_rate_m2_s=_said(crew.clearing_rate_m2_s, CLEARING_RATE),
+        seal_rate_m_s=_said(crew.seal_rate_m_s, SEAL_RATE),
+        lane_depth_m=_said(crew.lane_depth_m, LANE_DEPTH),
         lane_width_m=crew.lane_width_m,
-        hands=_hands(crew),
-        hands_unsaid=frozenset(Task) - set(_said_hands(crew)),
+        hands=hands,
+        hands_unsaid=unsaid,
         people=crew.people,
         hourly_cost=crew.hourly_cost,
         mixing_s=mixing_s,
-        cycle_s={code: _cycle(crew.minutes_per_mix, product, mixing_s[code]) for code, product in products.items()},
+        cycle_s=cycle_s,
     )
 
 
-def _hands(crew: Crew) -> Taken[Mapping[Task, int]]:
-    """The hands of each task: as the job says, else as is usual; what is usual is told with the labour."""
-    said = _said_hands(crew)
-    return Taken({**USUAL_HANDS, **said}, Origin.ASKED if len(said) == len(Task) else Origin.ASSUMED)
+def _said(given: T | None, usual: Taken[T]) -> Taken[T]:
+    """As the job says, else as is usual."""
+    return usual if given is None else asked(given)
 
 
-def _said_hands(crew: Crew) -> dict[Task, int]:
-    counts = {task: getattr(crew.hands, task.value) for task in Task}
-    return {task: count for task, count in counts.items() if count is not None}
+def _times(crew: Crew, system: System, known: Known | None) -> tuple[Times, Times]:
+    """By product, how long a mix is mixed, and from one mix of a station to its next [s]."""
+    if known is not None and known[0].minutes_per_mix == crew.minutes_per_mix:
+        return known[1].mixing_s, known[1].cycle_s
+    products = {layer.product.code: layer.product for layer in system.layers}
+    mixing_s = {code: _mixing(product) for code, product in products.items()}
+    cycle_s = {code: _cycle(crew.minutes_per_mix, product, mixing_s[code]) for code, product in products.items()}
+    return mixing_s, cycle_s
 
 
-def _stations(given: int | None) -> Taken[int]:
-    """How many mixes are made at once."""
-    if given is not None:
-        return asked(given)
-    return assumed(
-        STATION_COUNT, assumption("crew-stations", "/work/crew/mixing_stations", Figure(STATION_COUNT, Kind.COUNT))
-    )
+def _hands(crew: Crew) -> tuple[Taken[Mapping[Task, int]], frozenset[Task]]:
+    """The hands of each task, as the job says, else as is usual; and the tasks of which it does not say.
 
-
-def _area_rate(given: float | None, usual: float, code: str) -> Taken[float]:
-    return _rate(given, Figure(usual, Kind.AREA_RATE), code)
-
-
-def _length_rate(given: float | None, usual: float, code: str) -> Taken[float]:
-    return _rate(given, Figure(usual, Kind.LENGTH_RATE), code)
-
-
-def _rate(given: float | None, usual: Figure, code: str) -> Taken[float]:
-    """As the job says, else as is usual, told at its field: ``crew-saw-rate`` stands at ``saw_rate``."""
-    if given is not None:
-        return asked(given)
-    field = code.removeprefix("crew-").replace("-", "_")
-    return assumed(usual.value, assumption(code, f"/work/crew/{field}", usual))
-
-
-def _lane_depth(given: float | None) -> Taken[float]:
-    """How deep a lane of the pour is [m]."""
-    if given is not None:
-        return asked(given)
-    return assumed(
-        LANE_DEPTH_M, assumption("crew-lane-depth", "/work/crew/lane_depth", Figure(LANE_DEPTH_M, Kind.LENGTH))
-    )
+    What is usual is told with the labour.
+    """
+    counts = {task: getattr(crew.hands, name) for name, task in _TASK_NAMES}
+    said = {task: count for task, count in counts.items() if count is not None}
+    origin = Origin.ASKED if len(said) == len(counts) else Origin.ASSUMED
+    return Taken({**USUAL_HANDS, **said}, origin), frozenset(counts.keys() - said.keys())
 
 
 def _mixing(product: Product) -> Taken[float]:

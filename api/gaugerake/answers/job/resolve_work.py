@@ -30,11 +30,17 @@ WORKING_DAYS = (Weekday.MON, Weekday.TUE, Weekday.WED, Weekday.THU, Weekday.FRI)
 USUAL_SHIFTS = (Shift(days=WORKING_DAYS, starts=time(7, 0), ends=time(15, 30)),)
 
 
-def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] | None = None) -> ResolvedWork:
+Known = tuple[Work, ResolvedWork]
+"""Other work, and what it resolved to."""
+
+
+def resolve_work(
+    job: Job, system: System, *, known: Known | None = None, crew: ResolvedCrew | None = None
+) -> ResolvedWork:
     """The job's work with every value present.
 
-    ``known`` is other work of the same job and what it resolved to: a course of temperatures that both share is not
-    read again, as a log is long.
+    ``known`` is other work of the same job: a course of temperatures that both share is not read again, as a log is
+    long. ``crew`` is that of the job where it is resolved already.
     """
     work = job.work
     zone = _zone(work.zone)
@@ -49,7 +55,7 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
     )
     listed = _listed_shifts(work)
     hours = _hours(listed, work.closed, zone)
-    crew = resolve_crew(work.crew, system)
+    crew = resolve_crew(work.crew, system) if crew is None else crew
     return ResolvedWork(
         zone=zone,
         start=start,
@@ -62,6 +68,23 @@ def resolve_work(job: Job, system: System, *, known: tuple[Work, ResolvedWork] |
         closed=work.closed,
         hours=hours,
         basis=_basis(start, course, hours, listed),
+        crew=crew,
+        material_temperature_k=_material_temperature(work, system),
+        preparation_s=_preparation(work, crew),
+    )
+
+
+def resolve_other_work(job: Job, system: System, known: Known) -> ResolvedWork:
+    """Other work of the same job on the same system: only what hangs on a change is resolved again.
+
+    A search changes the crew or the material hundreds of times, and neither moves an hour or a temperature.
+    """
+    (before, resolved), work = known, job.work
+    crew = resolve_crew(work.crew, system, known=(before.crew, resolved.crew))
+    if replace(before, crew=work.crew, material_temperature_k=work.material_temperature_k) != work:
+        return resolve_work(job, system, known=known, crew=crew)
+    return replace(
+        resolved,
         crew=crew,
         material_temperature_k=_material_temperature(work, system),
         preparation_s=_preparation(work, crew),
