@@ -21,7 +21,7 @@ def order_remarks(resolved: ResolvedJob, order: JobOrder) -> Iterator[Remark]:
     if any(one.basis.chance is not None for one in order.products):
         yield from money.confidence.remarks
     yield from (*money.tax_percent.remarks, *money.discount_percent.remarks, *money.delivery.remarks)
-    yield from _products_remarks(money.colour, order.products)
+    yield from products_remarks(money.colour, order.products)
 
 
 def blockers(offers: Sequence[Offer], products: Sequence[ProductOrder]) -> tuple[Note, ...]:
@@ -49,7 +49,7 @@ def _offer_of(offers: Sequence[Offer], one: ProductOrder) -> str | None:
     return None
 
 
-def _products_remarks(colour: str | None, products: Sequence[ProductOrder]) -> Iterator[Remark]:
+def products_remarks(colour: str | None, products: Sequence[ProductOrder]) -> Iterator[Remark]:
     """What goes with the products of an order."""
     yield from _caution_hazards(products)
     if any(one.product.counted_in is CountedIn.MIX for one in products):

@@ -82,6 +82,7 @@ CAUTIONS = (
     "cure-capped",
     "cure-stands-still",
     "data-sheet-rules",
+    "day-sheet-slab-stops",
     "deadline-before-start",
     "dish-exposure",
     "drain-slope",

@@ -21,7 +21,8 @@ FloorError
 │   ├── BeforeBegan       a time at which what is told had not begun
 │   ├── OutOfOrder        readings unsorted or doubled
 │   ├── NeverOpen         shifts in which no hour of the week is open
-│   └── NoStart           readings, which have instants, of work that has none
+│   ├── NoStart           readings, which have instants, of work that has none
+│   └── UndatedWork       days asked of work that has no start
 ├── CurveError
 │   ├── NoTimeStated      a row of a table without a time, or a table without a row
 │   ├── DoubledTemperature  two rows at one temperature
@@ -192,6 +193,10 @@ class NeverOpen(TimeError):
 
 class NoStart(TimeError):
     """What the job says has instants, and its work has none."""
+
+
+class UndatedWork(TimeError):
+    """What is asked for has dates, and the work has none."""
 
 
 class CurveError(FloorError):

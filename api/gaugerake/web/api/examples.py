@@ -78,6 +78,8 @@ EXAMPLES: dict[str, object] = {
     "tested": {"summary": "A slab tested room by room, under air that changes", "value": TESTED},
     "counter": {"summary": "What a counter hand knows after a minute", "value": COUNTER},
 }
+DATED: dict[str, object] = {name: EXAMPLES[name] for name in ("counter", "tested")}
+"""Those whose work has a start."""
 
 PACKING_HALL: dict[str, object] = {
     "job": {

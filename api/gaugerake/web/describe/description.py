@@ -55,6 +55,7 @@ TAGS = {
     "pour-progress": "How far the pour has come.",
     "return-times": "When may traffic return.",
     "quotes": "All of it, under one number.",
+    "day-sheets": "The crew's days.",
     "comparisons": "Several choices for one job, side by side.",
     "batches": "Many jobs at once.",
     "service": "The service itself.",

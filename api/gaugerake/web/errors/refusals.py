@@ -63,6 +63,7 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.BeforeBegan: ("before-began", _none),
     floor.NeverOpen: ("never-open", _none),
     floor.NoStart: ("no-start", _none),
+    floor.UndatedWork: ("undated-work", _none),
     # of a catalogue's tables, which are checked when it is loaded
     floor.NoTimeStated: ("no-time-stated", _none),
     floor.DoubledTemperature: ("doubled-temperature", _none),

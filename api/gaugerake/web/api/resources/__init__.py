@@ -4,6 +4,7 @@ from gaugerake.web.api.operations import Resource
 from gaugerake.web.api.resources import (
     batches,
     comparisons,
+    day_sheets,
     pour_plan,
     pour_progress,
     quantities,
@@ -24,6 +25,7 @@ RESOURCES: tuple[Resource, ...] = (
     pour_progress.resource,
     return_times.resource,
     quotes.resource,
+    day_sheets.resource,
     comparisons.resource,
     batches.resource,
     service.resource,
