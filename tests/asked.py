@@ -14,7 +14,7 @@ from gaugerake.answers.pour_plan import answer as pour_plans
 from gaugerake.answers.pour_plan.answer import PourPlan
 from gaugerake.answers.quantities.answer import Quantities
 from gaugerake.answers.quote import answer as quotes
-from gaugerake.answers.quote.answer import Quote
+from gaugerake.answers.quote.answer import WholeQuote
 from gaugerake.answers.quote.parts import quantities_alone, readiness_alone
 from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times import answer as timetables
@@ -127,5 +127,5 @@ def return_times(asked: Asked) -> ReturnTimes:
     return asked.say(timetables.return_times(asked.shared(timetable), explained=asked.explained))
 
 
-def quote(asked: Asked) -> Quote:
+def quote(asked: Asked) -> WholeQuote:
     return asked.say(quotes.quote(asked.resolved, explained=asked.explained))

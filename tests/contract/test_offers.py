@@ -163,7 +163,6 @@ def test_too_little_stock_keeps_every_form_from_being_ordered(http: requests.Ses
 @pytest.mark.parametrize(
     ("offer", "pointer", "code"),
     [
-        ({"sku": "LB-2", "price": "1.00"}, "/order/offers/0/sku", "unknown-name"),
         ({"sku": "", "price": "1.00"}, "/order/offers/0/sku", None),
         ({"price": "1.00"}, "/order/offers/0/sku", "required"),
         ({"sku": "LB-1", "price": "-1.00"}, "/order/offers/0/price", "not-money"),
@@ -195,6 +194,12 @@ def test_an_offer_of_another_systems_goods_is_a_caution_and_no_fault(http: reque
     quote = ask(http, {"sku": "TM-1", "price": "1.00"}).json()
     assert [one["pointer"] for one in quote["cautions"] if one["code"] == "offer-unused"] == ["/order/offers/0/sku"]
     assert body_lines(quote) == body_lines(ask(http).json())
+
+
+def test_an_offer_of_goods_that_the_catalogue_lacks_is_a_caution_and_changes_no_figure(http: requests.Session) -> None:
+    quote = ask(http, {"sku": "LB-1", "price": "104.00"}, {"sku": "LB-2", "price": "1.00"}).json()
+    assert [one["pointer"] for one in quote["cautions"] if one["code"] == "offer-unknown"] == ["/order/offers/1/sku"]
+    assert quote["quantities"] == ask(http, {"sku": "LB-1", "price": "104.00"}).json()["quantities"]
 
 
 def test_offers_leave_nothing_behind(http: requests.Session) -> None:

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from base64 import b64encode
 from html.parser import HTMLParser
 from typing import Any
 
@@ -154,11 +155,14 @@ def test_the_page_shows_the_order_and_its_sum(quote: Quote, show: Show, job: dic
         assert one["latest"][:10] in text
 
 
-def test_the_page_fetches_its_qr_code_and_nothing_else(quote: Quote, show: Show, job: dict[str, Any]) -> None:
+def test_the_page_holds_its_qr_code_and_fetches_nothing(
+    client: FlaskClient, quote: Quote, show: Show, job: dict[str, Any]
+) -> None:
     token = quote(job)["token"]
     response = show(token, "text/html")
     page = Seen(response.text)
-    assert page.fetched == [f"{token}/qr.svg"]
+    drawn = b64encode(client.get(f"/v1/quotes/{token}/qr.svg").data).decode()
+    assert page.fetched == [f"data:image/svg+xml;base64,{drawn}"]
     assert "script" not in page.tags
     policy = response.headers["Content-Security-Policy"]
     assert policy.startswith("default-src 'none'; style-src 'sha256-")

@@ -30,14 +30,13 @@ WRONG: dict[str, Any] = {
     "order": {
         "price_book": "nowhere",
         "optional_layers": ["nothing"],
-        "offers": [{"sku": "NO-1"}],
         "on_hand": [{"sku": "NO-2", "packs": 1}],
         "colour": "mauve",
     },
 }
 ROOMS = ["/rooms/0/shape/polygon/points", "/thickness", "/rooms/1/cutouts/0/at"]
 WORK = ["/work/traffic", "/work/reopen_by"]
-ORDER = ["/order/offers/0/sku", "/order/on_hand/0/sku"]
+ORDER = ["/order/on_hand/0/sku"]
 COLOUR = "/order/colour"
 
 
@@ -76,9 +75,9 @@ def test_a_start_that_the_clock_skips_hides_only_what_counts_to_it(client: Flask
 
 
 def test_an_unknown_price_book_hides_nothing(client: FlaskClient, problem: Read) -> None:
-    order = {"price_book": "nowhere", "offers": [{"sku": "NO-1"}]}
+    order = {"price_book": "nowhere", "on_hand": [{"sku": "NO-1", "packs": 1}]}
     sound = {"rooms": [{"shape": WALLS}], "thickness": None, "work": {}, "slab": {}}
-    assert places(client, problem, job(**sound, order=order)) == {"/order/price_book", "/order/offers/0/sku"}
+    assert places(client, problem, job(**sound, order=order)) == {"/order/price_book", "/order/on_hand/0/sku"}
 
 
 @pytest.mark.parametrize("path", ["/v1/quantities", "/v1/pour-plan", "/v1/return-times", "/v1/quotes"])

@@ -130,8 +130,6 @@ CASES: list[Case] = [
     ("an unknown colour", job(order__colour="Slate"), [("/order/colour", "unknown-name")]),
     ("an unknown sku on hand", job(order__on_hand=[{"sku": "LB-1", "packs": 1}, {"sku": "LB-2", "packs": 1}]),
      [("/order/on_hand/1/sku", "unknown-name")]),
-    ("an unknown sku offered", job(order__offers=[{"sku": "lb-1", "price": "1.00"}]),
-     [("/order/offers/0/sku", "unknown-name")]),
     ("an unknown price book", job(order__price_book="north"), [("/order/price_book", "unknown-name")]),
     ("an unknown traffic", job(work__traffic="lorries"), [("/work/traffic", "unknown-name")]),
     # times

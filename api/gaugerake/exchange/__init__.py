@@ -9,7 +9,7 @@ Decisions:
 * What has no price is told first in every form, and where a sum is shown alone, as the totals leave it out.
 * UBL needs ``order.issued`` and at least one line. Without them the next accepted form is given, or a 406 that says why
   (``quote-not-issued``, ``nothing-ordered``).
-* The print page's style stands in it and is allowed by its digest in the CSP, so a saved page prints the same.
+* The style and the QR code of the print page stand in it, so that it prints the same saved, or had straight from a job.
 * CSV repeats what holds for the whole quote in every row, and has one row when nothing is ordered. Text that a
   spreadsheet would run as a formula gets an apostrophe before it.
 * The QR code holds the page's address, from ``GAUGERAKE_ADDRESS`` or else the request's own host, with the token behind

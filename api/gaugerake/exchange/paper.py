@@ -7,7 +7,7 @@ from datetime import date
 from gaugerake.answers.job.envelope import Envelope, envelope
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.quote.answer import Quote, quote
+from gaugerake.answers.quote.answer import WholeQuote, quote
 from gaugerake.answers.show.reader import Reader
 from gaugerake.answers.show.words import sentence, written
 from gaugerake.floor.values.frozen import dataclass
@@ -18,7 +18,7 @@ from gaugerake.floor.values.note import Note, Value
 class Paper:
     """A quote to be written in another form; every form says the same of it."""
 
-    quote: Quote
+    quote: WholeQuote
     envelope: Envelope
     reader: Reader
     system: str

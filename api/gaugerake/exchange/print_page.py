@@ -22,12 +22,16 @@ from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.note import Value
 
 _DIGEST = b64encode(sha256(STYLE.encode()).digest()).decode()
-POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; img-src 'self'; base-uri 'none'; frame-ancestors 'none'"
+_INLINE = "data:"
+POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; img-src {_INLINE}; base-uri 'none'; frame-ancestors 'none'"
 """What a browser may do with the page."""
 
 
-def print_page(paper: Paper, *, qr: str | None) -> bytes:
-    """The page; ``qr`` is where its QR code is, None when there is none."""
+def print_page(paper: Paper, *, qr: bytes | None) -> bytes:
+    """The page; ``qr`` is its QR code as SVG, None when there is none.
+
+    The code stands in the page, so that the page fetches nothing, wherever it was had from.
+    """
     answer = paper.quote
     notes = paper.envelope
     page = _template().render(
@@ -48,7 +52,7 @@ def print_page(paper: Paper, *, qr: str | None) -> bytes:
                 [text for note in notes.cautions if (text := paper.says(note)) not in paper.said_first],
             ),
         ],
-        qr=qr,
+        qr=None if qr is None else f"{_INLINE}image/svg+xml;base64,{b64encode(qr).decode()}",
         style=Markup(STYLE),
     )
     return page.encode()

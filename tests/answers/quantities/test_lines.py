@@ -1,7 +1,6 @@
 """Order lines, stock on hand and offers, and colours."""
 
 from decimal import Decimal
-from typing import Any
 
 import pytest
 from tests import builders
@@ -101,23 +100,24 @@ def test_enough_in_stock_blocks_nothing() -> None:
     assert (shown["orderable"], shown["blockers"], shown["shortage_any"]) == (True, [], 0.0)
 
 
-@pytest.mark.parametrize(
-    ("said", "pointer"),
-    [
-        ({"offers": (Offer(sku="S-20"), Offer(sku="B-11"))}, "/order/offers/1/sku"),
-        ({"on_hand": (OnHand(sku="B-11", packs=1),)}, "/order/on_hand/0/sku"),
-    ],
-)
-def test_an_unknown_sku_is_refused_with_the_nearest(said: dict[str, Any], pointer: str) -> None:
-    [(found, error)] = refusal(**said)
-    assert found == pointer
+def test_stock_of_an_unknown_sku_is_refused_with_the_nearest() -> None:
+    [(found, error)] = refusal(on_hand=(OnHand(sku="B-11", packs=1),))
+    assert found == "/order/on_hand/0/sku"
     assert isinstance(error, UnknownName)
     assert error.nearest == "B-1"
 
 
-def test_every_unknown_sku_and_colour_is_told_at_once() -> None:
-    faults = refusal(offers=(Offer(sku="X"),), on_hand=(OnHand(sku="Y", packs=1),), colour="green")
-    assert [pointer for pointer, _ in faults] == ["/order/offers/0/sku", "/order/on_hand/0/sku", "/order/colour"]
+def test_every_unknown_sku_of_stock_and_colour_is_told_at_once() -> None:
+    faults = refusal(on_hand=(OnHand(sku="X", packs=1), OnHand(sku="Y", packs=1)), colour="green")
+    assert [pointer for pointer, _ in faults] == ["/order/on_hand/0/sku", "/order/on_hand/1/sku", "/order/colour"]
+
+
+def test_an_offer_of_an_unknown_sku_changes_nothing_and_is_said_where_it_stands() -> None:
+    """The caller's catalogue may hold more than ours."""
+    shown = answer(offers=(Offer(sku="S-20"), Offer(sku="B-11", price=Decimal(1))))
+    assert packs(shown) == packs(answer(offers=(Offer(sku="S-20"),)))
+    assert shown["notes"]["offer-unknown"]["pointer"] == "/order/offers/1/sku"
+    assert "B-11" in shown["notes"]["offer-unknown"]["text"]
 
 
 def test_an_offer_and_stock_of_another_colour_change_nothing_and_are_said() -> None:

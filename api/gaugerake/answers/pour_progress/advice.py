@@ -46,7 +46,7 @@ def progress_remarks(found: ProgressFigures) -> Iterator[Remark]:
     resolved, money = found.resolved, found.resolved.order
     yield from found.progress.remarks
     yield from pace_remarks(resolved, found.progress, found.takeoff, found.need)
-    yield from offer_remarks(resolved.order, found.offers)
+    yield from offer_remarks(money, found.offers, resolved.supply.catalogue)
     if found.stock.held_count is not None:
         yield from money.confidence.remarks
     if found.doubtful:

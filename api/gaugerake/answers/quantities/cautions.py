@@ -17,7 +17,7 @@ from gaugerake.floor.values.note import Note
 def order_remarks(resolved: ResolvedJob, order: JobOrder) -> Iterator[Remark]:
     """What is said beside an order: what is taken for unsaid, and what goes with its products."""
     money = resolved.order
-    yield from offer_remarks(money, order.offers)
+    yield from offer_remarks(money, order.offers, resolved.supply.catalogue)
     if any(one.basis.chance is not None for one in order.products):
         yield from money.confidence.remarks
     yield from (*money.tax_percent.remarks, *money.discount_percent.remarks, *money.delivery.remarks)

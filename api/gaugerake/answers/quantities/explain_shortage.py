@@ -19,10 +19,15 @@ def explain_shortages(
     """The working of every chance."""
     for index, (one, shortage) in enumerate(zip(products, found, strict=True)):
         yield from _explain_product(resolved, one, shortage, f"/shortage/{index}")
+    yield explain_any(resolved, products, any_short)
+
+
+def explain_any(resolved: ResolvedJob, products: Sequence[ProductOrder], any_short: float) -> Working:
+    """The working of the chance that anything runs short."""
     inputs: Inputs = {}
     for number, one in enumerate(products, 1):
         inputs.update(_with(resolved, one, one.held, f"product {number} "))
-    yield working("/shortage_any", "rule-shortage-any", inputs, any_short, JOB)
+    return working("/shortage_any", "rule-shortage-any", inputs, any_short, JOB)
 
 
 def _explain_product(resolved: ResolvedJob, one: ProductOrder, shortage: Shortage, at: str) -> Iterator[Working]:

@@ -52,7 +52,7 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
     Raises
     ------
     Refused
-        When a colour, or the sku of an offer or of what is on hand, is unknown.
+        When a colour, or the sku of what is on hand, is unknown.
     """
     order, supply = resolved.order, resolved.supply
     colours, faults = _checked(resolved, products)
@@ -116,7 +116,7 @@ class _Stock:
         return whole_kits([self.on_hand.get(part.sku, 0) for part in pack.ordered_as])
 
 
-def offer_remarks(order: ResolvedOrder, offers: Offers) -> Iterator[Remark]:
+def offer_remarks(order: ResolvedOrder, offers: Offers, catalogue: Catalogue) -> Iterator[Remark]:
     """The colour that is taken, and which colour, offers and stock this job has no use for."""
     known = offers.colours.known
     if order.colour is not None and not known:
@@ -126,10 +126,11 @@ def offer_remarks(order: ResolvedOrder, offers: Offers) -> Iterator[Remark]:
     asked = list(_asked_skus(order))
     packs = [pack for supplied in offers.supplies.values() for pack in supplied.packs] if asked else []
     used = {part.sku for pack in packs for part in pack.ordered_as}
-    for sku, pointer in asked:
-        if sku not in used:
-            code = "offer-unused" if pointer.startswith("/order/offers") else "stock-unused"
-            yield caution(code, pointer, sku=sku)
+    unused = [(sku, pointer) for sku, pointer in asked if sku not in used]
+    listed = _known_skus(catalogue) if unused else {}
+    for sku, pointer in unused:
+        code = "offer-unused" if sku in listed else "offer-unknown"
+        yield caution(code if pointer.startswith("/order/offers") else "stock-unused", pointer, sku=sku)
     yield from _parts_alone(order, packs)
 
 
@@ -154,13 +155,17 @@ def _asked_skus(order: ResolvedOrder) -> Iterator[tuple[str, str]]:
 
 
 def _check_skus(order: ResolvedOrder, catalogue: Catalogue, faults: Faults) -> None:
-    asked = list(_asked_skus(order))
-    if not asked:
+    """Stock of an unknown sku would leave the truck short; an offer of one changes nothing, and is a caution."""
+    if not order.on_hand:
         return
-    known = dict.fromkeys(sku for product in catalogue.products.values() for sku in product.skus)
-    for sku, pointer in asked:
-        if sku not in known:
-            faults.add(pointer, UnknownName("sku", seen=sku, known=known))
+    known = _known_skus(catalogue)
+    for index, entry in enumerate(order.on_hand):
+        if entry.sku not in known:
+            faults.add(f"/order/on_hand/{index}/sku", UnknownName("sku", seen=entry.sku, known=known))
+
+
+def _known_skus(catalogue: Catalogue) -> dict[str, None]:
+    return dict.fromkeys(sku for product in catalogue.products.values() for sku in product.skus)
 
 
 def _colours(asked: str | None, products: Sequence[Product], faults: Faults) -> Colours:

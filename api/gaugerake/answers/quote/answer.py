@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import Annotated
 
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -24,15 +23,13 @@ from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Quote:
-    """Slab verdict, order, pour plan and return times of one job."""
+class WholeQuote:
+    """Slab verdict, order, pour plan and return times of one job; ``asked.Quote`` says what its fields are."""
 
-    reference: Annotated[str | None, "The caller's own, as it came in `order.reference`."]
-    fingerprint: Annotated[str, "SHA-256 of job, revision, price book and engine; people see 12 digits in fours."]
-    token: Annotated[
-        str | None, "Opens the quote again, as it is, at `/v1/quotes/{token}`; null when it would be too long."
-    ]
-    valid_until: Annotated[date | None, "The last day of the prices, when `order.issued` is given."]
+    reference: str | None
+    fingerprint: str
+    token: str | None
+    valid_until: date | None
     readiness: Readiness
     quantities: Quantities
     pour_plan: PourPlan
@@ -40,7 +37,7 @@ class Quote:
 
 
 @refusing_all(job_faults)
-def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = False) -> Answer[Quote]:
+def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = False) -> Answer[WholeQuote]:
     """All answers to the job; ``token`` is what the quote can be opened with again.
 
     Raises
@@ -56,11 +53,11 @@ def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = 
     pour = pour_plan(timetable, with_mixes=False, explained=explained)
     times = return_times(timetable, explained=explained)
     return Answer(
-        body=Quote(
+        body=WholeQuote(
             reference=resolved.order.reference,
             fingerprint=fingerprint(resolved),
             token=token,
-            valid_until=_valid_until(resolved),
+            valid_until=valid_until(resolved),
             readiness=slab.body,
             quantities=order.body,
             pour_plan=pour.body,
@@ -76,6 +73,7 @@ def quote(resolved: ResolvedJob, *, token: str | None = None, explained: bool = 
     )
 
 
-def _valid_until(resolved: ResolvedJob) -> date | None:
+def valid_until(resolved: ResolvedJob) -> date | None:
+    """The last day of the prices; None without a day of issue."""
     issued = resolved.order.issued
     return None if issued is None else issued + timedelta(days=resolved.supply.catalogue.valid_days)

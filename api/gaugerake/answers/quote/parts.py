@@ -79,6 +79,20 @@ def planned_by(timetable: Timetable) -> Planned:
     return Planned(span=work_span(timetable), remarks=tuple(timetable_remarks(timetable)))
 
 
+def judged_slab(
+    resolved: ResolvedJob,
+    survey: Survey,
+    *,
+    measured: Measured | None,
+    timetable: Timetable | None,
+    explained: bool,
+) -> Answer[Readiness]:
+    """The slab, from as much as is known already; the work is planned only where the slab hangs on it."""
+    if timetable is None or not needs_plan(resolved):
+        return _readiness(resolved, survey, lambda: measured or measure_job(resolved, survey), explained=explained)
+    return readiness(resolved, survey=survey, planned=planned_by(timetable), explained=explained)
+
+
 def _readiness(
     resolved: ResolvedJob, survey: Survey, measure: Callable[[], Measured], *, explained: bool = False
 ) -> Answer[Readiness]:

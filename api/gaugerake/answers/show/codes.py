@@ -117,6 +117,7 @@ CAUTIONS = (
     "no-returns-stated",
     "no-weight",
     "not-within-a-year",
+    "offer-unknown",
     "offer-unused",
     "old-coverings",
     "one-lot-of-colour",

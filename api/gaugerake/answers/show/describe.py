@@ -197,11 +197,25 @@ class Describer:
             self.components[name] = {}  # named before its fields, as a class may hold itself
             hints = get_type_hints(kind, include_extras=True)
             keys = {field.name: shown_as(field.name) for field in fields(kind)}
+            may_lack: frozenset[str] = getattr(kind, "may_lack", frozenset())
             self.components[name] = {
                 "type": "object",
                 "description": (kind.__doc__ or "").strip().split("\n")[0],
-                "properties": {key: self._field(field, hints[field]) for field, key in keys.items()},
-                "required": list(keys.values()),
+                "properties": {
+                    key: self._field(field, _given(hints[field]) if key in may_lack else hints[field])
+                    for field, key in keys.items()
+                },
+                "required": [key for key in keys.values() if key not in may_lack],
                 "additionalProperties": False,
             }
         return {"$ref": f"#/components/schemas/{name}"}
+
+
+def _given(kind: Any) -> Any:
+    """The type of a field where it is not left out.
+
+    >>> _given(int | None), _given(str)
+    (<class 'int'>, <class 'str'>)
+    """
+    kinds = [one for one in get_args(kind) if one is not types.NoneType]
+    return kinds[0] if isinstance(kind, types.UnionType) else kind

@@ -2,7 +2,8 @@
 
 What a dataclass holds is what an answer shows: the keys are its fields' names, a Figure is ``{value, unit}``, a Note
 ``{code, text, pointer?, value?}``, a Say its sentence, money a decimal string, an instant ISO 8601 with its offset.
-``describe`` makes the schema from the same classes, so the two cannot drift apart.
+``describe`` makes the schema from the same classes, so the two cannot drift apart. A field that the class names in
+``may_lack`` is left out where it is None; every other stands in each answer.
 
 An answer shows hundreds of fields, so how a class is shown is written out once as Python, as ``dataclasses`` does with
 its own methods: one dictionary display, in which each field is shown as its type says. What a type leaves open is left
@@ -16,7 +17,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from datetime import date, datetime
 from decimal import Decimal
 from enum import StrEnum
-from functools import lru_cache
+from functools import lru_cache, partial
 from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
@@ -221,5 +222,12 @@ def _written_out(kind: type) -> Renderer:
         f"{shown_as(field.name)!r}: {source.shown(hints[field.name], f'answer.{field.name}')}" for field in fields(kind)
     ]
     scope: dict[str, Any] = source.names
+    may_lack: frozenset[str] = getattr(kind, "may_lack", frozenset())
     exec(f"def shown(answer, reader):\n    units = reader.units\n    return {{{', '.join(parts)}}}", scope)
-    return scope["shown"]  # type: ignore[no-any-return]
+    return partial(_present, scope["shown"], may_lack) if may_lack else scope["shown"]
+
+
+def _present(shows: Renderer, may_lack: frozenset[str], answer: Any, reader: Reader) -> Plain:
+    """An answer without the parts that it lacks."""
+    plain = shows(answer, reader)
+    return {key: value for key, value in plain.items() if value is not None or key not in may_lack}

@@ -121,6 +121,24 @@ class Systems:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SystemName:
+    """A floor system by its name."""
+
+    code: Annotated[str, "What a job's system names."]
+    name: Annotated[str, "What people call it."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SystemNames:
+    """The systems that can be quoted, by name alone."""
+
+    catalogue_revision: Annotated[str, "The SHA-256 of the catalogue."]
+    engine: Annotated[str, "The version of the arithmetic."]
+    catalogue: Source
+    names: Annotated[tuple[SystemName, ...], "In the order of the catalogue."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OneSystem:
     """One system that can be quoted."""
 
@@ -149,6 +167,16 @@ def systems(catalogue: Catalogue, *, revision: str, book: PriceBook) -> Systems:
         assumptions=(),
         cautions=sort_remarks(source_remarks(catalogue)).cautions,
         missing=(),
+    )
+
+
+def system_names(catalogue: Catalogue, *, revision: str) -> SystemNames:
+    """The code and the name of each system, in the order of the catalogue."""
+    return SystemNames(
+        catalogue_revision=revision,
+        engine=__version__,
+        catalogue=Source(title=catalogue.title, invented=catalogue.invented),
+        names=tuple(SystemName(code=system.code, name=system.name) for system in catalogue.systems.values()),
     )
 
 

@@ -44,6 +44,17 @@ def calculate(answer: Answering, schema: Document, asked: Asked) -> Response:
     """
     snapshot = the_snapshot()
     g.document = reading.body(request)
+    return calculate_read(answer, schema, asked, snapshot)
+
+
+def calculate_read(answer: Answering, schema: Document, asked: Asked, snapshot: Snapshot) -> Response:
+    """The reply to a job whose document is read already.
+
+    Raises
+    ------
+    Refusal, ValidationError, Refused
+        What `problems` makes problems of.
+    """
     job: Job = schema.load(g.document)
     explained = explains(asked, job)
     resolved = resolved_of(job, snapshot)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Any
 
 from flask import Blueprint, Response, g, request
 from werkzeug.datastructures import MIMEAccept
 
-from gaugerake.answers.show.reader import SI_READER, US_READER
+from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.web.api import parameters
 from gaugerake.web.api.parameters import Parameter
@@ -77,6 +77,11 @@ class Resource(Blueprint):
         return take
 
 
+def _reader(asked: Asked) -> Reader:
+    reader = SI_READER if asked.get("units") == "si" else US_READER
+    return replace(reader, parts=frozenset(asked["parts"].split(","))) if asked.get("parts") else reader
+
+
 def accepted() -> MIMEAccept:
     """What the request accepts, without the parameters of its media ranges; empty when it does not say.
 
@@ -96,7 +101,7 @@ def _guarded(operation: Operation) -> View:
 
     def view(**path: str) -> Response:
         asked = parameters.read(request.args, operation.parameters)
-        g.reader = SI_READER if asked.get("units") == "si" else US_READER
+        g.reader = _reader(asked)
         liked = accepted()
         made = (operation.media_type, *operation.forms)
         if liked and not any(map(liked.quality, made)):

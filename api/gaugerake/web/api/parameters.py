@@ -7,6 +7,7 @@ from typing import Any
 from werkzeug.datastructures import MultiDict
 
 from gaugerake.answers.pour_plan.explain import MOST_POURS_EXPLAINED
+from gaugerake.answers.quote.asked import PARTS as QUOTE_PARTS
 from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding, nearest
@@ -15,14 +16,26 @@ from gaugerake.web.errors.refusal import BadParameter
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parameter:
-    """One query parameter and the words that it can have; the first is taken when it is left out."""
+    """One query parameter and the words that it can have; the first is taken when it is left out.
+
+    Of a ``several`` parameter some words may be given, with commas; left out, it is empty.
+    """
 
     name: str
     words: tuple[str, ...]
     about: str
+    several: bool = False
+
+    @property
+    def default(self) -> str:
+        """What is taken when it is left out."""
+        return "" if self.several else self.words[0]
 
     def form(self) -> dict[str, Any]:
         """The JSON schema of its value."""
+        if self.several:
+            words = {"type": "string", "enum": list(self.words)}
+            return {"type": "array", "items": words, "minItems": 1, "maxItems": len(self.words), "uniqueItems": True}
         if self.words == _FLAG:
             return {"type": "boolean", "default": False}
         return {"type": "string", "enum": list(self.words), "default": self.words[0]}
@@ -43,6 +56,18 @@ WORKING = Parameter(
     ),
 )
 CALCULATION = (UNITS, ECHO, WORKING)
+VIEW = Parameter(
+    name="view", words=("whole", "names"), about="Whether the answer holds the systems whole, or their names alone."
+)
+PARTS = Parameter(
+    name="parts",
+    words=QUOTE_PARTS,
+    about=(
+        "The parts of the quote that the answer holds, with commas: no other is computed or cautioned about. `order` is"
+        " what a cart needs of the quantities. Left out, all but `order`. The token opens the whole."
+    ),
+    several=True,
+)
 
 
 def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[str, str]:
@@ -54,7 +79,7 @@ def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[
         With the parameters that are unknown, given twice, or cannot have their value, as many as are told.
     """
     known = {parameter.name: parameter for parameter in parameters}
-    words = {parameter.name: parameter.words[0] for parameter in parameters}
+    words = {parameter.name: parameter.default for parameter in parameters}
     places: list[LocatedFinding] = []
     for name, values in given.lists():
         finding = _finding(name, values, known)
@@ -77,7 +102,11 @@ def _finding(name: str, values: list[str], known: dict[str, Parameter]) -> Findi
         )
     if len(values) > 1:
         return Finding("parameter-twice", ", ".join(values))
-    if values[0] not in parameter.words:
-        words = ", ".join(parameter.words)
-        return Finding("unknown-word", values[0], {"known": words, "nearest": nearest(values[0], parameter.words)})
+    given = values[0].split(",", len(parameter.words)) if parameter.several else [values[0]]
+    for index, word in enumerate(given):
+        if word not in parameter.words:
+            words = ", ".join(parameter.words)
+            return Finding("unknown-word", word, {"known": words, "nearest": nearest(word, parameter.words)})
+        if word in given[:index]:
+            return Finding("word-twice", word)
     return None

@@ -17,7 +17,8 @@ from gaugerake.answers.job.remarks import Remarks, caution
 from gaugerake.answers.job.resolve import resolve
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.job.taken import asked
-from gaugerake.answers.quote.answer import Quote, quote
+from gaugerake.answers.quote.answer import WholeQuote, quote
+from gaugerake.answers.quote.asked import Quote, quote_parts
 from gaugerake.catalogue.errors import UnknownBook, UnknownRevision
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import NotAToken
@@ -57,17 +58,30 @@ def given_secrets() -> tuple[str, ...]:
     return tuple(secret for part in parts if (secret := part.strip()))
 
 
-def quote_with_token(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Quote]:
-    """The quote of the job that was posted, and the token that opens it again; what is said of the token comes first.
+def quote_with_token(resolved: ResolvedJob, *, explained: bool = False) -> Answer[WholeQuote] | Answer[Quote]:
+    """The quote of the job that was posted, in the parts that the reader asks for, and the token that opens the whole.
+
+    What is said of the token comes first.
 
     Raises
     ------
     Refused
         When the job means something that cannot be.
     """
+    token, said = token_of(resolved)
+    parts = g.reader.parts
+    if parts is None:
+        whole = quote(resolved, token=token, explained=explained)
+        return replace(whole, remarks=(*said, *whole.remarks))
+    answer = quote_parts(resolved, parts, token=token, explained=explained)
+    return replace(answer, remarks=(*said, *answer.remarks))
+
+
+def token_of(resolved: ResolvedJob) -> tuple[str | None, Remarks]:
+    """The token of the job that was posted, and why there is none."""
     ring = _keyring()
     if ring is None:
-        return _after((caution("token-without-secret"),), quote(resolved, explained=explained))
+        return None, (caution("token-without-secret"),)
     supply = resolved.supply
     sealed = Sealed(
         document=g.document,
@@ -77,12 +91,7 @@ def quote_with_token(resolved: ResolvedJob, *, explained: bool = False) -> Answe
         engine=__version__,
     )
     token = ring.keys.seal(sealed)
-    said = () if token is not None else (caution("token-too-long", most=MOST_CHARACTERS),)
-    return _after(said, quote(resolved, token=token, explained=explained))
-
-
-def _after(said: Remarks, answer: Answer[Quote]) -> Answer[Quote]:
-    return replace(answer, remarks=(*said, *answer.remarks))
+    return token, () if token is not None else (caution("token-too-long", most=MOST_CHARACTERS),)
 
 
 def opened(token: str) -> Sealed:

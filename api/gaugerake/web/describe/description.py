@@ -16,7 +16,7 @@ from gaugerake.floor.job import Job
 from gaugerake.web.api.access import GUARDED
 from gaugerake.web.api.examples import EXAMPLES, REFUSED
 from gaugerake.web.api.operations import Operation
-from gaugerake.web.api.parameters import ECHO
+from gaugerake.web.api.parameters import ECHO, Parameter
 from gaugerake.web.api.resources import RESOURCES
 from gaugerake.web.describe.bounds import HEADERS, LONGEST_BODY, bounded, headers
 from gaugerake.web.describe.forms import component_name, job_components
@@ -271,11 +271,13 @@ def _parameters(operation: Operation) -> list[Form]:
         {"name": name, "in": "path", "required": True, "description": about, "schema": _PATH}
         for name, about in operation.path_about.items()
     ]
-    query = [
-        {"name": parameter.name, "in": "query", "description": parameter.about, "schema": parameter.form()}
-        for parameter in operation.parameters
-    ]
-    return path + query
+    return path + [_query(parameter) for parameter in operation.parameters]
+
+
+def _query(parameter: Parameter) -> Form:
+    written = {"style": "form", "explode": False} if parameter.several else {}
+    form = {"name": parameter.name, "in": "query", "description": parameter.about, "schema": parameter.form()}
+    return form | written
 
 
 def _body(schema: Document, examples: Mapping[str, object]) -> Form:

@@ -13,7 +13,7 @@ from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.web.api.calculation import resolved_of, shown
 from gaugerake.web.api.examples import COUNTER, LEAST
 from gaugerake.web.api.operations import Asked, Resource
-from gaugerake.web.api.parameters import UNITS
+from gaugerake.web.api.parameters import PARTS, UNITS
 from gaugerake.web.api.rates import JobCount
 from gaugerake.web.api.tokens import quote_with_token
 from gaugerake.web.errors import problems, refusal
@@ -59,7 +59,7 @@ MOST_BYTES = 256 << 20
     },
     media_type=NDJSON,
     answer={"type": "string", "description": "Lines of JSON, each a `QuoteAnswer` or a `Problem`."},
-    parameters=(UNITS,),
+    parameters=(UNITS, PARTS),
     statuses=(413, 415, 503),
 )
 def make_quotes(_asked: Asked) -> Response:

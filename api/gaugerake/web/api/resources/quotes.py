@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from typing import Any
@@ -11,9 +11,11 @@ import orjson
 from flask import Response, current_app, g, request
 
 from gaugerake import __version__
-from gaugerake.answers.quote.answer import Quote, quote
+from gaugerake.answers.quote.answer import quote
+from gaugerake.answers.quote.asked import Quote
 from gaugerake.answers.show.reader import Reader
 from gaugerake.answers.show.words import sentence
+from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.exchange.errors import NoSuchForm
 from gaugerake.exchange.lines import order_csv
 from gaugerake.exchange.paper import Paper, paper_of
@@ -22,13 +24,15 @@ from gaugerake.exchange.qr import fits, qr_svg
 from gaugerake.exchange.token import MOST_CHARACTERS, Sealed
 from gaugerake.exchange.ubl import quotation
 from gaugerake.measure.choice import choice
-from gaugerake.web.api.calculation import calculate, shown
+from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX
 from gaugerake.web.api.operations import JSON, Asked, Resource, accepted
-from gaugerake.web.api.parameters import CALCULATION, ECHO
-from gaugerake.web.api.replies import named_reply
-from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again
+from gaugerake.web.api.parameters import CALCULATION, ECHO, PARTS
+from gaugerake.web.api.replies import NO_STORE, named_reply
+from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again, token_of
+from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.job import JOB
+from gaugerake.web.snapshots import the_snapshot
 
 resource = Resource("quotes")
 
@@ -36,6 +40,11 @@ HTML, CSV, XML, SVG = "text/html", "text/csv", "application/xml", "image/svg+xml
 MINE = "private, no-cache"
 """A quote may hold a customer's own prices: kept by the one who asked, and asked for again each time."""
 
+FORMS_ABOUT: Mapping[str, dict[str, Any]] = {
+    HTML: {"type": "string", "description": "A page for print."},
+    CSV: {"type": "string", "description": "RFC 4180 with a header; a row for each order line."},
+    XML: {"type": "string", "description": "OASIS UBL 2.1 Quotation."},
+}
 _TOKEN = {"token": f"The `token` of a quote, at most {MOST_CHARACTERS:,} characters. It does not age."}
 
 
@@ -44,14 +53,21 @@ _TOKEN = {"token": f"The `token` of a quote, at most {MOST_CHARACTERS:,} charact
     method="POST",
     path="/v1/quotes",
     summary="A whole quote",
-    about="Slab verdict, order, pour plan and return times of one job, from one catalogue revision and price book.",
+    about=(
+        "Slab verdict, order, pour plan and return times of one job, from one catalogue revision and price book. As"
+        " HTML, CSV and XML the whole, with the bytes that its token gives; `parts`, `echo` and `working` are for JSON."
+        " A problem is JSON, whatever is accepted."
+    ),
     takes=JOB,
     answer=Quote,
-    parameters=CALCULATION,
+    forms=FORMS_ABOUT,
+    parameters=(*CALCULATION, PARTS),
 )
 def make_quote(asked: Asked) -> Response:
-    """The quote."""
-    return calculate(quote_with_token, JOB, asked)
+    """The quote, in the form that is liked best of those that it has."""
+    snapshot = the_snapshot()
+    g.document = reading.body(request)
+    return _best_reply(lambda form: _made(form, asked, snapshot))
 
 
 @resource.offers(
@@ -66,11 +82,7 @@ def make_quote(asked: Asked) -> Response:
         " 410 when the catalogue or the price list is no longer kept. With `echo` the JSON holds the job as well."
     ),
     answer={"$ref": "#/components/schemas/QuoteAnswer"},
-    forms={
-        HTML: {"type": "string", "description": "A page for print."},
-        CSV: {"type": "string", "description": "RFC 4180 with a header; a row for each order line."},
-        XML: {"type": "string", "description": "OASIS UBL 2.1 Quotation."},
-    },
+    forms=FORMS_ABOUT,
     parameters=(ECHO,),
     path_about=_TOKEN,
     keyless=True,
@@ -80,16 +92,7 @@ def open_quote(asked: Asked, token: str) -> Response:
     """The quote, in the form that is liked best of those that it has."""
     sealed = opened(token)
     g.reader = Reader(units=choice(sealed.units))
-    lacking: NoSuchForm | None = None
-    left = list(_FORMS)
-    while form := _best(left):
-        try:
-            return _reply(form, sealed, token, asked)
-        except NoSuchForm as error:
-            lacking = lacking or error
-            left.remove(form)
-    assert lacking is not None  # the operation's guard has seen that some form is accepted
-    raise lacking
+    return _best_reply(lambda form: _reply(form, sealed, token, asked))
 
 
 @resource.offers(
@@ -110,6 +113,37 @@ def draw_quote_code(_asked: Asked, token: str) -> Response:
     return named_reply(qr_svg(_address(token), title=title), SVG, cache=MINE)
 
 
+def _best_reply(reply: Callable[[str], Response]) -> Response:
+    """The reply in the form that is liked best of those that the quote has."""
+    lacking: NoSuchForm | None = None
+    left = [JSON, *_FORMS]
+    while form := _best(left):
+        try:
+            response = reply(form)
+        except NoSuchForm as error:
+            lacking = lacking or error
+            left.remove(form)
+        else:
+            response.vary.add("Accept")
+            if form == HTML:
+                response.headers["Content-Security-Policy"] = POLICY
+            return response
+    assert lacking is not None  # the operation's guard has seen that some form is accepted
+    raise lacking
+
+
+def _made(form: str, asked: Asked, snapshot: Snapshot) -> Response:
+    """The quote of the job that is posted, in one form."""
+    if form == JSON:
+        return calculate_read(quote_with_token, JOB, asked, snapshot)
+    make, content_type = _FORMS[form]
+    resolved = resolved_of(JOB.load(g.document), snapshot)
+    token, said = token_of(resolved)
+    response = Response(make(paper_of(resolved, said, g.reader, token=token)), content_type=content_type)
+    response.headers["Cache-Control"] = NO_STORE
+    return response
+
+
 def _best(left: list[str]) -> str | None:
     """The form that the request likes best of those left; the first when it does not say."""
     liked = accepted()
@@ -118,26 +152,23 @@ def _best(left: list[str]) -> str | None:
 
 def _reply(form: str, sealed: Sealed, token: str, asked: Asked) -> Response:
     """The quote in one form, or 304 to those who have it: what it is follows from token, engine and address alone."""
-    make, content_type = _FORMS[form]
     known = sha256("\n".join((form, __version__, _address(token), asked["echo"])).encode()).hexdigest()[:32]
     if _has(known):
         resolved_again(sealed)
         body = b""
     else:
-        body = make(sealed, token, asked)
-    response = named_reply(body, content_type, cache=MINE, etag=known)
-    response.vary.add("Accept")
-    if form == HTML:
-        response.headers["Content-Security-Policy"] = POLICY
-    return response
+        body = _body(form, sealed, token, asked)
+    return named_reply(body, JSON if form == JSON else _FORMS[form][1], cache=MINE, etag=known)
 
 
 def _has(tag: str) -> bool:
     return any(request.if_none_match.contains_weak(name) for name in (tag, tag + SUFFIX))
 
 
-def _json(sealed: Sealed, token: str, asked: Asked) -> bytes:
+def _body(form: str, sealed: Sealed, token: str, asked: Asked) -> bytes:
     resolved, said = resolved_again(sealed)
+    if form != JSON:
+        return _FORMS[form][0](paper_of(resolved, said, g.reader, token=token))
     found = quote(resolved, token=token)
     body = shown(resolved, replace(found, remarks=(*said, *found.remarks)))
     if asked["echo"] == "true":
@@ -145,29 +176,21 @@ def _json(sealed: Sealed, token: str, asked: Asked) -> bytes:
     return orjson.dumps(body)
 
 
-def _page(sealed: Sealed, token: str, _asked: Asked) -> bytes:
-    # relative, so that it holds behind any proxy's prefix
-    qr = f"{token}/qr.svg" if fits(_address(token)) else None
-    return print_page(_paper(sealed, token), qr=qr)
+def _page(paper: Paper) -> bytes:
+    return print_page(paper, qr=_code(paper.quote.token))
 
 
-def _lines(sealed: Sealed, token: str, _asked: Asked) -> bytes:
-    return order_csv(_paper(sealed, token))
+def _code(token: str | None) -> bytes | None:
+    """The QR code of the quote's address; None where there is none to draw."""
+    if token is None or not fits(_address(token)):
+        return None
+    return qr_svg(_address(token), title=sentence("qr-title", {}, g.reader))
 
 
-def _ubl(sealed: Sealed, token: str, _asked: Asked) -> bytes:
-    return quotation(_paper(sealed, token))
-
-
-def _paper(sealed: Sealed, token: str) -> Paper:
-    return paper_of(*resolved_again(sealed), g.reader, token=token)
-
-
-_FORMS: dict[str, tuple[Callable[[Sealed, str, Asked], bytes], str]] = {
-    JSON: (_json, JSON),
+_FORMS: Mapping[str, tuple[Callable[[Paper], bytes], str]] = {
     HTML: (_page, f"{HTML}; charset=utf-8"),
-    CSV: (_lines, f"{CSV}; charset=utf-8; header=present"),
-    XML: (_ubl, XML),
+    CSV: (order_csv, f"{CSV}; charset=utf-8; header=present"),
+    XML: (quotation, XML),
 }
 
 

@@ -8,10 +8,10 @@ import orjson
 from flask import Response, g
 
 from gaugerake.answers.show.render import render
-from gaugerake.answers.systems.answer import OneSystem, Systems, one_system, systems
+from gaugerake.answers.systems.answer import OneSystem, SystemNames, Systems, one_system, system_names, systems
 from gaugerake.web.api.access import book_code
 from gaugerake.web.api.operations import Asked, Resource
-from gaugerake.web.api.parameters import UNITS
+from gaugerake.web.api.parameters import UNITS, VIEW
 from gaugerake.web.api.replies import named_reply
 from gaugerake.web.errors.refusal import NotNamed
 from gaugerake.web.snapshots import the_snapshot
@@ -23,14 +23,19 @@ resource = Resource("systems")
     id="listSystems",
     path="/v1/systems",
     summary="What can be quoted",
-    about="Every floor system: layers, products, packs, limits and cure data, at list prices or those of the key.",
-    answer=Systems,
-    parameters=(UNITS,),
+    about=(
+        "Every floor system: layers, products, packs, limits and cure data, at list prices or those of the key. With"
+        " `view=names` its code and name alone, as `names`."
+    ),
+    answer=Systems | SystemNames,
+    parameters=(UNITS, VIEW),
     statuses=(304, 503),
 )
-def list_systems(_asked: Asked) -> Response:
+def list_systems(asked: Asked) -> Response:
     """All of them, in the order of the catalogue."""
     snapshot = the_snapshot()
+    if asked["view"] == "names":
+        return _named(system_names(snapshot.catalogue, revision=snapshot.revision))
     return _named(systems(snapshot.catalogue, revision=snapshot.revision, book=snapshot.books[book_code(snapshot)]))
 
 
