@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 
 from gaugerake.answers.job.envelope import Envelope, envelope
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.taken import Taken
 from gaugerake.answers.quote.answer import WholeQuote, quote
 from gaugerake.answers.show.reader import Reader
 from gaugerake.answers.show.words import sentence, written
@@ -23,6 +25,8 @@ class Paper:
     reader: Reader
     system: str
     issued: date | None
+    buyer: str | None
+    tax_percent: Taken[Decimal]
 
     @property
     def number(self) -> str:
@@ -72,6 +76,8 @@ def paper_of(resolved: ResolvedJob, remarks: Remarks, reader: Reader, *, token: 
         reader=reader,
         system=resolved.system.name,
         issued=resolved.order.issued,
+        buyer=resolved.order.buyer,
+        tax_percent=resolved.order.tax_percent,
     )
 
 

@@ -2,6 +2,14 @@
 
 Currencies are ISO 4217, the units of packs UN/ECE Recommendation 20 and, with X, 21, as the catalogue has them. Amounts
 are those of the answer and are added here no second time. What must not be missed stands in the notes.
+
+Decisions:
+
+* ``order.reference`` is the number under which the buyer orders: an additional document of UN/CEFACT code 1001 ``220``,
+  an order, as a Quotation has no place of its own for it.
+* The seller is the catalogue's title, the buyer ``order.buyer``, left out where the job does not say.
+* A tax category says the percent of ``order.tax_percent``, with UN/CEFACT code 5305 ``S`` (standard rate) above 0 and
+  ``Z`` (zero rated) at 0. Where the job says no percent nothing is known of tax, and there is no category.
 """
 
 from __future__ import annotations
@@ -17,6 +25,9 @@ _UBL = "urn:oasis:names:specification:ubl:schema:xsd"
 ROOT = f"{_UBL}:Quotation-2"
 CAC = f"{_UBL}:CommonAggregateComponents-2"
 CBC = f"{_UBL}:CommonBasicComponents-2"
+
+_ORDER = "220"
+_STANDARD_RATE, _ZERO_RATED = "S", "Z"
 
 for _prefix, _space in (("", ROOT), ("cac", CAC), ("cbc", CBC)):
     register_namespace(_prefix, _space)
@@ -47,14 +58,36 @@ def quotation(paper: Paper) -> bytes:
     _basic(root, "LineCountNumeric", str(len(order.order_lines)))
     _add_validity(root, paper)
     if answer.reference:
-        _basic(_group(root, "RequestForQuotationDocumentReference"), "ID", answer.reference)
-    seller = _group(root, "SellerSupplierParty", "Party", "PartyName")
-    _basic(seller, "Name", paper.envelope.catalogue.title)
+        _add_reference(root, answer.reference)
+    _add_party(root, "SellerSupplierParty", paper.envelope.catalogue.title)
+    if paper.buyer:
+        _add_party(root, "BuyerCustomerParty", paper.buyer)
     _add_sums(root, paper)
     for line in order.order_lines:
-        _add_line(root, line, order.totals.currency, kit_label=paper.phrase("ubl-kit"))
+        _add_line(root, line, paper)
     written: bytes = tostring(root, encoding="UTF-8", xml_declaration=True)
     return written
+
+
+def _add_reference(root: Element, reference: str) -> None:
+    order = _group(root, "AdditionalDocumentReference")
+    _basic(order, "ID", reference)
+    _basic(order, "DocumentTypeCode", _ORDER, listID="UNCL1001")
+
+
+def _add_party(root: Element, role: str, name: str) -> None:
+    _basic(_group(root, role, "Party", "PartyName"), "Name", name)
+
+
+def _add_tax(parent: Element, name: str, paper: Paper) -> None:
+    """The category of tax that holds for all of the quote, where the job says its percent."""
+    if not paper.tax_percent.stated:
+        return
+    percent = paper.tax_percent.value
+    category = _group(parent, name)
+    _basic(category, "ID", _STANDARD_RATE if percent else _ZERO_RATED, schemeID="UNCL5305")
+    _basic(category, "Percent", format(percent, "f"))
+    _basic(_group(category, "TaxScheme"), "Name", paper.phrase("ubl-tax"))
 
 
 def _add_validity(root: Element, paper: Paper) -> None:
@@ -66,10 +99,16 @@ def _add_validity(root: Element, paper: Paper) -> None:
 def _add_sums(root: Element, paper: Paper) -> None:
     totals = paper.quote.quantities.totals
     if totals.discount:
-        _add_adjustment(root, totals.discount, totals.currency, charge=False, reason=paper.phrase("ubl-discount"))
+        _add_adjustment(root, totals.discount, paper, charge=False, reason=paper.phrase("ubl-discount"))
     if totals.delivery:
-        _add_adjustment(root, totals.delivery, totals.currency, charge=True, reason=paper.phrase("ubl-delivery"))
-    _amount(_group(root, "TaxTotal"), "TaxAmount", totals.tax, totals.currency)
+        _add_adjustment(root, totals.delivery, paper, charge=True, reason=paper.phrase("ubl-delivery"))
+    tax = _group(root, "TaxTotal")
+    _amount(tax, "TaxAmount", totals.tax, totals.currency)
+    if paper.tax_percent.stated:
+        part = _group(tax, "TaxSubtotal")
+        _amount(part, "TaxableAmount", totals.net, totals.currency)
+        _amount(part, "TaxAmount", totals.tax, totals.currency)
+        _add_tax(part, "TaxCategory", paper)
     sums = _group(root, "QuotedMonetaryTotal")
     _amount(sums, "LineExtensionAmount", totals.lines, totals.currency)
     _amount(sums, "TaxExclusiveAmount", totals.net, totals.currency)
@@ -79,15 +118,17 @@ def _add_sums(root: Element, paper: Paper) -> None:
     _amount(sums, "PayableAmount", totals.gross, totals.currency)
 
 
-def _add_adjustment(root: Element, amount: Decimal, currency: str, *, charge: bool, reason: str) -> None:
+def _add_adjustment(root: Element, amount: Decimal, paper: Paper, *, charge: bool, reason: str) -> None:
     adjustment = _group(root, "AllowanceCharge")
     _basic(adjustment, "ChargeIndicator", "true" if charge else "false")
     _basic(adjustment, "AllowanceChargeReason", reason)
-    _amount(adjustment, "Amount", amount, currency)
+    _amount(adjustment, "Amount", amount, paper.quote.quantities.totals.currency)
+    _add_tax(adjustment, "TaxCategory", paper)
 
 
-def _add_line(root: Element, line: OrderLine, currency: str, *, kit_label: str) -> None:
+def _add_line(root: Element, line: OrderLine, paper: Paper) -> None:
     """A line; that it is a part of a kit is a property of its item, as UBL lines have no other place for it."""
+    currency = paper.quote.quantities.totals.currency
     item_line = _group(root, "QuotationLine", "LineItem")
     _basic(item_line, "ID", line.id)
     _basic(item_line, "Quantity", str(line.packs), unitCode=line.unit_code)
@@ -98,9 +139,10 @@ def _add_line(root: Element, line: OrderLine, currency: str, *, kit_label: str) 
     item = _group(item_line, "Item")
     _basic(item, "Name", line.description)
     _basic(_group(item, "SellersItemIdentification"), "ID", line.sku)
+    _add_tax(item, "ClassifiedTaxCategory", paper)
     if line.kit is not None:
         kit = _group(item, "AdditionalItemProperty")
-        _basic(kit, "Name", kit_label)
+        _basic(kit, "Name", paper.phrase("ubl-kit"))
         _basic(kit, "Value", line.kit)
 
 

@@ -372,6 +372,7 @@ class Order:
     on_hand: tuple[OnHand, ...] = ()
     offers: tuple[Offer, ...] = ()
     reference: str | None = None
+    buyer: str | None = None
     issued: date | None = None
     price_book: str | None = None
 

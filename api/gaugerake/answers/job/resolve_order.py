@@ -21,6 +21,7 @@ def resolve_order(order: Order, currency: str) -> ResolvedOrder:
     """The job's order with every value present; money in ``currency`` (ISO 4217)."""
     return ResolvedOrder(
         reference=order.reference,
+        buyer=order.buyer,
         issued=order.issued,
         colour=order.colour,
         offers=order.offers,

@@ -229,10 +229,12 @@ class ResolvedWork:
 class ResolvedOrder:
     """How the order is made up and priced.
 
-    ``reference``, ``issued`` and ``colour`` are None, ``offers`` and ``on_hand`` empty, where the job does not say.
+    ``reference``, ``buyer``, ``issued`` and ``colour`` are None, ``offers`` and ``on_hand`` empty, where the job
+    does not say.
     """
 
     reference: str | None
+    buyer: str | None
     issued: date | None
     colour: str | None
     offers: tuple[Offer, ...]

@@ -44,6 +44,7 @@ class OrderSchema(Document):
     on_hand = Items(Object(OnHandSchema), most=500, about="It is taken off what is ordered.")
     offers = Items(Object(OfferSchema), most=2000, about="A customer's own prices, or what is in stock.")
     reference = Text(80, about="The caller's own; it comes back with the quote.")
+    buyer = Text(80, about="Who buys, by name: a UBL Quotation says it.")
     issued = Day(about="The day of the quote, from which it is valid.")
     price_book = Text(64, about="The code of a price book; the list book unless given.")
 
