@@ -317,7 +317,7 @@ class TestStops:
         asked = context(work=cold)
         pour_plan(asked)
         why = next(note for note in asked.record.cautions if note.code == "never-within-limits")
-        assert "in no shift that holds it is the floor at 45 °F to 95 °F" in render(why, US_READER)["text"]
+        assert "In no shift that is long enough is the floor at 45 °F to 95 °F" in render(why, US_READER)["text"]
 
 
 class TestTwoBodies:

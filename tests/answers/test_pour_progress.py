@@ -245,7 +245,7 @@ def test_what_the_order_takes_of_a_stock_is_no_longer_there() -> None:
     answer = ask(document, mixes=10, placed={"area": "352 ft2"}, mixes_left=30)
     assert [line["packs"] for line in answer["buy"]] == [3, 3]
     text = next(note["text"] for note in answer["advice"] if note["code"] == "progress-buy-lacking")
-    assert "lacks 17 mixes" in text
+    assert "is 17 mixes short of it" in text
 
 
 def test_a_yield_far_from_the_makers_says_to_count_again() -> None:

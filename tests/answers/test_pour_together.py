@@ -185,9 +185,9 @@ def test_where_nothing_helps_the_answer_says_so_and_why() -> None:
     24 ft² at 20,000 ft²/h are placed in 0.072 min, 4 min at 50 stations give 0.08: 2 + 0.08 + 0.072 = 2.152 min.
     """
     assert said(HOT_DAY_AND_MATERIAL, HOPELESS)["pour-beyond-remedy"] == (
-        "No change of the work makes the wet edge hold. Even with 50 stations, hands that place 20,000 sq ft/h, "
-        "lanes 3 ft wide and floor and material at 58 °F it waits 2.152 min, and only 1.858 min of open "
-        "time is sure. Ask its maker for a slower grade."
+        "No change of the work makes the wet edge hold. Even with 50 stations, a crew that places 20,000 sq ft/h, "
+        "lanes 3 ft wide and floor and material at 58 °F it waits 2.152 min, and the material stays workable "
+        "for 1.858 min at least. Ask its maker for a slower grade."
     )
     assert "floor and material at 45 °F" in said(at(88, 88), HOPELESS)["pour-beyond-remedy"]
 

@@ -195,12 +195,12 @@ def test_a_deadline_without_a_start_is_not_said_to_be_missed(open_page: Any, exa
     desk = open_page(job={**example("least"), "work": {"zone": "America/Chicago", "reopen_by": "2027-03-09T05:00"}})
     desk.quoted()
     told = desk.page.locator("#answer .due-met")
-    expect(told).to_contain_text("Washdown by Tue 9 Mar, 05:00: no start said. The latest start in time is Tue 2 Mar")
+    expect(told).to_contain_text("Washdown by Tue 9 Mar, 05:00: no start given. The latest start in time is Tue 2 Mar")
 
 
 def test_one_remedy_is_not_told_as_several(shown: Any) -> None:
     expect(shown("winter").page.locator(".held")).to_contain_text(["This would do:Keep the floor 1.8 °F warmer"])
-    expect(shown("full").page.locator(".held")).to_contain_text(["Any one of these would do:"])
+    expect(shown("full").page.locator(".held")).to_contain_text(["Any one of these meets it:"])
 
 
 def test_what_was_assumed_leads_to_its_field(open_page: Any) -> None:
@@ -208,7 +208,7 @@ def test_what_was_assumed_leads_to_its_field(open_page: Any) -> None:
     desk.type("Area", "1200")
     desk.quoted()
     desk.unfold()
-    line = desk.page.locator("li", has_text="Waste is taken as 5 %.")
+    line = desk.page.locator("li", has_text="Waste is assumed to be 5 %.")
     line.get_by_role("link", name="Change it").click()
     expect(desk.page.locator("#waste")).to_be_focused()
     expect(desk.page.locator("#waste ~ .assumed")).to_have_text("5 %")

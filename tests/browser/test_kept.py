@@ -60,7 +60,7 @@ def test_a_slip_of_the_finger_takes_no_room_away(open_page: Any) -> None:
     desk.page.once("dialog", lambda dialog: (asked.append(dialog.message), dialog.accept()))
     second.click()
     expect(desk.page.locator(".room")).to_have_count(1)
-    assert asked == ["Remove this room with all that is said of it?"] * 2
+    assert asked == ["Remove this room and all that is given of it?"] * 2
 
 
 def test_units_are_remembered_and_the_switch_changes_no_meaning(open_page: Any) -> None:

@@ -158,7 +158,7 @@ def test_what_is_on_hand_counts_by_whole_kits(client: FlaskClient) -> None:
     assert quote["quantities"]["order_lines"][0]["left_over"] == {"value": 1.0, "unit": "mix"}  # 24 + 3 - 26
     told = codes(quote)["parts-without-the-rest"]
     assert told["pointer"] == "/order/on_hand/0/packs"
-    assert told["text"] == f"On hand of ML-1 without the other parts of the kit {ONE}, and so not counted: 2."
+    assert told["text"] == f"ML-1: 2 on hand without the rest of the kit {ONE}, and so not counted."
 
 
 def test_one_part_on_hand_alone_is_no_kit(client: FlaskClient) -> None:

@@ -162,7 +162,7 @@ def test_what_goes_together_is_said_with_every_figure(http: requests.Session) ->
     [remedy] = [one for one in answer(http, document)["remedies"] if one["kind"] == "combined"]
     (_, _, floor), (_, _, material) = changes(remedy)
     assert remedy["text"] == (
-        "All of these together, as none of them is enough alone: "
+        "All of these together, as none is enough alone: "
         f"Pour when the floor is no warmer than {floor['steady']['value']:g} °F instead of 84 °F. "
         f"Keep the material at {material['value']:g} °F instead of 86 °F before mixing."
     )

@@ -5,6 +5,12 @@ from typing import Any
 import pytest
 
 from gaugerake.floor.job import Drain, Measured, PullOff, PullOffFailure, Room, RoundDrain
+from gaugerake.floor.values.note import Say
+
+
+def told(do: Say) -> list[Say]:
+    """What is to be done, one after another."""
+    return [*told(do.params["first"]), do.params["rest"]] if do.code == "contaminants-list" else [do]
 
 
 @pytest.mark.parametrize(
@@ -20,9 +26,17 @@ def test_each_known_kind_has_its_own_removal(judge: Any, kind: str) -> None:
 def test_what_nobody_knows_is_kept_and_found_out_first(judge: Any) -> None:
     check = judge(slab={"contaminants": ("dust", "old paint", "purple slime")}).check("contaminants")
     assert [reading.measured for reading in check.readings] == ["dust", "paint", "purple slime"]
-    assert check.do.code == "do-contaminants-unknown"
+    assert [one.code for one in told(check.do)] == [f"do-contaminants-{kind}" for kind in ("unknown", "paint", "dust")]
+    assert check.because.code == "check-contaminants-part-known"
+    assert check.because.params == {"words": "dust, old paint, purple slime", "unknown": "purple slime"}
     assert check.pointer == "/slab/contaminants/2"
     assert check.measured.value == 3
+
+
+def test_what_several_need_is_told_once(judge: Any) -> None:
+    check = judge(slab={"contaminants": ("oil", "grease", "vinyl tile")}).check("contaminants")
+    assert [one.code for one in told(check.do)] == ["do-contaminants-tile", "do-contaminants-oil-and-grease"]
+    assert check.because.params == {"words": "oil, grease, vinyl tile"}
 
 
 def test_old_coverings_are_tested_before_they_are_ground(judge: Any) -> None:

@@ -72,11 +72,11 @@ def test_checks_stand_in_the_order_in_which_they_are_done(judge: Any) -> None:
 @pytest.mark.parametrize(
     ("slab", "verdict", "summary"),
     [
-        ({"ph": None}, "untested", "Nothing speaks against pouring so far, but the surface's pH is still open."),
+        ({"ph": None}, "untested", "Nothing rules out the pour so far, but the surface's pH is still open."),
         (
             {"ph": None, "damp": None},
             "untested",
-            "Nothing speaks against pouring so far, but 2 checks are still open, first the damp test.",
+            "Nothing rules out the pour so far, but 2 checks are still open, first the damp test.",
         ),
         ({"ph": 12.0}, "fix", "Not yet: the surface's pH must be put right before the pour."),
         (
@@ -97,7 +97,7 @@ def test_checks_stand_in_the_order_in_which_they_are_done(judge: Any) -> None:
         (
             {"compressive_strength_pa": 15e6},
             "stop",
-            "Do not pour: the concrete reaches 15 MPa and the system asks 22 MPa, so ask the product's maker first.",
+            "Do not pour: the concrete reaches 15 MPa and the system requires 22 MPa, so ask the product's maker first.",  # noqa: E501
         ),
     ],
 )

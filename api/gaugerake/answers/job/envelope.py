@@ -29,7 +29,10 @@ class Envelope:
     engine: Annotated[str, "Version of the arithmetic: the same job, revision, price book and engine answer the same."]
     catalogue: Source
     assumptions: Annotated[tuple[Note, ...], "What was left unsaid and how it was taken."]
-    cautions: Annotated[tuple[Note, ...], "What to beware of: part of the answer, to be shown with it."]
+    cautions: Annotated[
+        tuple[Note, ...],
+        "What to beware of, this job's own first: part of the answer, to be shown with it.",
+    ]
     missing: Annotated[tuple[Note, ...], "What would sharpen the answer."]
 
 

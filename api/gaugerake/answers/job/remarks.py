@@ -1,7 +1,7 @@
 """What is said beside a figure, in the order in which it is found: assumptions, cautions, what is missing.
 
 Functions return or yield remarks beside the values that they are about; nothing collects them on the way. The envelope
-sorts them into an answer's three lists, and of those that say the same keeps the first.
+sorts them into an answer's three lists, and of those that say the same keeps the first; everyday cautions go last.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from enum import Enum, auto
 from typing import NamedTuple
 
+from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.floor.values.note import Note, Value
 
 
@@ -55,19 +56,21 @@ class Sorted(NamedTuple):
 
 
 def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
-    """Each list in the order of finding; of the remarks that say the same, the first.
+    """Each list in the order of finding, everyday cautions last; of the remarks that say the same, the first.
 
     Two assumptions are the same by code and place, two cautions by code, place and figures; of what is missing each
     place is told once, with the first reason to ask for it.
 
-    >>> found = sort_remarks([missing("a", "/x"), missing("b", "/x"), caution("c"), caution("c")])
+    >>> found = sort_remarks([missing("a", "/x"), missing("b", "/x"), caution("loose-dust"), *[caution("c")] * 2])
     >>> [note.code for note in found.missing], [note.code for note in found.cautions]
-    (['a'], ['c'])
+    (['a'], ['c', 'loose-dust'])
     """
     lists: dict[RemarkKind, dict[object, Note]] = {kind: {} for kind in RemarkKind}
     for kind, note in remarks:
         lists[kind].setdefault(_key(kind, note), note)
-    return Sorted(*(tuple(lists[kind].values()) for kind in RemarkKind))
+    assumptions, cautions, lacking = (tuple(lists[kind].values()) for kind in RemarkKind)
+    ranked = tuple(sorted(cautions, key=lambda note: note.code in EVERYDAY))
+    return Sorted(assumptions=assumptions, cautions=ranked, missing=lacking)
 
 
 def _key(kind: RemarkKind, note: Note) -> object:

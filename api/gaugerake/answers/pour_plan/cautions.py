@@ -27,6 +27,7 @@ from gaugerake.floor.pour.mixes import CastWindow, cast_window
 from gaugerake.floor.pour.windows import Stop
 from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.note import Say
 
 WARMS_K = 0.1
 """A floor that warms by less than this during a pour is called steady."""
@@ -88,7 +89,7 @@ def _lost_edge(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
         "pour-edge-lost",
         f"/rooms/{room.index}",
         room=room.name,
-        rooms=len(lost),
+        others=Say(code="pour-edge-others", params={"count": len(lost) - 1}) if len(lost) > 1 else None,
         needed=Figure(part.edge.needed_s, Kind.MINUTES),
         open=Figure(part.edge.open_time_s or 0.0, Kind.MINUTES),
         temperature=Figure(part.hotter_k, Kind.TEMPERATURE),

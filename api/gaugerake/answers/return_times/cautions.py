@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.job.traffic import traffic_words
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.answers.return_times.run_remarks import (
     SAID_FROM_S,
@@ -36,8 +38,9 @@ def run_remarks(timetable: Timetable) -> Iterator[Remark]:
         yield from _work_remarks(timetable, step)
         if step.cure is not None and step.layer in works:
             yield from _cure_remarks(timetable, step, step.cure, works[step.layer])
-    for (_, one), stated in zip(runs.last_returns, timetable.system.returns, strict=True):
-        yield from _return_remarks(timetable, one, stated.after)
+    for _, one in runs.last_returns:
+        yield from _return_remarks(timetable, one)
+    yield from _table_remarks([*_cure_tables(timetable, works), *_return_tables(timetable)])
     if any(one.cut_short for one in (runs.earliest, runs.likely, runs.latest)):
         yield caution("laying-late-search-ended", "/work")
     never = any(one.at_s is None for _, one in runs.last_returns)
@@ -46,15 +49,10 @@ def run_remarks(timetable: Timetable) -> Iterator[Remark]:
     yield caution("engines-indoors")
 
 
-def _return_remarks(timetable: Timetable, one: Returned, after: TimeCurve) -> Iterator[Remark]:
-    counted = timetable.plan.returns_from
-    if one.cure is None or one.from_s is None or counted is None:
-        return
-    limits_k = timetable.plan.layers[counted].limits_k
-    what = Say(code="of-return", params={"traffic": one.traffic})
-    yield from _curve_remarks(timetable, _reached_k(timetable, one.from_s, one.cure, limits_k), after, what)
-    if one.at_s is None:
-        yield endless_remark(timetable.resolved, one.cure, Say(code="return-of", params={"traffic": one.traffic}))
+def _return_remarks(timetable: Timetable, one: Returned) -> Iterator[Remark]:
+    if one.at_s is None and one.cure is not None and one.from_s is not None:
+        what = Say(code="return-of", params={"traffic": traffic_words(one.traffic)})
+        yield endless_remark(timetable.resolved, one.cure, what)
 
 
 def _work_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
@@ -102,11 +100,6 @@ def _cure_remarks(timetable: Timetable, step: Step, cure: Milestone, work: Layer
         limit = Figure(work.limits_k.high, Kind.TEMPERATURE)
         hours = Figure(cure.capped_s, Kind.DURATION)
         yield caution("cure-capped", TEMPERATURES, layer=layer, limit=limit, hours=hours)
-    if work.cure is not None and step.placed is not None:
-        what = Say(code="of-cure", params={"layer": layer})
-        yield from _curve_remarks(
-            timetable, _reached_k(timetable, step.placed.until_s, cure, work.limits_k), work.cure, what
-        )
 
 
 def _reached_k(timetable: Timetable, from_s: float, cure: Milestone, limits_k: Limits) -> tuple[float, float] | None:
@@ -117,16 +110,60 @@ def _reached_k(timetable: Timetable, from_s: float, cure: Milestone, limits_k: L
     return max(coldest_k, limits_k.low or coldest_k), min(warmest_k, limits_k.high or warmest_k)
 
 
-def _curve_remarks(
-    timetable: Timetable, reached_k: tuple[float, float] | None, curve: TimeCurve, what: Say
-) -> Iterator[Remark]:
-    """What the maker's table does not reach."""
-    low_k, high_k = curve.temperatures_k[0], curve.temperatures_k[-1]
-    if reached_k is None or (reached_k[0] > low_k - SAME_ROW_K and reached_k[1] < high_k + SAME_ROW_K):
-        return
-    low, high = Figure(low_k, Kind.TEMPERATURE), Figure(high_k, Kind.TEMPERATURE)
-    if curve.energy_assumed:
-        energy = ASSUMED_ENERGY_J_MOL / 1000
-        yield caution("single-row-cure", TEMPERATURES, what=what, at=low, energy=energy)
-    else:
-        yield caution("beyond-the-table", TEMPERATURES, what=what, low=low, high=high)
+class _Table(NamedTuple):
+    """A maker's table of times, what it is for, and the coldest and warmest floor of that time [K]."""
+
+    what: Say
+    curve: TimeCurve
+    reached_k: tuple[float, float] | None
+
+    @property
+    def is_left(self) -> bool:
+        """Whether the floor is colder or warmer than every row."""
+        low_k, high_k = self.curve.temperatures_k[0], self.curve.temperatures_k[-1]
+        reached = self.reached_k
+        return reached is not None and (reached[0] <= low_k - SAME_ROW_K or reached[1] >= high_k + SAME_ROW_K)
+
+
+def _cure_tables(timetable: Timetable, works: Mapping[str, LayerWork]) -> Iterator[_Table]:
+    """The tables of the layers' cures."""
+    for step in timetable.runs.likely.steps:
+        work = works.get(step.layer or "")
+        if step.cure is not None and step.placed is not None and work is not None and work.cure is not None:
+            what = Say(code="of-cure", params={"layer": layer_name(timetable.resolved, work.broadcast or work.layer)})
+            reached_k = _reached_k(timetable, step.placed.until_s, step.cure, work.limits_k)
+            yield _Table(what, work.cure, reached_k)
+
+
+def _return_tables(timetable: Timetable) -> Iterator[_Table]:
+    """The tables of the returns of traffic."""
+    counted = timetable.plan.returns_from
+    for (_, one), stated in zip(timetable.runs.last_returns, timetable.system.returns, strict=True):
+        if one.cure is not None and one.from_s is not None and counted is not None:
+            what = Say(code="of-return", params={"traffic": traffic_words(one.traffic)})
+            limits_k = timetable.plan.layers[counted].limits_k
+            yield _Table(what, stated.after, _reached_k(timetable, one.from_s, one.cure, limits_k))
+
+
+def _table_remarks(tables: Sequence[_Table]) -> Iterator[Remark]:
+    """What makers' tables do not reach: those of the same rows in one sentence that names all they are for."""
+    left: dict[tuple[bool, float, float], list[Say]] = {}
+    for table in tables:
+        if table.is_left:
+            curve = table.curve
+            key = curve.energy_assumed, curve.temperatures_k[0], curve.temperatures_k[-1]
+            left.setdefault(key, []).append(table.what)
+    for (is_single, low_k, high_k), each in left.items():
+        what = _listed(each)
+        low, high = Figure(low_k, Kind.TEMPERATURE), Figure(high_k, Kind.TEMPERATURE)
+        if is_single:
+            energy = ASSUMED_ENERGY_J_MOL / 1000
+            yield caution("single-row-cure", TEMPERATURES, what=what, at=low, energy=energy)
+        else:
+            yield caution("beyond-the-table", TEMPERATURES, what=what, low=low, high=high)
+
+
+def _listed(each: Sequence[Say]) -> Say:
+    """All of them in one phrase, each once."""
+    first, *rest = [one for at, one in enumerate(each) if one not in each[:at]]
+    return Say(code="table-list", params={"first": first, "rest": _listed(rest)}) if rest else first

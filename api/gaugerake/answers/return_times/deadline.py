@@ -8,6 +8,7 @@ from typing import Annotated
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import Basis
+from gaugerake.answers.job.traffic import traffic_words
 from gaugerake.answers.return_times.change import CombinedRemedy, Remedy, places_of
 from gaugerake.answers.return_times.kept import counted
 from gaugerake.answers.return_times.plan import Timetable, last_of_all, runs_of
@@ -126,7 +127,7 @@ def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
         yield caution("deadline-before-start", "/work/reopen_by")
     elif shown.met is False and not shown.remedies:
         warmth = Figure(MOST_WARMTH_K, Kind.TEMPERATURE_DIFFERENCE)
-        yield caution("no-remedy-in-time", "/work/reopen_by", traffic=shown.traffic, warmth=warmth)
+        yield caution("no-remedy-in-time", "/work/reopen_by", traffic=traffic_words(shown.traffic), warmth=warmth)
 
 
 def _latest_start(timetable: Timetable, traffic: str, by_s: float, budget: Budget) -> float | None:

@@ -66,6 +66,11 @@ NOTE: Schema = {
     "required": ["code", "text"],
     "additionalProperties": False,
 }
+EVERYDAY_FLAG: Schema = {
+    "type": "boolean",
+    "description": "True of a caution that holds on any job with these products; left out of one that this job gives"
+    " rise to. Those of this job come first. Show the everyday ones once, folded if you like, and leave none out.",
+}
 SHOWN: Schema = {
     "anyOf": [
         {"$ref": "#/components/schemas/Measure"},
@@ -164,7 +169,8 @@ class Describer:
         self._named("Measure", MEASURE)
         singular = name.removesuffix("s").capitalize()
         code = self._named(f"{singular}Code", {"type": "string", "enum": list(CODES[name])})
-        note = {**NOTE, "properties": NOTE["properties"] | {"code": open_list(code)}}
+        more = {"everyday": EVERYDAY_FLAG} if name == "cautions" else {}
+        note = {**NOTE, "properties": NOTE["properties"] | {"code": open_list(code)} | more}
         return {"type": "array", "items": self._named(singular, note)}
 
     def _named(self, name: str, schema: Schema) -> Schema:

@@ -1,9 +1,9 @@
 """An answer in plain lists and dictionaries, its figures in the reader's units, ready for the encoder.
 
 What a dataclass holds is what an answer shows: the keys are its fields' names, a Figure is ``{value, unit}``, a Note
-``{code, text, pointer?, value?}``, a Say its sentence, money a decimal string, an instant ISO 8601 with its offset.
-``describe`` makes the schema from the same classes, so the two cannot drift apart. A field that the class names in
-``may_lack`` is left out where it is None; every other stands in each answer.
+``{code, text, pointer?, value?, everyday?}``, a Say its sentence, money a decimal string, an instant ISO 8601 with its
+offset. ``describe`` makes the schema from the same classes, so the two cannot drift apart. A field that the class names
+in ``may_lack`` is left out where it is None; every other stands in each answer.
 
 An answer shows hundreds of fields, so how a class is shown is written out once as Python, as ``dataclasses`` does with
 its own methods: one dictionary display, in which each field is shown as its type says. What a type leaves open is left
@@ -21,6 +21,7 @@ from functools import lru_cache, partial
 from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.job.working import Input, Working
 from gaugerake.answers.show.reader import Reader
 from gaugerake.answers.show.words import rate_shown, sentence
@@ -87,6 +88,8 @@ def _note(note: Note, reader: Reader) -> Plain:
         plain["pointer"] = note.pointer
     if note.value is not None:
         plain["value"] = _value(note.value, reader)
+    if note.code in EVERYDAY:
+        plain["everyday"] = True
     return plain
 
 

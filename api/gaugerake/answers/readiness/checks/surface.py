@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import reduce
 
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.remarks import Remark, caution
@@ -43,8 +44,34 @@ def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
         return Finding(decisive=clean, limit=limit)
     kinds = [contaminant(word) for word in words]
     readings = tuple(_contaminant(entry, index, words[index], kind) for index, kind in enumerate(kinds))
-    first = min(range(len(kinds)), key=lambda index: _turn(kinds[index]))
-    return Finding(decisive=replace(readings[first], measured=count), limit=limit, readings=readings)
+    turns = sorted(range(len(kinds)), key=lambda index: _turn(kinds[index]))
+    whole = replace(
+        readings[turns[0]],
+        measured=count,
+        because=_found(entry, words, kinds),
+        do=_one_after_another([readings[index].do for index in turns]),
+    )
+    return Finding(decisive=whole, limit=limit, readings=readings)
+
+
+def _found(entry: CheckEntry, words: Sequence[str], kinds: Sequence[Contaminant | None]) -> Say:
+    """All that lies on the slab, and what of it is not known."""
+    unknown = [word for word, kind in zip(words, kinds, strict=True) if kind is None]
+    if not unknown:
+        return entry.why("found", words=", ".join(words))
+    if len(unknown) == len(words):
+        return entry.why("unknown", words=", ".join(words))
+    return entry.why("part-known", words=", ".join(words), unknown=", ".join(unknown))
+
+
+def _one_after_another(remedies: Sequence[Say | None]) -> Say | None:
+    """What is to be done about each contaminant, in turn; what several need is told once."""
+    told = list({one.code: one for one in remedies if one is not None}.values())
+    return (
+        reduce(lambda done, one: Say(code="contaminants-list", params={"first": done, "rest": one}), told)
+        if told
+        else None
+    )
 
 
 def _turn(kind: Contaminant | None) -> int:

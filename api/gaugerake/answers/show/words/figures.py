@@ -12,6 +12,9 @@ from gaugerake.measure.choice import UnitChoice
 Templates = Mapping[str, str]
 _WHOLE_DAYS = 60
 """From so many on, a part of a day says nothing: seven months are 213 days."""
+_DAYS_IN_YEARS = 730
+"""From so many on, people count years: 4,383 days are 12 years."""
+_DAYS_A_YEAR = 365.25
 _BEFORE_THE_NUMBER = ("CSP", "pH")
 
 
@@ -24,8 +27,13 @@ def figure_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str
     ('1,200 sq ft', '5 mixes')
     >>> figure_text(Figure(0.0047625, Kind.SMALL_LENGTH), US, templates())
     '3/16 in'
+    >>> figure_text(Figure(4383 * 86_400.0, Kind.DAYS), US, templates())
+    '12 years'
     """
     value, unit = choice.show(*figure)
+    if figure.kind is Kind.DAYS and value >= _DAYS_IN_YEARS:
+        years = round(value / _DAYS_A_YEAR, 1)
+        return f"{_number(years)} {unit_text('yr', templates, years)}"
     number = _number_of(figure.kind, value, unit)
     if unit == "1":
         return number
