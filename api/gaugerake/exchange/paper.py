@@ -17,12 +17,30 @@ from gaugerake.floor.values.note import Note, Value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Paper:
+class Written:
+    """What is written in the language and the units of a reader."""
+
+    reader: Reader
+
+    def phrase(self, code: str, **params: Value) -> str:
+        """A phrase in the reader's language."""
+        return sentence(code, params, self.reader)
+
+    def says(self, note: Note) -> str:
+        """The sentence of a note."""
+        return sentence(note.code, {**note.params, "value": note.value}, self.reader)
+
+    def writes(self, value: Value) -> str:
+        """A figure in the reader's units."""
+        return written(value, self.reader)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper(Written):
     """A quote to be written in another form; every form says the same of it."""
 
     quote: WholeQuote
     envelope: Envelope
-    reader: Reader
     system: str
     issued: date | None
     buyer: str | None
@@ -44,18 +62,6 @@ class Paper:
     def orderable(self) -> str:
         """Whether the order may be placed, in a sentence."""
         return self.phrase("print-orderable" if self.quote.quantities.orderable else "print-not-orderable")
-
-    def phrase(self, code: str, **params: Value) -> str:
-        """A phrase in the reader's language."""
-        return sentence(code, params, self.reader)
-
-    def says(self, note: Note) -> str:
-        """The sentence of a note."""
-        return sentence(note.code, {**note.params, "value": note.value}, self.reader)
-
-    def writes(self, value: Value) -> str:
-        """A figure in the reader's units."""
-        return written(value, self.reader)
 
 
 _FIRST = {"invented-data", "other-engine", "no-price"}

@@ -8,6 +8,17 @@ from datetime import date, datetime
 from typing import Annotated
 
 from gaugerake.answers.day_sheet.dated import DatedWork, dated_work
+from gaugerake.answers.day_sheet.explain import (
+    MOST_DAYS_EXPLAINED,
+    explain_brought,
+    explain_conditioned,
+    explain_labour,
+    explain_pour,
+    explain_readings,
+    explain_spread,
+    explain_targets,
+    pours_told,
+)
 from gaugerake.answers.day_sheet.packs import (
     BroughtPacks,
     ConditionedPacks,
@@ -22,6 +33,7 @@ from gaugerake.answers.day_sheet.remarks import sheet_remarks
 from gaugerake.answers.day_sheet.targets import Coverage, LayerTarget, coverages
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.working import Working
 from gaugerake.answers.pour_plan.marks import mark
 from gaugerake.answers.quantities.order import JobOrder, order_of
 from gaugerake.answers.quote.faults import job_faults, refusing_all
@@ -108,7 +120,8 @@ def day_sheet(resolved: ResolvedJob, *, explained: bool = False) -> Answer[DaySh
         days=tuple(sheets.day(day) for day in work.days),
     )
     remarks = (*slab.remarks, *sheet_remarks(work, order, sheets.marked, slab.body.verdict))
-    return Answer(body=body, remarks=remarks)
+    working = (*explain_spread(work), *sheets.working()) if explained else ()
+    return Answer(body=body, remarks=remarks, working=working)
 
 
 class _Sheets:
@@ -119,11 +132,12 @@ class _Sheets:
         self._work = work
         self._hands = [step_labour(timetable, step).hands for step in work.steps]
         self._orders = {one.product.code: one for one in order.products}
-        self.brought = portions(work, order.products)
-        self.conditioned = conditioned(work, self.brought)
+        self._brought = portions(work, order.products)
+        self._conditioned = conditioned(work, self._brought)
         self.marked = mark(timetable.resolved, work.takeoff, work.judged)
 
     def day(self, day: WorkDay) -> SheetDay:
+        """The sheet of one day."""
         work, zone = self._work, self._work.timetable.zone
         poured = work.poured.get(day.date, ())
         return SheetDay(
@@ -132,20 +146,32 @@ class _Sheets:
             until=zone.datetime_at(day.until_s),
             steps=tuple(self._step(day, part) for part in day.parts),
             people=max(self._hands[part.step] for part in day.parts),
-            person_hours=Figure(self.person_s(day), Kind.DURATION),
-            bring=brought_rows(self.brought[day.date]),
-            condition=conditioned_rows(work, self.conditioned[day.date]),
+            person_hours=Figure(self._person_s(day), Kind.DURATION),
+            bring=brought_rows(self._brought[day.date]),
+            condition=conditioned_rows(work, self._conditioned[day.date]),
             pour=day_pours(work, poured, self.marked),
-            targets=tuple(one.shown for one in self.coverages(day)),
+            targets=tuple(one.shown for one in self._coverages(day)),
             readings=day_readings(work, day),
         )
 
-    def person_s(self, day: WorkDay) -> float:
+    def working(self) -> Iterator[Working]:
+        """How the figures of the first days came about."""
+        work, told = self._work, pours_told(self._work, self.marked)
+        for place, day in enumerate(work.days[:MOST_DAYS_EXPLAINED]):
+            at = f"/days/{place}"
+            paid = [(self._hands[part.step], part.lasts_s) for part in day.parts]
+            yield from explain_labour(at, paid, self._person_s(day))
+            yield from explain_brought(at, self._brought[day.date])
+            yield from explain_conditioned(at, work, self._conditioned[day.date])
+            yield from explain_pour(at, [one.index for one in work.poured.get(day.date, ())], told)
+            yield from explain_targets(at, tuple(self._coverages(day)))
+            yield from explain_readings(at, work, day)
+
+    def _person_s(self, day: WorkDay) -> float:
         """The hours of a day that are paid [s]."""
         return math.fsum(self._hands[part.step] * part.lasts_s for part in day.parts)
 
-    def coverages(self, day: WorkDay) -> Iterator[Coverage]:
-        """What to aim at on a day."""
+    def _coverages(self, day: WorkDay) -> Iterator[Coverage]:
         return coverages(self._work, day, self._work.poured.get(day.date, ()), self._orders)
 
     def _step(self, day: WorkDay, part: DayPart) -> DayStep:

@@ -2,16 +2,34 @@
 
 from __future__ import annotations
 
-from flask import Response
+from collections.abc import Callable
+from dataclasses import replace
+from hashlib import sha256
 
+import orjson
+from flask import Response, g, request
+
+from gaugerake import __version__
 from gaugerake.answers.day_sheet.answer import DaySheet, day_sheet
-from gaugerake.web.api.calculation import calculate
+from gaugerake.answers.show.reader import Reader
+from gaugerake.exchange.day_page import SHEET_POLICY, sheet_page, sheet_paper
+from gaugerake.exchange.token import Sealed
+from gaugerake.measure.choice import choice
+from gaugerake.web.api.calculation import calculate, resolved_of, shown
 from gaugerake.web.api.examples import DATED
-from gaugerake.web.api.operations import Asked, Resource
+from gaugerake.web.api.operations import JSON, Asked, Resource, accepted
 from gaugerake.web.api.parameters import CALCULATION
+from gaugerake.web.api.replies import NO_STORE, named_reply
+from gaugerake.web.api.resources.quotes import HTML, MINE, TOKEN
+from gaugerake.web.api.tokens import opened, resolved_again
+from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.job import JOB
+from gaugerake.web.snapshots import the_snapshot
 
 resource = Resource("day-sheets")
+
+HTML_TYPE = f"{HTML}; charset=utf-8"
+PRINTED = {HTML: {"type": "string", "description": "For print: a page for all days, then a page for each."}}
 
 
 @resource.offers(
@@ -22,13 +40,72 @@ resource = Resource("day-sheets")
     about=(
         "For the crew: each day's steps with their hours, rooms and hands, the packs to bring, what must be at its"
         " mixing temperature by when, the pour with its marks, what to aim at, and when to read floor, air and spread."
-        " 422 without `work.start`, as days have dates."
+        " As JSON, or as HTML for print with lines to write on. 422 without `work.start`, as days have dates. With"
+        " `working`, the first 60 days are told."
     ),
     takes=JOB,
     answer=DaySheet,
+    forms=PRINTED,
     parameters=CALCULATION,
     examples=DATED,
 )
 def make_day_sheets(asked: Asked) -> Response:
-    """The sheets."""
-    return calculate(day_sheet, JOB, asked)
+    """The sheets, in the form that is liked best."""
+    if _form() == JSON:
+        response = calculate(day_sheet, JOB, asked)
+    else:
+        snapshot = the_snapshot()
+        g.document = reading.body(request)
+        resolved = resolved_of(JOB.load(g.document), snapshot)
+        response = Response(sheet_page(sheet_paper(resolved, (), g.reader)), content_type=HTML_TYPE)
+        response.headers["Cache-Control"] = NO_STORE
+        response.headers["Content-Security-Policy"] = SHEET_POLICY
+    response.vary.add("Accept")
+    return response
+
+
+@resource.offers(
+    id="openDaySheets",
+    path="/v1/quotes/{token}/day-sheet",
+    summary="The day sheets of a quote",
+    about=(
+        "Those of its job, from its token alone, in its units, from the catalogue that the quote was made from: as JSON"
+        " what the job is answered, as HTML a page for print. 422 where the job has no start."
+    ),
+    answer={"$ref": "#/components/schemas/DaySheetAnswer"},
+    forms=PRINTED,
+    path_about=TOKEN,
+    keyless=True,
+    statuses=(304, 404, 410, 503),
+)
+def open_day_sheets(_asked: Asked, token: str) -> Response:
+    """The sheets, in the form that is liked best."""
+    sealed = opened(token)
+    g.reader, g.document = Reader(units=choice(sealed.units)), sealed.document
+    form = _form()
+    make, content_type = _FORMS[form]
+    known = sha256("\n".join(("day-sheet", form, __version__, token)).encode()).hexdigest()[:32]
+    response = named_reply(make(sealed), content_type, cache=MINE, etag=known)
+    response.vary.add("Accept")
+    if form == HTML:
+        response.headers["Content-Security-Policy"] = SHEET_POLICY
+    return response
+
+
+def _form() -> str:
+    """JSON or HTML, as the request likes best; JSON when it does not say."""
+    liked = accepted()
+    return (liked.best_match([JSON, HTML]) if liked else None) or JSON
+
+
+def _json(sealed: Sealed) -> bytes:
+    resolved, said = resolved_again(sealed)
+    found = day_sheet(resolved)
+    return orjson.dumps(shown(resolved, replace(found, remarks=(*said, *found.remarks))))
+
+
+def _page(sealed: Sealed) -> bytes:
+    return sheet_page(sheet_paper(*resolved_again(sealed), g.reader))
+
+
+_FORMS: dict[str, tuple[Callable[[Sealed], bytes], str]] = {JSON: (_json, JSON), HTML: (_page, HTML_TYPE)}

@@ -45,7 +45,7 @@ FORMS_ABOUT: Mapping[str, dict[str, Any]] = {
     CSV: {"type": "string", "description": "RFC 4180 with a header; a row for each order line."},
     XML: {"type": "string", "description": "OASIS UBL 2.1 Quotation."},
 }
-_TOKEN = {"token": f"The `token` of a quote, at most {MOST_CHARACTERS:,} characters. It does not age."}
+TOKEN = {"token": f"The `token` of a quote, at most {MOST_CHARACTERS:,} characters. It does not age."}
 
 
 @resource.offers(
@@ -84,7 +84,7 @@ def make_quote(asked: Asked) -> Response:
     answer={"$ref": "#/components/schemas/QuoteAnswer"},
     forms=FORMS_ABOUT,
     parameters=(ECHO,),
-    path_about=_TOKEN,
+    path_about=TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),
 )
@@ -102,7 +102,7 @@ def open_quote(asked: Asked, token: str) -> Response:
     about="The address of the page with this quote opened on it; 404 when it has more than 1,200 characters.",
     media_type=SVG,
     answer={"type": "string", "description": "Black on white, with its quiet zone."},
-    path_about=_TOKEN,
+    path_about=TOKEN,
     keyless=True,
     statuses=(304, 404),
 )

@@ -1,0 +1,255 @@
+"""The form of the printed day sheets: a page for all days, then a page for each, with lines to write on."""
+
+STYLE = """
+@page { margin: 9mm 11mm; }
+:root { color-scheme: only light; }
+body { margin: 0 auto; max-width: 50rem; padding: 1rem; font: 0.9rem/1.35 system-ui, sans-serif; }
+body { color: #000; background: #fff; }
+h1, h2 { margin: 0; font-size: 1.4rem; }
+h3 { margin: 0.9rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
+p { margin: 0.2rem 0; }
+section { margin-top: 3rem; border-top: 3px solid #000; padding-top: 0.6rem; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: 0 0.75rem; margin: 0.3rem 0; }
+dd { margin: 0; overflow-wrap: anywhere; }
+.first { border: 2px solid #000; padding: 0.3rem 0.6rem; margin: 0.6rem 0; font-weight: 600; }
+.large { font-size: 1.1rem; font-weight: 600; }
+table { border-collapse: collapse; width: 100%; }
+th, td { text-align: left; vertical-align: top; padding: 0.15rem 0.6rem 0.15rem 0; border-bottom: 1px solid #bbb; }
+th { font-weight: 600; }
+.figure { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
+thead th { border-bottom: 1px solid #000; font-weight: 400; }
+.blank { min-width: 4rem; border-left: 1px solid #000; border-bottom: 1px solid #000; }
+.key { white-space: nowrap; }
+.box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #000; }
+.wide { overflow-x: auto; }
+ul { margin: 0.2rem 0; padding-left: 1.1rem; }
+.marks { columns: 3 13rem; column-gap: 1.4rem; list-style: none; padding: 0; font-variant-numeric: tabular-nums; }
+.marks li { break-inside: avoid; border-bottom: 1px solid #bbb; }
+.small { font-size: 0.75rem; line-height: 1.25; columns: 2 18rem; column-gap: 1.6rem; }
+.small li { break-inside: avoid; }
+.lines { height: 4.5rem; border-bottom: 1px solid #000; }
+@media print {
+  body { padding: 0; max-width: none; font-size: 9pt; line-height: 1.2; }
+  h1, h2 { font-size: 14pt; }
+  h3 { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
+  .large { font-size: 11pt; }
+  section { break-before: page; margin: 0; border: 0; padding: 0; }
+  th, td { padding: 1pt 6pt 1pt 0; }
+  .readings tbody > tr > * { height: 15pt; vertical-align: bottom; }
+  .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 14pt; }
+  .lines { height: 26pt; break-inside: avoid; }
+  .dense { font-size: 7.5pt; }
+  .denser { font-size: 6.5pt; }
+  .dense h3, .denser h3 { font-size: 1em; margin-top: 4pt; }
+  .dense .readings tbody > tr > *, .denser .readings tbody > tr > * { height: 12pt; }
+  .dense .lines, .denser .lines { height: 12pt; }
+  .dense th, .dense td, .denser th, .denser td { padding: 0.3pt 5pt 0.3pt 0; }
+  .small { font-size: 6.5pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; }
+  tr { break-inside: avoid; }
+}
+"""
+
+TEMPLATE = """<!doctype html>
+<html lang="{{ paper.reader.language }}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="robots" content="noindex">
+<title>{{ phrase("sheet-title", number=paper.number) }}</title>
+<style>{{ style }}</style>
+</head>
+<body>
+<main>
+<h1>{{ phrase("sheet-title", number=paper.number) }}</h1>
+<p>{{ paper.envelope.catalogue.title }}</p>
+<dl>
+{% if sheet.reference %}
+<dt>{{ phrase("print-reference") }}</dt><dd>{{ sheet.reference }}</dd>
+{% endif %}
+<dt>{{ phrase("print-system") }}</dt><dd>{{ paper.system }}</dd>
+<dt>{{ phrase("sheet-clock") }}</dt><dd>{{ paper.zone }}</dd>
+<dt>{{ phrase("print-catalogue-and-engine") }}</dt>
+<dd>{{ paper.envelope.catalogue_revision[:12] }}, {{ paper.envelope.engine }}</dd>
+</dl>
+<div class="first">
+<p>{{ phrase("print-slab", verdict=phrase("verdict-" ~ sheet.slab)) }}</p>
+{% for text in paper.said_first %}
+<p>{{ text }}</p>
+{% endfor %}
+</div>
+<h3>{{ phrase("sheet-days") }}</h3>
+{% if sheet.days %}
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("sheet-head-day") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
+<th scope="col">{{ phrase("sheet-head-work") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-people") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-person-hours") }}</th></tr></thead>
+<tbody>
+{% for day in sheet.days %}
+<tr><th scope="row" class="key">{{ day.date | day }}</th><td class="figure">{{ day.from_ | clock(day.date) }}</td>
+<td class="figure">{{ day.until | clock(day.date) }}</td>
+<td>{% for name in names(day) %}{{ name }}{{ "; " if not loop.last }}{% endfor %}</td>
+<td class="figure">{{ day.people }}</td><td class="figure">{{ day.person_hours | figure }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{% else %}
+<p>{{ phrase("sheet-no-days") }}</p>
+{% endif %}
+{% for title, notes in small %}
+{% if notes %}
+<h3>{{ title }}</h3>
+<ul class="small">
+{% for note in notes %}
+<li>{{ note }}</li>
+{% endfor %}
+</ul>
+{% endif %}
+{% endfor %}
+{% for day in sheet.days %}
+<section class="{{ paper.density(day) }}">
+<h2>{{ phrase("sheet-day", day=day.date | day, number=loop.index, of=loop.length) }}</h2>
+<p>{{ phrase("print-quote", number=paper.number) }}{% if sheet.reference %}, {{ sheet.reference }}{% endif %}, \
+{{ paper.system }}</p>
+<p class="large">{{ phrase("sheet-crew", begins=day.from_ | clock(day.date), ends=day.until | clock(day.date),
+people=day.people, paid=day.person_hours | figure) }}</p>
+
+<h3>{{ phrase("sheet-work") }}</h3>
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
+<th scope="col">{{ phrase("sheet-head-work") }}</th><th scope="col">{{ phrase("sheet-head-rooms") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-hands") }}</th></tr></thead>
+<tbody>
+{% for step in day.steps[:most] %}
+<tr><td><span class="box"></span></td><td class="figure">{{ step.from_ | clock(day.date) }}</td>
+<td class="figure">{{ step.until | clock(day.date) }}</td><th scope="row">{{ step.name | figure }}</th>
+<td>{{ step.rooms | rooms }}</td><td class="figure">{{ step.hands or "–" }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{{ left_out(day.steps) }}
+
+<div class="pair">
+{% if day.bring %}
+<div>
+<h3>{{ phrase("sheet-bring") }}</h3>
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
+<th scope="col">{{ phrase("print-head-sku") }}</th>
+<th scope="col">{{ phrase("print-head-description") }}</th></tr></thead>
+<tbody>
+{% for one in day.bring[:most] %}
+<tr><td><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
+<th scope="row" class="key">{{ one.sku }}</th>
+<td>{{ one.description }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{{ left_out(day.bring) }}
+</div>
+{% endif %}
+{% if day.condition %}
+<div>
+<h3>{{ phrase("sheet-condition") }}</h3>
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
+<th scope="col">{{ phrase("print-head-sku") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-in-by") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-mixed-at") }}</th></tr></thead>
+<tbody>
+{% for one in day.condition[:most] %}
+<tr><td><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
+<th scope="row" class="key">{{ one.sku }}</th>
+<td class="figure">{{ one.by | clock(day.date) }}</td><td class="figure">{{ one.temperature | figure }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{{ left_out(day.condition) }}
+</div>
+{% endif %}
+</div>
+
+{% if day.pour %}
+<h3>{{ phrase("print-pour") }}</h3>
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
+<th scope="col">{{ phrase("sheet-head-layer") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-first-mix") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-last-mix") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-a-mix-every") }}</th></tr></thead>
+<tbody>
+{% for one in day.pour[:most] %}
+<tr><th scope="row">{{ one.room | figure }}</th><td>{{ paper.layer(one.layer) }}</td>
+<td class="figure">{{ one.first_mix }}</td><td class="figure">{{ one.last_mix }}</td>
+<td class="figure">{{ one.from_ | clock(day.date) }}</td><td class="figure">{{ one.until | clock(day.date) }}</td>
+<td class="figure">{{ one.cadence | figure }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{{ left_out(day.pour) }}
+{% for one, marks in marks_of(day) %}
+<p>{{ phrase("sheet-marks", room=one.room | figure) }}</p>
+<ul class="marks">
+{% for mark in marks %}
+<li>{{ mark }}</li>
+{% endfor %}
+</ul>
+{% endfor %}
+{% endif %}
+
+{% if day.targets %}
+<h3>{{ phrase("sheet-targets") }}</h3>
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("sheet-head-layer") }}</th>
+<th scope="col">{{ phrase("print-head-sku") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-wet-film") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-a-pack-covers") }}</th>
+<th scope="col">{{ phrase("sheet-head-film-seen") }}</th>
+<th scope="col">{{ phrase("sheet-head-cover-seen") }}</th></tr></thead>
+<tbody>
+{% for one in day.targets[:most] %}
+<tr><th scope="row">{{ paper.layer(one.layer) }}</th><td>{{ one.sku }}</td>
+<td class="figure">{{ one.wet_film | figure }}</td><td class="figure">{{ one.area_per_pack | figure }}</td>
+<td class="blank"></td><td class="blank"></td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+{{ left_out(day.targets) }}
+{% endif %}
+
+<h3>{{ phrase("sheet-readings") }}</h3>
+{% if sheet.least_spread %}
+<p>{{ phrase("sheet-least-spread", spread=sheet.least_spread | figure) }}</p>
+{% endif %}
+<div class="wide"><table class="readings">
+<thead><tr><th scope="col" class="figure">{{ phrase("sheet-head-at") }}</th>
+<th scope="col" class="figure">{{ phrase("sheet-head-planned-floor") }}</th>
+<th scope="col">{{ phrase("sheet-head-floor") }}</th><th scope="col">{{ phrase("sheet-head-air") }}</th>
+<th scope="col">{{ phrase("sheet-head-humidity") }}</th><th scope="col">{{ phrase("sheet-head-dew-point") }}</th>
+<th scope="col">{{ phrase("sheet-head-spread") }}</th>
+<th scope="col">{{ phrase("sheet-head-read-by") }}</th></tr></thead>
+<tbody>
+{% for one in day.readings[:most] %}
+<tr><th scope="row" class="figure">{{ one.at | clock(day.date) }}</th>
+<td class="figure">{{ one.planned_floor | figure }}</td>
+{% for _ in range(6) %}<td class="blank"></td>{% endfor %}</tr>
+{% endfor %}
+</tbody>
+</table></div>
+{{ left_out(day.readings) }}
+<h3>{{ phrase("sheet-notes") }}</h3>
+<div class="lines"></div>
+</section>
+{% endfor %}
+</main>
+</body>
+</html>
+"""

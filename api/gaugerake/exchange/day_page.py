@@ -1,0 +1,216 @@
+"""The day sheets as a page for print: one page for all days with what to beware of, then one for each day.
+
+Decisions:
+
+* A day fits a page: a list has at most 10 rows, what is left out is counted under it, and a full day is written small.
+  A step tells at most 6 rooms by name.
+* Of many mixes, every so many are marked, the last one always, 24 in a day: a contractor chalks every few mixes.
+* Marks stand to 1/4 in, or 5 mm, as nobody chalks finer.
+"""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Iterator, Sequence
+from datetime import date, datetime
+from functools import cache
+from hashlib import sha256
+
+from jinja2 import Environment, Template, pass_context
+from jinja2.runtime import Context as RenderContext
+from markupsafe import Markup
+
+from gaugerake.answers.day_sheet.answer import DaySheet, SheetDay, day_sheet
+from gaugerake.answers.day_sheet.pours import DayPour
+from gaugerake.answers.job.envelope import Envelope, envelope
+from gaugerake.answers.job.remarks import Remarks
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.pour_plan.marks import MixMark
+from gaugerake.answers.show.reader import Reader
+from gaugerake.exchange.day_form import STYLE, TEMPLATE
+from gaugerake.exchange.paper import Written, number_of
+from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Value, Words
+
+MOST_ROWS = 10
+MOST_ROOMS = 6
+MOST_USUAL_ROWS, MOST_DENSE_ROWS = 30, 40
+"""More rows than these are written smaller, so that a day fits its page."""
+MOST_MARKS = 24
+MOST_MARKED_ROOMS = 4
+_DIGEST = b64encode(sha256(STYLE.encode()).digest()).decode()
+SHEET_POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; base-uri 'none'; frame-ancestors 'none'"
+"""What a browser may do with the page."""
+_FIRST = {
+    "invented-data",
+    "other-engine",
+    "day-sheet-slab-stops",
+    "pour-edge-lost",
+    "pour-short-handed",
+    "short-handed",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPaper(Written):
+    """The day sheets of a job, to be printed; ``layers`` are the names of its layers by id."""
+
+    sheet: DaySheet
+    envelope: Envelope
+    system: str
+    zone: str
+    layers: dict[str, str]
+
+    @property
+    def number(self) -> str:
+        """The number of the quote of the same job."""
+        return number_of(self.sheet.fingerprint)
+
+    @property
+    def said_first(self) -> tuple[str, ...]:
+        """What must not be missed."""
+        return tuple(self.says(note) for note in self.envelope.cautions if note.code in _FIRST)
+
+    @property
+    def said_then(self) -> tuple[str, ...]:
+        """What else there is to beware of."""
+        return tuple(self.says(note) for note in self.envelope.cautions if note.code not in _FIRST)
+
+    def layer(self, code: str) -> str:
+        """What a layer is called."""
+        return self.layers.get(code, code)
+
+    def day(self, on: date) -> str:
+        """A date with its weekday."""
+        return self.phrase("sheet-date", weekday=self._weekday(on), date=on.isoformat())
+
+    def clock(self, at: datetime, on: date) -> str:
+        """A time of day, with its day where it is another."""
+        if at.date() == on:
+            return f"{at:%H:%M}"
+        return self.phrase("sheet-other-day", weekday=self._weekday(at), date=f"{at:%m-%d}", time=f"{at:%H:%M}")
+
+    def _weekday(self, at: date) -> str:
+        return self.phrase(f"weekday-{at.isoweekday()}")
+
+    def rooms(self, names: Sequence[Words]) -> str:
+        """Names of rooms, the first of them where they are many."""
+        text = ", ".join(self.writes(name) for name in names[:MOST_ROOMS])
+        more = len(names) - MOST_ROOMS
+        return self.phrase("sheet-and-more-rooms", rooms=text, count=more) if more > 0 else text
+
+    def names(self, day: SheetDay) -> tuple[str, ...]:
+        """What is done on a day, each once."""
+        return tuple(dict.fromkeys(self.writes(step.name) for step in day.steps[:MOST_ROWS]))
+
+    def left_out(self, rows: Sequence[object]) -> Markup:
+        """How many rows do not fit the page."""
+        more = len(rows) - MOST_ROWS
+        return Markup("<p>{}</p>").format(self.phrase("sheet-left-out", count=more)) if more > 0 else Markup()
+
+    def marks_of(self, day: SheetDay) -> Iterator[tuple[DayPour, tuple[str, ...]]]:
+        """The marks of each room of a day, every so many of them."""
+        marked = [one for one in day.pour if one.marks][:MOST_MARKED_ROOMS]
+        for one in marked:
+            most = max(3, MOST_MARKS // len(marked))
+            yield one, tuple(self._mark(mark) for mark in _thinned(one.marks or (), most))
+
+    def density(self, day: SheetDay) -> str:
+        """How small a day is written, by its rows; packs to bring and to warm up stand side by side."""
+        lists = (day.steps, max(day.bring, day.condition, key=len), day.pour, day.targets, day.readings)
+        rows = sum(min(len(one), MOST_ROWS) for one in lists) + sum(
+            len(marks) // 3 + 2 for _, marks in self.marks_of(day)
+        )
+        return "denser" if rows > MOST_DENSE_ROWS else "dense" if rows > MOST_USUAL_ROWS else "usual"
+
+    def _mark(self, mark: MixMark) -> str:
+        low, likely, high = (self._rounded(length) for length in (mark.low, mark.likely, mark.high))
+        return self.phrase("sheet-mark", mix=mark.mix, likely=likely, low=low, high=high)
+
+    def _rounded(self, length: Figure) -> str:
+        """A length to 1/4 in or 5 mm."""
+        if self.reader.units.name == "si":
+            return self.phrase("sheet-metres", metres=f"{round(length.value * 200) / 200:.3f}")
+        quarters = round(length.value / 0.0254 * 4)
+        feet, rest = divmod(quarters, 48)
+        part = ("", " 1/4", " 1/2", " 3/4")[rest % 4]
+        return self.phrase("sheet-feet-and-inches", feet=feet, inches=f"{rest // 4}{part}")
+
+
+def _thinned(marks: Sequence[MixMark], most: int) -> Sequence[MixMark]:
+    """Every so many marks, and the last."""
+    every = -(-len(marks) // most)
+    return [mark for place, mark in enumerate(marks, 1) if place % every == 0 or place == len(marks)]
+
+
+def sheet_paper(resolved: ResolvedJob, remarks: Remarks, reader: Reader) -> SheetPaper:
+    """The day sheets of a job; ``remarks`` are said before their own.
+
+    Raises
+    ------
+    Refused
+        When the job means something that cannot be, or has no start.
+    """
+    answer = day_sheet(resolved)
+    return SheetPaper(
+        reader=reader,
+        sheet=answer.body,
+        envelope=envelope(resolved.supply, (*remarks, *answer.remarks)),
+        system=resolved.system.name,
+        zone=resolved.work.zone.value.name,
+        layers={layer.id: layer.name for layer in resolved.system.layers},
+    )
+
+
+def sheet_page(paper: SheetPaper) -> bytes:
+    """The page."""
+    small = [
+        (paper.phrase("print-beware"), paper.said_then),
+        (paper.phrase("print-assumed"), [paper.says(note) for note in paper.envelope.assumptions]),
+    ]
+    page = _template().render(
+        paper=paper,
+        sheet=paper.sheet,
+        phrase=paper.phrase,
+        names=paper.names,
+        marks_of=paper.marks_of,
+        left_out=paper.left_out,
+        small=small,
+        most=MOST_ROWS,
+        style=Markup(STYLE),
+    )
+    return page.encode()
+
+
+@pass_context
+def _figure(context: RenderContext, value: Value) -> str:
+    """A figure in the reader's units; a dash where there is none."""
+    return _paper(context).writes(value) or "–"
+
+
+@pass_context
+def _day(context: RenderContext, on: date) -> str:
+    return _paper(context).day(on)
+
+
+@pass_context
+def _clock(context: RenderContext, at: datetime, on: date) -> str:
+    return _paper(context).clock(at, on)
+
+
+@pass_context
+def _rooms(context: RenderContext, names: Sequence[Words]) -> str:
+    return _paper(context).rooms(names)
+
+
+def _paper(context: RenderContext) -> SheetPaper:
+    paper: SheetPaper = context["paper"]
+    return paper
+
+
+@cache
+def _template() -> Template:
+    environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
+    environment.filters |= {"figure": _figure, "day": _day, "clock": _clock, "rooms": _rooms}
+    return environment.from_string(TEMPLATE)
