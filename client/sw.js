@@ -1,6 +1,6 @@
 // Keeps the page and the catalogue, so that it opens without a network; never a quote, and never a key. The last quote
 // is kept by the page itself.
-const SHELF = 'gaugerake-page-3';
+const SHELF = 'gaugerake-page-4';
 const MODULES = [
   'quote/access',
   'quote/answers',
@@ -12,6 +12,7 @@ const MODULES = [
   'quote/log/file',
   'quote/log/stamps',
   'quote/main',
+  'quote/marks',
   'quote/mix-table',
   'quote/mixes',
   'quote/notes',
@@ -26,6 +27,7 @@ const MODULES = [
   'quote/working',
   'shared/api',
   'shared/dom',
+  'shared/drawings/marks',
   'shared/drawings/plan',
   'shared/drawings/section',
   'shared/drawings/shortage',
@@ -34,10 +36,22 @@ const MODULES = [
   'shared/drawings/unplaced',
   'shared/fields',
   'shared/job',
+  'shared/pour/plan',
+  'shared/pour/pours',
+  'shared/pour/tape',
   'shared/store',
   'shared/words',
+  'slab/asking',
+  'slab/board',
+  'slab/drawing',
+  'slab/holding',
+  'slab/main',
+  'slab/opening',
+  'slab/setup',
+  'slab/standing',
+  'slab/verdict',
 ];
-const PAGE = ['./', 'style.css', ...MODULES.map((name) => `js/${name}.js`)];
+const PAGE = ['./', 'style.css', 'slab.html', 'slab.css', ...MODULES.map((name) => `js/${name}.js`)];
 const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
 const plain = (url) => url.split('#')[0];
 const kept = new Set([...PAGE, ...CATALOGUE].map((path) => new URL(path, self.location).href));

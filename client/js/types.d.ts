@@ -75,6 +75,7 @@ declare global {
     'quote/readings.js': typeof import('./quote/readings.js');
     'quote/opening.js': typeof import('./quote/opening.js');
     'quote/working.js': typeof import('./quote/working.js');
+    'quote/marks.js': typeof import('./quote/marks.js');
     'shared/drawings/plan.js': typeof import('./shared/drawings/plan.js');
     'shared/drawings/shortage.js': typeof import('./shared/drawings/shortage.js');
   }
@@ -83,6 +84,51 @@ declare global {
     {module: Module; words?: undefined} | {module?: undefined; words: string} | {module?: undefined; words?: undefined};
   type PlanModule = Loaded<LateModules['shared/drawings/plan.js']>;
   type WorkingModule = LateModules['quote/working.js'];
+
+  type PourSide = 'left' | 'right' | 'bottom' | 'top';
+  type MarkAt = {mix: number; at: number};
+  /** A layer that is poured; each mark has its low, likely and high place in metres. */
+  type PouredLayer = {
+    id: string;
+    name: string;
+    parts: {room: number; first: number; last: number; marks: {mix: number; at: number[]}[]}[];
+  };
+  type PlannedEdge = {room: number; mix: number; low: number; likely: number; high: number};
+  /** Where an edge stands: the room's number in the job, and metres along its way. */
+  type SeenEdge = {room: number; at: number};
+  /** How far a layer has come: mixes emptied, the edge as tapped, as measured, mixes brought, the first mix begun. */
+  type PourState = {
+    mixes: number;
+    edge: SeenEdge | null;
+    measured: (SeenEdge & {mixes: number; time: string}) | null;
+    stock: number | null;
+    began: string | null;
+  };
+  type PourRoom = {name: string; length: number; exact: unknown; side: PourSide | null; drawn: Room};
+  type PourProgress = Schemas['PourProgressAnswer'];
+  /** Of an answer what the page shows; no price of it is kept. */
+  type KeptAnswer = Pick<
+    PourProgress,
+    'over' | 'mixes_left' | 'ends' | 'stop_at' | 'advice' | 'cadence' | 'coverage' | 'finish'
+  > & {to: string; layer: string; time: string; mixes: number; cautions: string[]};
+  type KeptPour = {
+    key: string;
+    units: Units;
+    job: Job;
+    title: string;
+    rooms: PourRoom[];
+    layers: PouredLayer[];
+    cadence_s: number;
+    layer: number;
+    states: Record<string, PourState>;
+    past: {layer: number; state: PourState}[];
+    answers: KeptAnswer[];
+    /** Those of its plan, which stand while nothing is judged. */
+    cautions: string[];
+    isPoured: boolean;
+    /** What the layers are called, by their ids. */
+    names: Record<string, string>;
+  };
 
   type Attributes = Record<string, unknown>;
   type Child = Node | string | number | null | undefined | false | Child[];

@@ -124,6 +124,9 @@ export function actionButtons(quote, actions) {
   return el('div', {class: 'actions'}, [
     el('button', {type: 'button', onclick: actions.print}, phrase('client-print')),
     el('button', {type: 'button', onclick: share}, phrase('client-link-to-this-quote')),
+    quote.pour_plan?.pours.length
+      ? el('a', {href: `slab.html${new URL(actions.link(quote)).hash}`}, phrase('client-on-the-slab'))
+      : null,
     status,
   ]);
 }

@@ -24,7 +24,9 @@ let writes = 0;
 export async function showQuote(place, quote, actions) {
   const mine = ++writes;
   const plans = wantsPlans(quote) ? await later('shared/drawings/plan.js') : {};
-  if (mine === writes) write(place, sheetOf(quote, actions, plans));
+  if (mine !== writes) return;
+  write(place, sheetOf(quote, actions, plans));
+  if (isMarked(quote)) (await later('quote/marks.js')).module?.showMarks(place, quote);
 }
 
 /** @param {Quote} quote @param {Actions} actions @param {PlanModule} plans @returns {Child[]} */
@@ -51,6 +53,10 @@ const part = (title, ...children) => el('section', {}, el('h3', {}, phrase(title
 
 /** @param {Quote} quote */
 const isPoured = ({pour_plan: plan}) => Boolean(plan?.pours.length);
+
+/** Whether a drawn room says the way of its pour. @param {Quote} quote */
+const isMarked = ({job, quantities: {rooms}, pour_plan: plan}) =>
+  Boolean(plan?.pours.length) && rooms.some((room, i) => room.outline.length && job?.rooms?.[i].pour?.from);
 
 /** @param {Quote} quote @param {PlanModule} plans @param {(isMine: NoteTest) => Child} notesOf @returns {Child[]} */
 function sitePart(quote, plans, notesOf) {

@@ -40,8 +40,8 @@ function outcomeOf(response, body, key) {
 /** @type {Record<string, AbortController>} */
 const latest = {};
 
-/** A later question overtakes an earlier one about the same. @param {string} path @param {Job} job @param {string} about */
-function post(path, job, about = 'sheet') {
+/** Asks; a later question overtakes an earlier one about the same. @param {string} path @param {Job} job @param {string} about */
+export function post(path, job, about = 'sheet') {
   latest[about]?.abort();
   latest[about] = new AbortController();
   return ask(path, {...asJson(job), signal: latest[about].signal});

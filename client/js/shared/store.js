@@ -9,10 +9,11 @@ function attempt(action) {
   }
 }
 
-/** @type {(name: string) => any} */
-const read = (name) => attempt(() => JSON.parse(localStorage.getItem(`gaugerake.${name}`) ?? 'null'));
-/** @type {(name: string, value: unknown) => void} */
-const write = (name, value) => attempt(() => localStorage.setItem(`gaugerake.${name}`, JSON.stringify(value)));
+/** What is kept under a name, or null. @type {(name: string) => any} */
+export const recall = (name) => attempt(() => JSON.parse(localStorage.getItem(`gaugerake.${name}`) ?? 'null'));
+/** Keeps something under a name. @type {(name: string, value: unknown) => void} */
+export const remember = (name, value) =>
+  attempt(() => localStorage.setItem(`gaugerake.${name}`, JSON.stringify(value)));
 /** @type {(name: string) => void} */
 const remove = (name) => attempt(() => localStorage.removeItem(`gaugerake.${name}`));
 
@@ -23,17 +24,17 @@ let unkeptKey = null;
 /** What is kept; each part is null where nothing was or may be kept. */
 export const kept = {
   /** @returns {Typed | null} */
-  job: () => read('job'),
+  job: () => recall('job'),
   /** @param {Typed} typed */
-  keepJob: (typed) => write('job', typed),
+  keepJob: (typed) => remember('job', typed),
   /** @returns {Units | null} */
-  units: () => read('units'),
+  units: () => recall('units'),
   /** @param {Units} units */
-  keepUnits: (units) => write('units', units),
+  keepUnits: (units) => remember('units', units),
   /** @returns {KeptQuote | null} */
-  quote: () => read('quote'),
+  quote: () => recall('quote'),
   /** @param {KeptQuote} quote */
-  keepQuote: (quote) => write('quote', quote),
+  keepQuote: (quote) => remember('quote', quote),
   /** @returns {string | null} */
   key: () => attempt(() => unkeptKey ?? sessionStorage.getItem(KEY) ?? localStorage.getItem(KEY)),
   keepKey,

@@ -1,0 +1,135 @@
+// The pours that this device keeps, and one pour under way: what was tapped, undone, measured and answered.
+import {recall, remember} from '../store.js';
+import {lastMix, markOf} from './plan.js';
+import {nearest} from './tape.js';
+
+const MOST_KEPT = 5;
+const MOST_UNDONE = 50;
+const MOST_ANSWERS = 3;
+
+/** @returns {KeptPour[]} */
+const all = () => recall('pours') ?? [];
+
+/** The pour of a link; without one the last that was open. @param {string} key @returns {KeptPour | null} */
+export const keptPour = (key) => all().find((pour) => !key || pour.key === key) ?? null;
+
+/** Keeps a pour before the others; the oldest go. @param {KeptPour} pour */
+export function keepPour(pour) {
+  const others = all().filter((other) => other.key !== pour.key);
+  remember('pours', [pour, ...others].slice(0, MOST_KEPT));
+}
+
+/** The pour of a layer before its first mix. @returns {PourState} */
+export const unbegun = () => ({mixes: 0, edge: null, measured: null, stock: null, began: null});
+
+/** The layer that is shown. @param {KeptPour} pour */
+export const layerNow = (pour) => pour.layers[pour.layer];
+
+/** How far the layer that is shown has come. @param {KeptPour} pour @returns {PourState} */
+export const stateNow = (pour) => pour.states[layerNow(pour).id] ?? unbegun();
+
+/** The pour with a change to the state of its layer, which can be undone. @param {KeptPour} pour @param {Partial<PourState>} change @returns {KeptPour} */
+export function changed(pour, change) {
+  const before = {layer: pour.layer, state: stateNow(pour)};
+  return {...withState(pour, {...before.state, ...change}), past: [...pour.past, before].slice(-MOST_UNDONE)};
+}
+
+/** @param {KeptPour} pour @param {PourState} state @returns {KeptPour} */
+const withState = (pour, state) => ({...pour, states: {...pour.states, [layerNow(pour).id]: state}});
+
+/** The pour before its last change. @param {KeptPour} pour @returns {KeptPour} */
+export function undone(pour) {
+  const before = pour.past.at(-1);
+  return before ? withState({...pour, layer: before.layer, past: pour.past.slice(0, -1)}, before.state) : pour;
+}
+
+/** One mix more or less. Time runs from a planned mix before the first was emptied: then it was begun. @param {KeptPour} pour @param {number} by @param {number} now @returns {KeptPour} */
+export function counted(pour, by, now) {
+  const {mixes, began} = stateNow(pour);
+  const count = Math.max(0, mixes + by);
+  const first = began ?? new Date(now - pour.cadence_s * 1000).toISOString();
+  return count === mixes ? pour : changed(pour, {mixes: count, edge: null, began: count ? first : null});
+}
+
+/**
+ * Where the edge is taken to stand until somebody says so: at the mark, and as far off it as it was seen last.
+ * @param {KeptPour} pour @returns {SeenEdge}
+ */
+export function edgeNow(pour) {
+  const {edge, mixes, measured} = stateNow(pour);
+  if (edge) return edge;
+  const [mark, before] = [markOf(layerNow(pour), mixes), measured && markOf(layerNow(pour), measured.mixes)];
+  if (!mark) return measured ? {room: measured.room, at: measured.at} : {room: layerNow(pour).parts[0].room, at: 0};
+  const isSameRoom = measured && before && before.room === mark.room && measured.room === mark.room;
+  return within(pour, mark.room, mark.likely + (isSameRoom ? measured.at - before.likely : 0));
+}
+
+/** A place in a room on a mark of the tape; its end is its end, wherever the tape's marks are. @param {KeptPour} pour @param {number} room @param {number} at @returns {SeenEdge} */
+export function within(pour, room, at) {
+  const whole = pour.rooms[room].length;
+  const onMark = nearest(at, pour.units);
+  return {room, at: onMark >= nearest(whole, pour.units) ? whole : Math.max(0, onMark)};
+}
+
+/** The edge moved. @param {KeptPour} pour @param {number} by @returns {KeptPour} */
+export function moved(pour, by) {
+  const {room, at} = edgeNow(pour);
+  return changed(pour, {edge: within(pour, room, at + by)});
+}
+
+/** The edge at the mark of what is emptied. @param {KeptPour} pour @returns {KeptPour} */
+export function atMark(pour) {
+  const mark = markOf(layerNow(pour), stateNow(pour).mixes);
+  return mark ? changed(pour, {edge: within(pour, mark.room, mark.likely)}) : pour;
+}
+
+/** The edge at the beginning of another room. @param {KeptPour} pour @param {number} by @returns {KeptPour} */
+export function toRoom(pour, by) {
+  const room = edgeNow(pour).room + by;
+  const isThere = room >= 0 && room < pour.rooms.length;
+  return isThere ? changed(pour, {edge: {room, at: by < 0 ? pour.rooms[room].length : 0}}) : pour;
+}
+
+/** The edge as it is now, said to be so. @param {KeptPour} pour @param {number} now @returns {KeptPour} */
+export function measured(pour, now) {
+  const {mixes} = stateNow(pour);
+  const edge = edgeNow(pour);
+  return changed(pour, {edge, measured: {mixes, ...edge, time: new Date(now).toISOString()}});
+}
+
+/** How many mixes stand there, where somebody counted them. @param {Pick<PourState, 'stock' | 'mixes'>} state */
+export const leftOf = ({stock, mixes}) => (stock === null ? null : Math.max(0, stock - mixes));
+
+/** Other mixes on the truck than the order says. @param {KeptPour} pour @param {number} by @returns {KeptPour} */
+export function stocked(pour, by) {
+  const state = stateNow(pour);
+  const known = answerNow(pour)?.mixes_left ?? Math.max(0, lastMix(layerNow(pour)) - state.mixes);
+  const left = Math.max(0, (leftOf(state) ?? known) + by);
+  return changed(pour, {stock: state.mixes + left});
+}
+
+/** What a question is known by: the same one has the same answer. @param {KeptPour} pour */
+export function questionOf(pour) {
+  const {measured: seen, stock} = stateNow(pour);
+  return seen && JSON.stringify([pour.units, layerNow(pour).id, seen, stock]);
+}
+
+/** The answer to what is said now, or null. @param {KeptPour} pour */
+export const answerNow = (pour) => pour.answers.find((one) => one.to === questionOf(pour)) ?? null;
+
+/** The last answer of this layer, whatever was said since. @param {KeptPour} pour */
+export const lastAnswer = (pour) =>
+  answerNow(pour) ?? pour.answers.find((one) => one.layer === layerNow(pour).id) ?? null;
+
+/** The pour with an answer. @param {KeptPour} pour @param {KeptAnswer} answer @returns {KeptPour} */
+export const answered = (pour, answer) => ({
+  ...pour,
+  answers: [answer, ...pour.answers.filter(({to}) => to !== answer.to)].slice(0, MOST_ANSWERS),
+});
+
+/** How far a room is placed, in metres: those before the edge's are whole. @param {KeptPour} pour @param {number} index */
+export function placedIn(pour, index) {
+  const {room, at} = edgeNow(pour);
+  if (index !== room) return index < room ? pour.rooms[index].length : 0;
+  return at;
+}

@@ -1,0 +1,45 @@
+// How the page on the slab stands, in a line: what it waits for, what is wrong, and what is kept.
+import {find, tryAgain} from '../shared/dom.js';
+import {phrase} from '../shared/words.js';
+
+const RETRY_MS = 20_000;
+const line = find('#state');
+let timer = 0;
+let isAwake = false;
+/** Whether the line tells what the service finds wrong with what was tapped. */
+let isRefused = false;
+
+/** Says how it stands; `isWrong` when something is to be done about it. @param {string} words */
+export function say(words, isWrong = false) {
+  clearTimeout(timer);
+  isRefused = false;
+  line.toggleAttribute('data-trouble', isWrong);
+  if (line.textContent !== words) line.replaceChildren(words);
+}
+
+/** Says that all is well: what is tapped is kept. */
+export const sayKept = () => say(keptWords());
+const keptWords = () => phrase(isAwake ? 'pouring-stays-awake' : 'pouring-kept-here');
+
+/** Takes away what was said about a tap before the last. */
+export function forgetRefusal() {
+  if (isRefused) sayKept();
+}
+
+/** Hears whether the screen stays on. @param {boolean} isOn */
+export function hearAwake(isOn) {
+  const isWell = line.textContent === keptWords();
+  isAwake = isOn;
+  if (isWell) sayKept();
+}
+
+/** Says what came instead of an answer; a network that is away is tried again by itself. @param {Failed} outcome @param {() => unknown} again @param {boolean} isOpen */
+export function sayTrouble(outcome, again, isOpen) {
+  const faults = (outcome.problem?.errors ?? []).map(({detail, hint}) => [detail, hint].filter(Boolean).join(' '));
+  const isAway = outcome.trouble === 'offline' && isOpen;
+  say(isAway ? phrase('pouring-offline') : faults.join(' ') || outcome.words, true);
+  isRefused = outcome.trouble === 'problem';
+  if (isRefused) return;
+  line.append(' ', tryAgain(again));
+  timer = window.setTimeout(again, outcome.after ? outcome.after * 1000 : RETRY_MS);
+}
