@@ -18,6 +18,7 @@ GOLDEN = Path(__file__).parents[1] / "contract" / "golden"
 GAPS = ("first", "second", "third")
 SCRIPTS = "\n".join(path.read_text("utf-8") for path in sorted((CLIENT / "js").rglob("*.js")))
 HTML = (CLIENT / "index.html").read_text("utf-8")
+SLAB = "\n".join(path.read_text("utf-8") for path in (CLIENT / "slab.html", *sorted((CLIENT / "js").rglob("*.js"))))
 EMBED = (CLIENT / "embed.js").read_text("utf-8")
 # an address of our own, a unit's sign, and what is the same in every language
 SAME_EVERYWHERE = {"gaugerake"}
@@ -29,12 +30,12 @@ def told(prefix: str) -> set[str]:
 
 def stems(text: str) -> set[str]:
     """What codes begin with that a script puts together."""
-    return set(re.findall(r"`(client-[a-z-]+-)\$\{", text))
+    return set(re.findall(r"`((?:client|pouring)-[a-z-]+-)\$\{", text))
 
 
 def counted(text: str) -> set[str]:
     """Codes of phrases that depend on a number."""
-    asked = set(re.findall(r"phraseOfCount\('(client-[a-z-]+)'", text))
+    asked = set(re.findall(r"phraseOfCount\('((?:client|pouring)-[a-z-]+)'", text))
     return asked | {f"client-plan-{what}" for what in re.findall(r"\['(\w+)', room\.", text)}
 
 
@@ -42,7 +43,7 @@ def test_a_script_asks_for_no_phrase_that_is_not_there() -> None:
     asked = set(re.findall(r"'(client-[a-z0-9-]+)'", SCRIPTS)) - counted(SCRIPTS)
     assert len(asked) > 150
     assert asked - told("client-") == set()
-    assert {f"{code}-{form}" for code in counted(SCRIPTS) for form in ("one", "other")} <= told("client-")
+    assert {f"{code}-{form}" for code in counted(SCRIPTS) for form in ("one", "other")} <= set(templates())
 
 
 def test_every_phrase_of_the_scripts_is_asked_for() -> None:
@@ -57,6 +58,17 @@ def test_the_page_asks_for_all_its_words_and_no_others() -> None:
     assert set(re.findall(r"words\['(page-[a-z0-9-]+)'\]", HTML)) == told("page-")
 
 
+def test_the_page_on_the_slab_asks_for_all_its_words_and_no_others() -> None:
+    """Its HTML and scripts, and the modules that it shares; a phrase of a number has two forms."""
+    asked = set(re.findall(r"'(pouring-[a-z0-9-]+)'", SLAB))
+    numbered = {f"{code}-{form}" for code in counted(SLAB) for form in ("one", "other") if code.startswith("pouring-")}
+    begun = stems(SLAB)
+    assert len(asked) > 60
+    assert (asked - counted(SLAB)) | numbered <= told("pouring-")
+    known = asked | numbered
+    assert [code for code in told("pouring-") if code not in known and not any(map(code.startswith, begun))] == []
+
+
 def test_the_form_for_other_pages_asks_for_all_its_words_and_no_others() -> None:
     asked = {f"embed-{code}" for code in re.findall(r"'([a-z]+(?:-[a-z]+)*)'", EMBED)}
     assert told("embed-") <= asked
@@ -64,7 +76,7 @@ def test_the_form_for_other_pages_asks_for_all_its_words_and_no_others() -> None
     assert {f"embed-{code}" for pair in phrases for code in pair if code} == told("embed-")
 
 
-@pytest.mark.parametrize("prefix", ["client-", "page-", "embed-", "working-"])
+@pytest.mark.parametrize("prefix", ["client-", "page-", "pouring-", "embed-", "working-"])
 def test_a_phrase_is_said_once_for_one_use(prefix: str) -> None:
     """Gaps are named by plain words, so that a translator can move them."""
     for code in told(prefix):
@@ -106,8 +118,9 @@ def test_every_check_and_every_kind_of_layer_has_a_name_on_the_page() -> None:
     assert {f"client-code-{code}" for code in codes} == told("client-code-")
 
 
-def test_no_word_that_a_person_reads_stands_in_the_html() -> None:
-    html = re.sub(r"\{\{.*?\}\}", "", HTML)
+@pytest.mark.parametrize("page", sorted(CLIENT.glob("*.html")), ids=lambda path: path.name)
+def test_no_word_that_a_person_reads_stands_in_the_html(page: Path) -> None:
+    html = re.sub(r"\{\{.*?\}\}", "", page.read_text("utf-8"))
     texts = [text.strip() for text in re.findall(r">([^<>]+)<", html)]
     heard = re.findall(r'(?:aria-label|alt|title|placeholder)="([^"]*)"', html)
     assert [text for text in texts + heard if re.search(r"[A-Za-z]{2}", text) and text not in SAME_EVERYWHERE] == []

@@ -48,7 +48,7 @@ test('what a module exports is described', () => {
 
 test('a view takes from the shared modules, and they from no view', () => {
   const shared = modules.filter(({path}) => path.startsWith('js/shared/'));
-  const isOfAView = (node) => ts.isStringLiteral(node) && /\.\.\/quote\/|^quote\//.test(node.text);
+  const isOfAView = (node) => ts.isStringLiteral(node) && /\.\.\/(quote|slab)\/|^(quote|slab)\//.test(node.text);
   assert.ok(shared.length > 8);
   assert.deepEqual(found(shared, isOfAView), []);
 });
