@@ -7,13 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from gaugerake.exchange.print_form import TEMPLATE
+from gaugerake.exchange import day_form, print_form
 
 PACKAGE = Path(__file__).parents[2] / "api" / "gaugerake"
 ROOMS = ("answers", "exchange")
 DEVELOPERS = {
     "answers/show/describe.py": "the description of the interface is in English, as its names are",
     "answers/show/render.py": "Python that is compiled",
+    "exchange/day_form.py": "the form of the printed day sheets, whose text the test below reads",
     "exchange/dictionary.py": "the text that tokens are packed against",
     "exchange/errors.py": "what errors say in the log; a problem says it in the reader's words",
     "exchange/print_form.py": "the printed page's form, whose text the test below reads",
@@ -65,7 +66,8 @@ def test_a_phrase_is_found_where_people_would_read_it() -> None:
     assert list(phrases(ast.parse(code))) == ["common practice", "price book "]
 
 
-def test_the_printed_page_has_no_word_of_its_own() -> None:
-    text = re.sub(r"{{.*?}}|{%.*?%}", " ", TEMPLATE, flags=re.S)
+@pytest.mark.parametrize("template", [print_form.TEMPLATE, day_form.TEMPLATE], ids=["quote", "day sheets"])
+def test_a_printed_page_has_no_word_of_its_own(template: str) -> None:
+    text = re.sub(r"{{.*?}}|{%.*?%}", " ", template, flags=re.S)
     assert re.findall(r"[A-Za-z]{2,}", re.sub(r"<[^>]*>", " ", text)) == []
     assert re.findall(r'(?:alt|title|aria-label)="([^"]*[A-Za-z][^"]*)"', text) == []
