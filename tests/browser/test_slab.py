@@ -165,7 +165,9 @@ def test_what_the_service_refuses_is_said_and_gone_with_the_next_tap(phone: Any)
 
 def test_a_measured_room_is_asked_for_its_length(phone: Any) -> None:
     """400 ft² are taken for 20 ft; at 16 ft they are 25 ft wide: 35.2 / 25 = 1.408 ft = 1 ft 4.9 in."""
-    pour = phone(job("plain", {"shape": {"measured": {"area": "400 ft2"}}, "name": "Bay"}), ready="#setup:not([hidden])")
+    pour = phone(
+        job("plain", {"shape": {"measured": {"area": "400 ft2"}}, "name": "Bay"}), ready="#setup:not([hidden])"
+    )
     pour.tells("setup", "Bay: how long is it, the way the pour goes?")
     pour.tells("run", "20 ft 0 in")
     pour.tap("run", "-3", 4)

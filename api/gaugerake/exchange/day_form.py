@@ -6,7 +6,7 @@ STYLE = """
 body { margin: 0 auto; max-width: 50rem; padding: 1rem; font: 0.9rem/1.35 system-ui, sans-serif; }
 body { color: #000; background: #fff; }
 h1, h2 { margin: 0; font-size: 1.4rem; }
-h3 { margin: 0.9rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
+h3, .part { margin: 0.9rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
 p { margin: 0.2rem 0; }
 section { margin-top: 3rem; border-top: 3px solid #000; padding-top: 0.6rem; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: 0 0.75rem; margin: 0.3rem 0; }
@@ -31,7 +31,7 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 @media print {
   body { padding: 0; max-width: none; font-size: 9pt; line-height: 1.2; }
   h1, h2 { font-size: 14pt; }
-  h3 { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
+  h3, .part { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
   .large { font-size: 11pt; }
   section { break-before: page; margin: 0; border: 0; padding: 0; }
   th, td { padding: 1pt 6pt 1pt 0; }
@@ -40,10 +40,11 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
   .lines { height: 26pt; break-inside: avoid; }
   .dense { font-size: 7.5pt; }
   .denser { font-size: 6.5pt; }
-  .dense h3, .denser h3 { font-size: 1em; margin-top: 4pt; }
-  .dense .readings tbody > tr > *, .denser .readings tbody > tr > * { height: 12pt; }
-  .dense .lines, .denser .lines { height: 12pt; }
-  .dense th, .dense td, .denser th, .denser td { padding: 0.3pt 5pt 0.3pt 0; }
+  .densest { font-size: 6pt; }
+  section:not(.usual) h3 { font-size: 1em; margin-top: 4pt; }
+  section:not(.usual) .readings tbody > tr > * { height: 12pt; }
+  section:not(.usual) .lines { height: 12pt; }
+  section:not(.usual) :is(th, td) { padding: 0.3pt 5pt 0.3pt 0; }
   .small { font-size: 6.5pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; }
   tr { break-inside: avoid; }
 }
@@ -77,9 +78,9 @@ TEMPLATE = """<!doctype html>
 <p>{{ text }}</p>
 {% endfor %}
 </div>
-<h3>{{ phrase("sheet-days") }}</h3>
+<h2 class="part">{{ phrase("sheet-days") }}</h2>
 {% if sheet.days %}
-<div class="wide"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-days") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-day") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
@@ -100,7 +101,7 @@ TEMPLATE = """<!doctype html>
 {% endif %}
 {% for title, notes in small %}
 {% if notes %}
-<h3>{{ title }}</h3>
+<h2 class="part">{{ title }}</h2>
 <ul class="small">
 {% for note in notes %}
 <li>{{ note }}</li>
@@ -117,67 +118,67 @@ TEMPLATE = """<!doctype html>
 people=day.people, paid=day.person_hours | figure) }}</p>
 
 <h3>{{ phrase("sheet-work") }}</h3>
-<div class="wide"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-work") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
 <th scope="col">{{ phrase("sheet-head-work") }}</th><th scope="col">{{ phrase("sheet-head-rooms") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-hands") }}</th></tr></thead>
 <tbody>
-{% for step in day.steps[:most] %}
+{% for step in day.steps[:most.steps] %}
 <tr><td><span class="box"></span></td><td class="figure">{{ step.from_ | clock(day.date) }}</td>
 <td class="figure">{{ step.until | clock(day.date) }}</td><th scope="row">{{ step.name | figure }}</th>
 <td>{{ step.rooms | rooms }}</td><td class="figure">{{ step.hands or "–" }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
-{{ left_out(day.steps) }}
+{{ left_out(day, "steps") }}
 
 <div class="pair">
 {% if day.bring %}
 <div>
 <h3>{{ phrase("sheet-bring") }}</h3>
-<div class="wide"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-bring") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
 <th scope="col">{{ phrase("print-head-description") }}</th></tr></thead>
 <tbody>
-{% for one in day.bring[:most] %}
+{% for one in day.bring[:most.bring] %}
 <tr><td><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
 <th scope="row" class="key">{{ one.sku }}</th>
 <td>{{ one.description }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
-{{ left_out(day.bring) }}
+{{ left_out(day, "bring") }}
 </div>
 {% endif %}
 {% if day.condition %}
 <div>
 <h3>{{ phrase("sheet-condition") }}</h3>
-<div class="wide"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-condition") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-in-by") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-mixed-at") }}</th></tr></thead>
 <tbody>
-{% for one in day.condition[:most] %}
+{% for one in day.condition[:most.condition] %}
 <tr><td><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
 <th scope="row" class="key">{{ one.sku }}</th>
 <td class="figure">{{ one.by | clock(day.date) }}</td><td class="figure">{{ one.temperature | figure }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
-{{ left_out(day.condition) }}
+{{ left_out(day, "condition") }}
 </div>
 {% endif %}
 </div>
 
 {% if day.pour %}
 <h3>{{ phrase("print-pour") }}</h3>
-<div class="wide"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("print-pour") }}"><table>
 <thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
 <th scope="col">{{ phrase("sheet-head-layer") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-first-mix") }}</th>
@@ -186,7 +187,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 <th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-a-mix-every") }}</th></tr></thead>
 <tbody>
-{% for one in day.pour[:most] %}
+{% for one in day.pour[:most.pour] %}
 <tr><th scope="row">{{ one.room | figure }}</th><td>{{ paper.layer(one.layer) }}</td>
 <td class="figure">{{ one.first_mix }}</td><td class="figure">{{ one.last_mix }}</td>
 <td class="figure">{{ one.from_ | clock(day.date) }}</td><td class="figure">{{ one.until | clock(day.date) }}</td>
@@ -194,7 +195,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 {% endfor %}
 </tbody>
 </table></div>
-{{ left_out(day.pour) }}
+{{ left_out(day, "pour") }}
 {% for one, marks in marks_of(day) %}
 <p>{{ phrase("sheet-marks", room=one.room | figure) }}</p>
 <ul class="marks">
@@ -207,7 +208,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 
 {% if day.targets %}
 <h3>{{ phrase("sheet-targets") }}</h3>
-<div class="wide"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-targets") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-layer") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-wet-film") }}</th>
@@ -215,21 +216,21 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 <th scope="col">{{ phrase("sheet-head-film-seen") }}</th>
 <th scope="col">{{ phrase("sheet-head-cover-seen") }}</th></tr></thead>
 <tbody>
-{% for one in day.targets[:most] %}
+{% for one in day.targets[:most.targets] %}
 <tr><th scope="row">{{ paper.layer(one.layer) }}</th><td>{{ one.sku }}</td>
 <td class="figure">{{ one.wet_film | figure }}</td><td class="figure">{{ one.area_per_pack | figure }}</td>
 <td class="blank"></td><td class="blank"></td></tr>
 {% endfor %}
 </tbody>
 </table></div>
-{{ left_out(day.targets) }}
+{{ left_out(day, "targets") }}
 {% endif %}
 
 <h3>{{ phrase("sheet-readings") }}</h3>
 {% if sheet.least_spread %}
 <p>{{ phrase("sheet-least-spread", spread=sheet.least_spread | figure) }}</p>
 {% endif %}
-<div class="wide"><table class="readings">
+<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-readings") }}"><table class="readings">
 <thead><tr><th scope="col" class="figure">{{ phrase("sheet-head-at") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-planned-floor") }}</th>
 <th scope="col">{{ phrase("sheet-head-floor") }}</th><th scope="col">{{ phrase("sheet-head-air") }}</th>
@@ -237,14 +238,14 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 <th scope="col">{{ phrase("sheet-head-spread") }}</th>
 <th scope="col">{{ phrase("sheet-head-read-by") }}</th></tr></thead>
 <tbody>
-{% for one in day.readings[:most] %}
+{% for one in day.readings[:most.readings] %}
 <tr><th scope="row" class="figure">{{ one.at | clock(day.date) }}</th>
 <td class="figure">{{ one.planned_floor | figure }}</td>
 {% for _ in range(6) %}<td class="blank"></td>{% endfor %}</tr>
 {% endfor %}
 </tbody>
 </table></div>
-{{ left_out(day.readings) }}
+{{ left_out(day, "readings") }}
 <h3>{{ phrase("sheet-notes") }}</h3>
 <div class="lines"></div>
 </section>

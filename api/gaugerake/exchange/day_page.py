@@ -2,8 +2,9 @@
 
 Decisions:
 
-* A day fits a page: a list has at most 10 rows, what is left out is counted under it, and a full day is written small.
-  A step tells at most 6 rooms by name.
+* A day fits a page: a long list is cut, with a count of what is left out, a full day is written smaller, and a step
+  tells at most three rooms by name. Readings are never cut. Names of many words on a full day may still take a second
+  page.
 * Of many mixes, every so many are marked, the last one always, 24 in a day: a contractor chalks every few mixes.
 * Marks stand to 1/4 in, or 5 mm, as nobody chalks finer.
 """
@@ -11,7 +12,7 @@ Decisions:
 from __future__ import annotations
 
 from base64 import b64encode
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime
 from functools import cache
 from hashlib import sha256
@@ -33,12 +34,13 @@ from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value, Words
 
-MOST_ROWS = 10
-MOST_ROOMS = 6
-MOST_USUAL_ROWS, MOST_DENSE_ROWS = 30, 40
-"""More rows than these are written smaller, so that a day fits its page."""
+MOST_ROWS: Mapping[str, int] = {"steps": 14, "bring": 12, "condition": 12, "pour": 6, "targets": 6, "readings": 100}
+"""More of a list than this is cut on paper."""
+MOST_ROOMS = 3
 MOST_MARKS = 24
-MOST_MARKED_ROOMS = 4
+MOST_MARKED_ROOMS = 3
+SIZES = ((30, "usual"), (38, "dense"), (46, "denser"))
+"""A day of so many rows is written so; one of more, as small as it can be read."""
 _DIGEST = b64encode(sha256(STYLE.encode()).digest()).decode()
 SHEET_POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; base-uri 'none'; frame-ancestors 'none'"
 """What a browser may do with the page."""
@@ -102,11 +104,11 @@ class SheetPaper(Written):
 
     def names(self, day: SheetDay) -> tuple[str, ...]:
         """What is done on a day, each once."""
-        return tuple(dict.fromkeys(self.writes(step.name) for step in day.steps[:MOST_ROWS]))
+        return tuple(dict.fromkeys(self.writes(step.name) for step in day.steps[: MOST_ROWS["steps"]]))
 
-    def left_out(self, rows: Sequence[object]) -> Markup:
-        """How many rows do not fit the page."""
-        more = len(rows) - MOST_ROWS
+    def left_out(self, day: SheetDay, name: str) -> Markup:
+        """How many rows of a list do not fit the page."""
+        more = len(getattr(day, name)) - MOST_ROWS[name]
         return Markup("<p>{}</p>").format(self.phrase("sheet-left-out", count=more)) if more > 0 else Markup()
 
     def marks_of(self, day: SheetDay) -> Iterator[tuple[DayPour, tuple[str, ...]]]:
@@ -118,11 +120,10 @@ class SheetPaper(Written):
 
     def density(self, day: SheetDay) -> str:
         """How small a day is written, by its rows; packs to bring and to warm up stand side by side."""
-        lists = (day.steps, max(day.bring, day.condition, key=len), day.pour, day.targets, day.readings)
-        rows = sum(min(len(one), MOST_ROWS) for one in lists) + sum(
-            len(marks) // 3 + 2 for _, marks in self.marks_of(day)
-        )
-        return "denser" if rows > MOST_DENSE_ROWS else "dense" if rows > MOST_USUAL_ROWS else "usual"
+        counts = {name: min(len(getattr(day, name)), most) for name, most in MOST_ROWS.items()}
+        beside = min(counts["bring"], counts["condition"])
+        rows = sum(counts.values()) - beside + sum(len(marks) // 3 + 2 for _, marks in self.marks_of(day))
+        return next((size for most, size in SIZES if rows <= most), "densest")
 
     def _mark(self, mark: MixMark) -> str:
         low, likely, high = (self._rounded(length) for length in (mark.low, mark.likely, mark.high))

@@ -123,12 +123,19 @@ export function actionButtons(quote, actions) {
   const share = () => shareLink(actions.link(quote), status);
   return el('div', {class: 'actions'}, [
     el('button', {type: 'button', onclick: actions.print}, phrase('client-print')),
+    daySheets(quote),
     el('button', {type: 'button', onclick: share}, phrase('client-link-to-this-quote')),
     quote.pour_plan?.pours.length
       ? el('a', {href: `slab.html${new URL(actions.link(quote)).hash}`}, phrase('client-on-the-slab'))
       : null,
     status,
   ]);
+}
+
+/** The crew's sheets of a job whose work has a start, to print. @param {Quote} quote */
+function daySheets({token, return_times: {steps}}) {
+  if (typeof token !== 'string' || !steps.some((step) => step.from)) return null;
+  return el('a', {href: `v1/quotes/${token}/day-sheet`, rel: 'noreferrer'}, phrase('client-day-sheets'));
 }
 
 /** @param {string} address @param {HTMLElement} status */

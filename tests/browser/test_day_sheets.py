@@ -1,0 +1,75 @@
+"""The day sheets as a person sees and prints them: reached from the quote, read by all, a page for each day."""
+
+import re
+from typing import Any
+
+import pytest
+import requests
+from playwright.sync_api import expect
+
+FULL_DAY = {
+    "system": "double-quartz",
+    "rooms": [
+        {
+            "name": f"Laboratory {number}",
+            "shape": {"rectangle": {"length": "20 ft", "width": "12 ft"}},
+            "pour": {"from": "left"},
+        }
+        for number in range(1, 13)
+    ],
+    "work": {
+        "start": "2027-03-05T00:00",
+        "zone": "America/Chicago",
+        "round_the_clock": True,
+        "temperatures": {"steady": "86 degF"},
+        "preparation": "30 min",
+    },
+}
+
+
+def sheets(server: str, job: Any) -> tuple[str, list[Any]]:
+    """The address of a job's day sheets below the service, and its days."""
+    quote = requests.post(f"{server}/v1/quotes", json=job, timeout=30).json()
+    path = f"v1/quotes/{quote['token']}/day-sheet"
+    days = requests.get(f"{server}/{path}", headers={"Accept": "application/json"}, timeout=30).json()["days"]
+    return path, days
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_they_are_reached_from_the_quote(open_page: Any, example: Any, width: int) -> None:
+    desk = open_page(width, job=example("counter"))
+    desk.quoted()
+    desk.page.get_by_role("link", name="Day sheets for the crew").click()
+    expect(desk.page).to_have_title(re.compile(r"^Day sheets of quote [0-9a-f-]{14}$"))
+    expect(desk.page.get_by_role("heading", name=re.compile("^Fri 2027-03-05: day 1 of"))).to_be_visible()
+    desk.is_accessible()
+    desk.reads_well()
+
+
+def test_without_a_start_there_are_none(open_page: Any, example: Any) -> None:
+    desk = open_page(job=example("least"))
+    desk.quoted()
+    expect(desk.page.get_by_role("link", name="Day sheets for the crew")).to_have_count(0)
+
+
+@pytest.mark.parametrize("paper", ["Letter", "A4"])
+@pytest.mark.parametrize("name", ["counter", "full", "winter", "metric", "full day"])
+def test_a_day_prints_on_one_page(open_page: Any, server: str, example: Any, name: str, paper: str) -> None:
+    """One page for all days, with what to beware of; then one for each."""
+    path, days = sheets(server, FULL_DAY if name == "full day" else example(name))
+    desk = open_page(path=path, ready="h1")
+    printed = desk.page.pdf(format=paper)
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 1 + len(days)
+    if name == "full day":
+        assert max(len(day["steps"]) for day in days) > 5
+
+
+def test_paper_has_room_to_write_on(open_page: Any, server: str, example: Any) -> None:
+    """Six blanks for each reading: floor, air, humidity, dew point, spread, and who read them."""
+    path, days = sheets(server, example("full"))
+    desk = open_page(path=path, ready="h1")
+    blanks = desk.page.locator("table.readings td.blank")
+    assert blanks.count() == 6 * sum(len(day["readings"]) for day in days)
+    assert blanks.evaluate_all("all => all.every((one) => one.getBoundingClientRect().width > 40)")
+    desk.is_accessible()
+    desk.reads_well()
