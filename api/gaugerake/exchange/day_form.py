@@ -22,6 +22,7 @@ thead th { border-bottom: 1px solid #000; font-weight: 400; }
 .key { white-space: nowrap; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #000; }
 .wide { overflow-x: auto; }
+.wide table { min-width: 36rem; }
 ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .marks { columns: 3 13rem; column-gap: 1.4rem; list-style: none; padding: 0; font-variant-numeric: tabular-nums; }
 .marks li { break-inside: avoid; border-bottom: 1px solid #bbb; }
@@ -33,6 +34,7 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
   h1, h2 { font-size: 14pt; }
   h3, .part { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
   .large { font-size: 11pt; }
+  .wide table { min-width: 0; }
   section { break-before: page; margin: 0; border: 0; padding: 0; }
   th, td { padding: 1pt 6pt 1pt 0; }
   .readings tbody > tr > * { height: 15pt; vertical-align: bottom; }

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from base64 import b64encode
 from collections.abc import Iterator, Mapping, Sequence
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from functools import cache
 from hashlib import sha256
 
@@ -88,9 +88,11 @@ class SheetPaper(Written):
         return self.phrase("sheet-date", weekday=self._weekday(on), date=on.isoformat())
 
     def clock(self, at: datetime, on: date) -> str:
-        """A time of day, with its day where it is another."""
+        """A time of day, with its day where it is another; the end of a day is its 24:00."""
         if at.date() == on:
             return f"{at:%H:%M}"
+        if f"{at:%H:%M:%S}" == "00:00:00" and at.date() == on + timedelta(days=1):
+            return "24:00"
         return self.phrase("sheet-other-day", weekday=self._weekday(at), date=f"{at:%m-%d}", time=f"{at:%H:%M}")
 
     def _weekday(self, at: date) -> str:
