@@ -121,7 +121,7 @@ declare global {
     cadence_s: number;
     layer: number;
     states: Record<string, PourState>;
-    past: {layer: number; state: PourState}[];
+    past: {layer: number; state: PourState; kind?: string}[];
     answers: KeptAnswer[];
     /** Those of its plan, which stand while nothing is judged. */
     cautions: string[];

@@ -28,10 +28,15 @@ export const layerNow = (pour) => pour.layers[pour.layer];
 /** How far the layer that is shown has come. @param {KeptPour} pour @returns {PourState} */
 export const stateNow = (pour) => pour.states[layerNow(pour).id] ?? unbegun();
 
-/** The pour with a change to the state of its layer, which can be undone. @param {KeptPour} pour @param {Partial<PourState>} change @returns {KeptPour} */
-export function changed(pour, change) {
-  const before = {layer: pour.layer, state: stateNow(pour)};
-  return {...withState(pour, {...before.state, ...change}), past: [...pour.past, before].slice(-MOST_UNDONE)};
+/**
+ * The pour with a change to the state of its layer, which can be undone; changes of one kind in a row are undone at once.
+ * @param {KeptPour} pour @param {Partial<PourState>} change @param {string} [kind] @returns {KeptPour}
+ */
+export function changed(pour, change, kind) {
+  const before = {layer: pour.layer, state: stateNow(pour), kind};
+  const isOneMore = kind && pour.past.at(-1)?.kind === kind;
+  const past = isOneMore ? pour.past : [...pour.past, before].slice(-MOST_UNDONE);
+  return {...withState(pour, {...before.state, ...change}), past};
 }
 
 /** @param {KeptPour} pour @param {PourState} state @returns {KeptPour} */
@@ -74,7 +79,7 @@ export function within(pour, room, at) {
 /** The edge moved. @param {KeptPour} pour @param {number} by @returns {KeptPour} */
 export function moved(pour, by) {
   const {room, at} = edgeNow(pour);
-  return changed(pour, {edge: within(pour, room, at + by)});
+  return changed(pour, {edge: within(pour, room, at + by)}, 'edge');
 }
 
 /** The edge at the mark of what is emptied. @param {KeptPour} pour @returns {KeptPour} */
