@@ -35,7 +35,7 @@ declare global {
   type Problem = Schemas['Problem'];
   type Fault = {pointer?: string | null; detail: string; hint?: string | null};
   /** An assumption, a caution, or something missing. */
-  type Note = {code: string; text: string; pointer: string; value?: unknown};
+  type Note = {code: string; text: string; pointer: string; value?: unknown; everyday?: boolean};
 
   /** A job as it is typed or echoed; each part may be left out. */
   type Job = {

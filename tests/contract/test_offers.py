@@ -122,7 +122,7 @@ def told(response: requests.Response, form: str) -> tuple[bool, Lines, str]:
         }
         notes = " ".join(note.text for note in root.iter("{*}Note"))
         lines = {sku: line for sku, line in items.items() if sku.startswith("LB-")}
-        return "Not orderable" not in notes, lines, notes
+        return "Do not place this order" not in notes, lines, notes
     page = Words(response.text).text
     table = etree.HTML(response.text).xpath("//tr[td or th]")
     cells = [["".join(cell.itertext()).strip() for cell in row] for row in table]
@@ -135,7 +135,7 @@ def told(response: requests.Response, form: str) -> tuple[bool, Lines, str]:
         for sku in row
         if sku.startswith("LB-")
     }
-    return "Not orderable" not in page, lines, page
+    return "Do not place this order" not in page, lines, page
 
 
 @pytest.mark.parametrize("form", FORMS)

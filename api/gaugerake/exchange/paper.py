@@ -60,8 +60,10 @@ class Paper(Written):
 
     @property
     def orderable(self) -> str:
-        """Whether the order may be placed, in a sentence."""
-        return self.phrase("print-orderable" if self.quote.quantities.orderable else "print-not-orderable")
+        """Whether the order may be placed, and what of the slab comes before the pour."""
+        if not self.quote.quantities.orderable:
+            return self.phrase("print-not-orderable")
+        return self.phrase(f"print-orderable-{self.quote.readiness.verdict}")
 
 
 _FIRST = {"invented-data", "other-engine", "no-price"}

@@ -87,7 +87,7 @@ TEMPLATE = """<!doctype html>
 {% if to_do %}
 <ul>
 {% for check in to_do %}
-<li>{{ check.because | figure }} {{ check.do | figure }}</li>
+<li>{% for text in check | told %}{{ text | figure }} {% endfor %}</li>
 {% endfor %}
 </ul>
 {% endif %}
@@ -142,6 +142,14 @@ TEMPLATE = """<!doctype html>
 <h2>{{ phrase("print-pour") }}</h2>
 <p>{{ phrase("print-edge-unknown" if plan.feasible is none else "print-edge-holds" if plan.feasible
 else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
+{% if plan.remedies %}
+<p>{{ phrase("print-pour-remedies-one" if plan.remedies | length == 1 else "print-pour-remedies-other") }}</p>
+<ul>
+{% for remedy in plan.remedies %}
+<li>{{ remedy.text | figure }}</li>
+{% endfor %}
+</ul>
+{% endif %}
 <div class="wide"><table>
 <thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-mixes") }}</th>
@@ -183,6 +191,14 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 {{ phrase("print-begin-by", at=times.deadline.latest_start | instant) }}
 {% endif %}
 </p>
+{% if times.deadline.remedies %}
+<p>{{ phrase("print-remedies-one" if times.deadline.remedies | length == 1 else "print-remedies-other") }}</p>
+<ul>
+{% for remedy in times.deadline.remedies %}
+<li>{{ remedy.text | figure }}</li>
+{% endfor %}
+</ul>
+{% endif %}
 {% endif %}
 </section>
 {% endif %}

@@ -13,14 +13,19 @@ from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
+from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.quantities.lines import Totals
+from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.reader import Language
 from gaugerake.answers.show.words import templates
 from gaugerake.exchange.paper import Paper
 from gaugerake.exchange.print_form import STYLE, TEMPLATE
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 
+CONTAMINANTS = "contaminants"
+"""The check whose own sentences name all that its readings do."""
+_FAILED = (Verdict.FIX, Verdict.STOP)
 _DIGEST = b64encode(sha256(STYLE.encode()).digest()).decode()
 _INLINE = "data:"
 POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; img-src {_INLINE}; base-uri 'none'; frame-ancestors 'none'"
@@ -42,20 +47,31 @@ def print_page(paper: Paper, *, qr: bytes | None) -> bytes:
         verdict=paper.phrase(f"verdict-{answer.readiness.verdict}"),
         plan=answer.pour_plan,
         times=answer.return_times,
-        to_do=[check for check in answer.readiness.checks if check.verdict in (Verdict.FIX, Verdict.STOP)],
+        to_do=[check for check in answer.readiness.checks if check.verdict in _FAILED],
         coved=any(room.cove_length.value for room in answer.quantities.rooms),
         sums=[(paper.phrase(code), amount) for code, amount in _sums(answer.quantities.totals)],
         small=[
             (paper.phrase("print-assumed"), [paper.says(note) for note in notes.assumptions]),
-            (
-                paper.phrase("print-beware"),
-                [text for note in notes.cautions if (text := paper.says(note)) not in paper.said_first],
-            ),
+            (paper.phrase("print-beware"), _said(paper, everyday=False)),
+            (paper.phrase("print-every-job"), _said(paper, everyday=True)),
         ],
         qr=None if qr is None else f"{_INLINE}image/svg+xml;base64,{b64encode(qr).decode()}",
         style=Markup(STYLE),
     )
     return page.encode()
+
+
+def _said(paper: Paper, *, everyday: bool) -> list[str]:
+    """The cautions that are not said first: of this job, or those of any job."""
+    notes = (note for note in paper.envelope.cautions if (note.code in EVERYDAY) is everyday)
+    return [text for note in notes if (text := paper.says(note)) not in paper.said_first]
+
+
+def told_of(check: Check) -> tuple[Say, ...]:
+    """Why a check does not pass and what to do, then the same of each other reading that fails; each sentence once."""
+    failed = [one for one in check.readings if one.verdict in _FAILED and check.check != CONTAMINANTS]
+    told = [check.because, check.do, *(text for one in failed for text in (one.because, one.do))]
+    return tuple(text for at, text in enumerate(told) if text is not None and text not in told[:at])
 
 
 def instant_text(instant: datetime | None, language: Language = "en") -> str:
@@ -98,5 +114,5 @@ def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
 @cache
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"instant": _instant, "figure": _figure}
+    environment.filters |= {"instant": _instant, "figure": _figure, "told": told_of}
     return environment.from_string(TEMPLATE)

@@ -2,13 +2,13 @@
 import {el, folded, noteList} from '../shared/dom.js';
 import {phrase} from '../shared/words.js';
 
-const PEOPLE = /^(hazard-|concrete-dust|loose-dust|before-sawing|old-coverings|engines-indoors|indirect-heat)/;
+const PEOPLE = /^(hazard-|concrete-dust|loose-dust|before-sawing|engines-indoors)/;
 const STANDING = /^(invented-data|data-sheet-rules)$/;
 
 /** @type {(note: Note) => boolean} */
-const isOfPeople = (note) => PEOPLE.test(note.code);
+const isOfJob = (note) => !note.everyday;
 /** @type {(note: Note) => boolean} */
-const isOfJob = (note) => !isOfPeople(note) && Boolean(note.pointer);
+const isOfPeople = (note) => !isOfJob(note) && PEOPLE.test(note.code);
 /** @type {(notes: Note[]) => Note[]} */
 const once = (notes) => notes.filter((note, i) => notes.findIndex((other) => other.text === note.text) === i);
 
@@ -34,8 +34,8 @@ const titled = (title, notes, look, listLook) =>
   notes.length ? el('div', {class: look}, el('h4', {}, phrase(title)), noteList(notes, listLook)) : null;
 
 /**
- * The cautions: of this job (on the screen but for those that stand elsewhere), of people, of everything else; on paper
- * after what was assumed.
+ * The cautions: of this job (on the screen but for those that stand elsewhere), then the everyday ones, folded: those of
+ * people, whose dangers are named in view, and of everything else; on paper after what was assumed.
  * @param {any[]} list @param {any[]} assumptions @param {NoteTest} isElsewhere
  */
 export function cautions(list, assumptions = [], isElsewhere = () => false) {
@@ -51,12 +51,18 @@ export function cautions(list, assumptions = [], isElsewhere = () => false) {
       job.filter((note) => !isElsewhere(note)),
       'screen',
     ),
-    people.length ? [el('h4', {}, phrase('client-for-everybody')), noteList(people, 'notes people')] : null,
+    people.length ? folded(dangersOf(people), true, noteList(people, 'notes people')) : null,
     rest.length
       ? folded(phrase('client-materials-and-work', {count: rest.length}), true, noteList(rest, 'notes run'))
       : null,
     standing.map((note) => el('p', {class: 'quiet'}, note.text)),
   ]);
+}
+
+/** The dangers to people in a line. @param {Note[]} people */
+function dangersOf(people) {
+  const dangers = people.map(({code}) => phrase(`client-danger-${code}`));
+  return phrase('client-for-everybody', {dangers: [...new Set(dangers)].join(', ')});
 }
 
 /** What would make the answer surer. @param {any[]} list @param {FieldLink} fieldLink */

@@ -82,13 +82,17 @@ function findings(caption, checks) {
 const findingRow = (check) => [
   nameOf(check),
   phrase(`client-finding-${check.verdict}`),
-  check.measured === null ? '' : read(check.measured),
-  limit(check.limit),
+  measured(check),
+  check.check === 'contaminants' ? '' : limit(check.limit),
   sentences(because(check), check.do),
 ];
 
-/** A check over many readings tells each that fails, not only the worst. @param {Check} check */
+/** The figure found; contaminants are named beside it, and their number says nothing. @param {Check} check */
+const measured = (check) => (check.measured === null || check.check === 'contaminants' ? '' : read(check.measured));
+
+/** A check over many readings tells each that fails, not only the worst; that of contaminants names all itself. @param {Check} check */
 function because(check) {
+  if (check.check === 'contaminants') return check.because;
   const failed = check.readings.filter(isBad).map((reading) => reading.because);
   return [...new Set([check.because, ...failed])].join(' ');
 }

@@ -49,8 +49,12 @@ function readObject(figure) {
     .join(` ${phrase('client-to')} `);
 }
 
+// from so many days on, people count years: 4,383 days are 12 years
+const DAYS_IN_YEARS = 730;
+
 /** @param {Measure} measure */
 function readMeasure({value, unit}) {
+  if (unit === 'd' && value >= DAYS_IN_YEARS) return phraseOfCount('client-years', Math.round(value / 36.525) / 10);
   const number = numberOf(value, unit);
   if (unit === 'CSP' || unit === 'pH') return `${unit} ${number}`;
   const name = unit === 'mix' ? phrase(`client-unit-mix-${pluralOf(value)}`) : unitName(unit);
