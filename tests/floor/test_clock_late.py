@@ -9,10 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.floor.clock_work import DAY_SHIFT, HOUR, STEADY, WEEKDAYS, at, daily, reads, shifts
 
-from gaugerake.floor.clock import forward
-from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock import runner
 from gaugerake.floor.clock.forward import run
-from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Return, Run, StepKind
 from gaugerake.floor.cure.course import Course
@@ -78,7 +76,7 @@ def test_what_is_not_abraded_is_laid_at_once() -> None:
 
 
 def test_where_the_steps_end_it_is_laid_at_once_and_that_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(forward, "MOST_LATE_STEPS", 12)
+    monkeypatch.setattr(runner, "MOST_LATE_STEPS", 12)
     found = of(PLAN)
     assert steps(found)[:2] == [("apply", "primer", "Mon 01 07:00"), ("abrade", "primer", "Mon 01 12:00")]
     assert found.cut_short
@@ -86,10 +84,8 @@ def test_where_the_steps_end_it_is_laid_at_once_and_that_is_told(monkeypatch: py
 
 def held_back(plan: Plan, hours: OpenHours, course: Course, start_s: float, held: dict[str, float]) -> Run:
     """A run with layers held back, and nothing looked for."""
-    site = Site(hours=hours, course=course, until_s=start_s + NEVER_S, budget=Budget())
-    runner = forward._Runner(plan, site, "likely", start_s, held)
-    runner.go()
-    return Run(column="likely", start_s=start_s, steps=tuple(runner.steps), returns=runner.returns())
+    one = runner.Runner(hours=hours, course=course, column="likely", start_s=start_s, until_s=start_s + NEVER_S)
+    return one.forward(plan, held)
 
 
 def ends(found: Run) -> list[float]:
@@ -134,3 +130,29 @@ def test_no_later_quarter_of_an_hour_would_do(
             assert not abraded(found)
             assert one.steps[0].placed is not None
             assert one.steps[0].placed.from_s <= begun.from_s + 60.0
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    trials=st.lists(
+        st.tuples(
+            st.sampled_from([None, "primer", "body", "preparation"]),
+            st.one_of(st.none(), st.integers(0, 40)),
+            st.booleans(),
+        ),
+        min_size=2,
+        max_size=6,
+    )
+)
+def test_a_run_after_others_is_the_run_alone(trials: list[tuple[str | None, int | None, bool]]) -> None:
+    """What a run shares with the one before it is not done again, and changes nothing, nor what is counted."""
+    hours, course = shifts(DAY_SHIFT), daily(12, 24)
+    of_all = runner.Runner(hours=hours, course=course, column="likely", start_s=MONDAY, until_s=MONDAY + NEVER_S)
+    for longer, held_h, windowed in trials:
+        primer = PRIMER if windowed else replace(PRIMER, recoat_closes=None)
+        layers = [replace(one, parts_s=(2 * HOUR,)) if one.layer == longer else one for one in (primer, BODY)]
+        plan = replace(PLAN, layers=tuple(layers), preparation_s=HOUR if longer == "preparation" else 0.0)
+        held = {} if held_h is None else {"primer": MONDAY + held_h * HOUR}
+        alone = runner.Runner(hours=hours, course=course, column="likely", start_s=MONDAY, until_s=MONDAY + NEVER_S)
+        assert of_all.forward(plan, held) == alone.forward(plan, held)
+        assert of_all.taken == alone.taken

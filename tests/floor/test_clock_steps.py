@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from tests.floor.clock_work import BODY, DAY_SHIFT, FIRST, HOUR, PLAN, SECOND, STEADY, at, curve, daily, reads, shifts
 
-from gaugerake.floor.clock.forward import minute_up, run
-from gaugerake.floor.clock.schedule import Stops
+from gaugerake.floor.clock.forward import run
+from gaugerake.floor.clock.schedule import Stops, minute_up
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Run
 from gaugerake.floor.cure.course import Course, SteadyCourse, logged_course
 from gaugerake.floor.cure.curve import Column, time_curve, time_point

@@ -18,8 +18,7 @@ from gaugerake.answers.return_times.explain_cure import (
 )
 from gaugerake.answers.return_times.explain_work import work_inputs, work_rule
 from gaugerake.answers.return_times.plan import Timetable
-from gaugerake.floor.clock.forward import joined
-from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Stops
+from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Stops, joined
 from gaugerake.floor.clock.shifts import RoundTheClock, Stretch
 from gaugerake.floor.clock.timetable import LayerWork, Run, Step, StepKind
 from gaugerake.floor.cure.course import SteadyCourse

@@ -10,7 +10,7 @@ class Budget:
 
     A step is a stretch of open hours that is looked at, or a room whose wet edge is. Ordinary jobs take some
     thousands. ``ended`` tells whether a search wanted to go on when none were left; its answer then says so. What is
-    spent of a budget ``within`` another is spent of that one too.
+    ``spent`` of a budget ``within`` another is spent of that one too.
 
     Examples
     --------
@@ -22,19 +22,20 @@ class Budget:
     (False, True)
     """
 
-    __slots__ = ("_left", "_within", "ended")
+    __slots__ = ("_most", "_within", "ended", "spent")
 
     def __init__(self, most: float = math.inf, *, within: Budget | None = None) -> None:
-        self._left, self._within = most, within
+        self._most, self._within = most, within
+        self.spent = 0
         self.ended = False
 
     def spend(self, steps: int) -> None:
         """Count steps that were taken."""
-        self._left -= steps
+        self.spent += steps
         if self._within is not None:
             self._within.spend(steps)
 
     def allows(self) -> bool:
         """Whether the search may go on."""
-        self.ended |= self._left <= 0
+        self.ended |= self.spent >= self._most
         return not self.ended

@@ -12,8 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from gaugerake.floor.clock.forward import joined
-from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed
+from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, joined
 from gaugerake.floor.clock.shifts import CLOCK_CHANGE_S, OpenHours, Stretch
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import DAY_S, Zone

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 from itertools import chain, takewhile
 
 from gaugerake.floor.clock.backward import about_latest_start
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.forward import run
+from gaugerake.floor.clock.runner import Runner
 from gaugerake.floor.clock.shifts import OpenHours
-from gaugerake.floor.clock.timetable import Plan, Run
+from gaugerake.floor.clock.timetable import LayerWork, Plan, Run
 from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
+from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.values.local_time import DAY_S
 
 LOOK_BACK_S = 60 * DAY_S
@@ -142,23 +143,22 @@ def in_time(
     Our own.
     """
     overtaken = any(work.recoat_closes is not None for work in plan.layers)
-    trial = partial(
-        run, hours=hours, course=course, start_s=start_s, until_s=by_s + PAST_DEADLINE_S, budget=budget or Budget()
-    )
-    columns = _LAST_FIRST if overtaken else _LAST_FIRST[:1]
-    return all(_column_in_time(plan, by_s, partial(trial, column=column)) for column in columns)
+    until_s = min(by_s + PAST_DEADLINE_S, start_s + NEVER_S)
+    trial = partial(Runner, hours=hours, course=course, start_s=start_s, until_s=until_s, budget=budget)
+    if not overtaken:
+        return _by(trial(column=_LAST_FIRST[0]).run(plan, late=False), by_s)
+    unabraded = _unabraded(plan)
+    return all(_column_in_time(plan, unabraded, by_s, trial(column=column)) for column in _LAST_FIRST)
 
 
-def _column_in_time(plan: Plan, by_s: float, trial: Callable[..., Run]) -> bool:
+def _column_in_time(plan: Plan, unabraded: Plan, by_s: float, runner: Runner) -> bool:
     """Whether one run is in time.
 
     No return comes sooner than if no window closed, and laying a layer late only ever makes one sooner. So a later hour
     is looked for only where these two disagree. Most trials of a search are late even if no window closed.
     """
-    unabraded = _unabraded(plan)
-    if not _by(trial(unabraded, late=False), by_s):
-        return False
-    return unabraded == plan or _by(trial(plan, late=False), by_s) or _by(trial(plan), by_s)
+    soonest = _by(runner.run(unabraded, late=False), by_s)
+    return soonest and (_by(runner.run(plan, late=False), by_s) or _by(runner.run(plan), by_s))
 
 
 def _by(found: Run, by_s: float) -> bool:
@@ -167,7 +167,11 @@ def _by(found: Run, by_s: float) -> bool:
 
 def _unabraded(plan: Plan) -> Plan:
     """The plan as if no window ever closed."""
-    return replace(plan, layers=tuple(replace(work, recoat_closes=None) for work in plan.layers))
+    return replace(plan, layers=tuple(map(_never_closing, plan.layers)))
+
+
+def _never_closing(work: LayerWork) -> LayerWork:
+    return work if work.recoat_closes is None else replace(work, recoat_closes=None)
 
 
 def _starts(open_s: float, close_s: float) -> Iterator[float]:

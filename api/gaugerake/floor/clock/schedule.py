@@ -167,6 +167,66 @@ class Site:
         return not (_at_least(high_k, limits_k.low) and _at_most(low_k, limits_k.high))
 
 
+def minute_up(*, instant_s: float) -> float:
+    """An instant rounded up to the minute.
+
+    Parameters
+    ----------
+    instant_s : float [s]
+        The instant.
+
+    Returns
+    -------
+    float
+        The first whole minute not before it [s].
+
+    Notes
+    -----
+    A millisecond past the minute is float noise and not a minute more.
+
+    Examples
+    --------
+    >>> minute_up(instant_s=61.0), minute_up(instant_s=60.0000001)
+    (120.0, 60.0)
+
+    References
+    ----------
+    Our own rule: a return time is never shown too early.
+    """
+    return math.ceil((instant_s - SAME_INSTANT_S) / 60) * 60.0
+
+
+def joined(stretches: Sequence[Stretch]) -> list[Stretch]:
+    """Hours of work, those that follow each other without a stop made one.
+
+    Parameters
+    ----------
+    stretches : sequence of Stretch
+        Hours of work, each by its start and its end [s], in order.
+
+    Returns
+    -------
+    list of Stretch
+        The same hours, no two of which meet.
+
+    Examples
+    --------
+    >>> joined([(0.0, 3600.0), (3600.0, 7200.0), (9000.0, 9600.0)])
+    [(0.0, 7200.0), (9000.0, 9600.0)]
+
+    References
+    ----------
+    Our own.
+    """
+    found: list[Stretch] = []
+    for from_s, until_s in stretches:
+        if found and from_s - found[-1][1] < SAME_INSTANT_S:
+            found[-1] = (found[-1][0], until_s)
+        else:
+            found.append((from_s, until_s))
+    return found
+
+
 def _well_within(temperature_k: float, limits_k: Limits) -> bool:
     """Within limits, and not by what counts as the same temperature."""
     low_k, high_k = limits_k.low, limits_k.high
