@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from datetime import datetime
 
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.resolve_layers import resolve_layers
@@ -11,7 +12,7 @@ from gaugerake.answers.job.resolve_order import resolve_order
 from gaugerake.answers.job.resolve_readings import resolve_named_rooms
 from gaugerake.answers.job.resolve_rooms import resolve_rooms, resolve_thickness
 from gaugerake.answers.job.resolve_slab import resolve_age, resolve_dries_from, resolve_substrate
-from gaugerake.answers.job.resolve_work import resolve_other_work, resolve_work
+from gaugerake.answers.job.resolve_work import begun_at, resolve_other_work, resolve_work
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedWork, Supply
 from gaugerake.answers.job.taken import Taken, asked, refused
 from gaugerake.floor.cure.course import Course
@@ -77,6 +78,17 @@ def with_work(resolved: ResolvedJob, work: Work) -> ResolvedJob:
     job = replace(resolved.asked, work=work)
     known = (resolved.asked.work, resolved.work)
     return replace(resolved, asked=job, work=resolve_other_work(job, resolved.system, known))
+
+
+def with_start(resolved: ResolvedJob, start: datetime) -> ResolvedJob:
+    """The same job as if it asked for another start."""
+    changed = with_work(resolved, replace(asked_work(resolved), start=start))
+    return replace(changed, age_s=resolve_age(changed.slab, changed.work.start))
+
+
+def with_instant(resolved: ResolvedJob, start: datetime) -> ResolvedJob:
+    """The same work begun at another instant; ``asked`` and the slab's age stay, so the clock can be asked at once."""
+    return replace(resolved, work=begun_at(resolved.asked, resolved.system, resolved.work, start))
 
 
 def with_course(resolved: ResolvedJob, course: Course) -> ResolvedJob:

@@ -91,6 +91,17 @@ def resolve_other_work(job: Job, system: System, known: Known) -> ResolvedWork:
     )
 
 
+def begun_at(job: Job, system: System, work: ResolvedWork, start: datetime) -> ResolvedWork:
+    """The same work begun at another instant: what hangs on the start is taken anew, all else stays as it is."""
+    begun: Taken[datetime | None] = asked(start)
+    air = resolve_air(job.air, work.zone, begun, known=work.air.course)
+    by_start = job.work.temperatures is None and job.air.readings
+    course = _held(job, system, air.temperature_k) if by_start else work.course
+    return replace(
+        work, start=begun, air=air, course=course, basis=_basis(begun, course, work.hours, work.listed_shifts)
+    )
+
+
 def _zone(name: str | None) -> Taken[Zone]:
     """The job's zone, else UTC."""
     if name is None:

@@ -111,6 +111,12 @@ def kept_but_people(timetable: Timetable) -> Kept:
     return replace(kept, lost=kept.lost | {"people"})
 
 
+def kept_and_mended(timetable: Timetable) -> Kept:
+    """The same, but the deadline, and its edges, its people and its spread ahead, whether it has them or not."""
+    kept = kept_of(timetable)
+    return replace(kept, lost=kept.lost - _OF_A_GOOD_START, due=None)
+
+
 def counted(plan: Plan, traffic: str) -> Plan:
     """The plan with the one return that a deadline is for."""
     return replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
@@ -205,3 +211,4 @@ _SINGLE: dict[str, Callable[[Planned], bool]] = {
     "spread ahead": _spread_ahead,
 }
 """Whether each is lost, by its name."""
+_OF_A_GOOD_START = frozenset({"edge", "people", "spread ahead"})

@@ -133,9 +133,9 @@ def run_end_s(run: Run) -> float:
     return max(ends)
 
 
-def runs_of(plan: Plan, basis: Basis) -> Runs:
-    """The three runs."""
-    earliest, likely, latest = (_run(plan, basis, column) for column in ("low", "likely", "high"))
+def runs_of(plan: Plan, basis: Basis, budget: Budget | None = None) -> Runs:
+    """The three runs, their steps counted in ``budget``."""
+    earliest, likely, latest = (_run(plan, basis, column, budget) for column in ("low", "likely", "high"))
     return Runs(earliest=earliest, likely=likely, latest=latest)
 
 

@@ -147,8 +147,8 @@ def damp_spans(
     """
     level_k = spread_k - GUARD * abs(spread_k)
     found: list[_Damp] = []
-    for start_s, end_s in _pieces(course, air, from_s, until_s):
-        margin = _margin(course, air, start_s)
+    for start_s, end_s in cut_pieces(course=course, air=air, from_s=from_s, until_s=until_s):
+        margin = margin_in(course=course, air=air, start_s=start_s)
         for damp in _below(margin, start_s, end_s - start_s, level_k):
             if found and damp.from_s - found[-1].until_s <= _SAME_INSTANT_S:
                 last = found.pop()
@@ -168,9 +168,41 @@ class _Damp(NamedTuple):
     near_s: float
 
 
-def _pieces(course: Course, air: AirCourse, from_s: float, until_s: float) -> Iterator[tuple[float, float]]:
-    """The stretches in which nothing bends, none longer than two hours."""
-    inside = [at_s for at_s in air.instants_s if from_s < at_s < until_s]
+def cut_pieces(
+    *, course: Course, air: AirCourse, from_s: float, until_s: float, cuts_s: Iterable[float] = ()
+) -> Iterator[tuple[float, float]]:
+    """The stretches in which neither the floor nor the air bends, none longer than two hours.
+
+    Parameters
+    ----------
+    course : Course
+        The floor's temperature.
+    air : AirCourse
+        The air over it.
+    from_s : float [s]
+        Instant to begin at.
+    until_s : float [s]
+        Instant to end at.
+    cuts_s : iterable of float [s], optional
+        Instants at which to cut as well.
+
+    Returns
+    -------
+    iterator of (float, float) [s]
+        The beginning and the end of each, in order.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.cure.course import SteadyCourse
+    >>> floor, air = SteadyCourse(temperature_k=291.0), air_course([(0.0, 290.0, 50.0), (3600.0, 290.0, 60.0)])
+    >>> list(cut_pieces(course=floor, air=air, from_s=0.0, until_s=7200.0, cuts_s=[600.0]))
+    [(0.0, 600.0), (600.0, 3600.0), (3600.0, 7200.0)]
+
+    References
+    ----------
+    Our own.
+    """
+    inside = [at_s for at_s in (*air.instants_s, *cuts_s) if from_s < at_s < until_s]
     bounds = sorted({from_s, *course.kinks(from_s, until_s, []), *inside, until_s})
     for start_s, end_s in pairwise(bounds):
         count = math.ceil((end_s - start_s) / LONGEST_PIECE_S)
@@ -178,8 +210,34 @@ def _pieces(course: Course, air: AirCourse, from_s: float, until_s: float) -> It
         yield from pairwise([*cuts, end_s])
 
 
-def _margin(course: Course, air: AirCourse, start_s: float) -> Margin:
-    """The floor less the dew point [K], by the seconds since the start of a piece."""
+def margin_in(*, course: Course, air: AirCourse, start_s: float) -> Margin:
+    """The floor less the dew point, in a piece in which nothing bends.
+
+    Parameters
+    ----------
+    course : Course
+        The floor's temperature.
+    air : AirCourse
+        The air over it.
+    start_s : float [s]
+        The instant at which the piece begins.
+
+    Returns
+    -------
+    callable
+        The difference [K] by the seconds since the beginning of the piece; the dew point is right to 0.0001 K.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.cure.course import SteadyCourse
+    >>> air = air_course([(0.0, 290.0, 100.0)])
+    >>> round(margin_in(course=SteadyCourse(temperature_k=293.0), air=air, start_s=0.0)(0.0), 3)
+    3.0
+
+    References
+    ----------
+    .. [1] ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, for the dew point.
+    """
     floor = course.within(start_s)
     return lambda since_s: floor(since_s) - _quick_dew_point(air.at(start_s + since_s))
 
@@ -226,8 +284,10 @@ def _crossing(margin: Margin, below_s: float, above_s: float, level_k: float) ->
 def _span(course: Course, air: AirCourse, damp: _Damp) -> DampSpan:
     """A span, with the dew point of its worst instant as ``dew_point`` has it."""
     margin = _margin_at(course, air)
-    least_s = _least(
-        margin, max(damp.from_s, damp.least_s - damp.near_s), min(damp.until_s, damp.least_s + damp.near_s)
+    least_s = least_of(
+        margin=margin,
+        begin_s=max(damp.from_s, damp.least_s - damp.near_s),
+        end_s=min(damp.until_s, damp.least_s + damp.near_s),
     )
     if margin(least_s) > damp.least_k:
         least_s = damp.least_s
@@ -243,8 +303,32 @@ def _margin_at(course: Course, air: AirCourse) -> Margin:
     return lambda instant_s: course.at(instant_s) - _quick_dew_point(air.at(instant_s))
 
 
-def _least(margin: Margin, begin_s: float, end_s: float) -> float:
-    """Where a margin that falls and then rises is at its least, to a thousandth of the stretch."""
+def least_of(*, margin: Margin, begin_s: float, end_s: float) -> float:
+    """Where a margin that falls and then rises is at its least.
+
+    Parameters
+    ----------
+    margin : callable
+        The margin [K] by the time [s].
+    begin_s : float [s]
+        Where to begin.
+    end_s : float [s]
+        Where to end.
+
+    Returns
+    -------
+    float [s]
+        The time of the least, to a thousandth of the stretch.
+
+    Examples
+    --------
+    >>> round(least_of(margin=lambda since_s: (since_s - 20.0) ** 2, begin_s=0.0, end_s=100.0), 0)
+    20.0
+
+    References
+    ----------
+    Our own: the stretch is cut to two thirds again and again.
+    """
     for _ in range(_THIRDS):
         third_s = (end_s - begin_s) / 3
         if margin(begin_s + third_s) <= margin(end_s - third_s):

@@ -19,6 +19,8 @@ FloorError
 ├── TimeError
 │   ├── NoSuchLocalTime   skipped by a clock change
 │   ├── BeforeBegan       a time at which what is told had not begun
+│   ├── EndsFirst         an end before its beginning
+│   ├── TooManyStarts     more hours to begin at than one search tries
 │   ├── OutOfOrder        readings unsorted or doubled
 │   ├── NeverOpen         shifts in which no hour of the week is open
 │   ├── NoStart           readings, which have instants, of work that has none
@@ -177,6 +179,18 @@ class NoSuchLocalTime(TimeError):
 
 class BeforeBegan(TimeError):
     """The time is not later than that at which the work began."""
+
+
+class EndsFirst(TimeError):
+    """It is before its beginning."""
+
+
+class TooManyStarts(TimeError):
+    """There are ``count`` of them, and no more than ``most`` are tried."""
+
+    def __init__(self, parameter: str, *, count: int, most: int) -> None:
+        super().__init__(parameter)
+        self.count, self.most = count, most
 
 
 class OutOfOrder(TimeError):

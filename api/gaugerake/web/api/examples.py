@@ -109,3 +109,43 @@ UNDER_WAY: dict[str, object] = {
     "by-edge": {"summary": "Where the floor stands, what is left, and when", "value": PACKING_HALL},
     "by-area": {"summary": "The least that gets an answer: mixes and the floor that they cover", "value": BY_AREA},
 }
+
+SPRING_MORNINGS: dict[str, object] = {
+    "job": COUNTER
+    | {
+        "air": {"temperature": "66 degF", "humidity_percent": 55},
+        "work": {
+            "zone": "America/Chicago",
+            "temperatures": {"daily": {"low": "54 degF", "high": "70 degF", "coldest_at": "05:00"}},
+            "reopen_by": "2027-03-15T06:00",
+        },
+    },
+    "search": {"from": "2027-03-08T06:00", "until": "2027-03-12T18:00", "step": "1 h"},
+}
+BY_FORECAST: dict[str, object] = {
+    "job": COUNTER
+    | {
+        "air": {
+            "readings": [
+                {"at": "2027-03-08T06:00", "temperature": "58 degF", "humidity_percent": 62},
+                {"at": "2027-03-08T15:00", "temperature": "68 degF", "humidity_percent": 50},
+                {"at": "2027-03-12T06:00", "temperature": "60 degF", "humidity_percent": 70},
+            ]
+        },
+        "work": {
+            "zone": "America/Chicago",
+            "temperatures": {
+                "readings": [
+                    {"at": "2027-03-08T06:00", "temperature": "60 degF"},
+                    {"at": "2027-03-08T16:00", "temperature": "66 degF"},
+                    {"at": "2027-03-12T06:00", "temperature": "62 degF"},
+                ]
+            },
+        },
+    },
+    "search": {"from": "2027-03-08T07:00", "until": "2027-03-09T15:00", "step": "30 min", "keep": 5},
+}
+STARTS: dict[str, object] = {
+    "mornings": {"summary": "A week of hours, between a day's low and high, with a deadline", "value": SPRING_MORNINGS},
+    "forecast": {"summary": "By a forecast of the floor and the air", "value": BY_FORECAST},
+}

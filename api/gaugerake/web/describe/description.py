@@ -57,6 +57,7 @@ TAGS = {
     "quotes": "All of it, under one number.",
     "day-sheets": "The crew's days.",
     "comparisons": "Several choices for one job, side by side.",
+    "start-search": "The best hour to begin.",
     "batches": "Many jobs at once.",
     "service": "The service itself.",
 }

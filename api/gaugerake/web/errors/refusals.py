@@ -61,6 +61,8 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.NoSuchLocalTime: ("no-such-local-time", lambda error: {"moment": error.nearest.isoformat("T", "minutes")}),
     floor.OutOfOrder: ("out-of-order", _none),
     floor.BeforeBegan: ("before-began", _none),
+    floor.EndsFirst: ("ends-first", _none),
+    floor.TooManyStarts: ("too-many-starts", lambda error: {"count": error.count, "most": error.most}),
     floor.NeverOpen: ("never-open", _none),
     floor.NoStart: ("no-start", _none),
     floor.UndatedWork: ("undated-work", _none),

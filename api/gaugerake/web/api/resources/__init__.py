@@ -12,6 +12,7 @@ from gaugerake.web.api.resources import (
     readiness,
     return_times,
     service,
+    start_search,
     systems,
     units,
 )
@@ -27,6 +28,7 @@ RESOURCES: tuple[Resource, ...] = (
     quotes.resource,
     day_sheets.resource,
     comparisons.resource,
+    start_search.resource,
     batches.resource,
     service.resource,
 )
