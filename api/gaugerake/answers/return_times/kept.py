@@ -207,8 +207,8 @@ _SINGLE: dict[str, Callable[[Planned], bool]] = {
     "edge": _edge,
     "end": _end,
     "people": _people,
-    "spread at the start": _spread_at_start,
-    "spread ahead": _spread_ahead,
+    "spread-at-start": _spread_at_start,
+    "spread-ahead": _spread_ahead,
 }
 """Whether each is lost, by its name."""
-_OF_A_GOOD_START = frozenset({"edge", "people", "spread ahead"})
+_OF_A_GOOD_START = frozenset({"edge", "people", "spread-ahead"})
