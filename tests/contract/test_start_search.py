@@ -45,7 +45,7 @@ def asked_spread_k(name: str, job: Document) -> float | None:
     return SNAPSHOTS[name].catalogue.systems[job["system"]].air_limits.dew_point_spread_k
 
 
-def hold_equal(start: Document, quote: Document, spread_k: float | None) -> None:
+def hold_equal(start: Document, quote: Document, spread_k: float | None, traffic: str | None) -> None:
     """A start of a search, beside the quote of the job that begins then."""
     pour, times = quote["pour_plan"], quote["return_times"]
     because = {code for code in start["because"] if code != "too-damp"}
@@ -54,7 +54,7 @@ def hold_equal(start: Document, quote: Document, spread_k: float | None) -> None
     assert ("short-handed" in because) is (pour["bottleneck"] == "people")
     assert ({"edge-lost", "short-handed", "never-done"} & because != set()) or pour["feasible"] is not False
     hold_margin(start, pour)
-    hold_return(start, times, because)
+    hold_return(start, times, because, traffic)
     warms = any(note["code"] == "pour-floor-warms" for note in quote["cautions"])
     assert (start["trend"] == "warms") is warms
     assert (start["trend"] is None) is (not pour["pours"])
@@ -70,9 +70,9 @@ def hold_margin(start: Document, pour: Document) -> None:
     assert start["edge_margin"]["value"] == pytest.approx(min(margins), abs=2e-3)
 
 
-def hold_return(start: Document, times: Document, because: set[str]) -> None:
+def hold_return(start: Document, times: Document, because: set[str], traffic: str | None) -> None:
     due = times["deadline"]
-    asked = due["traffic"] if due else (times["returns"][-1]["traffic"] if times["returns"] else None)
+    asked = traffic or (times["returns"][-1]["traffic"] if times["returns"] else None)
     returned = next((one for one in times["returns"] if one["traffic"] == asked), None)
     assert start["return"] == (returned["latest"] if returned else None)
     assert start["slack"] == (due["slack"] if due else None)
@@ -89,7 +89,8 @@ def hold_spread(start: Document, spans: list[Document], spread_k: float | None) 
         return
     least_k = kelvin(start["least_spread"])
     assert damp is (least_k < spread_k * (1 - 1e-9)) or abs(least_k - spread_k) < 1e-4
-    if abs(least_k - spread_k) > NEAR_K:
+    begins = "never-done" not in start["because"]  # of work that never begins a quote has no stretch to look at
+    if abs(least_k - spread_k) > NEAR_K and begins:
         assert damp is (spans != [])
     if spans:
         assert min(kelvin(one["least_spread"]) for one in spans) == pytest.approx(least_k, abs=NEAR_K)
@@ -121,7 +122,7 @@ def hold_search(name: str, job: Document, **search: Any) -> Any:
     for start in answer["starts"]:
         quote = client.post("/v1/quotes", json=put(job, "/work/start", start["start"]))
         assert quote.status_code == 200
-        hold_equal(start, quote.get_json(), asked_spread_k(name, job))
+        hold_equal(start, quote.get_json(), asked_spread_k(name, job), job["work"].get("traffic"))
     assert answer["best"] == in_order(answer["starts"])[: search.get("keep", 3)]
     assert (answer["remedies_at"] is None) is any(one["ok"] for one in answer["starts"])
     return answer
@@ -147,7 +148,9 @@ def air_of(job: Document, draw: random.Random) -> Document:
 def test_every_start_is_that_of_the_single_quote(name: str) -> None:
     def held(drawn: Any, seed: int) -> None:
         draw = random.Random(seed)
-        job = air_of(written(drawn), draw)
+        job = written(drawn)
+        job.setdefault("work", {}).setdefault("start", "2027-03-12T07:00")
+        job = air_of(job, draw)
         begun = datetime.fromisoformat(job["work"]["start"]).replace(second=0)
         step = draw.choice([5, 15, 50, 240, 700])
         until = begun + timedelta(minutes=step * draw.randint(0, 4))
@@ -189,24 +192,22 @@ def test_nights_and_weekends_share_what_their_next_morning_comes_to() -> None:
     answer = hold_search("demonstration", wave_job(), **{"from": "2027-04-02T15:00", "until": "2027-04-05T08:00"},
                          step="1 h")  # fmt: skip
     returns = {one["start"][:13]: one["return"] for one in answer["starts"]}
-    assert returns["2027-04-03T12"] == returns["2027-04-05T07"] < returns["2027-04-05T08"]
+    assert returns["2027-04-03T12"] == returns["2027-04-05T07"]
 
 
 def test_a_daily_wave_cools_only_from_17_to_5_o_clock() -> None:
     """Coldest at 05:00, so warmest at 17:00. The body is poured as soon as the crew comes, and in half an hour."""
     job = wave_job(round_the_clock=True, preparation="0 h")
-    job["rooms"] = [rectangle("10 ft", "8 ft")]
+    job["rooms"] = [rectangle("30 ft", "16 ft")]
     answer = searched(CLIENTS["demonstration"], job, **{"from": "2027-04-06T00:00", "until": "2027-04-06T23:00"},
                       step="1 h")  # fmt: skip
     quote = CLIENTS["demonstration"].post("/v1/quotes", json=put(job, "/work/start", "2027-04-06T12:00")).get_json()
     poured = datetime.fromisoformat(quote["pour_plan"]["pours"][0]["from"])
     after_h = (poured - datetime.fromisoformat("2027-04-06T12:00-05:00")) / timedelta(hours=1)
-    for hour, one in enumerate(answer["starts"]):
-        begun = (hour + after_h) % 24
-        if 5 < begun < 16:
-            assert one["trend"] == "warms"
-        if begun > 17.2 or begun < 4:
-            assert one["trend"] in ("cools", "steady")
+    trends = {(hour + after_h) % 24: one["trend"] for hour, one in enumerate(answer["starts"])}
+    assert {trend for begun, trend in trends.items() if 7 < begun < 15} == {"warms"}
+    assert {trend for begun, trend in trends.items() if begun > 19 or begun < 3} == {"cools"}
+    assert {trend for begun, trend in trends.items() if 5 < begun < 17} == {"warms", "steady"}
 
 
 def test_a_start_that_mends_a_lost_edge_is_found() -> None:
@@ -220,7 +221,7 @@ def test_a_start_that_mends_a_lost_edge_is_found() -> None:
 
 
 NONE_OK: dict[str, Document] = {
-    "late": wave_job(reopen_by="2027-04-09T06:00", temperatures={"steady": "62 degF"}),
+    "late": wave_job(reopen_by="2027-04-14T06:00", temperatures={"steady": "62 degF"}),
     "edge lost": {**wave_job(temperatures={"steady": "70 degF"}, crew={"mixing_stations": 1}),
                   "rooms": [rectangle("60 ft", "50 ft")]},
     "too few people": wave_job(temperatures={"steady": "66 degF"}, crew=CREW | {"people": 2}),

@@ -113,11 +113,12 @@ UNDER_WAY: dict[str, object] = {
 SPRING_MORNINGS: dict[str, object] = {
     "job": COUNTER
     | {
-        "air": {"temperature": "66 degF", "humidity_percent": 55},
+        "air": {"temperature": "66 degF", "humidity_percent": 45},
         "work": {
             "zone": "America/Chicago",
             "temperatures": {"daily": {"low": "54 degF", "high": "70 degF", "coldest_at": "05:00"}},
-            "reopen_by": "2027-03-15T06:00",
+            "crew": {"mixing_stations": 2},
+            "reopen_by": "2027-03-18T06:00",
         },
     },
     "search": {"from": "2027-03-08T06:00", "until": "2027-03-12T18:00", "step": "1 h"},
@@ -134,6 +135,7 @@ BY_FORECAST: dict[str, object] = {
         },
         "work": {
             "zone": "America/Chicago",
+            "crew": {"mixing_stations": 2},
             "temperatures": {
                 "readings": [
                     {"at": "2027-03-08T06:00", "temperature": "60 degF"},
