@@ -34,7 +34,7 @@ from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
 
-MOST_STEPS = 120_000
+MOST_STEPS = 140_000
 """Of the clock's and of the judgement of edges, for all starts together."""
 
 
