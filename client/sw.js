@@ -2,15 +2,15 @@
 // is kept by the page itself.
 const SHELF = 'gaugerake-page-4';
 const MODULES = [
+  'compare/cards',
+  'compare/choices',
+  'compare/main',
   'quote/access',
   'quote/answers',
   'quote/catalogue',
   'quote/faults',
   'quote/fill',
   'quote/form',
-  'quote/log/columns',
-  'quote/log/file',
-  'quote/log/stamps',
   'quote/main',
   'quote/marks',
   'quote/mix-table',
@@ -18,7 +18,6 @@ const MODULES = [
   'quote/notes',
   'quote/opening',
   'quote/order',
-  'quote/readings',
   'quote/remarks',
   'quote/sheet',
   'quote/site',
@@ -26,6 +25,7 @@ const MODULES = [
   'quote/standing',
   'quote/working',
   'shared/api',
+  'shared/carried',
   'shared/dom',
   'shared/drawings/marks',
   'shared/drawings/plan',
@@ -36,9 +36,13 @@ const MODULES = [
   'shared/drawings/unplaced',
   'shared/fields',
   'shared/job',
+  'shared/log/columns',
+  'shared/log/file',
+  'shared/log/stamps',
   'shared/pour/plan',
   'shared/pour/pours',
   'shared/pour/tape',
+  'shared/readings',
   'shared/store',
   'shared/words',
   'slab/asking',
@@ -50,8 +54,20 @@ const MODULES = [
   'slab/setup',
   'slab/standing',
   'slab/verdict',
+  'start/main',
+  'start/strip',
+  'start/told',
 ];
-const PAGE = ['./', 'style.css', 'slab.html', 'slab.css', ...MODULES.map((name) => `js/${name}.js`)];
+const PAGE = [
+  './',
+  'style.css',
+  'slab.html',
+  'slab.css',
+  'compare.html',
+  'start.html',
+  'views.css',
+  ...MODULES.map((name) => `js/${name}.js`),
+];
 const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
 const plain = (url) => url.split('#')[0];
 const kept = new Set([...PAGE, ...CATALOGUE].map((path) => new URL(path, self.location).href));

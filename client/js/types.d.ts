@@ -32,6 +32,11 @@ declare global {
   type Working = Schemas['Working'];
   type Systems = Schemas['Systems'];
   type FloorSystem = Schemas['FloorSystem'];
+  type Comparison = Schemas['Comparison'];
+  type ComparedChoice = Schemas['ComparedChoice'];
+  type RefusedChoice = Schemas['RefusedChoice'];
+  type StartSearch = Schemas['StartSearchAnswer'];
+  type JudgedStart = Schemas['JudgedStart'];
   type Problem = Schemas['Problem'];
   type Fault = {pointer?: string | null; detail: string; hint?: string | null};
   /** An assumption, a caution, or something missing. */
@@ -72,7 +77,7 @@ declare global {
     'quote/access.js': typeof import('./quote/access.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');
-    'quote/readings.js': typeof import('./quote/readings.js');
+    'shared/readings.js': typeof import('./shared/readings.js');
     'quote/opening.js': typeof import('./quote/opening.js');
     'quote/working.js': typeof import('./quote/working.js');
     'quote/marks.js': typeof import('./quote/marks.js');

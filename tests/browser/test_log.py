@@ -29,7 +29,7 @@ def pasted(desk: Desk, text: str) -> Locator:
     desk.unfold()
     desk.page.locator("#temperatures").select_option("readings")
     field = desk.page.locator("#readings")
-    with desk.page.expect_response(re.compile(r"/js/quote/log/stamps\.js")):
+    with desk.page.expect_response(re.compile(r"/js/shared/log/stamps\.js")):
         field.focus()
     desk.page.wait_for_load_state("networkidle")
     desk.page.evaluate(COPY, text)

@@ -12,7 +12,7 @@ import pytest
 import requests
 from playwright.sync_api import Browser, expect
 from tests.answers.slab_jobs import CATALOGUE, FROM_LEFT, feet, job
-from tests.browser.conftest import Open, opening
+from tests.browser.conftest import opening
 from tests.browser.desk import Desk, link
 from tests.service import running
 

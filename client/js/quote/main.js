@@ -1,6 +1,6 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
 import {later, quote, readiness, systems, understood} from '../shared/api.js';
-import {find} from '../shared/dom.js';
+import {find, findAll} from '../shared/dom.js';
 import {chooseUnits, chosenUnits, labelUnits} from '../shared/fields.js';
 import {filled, hasFloor, jobOf, pinUnits, typedIn} from '../shared/job.js';
 import {kept, linked, linkOf, linkToQuote} from '../shared/store.js';
@@ -124,6 +124,12 @@ function beginListening(isLinked) {
   if (!isLinked) remember();
   listen({form, answer, left, soon: askSoon, ask, back: () => state.isAsMade || ask(), switchUnits});
   wireKey(start);
+  for (const view of findAll('[data-view]')) view.addEventListener('click', () => carry(view));
+}
+
+/** The job goes along to another view. @param {any} view */
+function carry(view) {
+  view.href = linkOf({units: chosenUnits(), job: jobOf(form)}, view.href.split('#')[0]);
 }
 
 async function begin() {

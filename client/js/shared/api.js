@@ -63,6 +63,12 @@ export const readiness = (job, units) => post(`v1/readiness?units=${units}&echo=
 /** How to pour it, with the clock of every mix. @type {(job: Job, units: Units) => Promise<Outcome<PourPlanAnswer>>} */
 export const pourPlan = (job, units) => post(`v1/pour-plan?units=${units}`, job, 'pour');
 
+/** Several choices for a job, side by side. @type {(asked: any, units: Units) => Promise<Outcome<Comparison>>} */
+export const comparison = (asked, units) => post(`v1/comparisons?units=${units}`, asked);
+
+/** The best hour to begin. @type {(asked: any, units: Units) => Promise<Outcome<StartSearch>>} */
+export const startSearch = (asked, units) => post(`v1/start-search?units=${units}`, asked);
+
 /** The job as it is understood, in other units. @type {(job: Job, units: Units) => Promise<Outcome<ReadinessAnswer>>} */
 export const understood = (job, units) => ask(`v1/readiness?units=${units}&echo=true`, asJson(job));
 

@@ -69,12 +69,12 @@ const pageAddress = () => `${location.origin}${location.pathname}`;
 /** An address that opens this page with a quote as it was made. @param {string} token */
 export const linkToQuote = (token) => `${pageAddress()}#quote=${token}`;
 
-/** An address that opens this page with the job as typed. @param {Typed} typed */
-export function linkOf(typed) {
+/** An address that opens this page, or another view, with the job as typed. @param {Typed} typed @param {string} view */
+export function linkOf(typed, view = pageAddress()) {
   const bytes = new TextEncoder().encode(JSON.stringify(typed));
   const letters = Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
   const text = btoa(letters).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
-  return `${pageAddress()}#job=${text}`;
+  return `${view}#job=${text}`;
 }
 
 /** What the address carries: a quote's token, a job, nothing, or something spoilt. @returns {{token?: string, entry?: Typed, spoilt?: boolean}} */

@@ -1,7 +1,7 @@
 // Files of loggers in the shapes that they come in; all are invented. What is left open is asked and never guessed.
 import assert from 'node:assert/strict';
 import {test} from 'node:test';
-import {isPlain, readLog} from '../../../client/js/quote/log/file.js';
+import {isPlain, readLog} from '../../../client/js/shared/log/file.js';
 
 const file = (...lines) => lines.join('\n');
 /** The readings of a file that leaves nothing open. */

@@ -35,8 +35,8 @@ _SPOKEN_FOR = {".css", ".js", ".mjs", ".svg", ".png", ".ico"}
 _WORKER = "sw.js"
 _EMBED = "embed.js"
 _WORKING = "js/quote/working.js"
-_VIEWS = {"slab.html": "pouring-"}
-"""Views beside the quote, and what their words begin with."""
+VIEWS = {"slab.html": "pouring-", "compare.html": "compare-", "start.html": "begin-"}
+"""The views beside the quote, and what the codes of their phrases begin with."""
 _COMPRESSED = {".html", ".css", ".js", ".mjs", ".svg", ".webmanifest"}
 
 
@@ -94,7 +94,7 @@ def _written(name: str) -> Callable[[str], str] | None:
         return lambda script: with_phrases("working-", without_comments(script))
     if name.startswith("js/"):
         return without_comments
-    return partial(page_html, view=_VIEWS.get(name, "page-")) if name.endswith(".html") else None
+    return partial(page_html, view=VIEWS.get(name, "")) if name.endswith(".html") else None
 
 
 def _add(app: Flask, address: str, file: _File) -> None:

@@ -3,7 +3,8 @@
 The words stand beside those of the answers, in ``answers/show/words/<language>/``: ``page-…`` in the HTML, which is a
 Jinja template, ``client-…`` for its scripts, ``embed-…`` for the form on other pages, ``working-…`` for the module that
 shows the working. A view of its own has one prefix for its HTML and its scripts, which the first view does not carry:
-``pouring-…`` is the page on the slab. They go out with the file that needs them: words of their own would be one request more, and the page
+``pouring-…`` the page on the slab, ``compare-…`` the choices, ``begin-…`` the hours to begin at. They go out with the
+file that needs them: words of their own would be one request more, and the page
 would change while one looks.
 """
 
@@ -24,17 +25,18 @@ _WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$",
 _PHRASES_HERE = "/* words */ {}"
 
 
-def page_html(template: str, language: Language = "en", view: str = "page-") -> str:
-    """The page of a view in a language, with the phrases of its scripts; ``view`` is what its own phrases begin with.
+def page_html(template: str, language: Language = "en", *, view: str = "") -> str:
+    """A page in a language, with the phrases of its scripts; a ``view`` beside the quote brings phrases of its own.
 
     Raises
     ------
     jinja2.UndefinedError
         When the template asks for a phrase that the language does not have.
     """
-    words = _phrases(view, language)
-    phrases = {**_phrases("client-", language), **({} if view == "page-" else words)}
-    return _PAGES.from_string(template).render(words=words, scripts=Markup(_as_json(phrases)), language=language)
+    own = _phrases(view, language) if view else {}
+    phrases = Markup(_as_json({**_phrases("client-", language), **own}))
+    words = {**_phrases("page-", language), **own}
+    return _PAGES.from_string(template).render(words=words, scripts=phrases, language=language)
 
 
 def with_phrases(prefix: str, script: str, language: Language = "en") -> str:

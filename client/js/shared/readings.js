@@ -1,6 +1,6 @@
 // What is pasted into the field of readings: a logger's file becomes readings, and what it leaves open is asked below.
-import {el, find, withoutGaps} from '../shared/dom.js';
-import {dayName, phrase, phraseOfCount, unitName} from '../shared/words.js';
+import {el, find, withoutGaps} from './dom.js';
+import {dayName, phrase, phraseOfCount, unitName} from './words.js';
 import {isPlain, readLog} from './log/file.js';
 
 /** @typedef {import('./log/file.js').Choices} Choices */

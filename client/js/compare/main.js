@@ -1,0 +1,79 @@
+// Systems or thicknesses side by side for the job as it came; one tap takes a choice over into the job.
+import {comparison} from '../shared/api.js';
+import {carried, catalogue, say, sayTrouble, wayBack} from '../shared/carried.js';
+import {el, find, findAll} from '../shared/dom.js';
+import {chosenUnits, withUnit} from '../shared/fields.js';
+import {kept} from '../shared/store.js';
+import {phrase} from '../shared/words.js';
+import {cardsOf} from './cards.js';
+import {MOST, ofSystems, ofThicknesses} from './choices.js';
+
+const form = find('#job');
+const typed = carried();
+/** @type {Systems | null} */
+let stock = null;
+let timer = 0;
+
+async function start() {
+  if (!typed) return say(phrase('compare-no-job'));
+  wayBack(typed.job);
+  form.dataset.units = chosenUnits();
+  const first = !stock;
+  stock = await catalogue(start);
+  if (!stock) return null;
+  if (first) offer(stock);
+  form.hidden = false;
+  return ask();
+}
+
+/** @param {Systems} answer */
+function offer({systems}) {
+  const boxes = systems.map(({code, name}, i) =>
+    el('label', {}, el('input', {type: 'checkbox', value: code, checked: i < MOST}), ` ${name}`),
+  );
+  find('#picked').append(...boxes);
+}
+
+/** What is compared: thicknesses where some are typed, else the systems that are picked. */
+function choices() {
+  if (!typed || !stock) return [];
+  const written = find('#thicknesses')
+    .value.split(/[,;\n]/)
+    .map((text) => text.trim());
+  const thicknesses = written.filter(Boolean).map((text) => withUnit(text, 'small-length'));
+  if (thicknesses.length) return ofThicknesses(thicknesses);
+  const picked = new Set(findAll('#picked :checked').map((box) => box.value));
+  return ofSystems(
+    stock.systems.filter(({code}) => picked.has(code)),
+    typed.job,
+  );
+}
+
+/** @returns {Promise<unknown>} */
+async function ask() {
+  const chosen = choices();
+  if (!typed || chosen.length < 2 || chosen.length > MOST) return say(phrase('compare-pick-two', {most: MOST}));
+  say(phrase('client-working-it-out'));
+  const outcome = await comparison({job: typed.job, choices: chosen}, chosenUnits());
+  if (outcome.trouble === 'overtaken') return null;
+  find('#answer').replaceChildren();
+  if (!outcome.body) return sayTrouble(outcome, ask);
+  find('#answer').append(...cardsOf(outcome.body, chosen, typed.job, stock));
+  return say(phrase('compare-done'));
+}
+
+function askSoon() {
+  clearTimeout(timer);
+  timer = window.setTimeout(ask, 350);
+}
+
+form.addEventListener('input', askSoon);
+form.addEventListener('submit', (event) => {
+  event.preventDefault();
+  ask();
+});
+find('#units').addEventListener('change', () => {
+  kept.keepUnits(chosenUnits());
+  start();
+});
+start();

@@ -1,0 +1,49 @@
+// The job that another view works on: it comes in the address, else it is that of the last quote on this device.
+import {systems} from './api.js';
+import {el, find, tryAgain} from './dom.js';
+import {chooseUnits, chosenUnits} from './fields.js';
+import {kept, linked, linkOf} from './store.js';
+import {phrase} from './words.js';
+
+/** The job and its units; null where there is none. @returns {Typed | null} */
+export function carried() {
+  const {entry} = linked();
+  const quote = kept.quote();
+  const typed = entry ?? (quote ? {units: quote.units, job: jobIn(quote.body)} : null);
+  chooseUnits(typed?.units ?? kept.units() ?? 'us');
+  return typed?.job.system && typed.job.rooms?.length ? typed : null;
+}
+
+/** A quote's job as it came. @param {any} body @returns {Job} */
+const jobIn = (body) => body.job ?? {};
+
+/** An address that opens the quote with a job. @param {Job} job */
+export const toQuote = (job) => linkOf({units: chosenUnits(), job}, new URL('./', location.href).href);
+
+/** Writes how the answer stands. @param {...(Node | string)} words */
+export const say = (...words) => find('#state').replaceChildren(...words);
+
+/** What came instead of an answer: its words, its faults, and a way on. @param {Failed} outcome @param {() => unknown} again */
+export function sayTrouble(outcome, again) {
+  const faults = outcome.problem?.errors ?? [];
+  const told = faults.length ? el('ul', {class: 'notes'}, faults.map(faultLine)) : null;
+  const way =
+    outcome.trouble === 'closed' ? el('a', {href: './'}, phrase('client-view-to-the-quote')) : tryAgain(again);
+  say(el('p', {}, outcome.words), told ?? '', outcome.trouble === 'problem' ? '' : way);
+}
+
+/** A fault in words. @param {Fault} fault */
+export const faultLine = ({detail, hint}) => el('li', {}, [detail, hint].filter(Boolean).join(' '));
+
+/** The catalogue in the chosen units; where it does not come the state says why. @param {() => unknown} again @returns {Promise<Systems | null>} */
+export async function catalogue(again) {
+  const outcome = await systems(chosenUnits());
+  if (outcome.body) return outcome.body;
+  sayTrouble(outcome, again);
+  return null;
+}
+
+/** Marks the ways back to the quote with the job. @param {Job} job */
+export function wayBack(job) {
+  /** @type {any} */ (find('#back')).href = toQuote(job);
+}

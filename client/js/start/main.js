@@ -1,0 +1,78 @@
+// The best hour to begin: the hours to look at and the temperatures are asked here, all else is the job as it came.
+import {startSearch} from '../shared/api.js';
+import {carried, say, sayTrouble, wayBack} from '../shared/carried.js';
+import {find, findAll} from '../shared/dom.js';
+import {chosenUnits, labelUnits, wakeOnEntry} from '../shared/fields.js';
+import {jobOf} from '../shared/job.js';
+import {kept} from '../shared/store.js';
+import {phrase} from '../shared/words.js';
+import {stripOf} from './strip.js';
+import {bestOf, notesOf, remediesOf, spansOf} from './told.js';
+
+const DAYS_AHEAD = 5;
+const form = find('#job');
+const typed = carried();
+
+function begin() {
+  if (!typed) return say(phrase('begin-no-job'));
+  wayBack(typed.job);
+  form.dataset.units = chosenUnits();
+  labelUnits(form);
+  wakeOnEntry(form);
+  offerHours(String(typed.job.work?.start ?? ''));
+  showKind();
+  form.hidden = false;
+  return ask();
+}
+
+/** From the job's own start, else from tomorrow morning, some days on. @param {string} start */
+function offerHours(start) {
+  const from = start ? start.slice(0, 16) : `${dayAfter(new Date().toISOString(), 1)}T06:00`;
+  find('#from').value ||= from;
+  find('#until').value ||= `${dayAfter(from, DAYS_AHEAD)}T18:00`;
+}
+
+/** @param {string} moment @param {number} days */
+function dayAfter(moment, days) {
+  const [year, month, day] = moment.slice(0, 10).split('-').map(Number);
+  return new Date(Date.UTC(year, month - 1, day + days)).toISOString().slice(0, 10);
+}
+
+/** Shows the fields of the chosen way to say temperatures. */
+function showKind() {
+  for (const field of findAll('[data-when]', form)) field.hidden = field.dataset.when !== find('#temperatures').value;
+}
+
+/** The job with what is typed here, without a start of its own. @param {Job} job @param {Job} said @returns {Job} */
+function jobWith(job, said) {
+  const {start: _own, ...work} = job.work ?? {};
+  return {...job, ...(said.air ? {air: said.air} : {}), work: {...work, ...said.work}};
+}
+
+/** @returns {Promise<unknown>} */
+async function ask() {
+  if (!typed) return null;
+  const said = jobOf(form);
+  const job = jobWith(typed.job, said);
+  say(phrase('client-working-it-out'));
+  const outcome = await startSearch({job, search: said.search ?? {}}, chosenUnits());
+  if (outcome.trouble === 'overtaken') return null;
+  find('#answer').replaceChildren();
+  if (!outcome.body) return sayTrouble(outcome, ask);
+  const {body} = outcome;
+  find('#answer').append(bestOf(body, job), stripOf(body.starts), remediesOf(body), spansOf(body), notesOf(body));
+  return say(phrase('begin-done'));
+}
+
+form.addEventListener('change', showKind);
+form.addEventListener('submit', (event) => {
+  event.preventDefault();
+  ask();
+});
+find('#units').addEventListener('change', () => {
+  form.dataset.units = chosenUnits();
+  kept.keepUnits(chosenUnits());
+  labelUnits(form);
+  ask();
+});
+begin();
