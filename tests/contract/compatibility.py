@@ -215,15 +215,18 @@ def _open(root: Form, operation: Form) -> bool:
 
 
 def _lost_values(place: str, old: list[Form], new: list[Form]) -> Iterator[str]:
-    lists = [kind["enum"] for kind in new if "enum" in kind]
-    if any("enum" in kind for kind in old) and (lists or not new):
+    lists = [_listed(kind) for kind in new if _listed(kind)]
+    if any(map(_listed, old)) and (lists or not new):
         told = {value for one in lists for value in one}
         yield from (
-            f"{place}: {value!r} is no longer listed"
-            for kind in old
-            for value in kind.get("enum", ())
-            if value not in told
+            f"{place}: {value!r} is no longer listed" for kind in old for value in _listed(kind) if value not in told
         )
+
+
+def _listed(kind: Form) -> list[Any]:
+    """The words of a closed list, or of one to which others may come."""
+    found: list[Any] = kind.get("enum") or kind.get("x-extensible-enum", [])
+    return found
 
 
 def _whole_for_any(narrow: Form, wide: Form) -> bool:

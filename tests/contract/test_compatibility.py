@@ -138,7 +138,7 @@ BREAKING: dict[str, Callable[[Form], Any]] = {
     "a list may be less long": put("Job.rooms", maxItems=100),
     "a pattern is asked for": put("JobOrder.reference", pattern="^PO"),
     "a measure's range is narrower": measure("0.01 m", "1 km"),
-    "a measure is a text alone": lambda form: field(form, "JobRectangle.length")["oneOf"].pop(),
+    "a measure is a text alone": lambda form: schema(form, "LengthMeasure")["oneOf"].pop(),
     "a shape goes": lambda form: schema(form, "JobShape")["oneOf"].pop(0),
     "a field of an answer goes": drop("Totals", "gross"),
     "a field of an answer may be missing": loosen("Totals", "gross"),

@@ -6,7 +6,7 @@ A field's description is the string in its ``Annotated`` type; a class's is the 
 from __future__ import annotations
 
 import types
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date, datetime
 from decimal import Decimal
@@ -55,13 +55,7 @@ NOTE: Schema = {
         "code": CODE,
         "text": {"type": "string", "maxLength": 2000, "description": "A sentence for people."},
         "pointer": {"type": "string", "maxLength": 200, "description": "RFC 6901 pointer into the job."},
-        "value": {
-            "anyOf": [
-                {"$ref": "#/components/schemas/Measure"},
-                {"type": ["string", "number", "boolean"]},
-            ],
-            "description": "What was taken or found, where there is one thing to name.",
-        },
+        "value": {"description": "What was taken or found, where there is one thing to name: a `Measure` or a word."},
     },
     "required": ["code", "text"],
     "additionalProperties": False,
@@ -71,17 +65,21 @@ EVERYDAY_FLAG: Schema = {
     "description": "True of a caution that holds on any job with these products; left out of one that this job gives"
     " rise to. Those of this job come first. Show the everyday ones once, folded if you like, and leave none out.",
 }
-SHOWN: Schema = {
-    "anyOf": [
-        {"$ref": "#/components/schemas/Measure"},
-        {"$ref": "#/components/schemas/Rate"},
-        {"type": ["string", "number", "boolean", "null"]},
-    ],
-}
+SHOWN: Schema = {"description": "A `Measure`, a `Rate`, a text, a number, yes or no, or null."}
 FIGURE = (
     "RFC 6901 pointer of the figure in the answer. Of a list: all that stands in it. Below a figure: a step on the way"
     " to it, such as an hour of the run that a return is from."
 )
+WORKING_INPUT: Schema = {
+    "type": "object",
+    "description": "A number that went into a figure.",
+    "properties": {
+        "name": {"type": "string", "maxLength": 64, "description": "As the words call it."},
+        "value": SHOWN,
+    },
+    "required": ["name", "value"],
+    "additionalProperties": False,
+}
 WORKING: Schema = {
     "type": "object",
     "description": "How one figure came about, in words and numbers.",
@@ -92,12 +90,7 @@ WORKING: Schema = {
         "inputs": {
             "type": "array",
             "description": "What went in, by the names that the words use.",
-            "items": {
-                "type": "object",
-                "properties": {"name": {"type": "string", "maxLength": 64}, "value": SHOWN},
-                "required": ["name", "value"],
-                "additionalProperties": False,
-            },
+            "items": {"$ref": "#/components/schemas/WorkingInput"},
         },
         "result": SHOWN,
         "source": {"type": "string", "maxLength": 200, "description": "The standard or the data that it rests on."},
@@ -119,9 +112,13 @@ _SIMPLE: Mapping[Any, Schema] = {
 }
 
 
-def open_list(known: Schema) -> Schema:
-    """One of a list of codes, or one added later: a client that does not know it shows the text beside it."""
-    return {"anyOf": [known, CODE], "description": "One of these; later versions may have others; read their text."}
+def open_list(known: Iterable[str]) -> Schema:
+    """One of a list of codes, or one added later: a client that does not know it shows the text beside it.
+
+    An ``enum`` would be a closed type in a generated client, which fails on the first code that it does not know.
+    """
+    about = "One of the codes in `x-extensible-enum`; later versions may have others; read their text."
+    return {**CODE, "description": about, "x-extensible-enum": list(known)}
 
 
 class Describer:
@@ -148,13 +145,15 @@ class Describer:
         if kind is Working:
             self._named("Measure", MEASURE)
             self._named("Rate", RATE)
+            self._named("WorkingInput", WORKING_INPUT)
             return self._named("Working", WORKING)
         origin, arguments = get_origin(kind), get_args(kind)
         if origin is not None:
             return self._generic(kind, origin, arguments)
         if isinstance(kind, type) and issubclass(kind, StrEnum):
-            known = self._named(kind.__name__, {"type": "string", "enum": [member.value for member in kind]})
-            return open_list(known) if issubclass(kind, OpenWord) else known
+            words = [member.value for member in kind]
+            word = open_list(words) if issubclass(kind, OpenWord) else {"type": "string", "enum": words}
+            return self._named(kind.__name__, word)
         if is_dataclass(kind) and isinstance(kind, type) and kind is not Note:
             return self._dataclass(kind)
         raise TypeError(f"an answer holds a {kind}, which has no schema")
@@ -168,9 +167,9 @@ class Describer:
             return self.schema(kind)
         self._named("Measure", MEASURE)
         singular = name.removesuffix("s").capitalize()
-        code = self._named(f"{singular}Code", {"type": "string", "enum": list(CODES[name])})
+        code = self._named(f"{singular}Code", open_list(CODES[name]))
         more = {"everyday": EVERYDAY_FLAG} if name == "cautions" else {}
-        note = {**NOTE, "properties": NOTE["properties"] | {"code": open_list(code)} | more}
+        note = {**NOTE, "properties": NOTE["properties"] | {"code": code} | more}
         return {"type": "array", "items": self._named(singular, note)}
 
     def _named(self, name: str, schema: Schema) -> Schema:
@@ -185,9 +184,7 @@ class Describer:
             return {"type": "string", "enum": list(arguments)}
         if origin in (Union, types.UnionType):
             arguments = tuple(dict.fromkeys(str if argument is Say else argument for argument in arguments))
-            if len(arguments) == 1:
-                return self.schema(str)
-            return {"anyOf": [self.schema(argument) for argument in arguments]}
+            return self._union(arguments)
         if origin is tuple and len(arguments) == 2 and arguments[1] is Ellipsis:
             return {"type": "array", "items": self.schema(arguments[0])}
         if origin is tuple:
@@ -196,6 +193,29 @@ class Describer:
         if issubclass(origin, Mapping):
             return {"type": "object", "additionalProperties": self.schema(arguments[1])}
         raise TypeError(f"an answer holds a {kind}, which has no schema")
+
+    def _union(self, kinds: tuple[Any, ...]) -> Schema:
+        """One of several types: with a discriminator where their kinds differ, any JSON value where they are mixed."""
+        given = [kind for kind in kinds if kind is not types.NoneType]
+        if len(given) == 1:
+            return {"anyOf": [self.schema(kind) for kind in kinds]} if len(kinds) > 1 else self.schema(given[0])
+        objects = [kind for kind in given if is_dataclass(kind)]
+        if len(objects) == len(given):
+            either = {"oneOf": [self.schema(kind) for kind in given], **self._discriminator(objects)}
+            return self._named(f"Any{given[0].__name__}", either)
+        if objects or any(get_origin(kind) in (tuple, dict) for kind in given):
+            return {"description": "Any JSON value."}
+        either = {"oneOf": [self.schema(kind) for kind in kinds]}
+        return self._named("MeasuredValue", either) if set(given) == {Figure, str, bool} else either
+
+    def _discriminator(self, objects: list[Any]) -> Schema:
+        """Which component an object is, where each has its own words as ``kind``."""
+        hints = [get_type_hints(kind).get("kind") for kind in objects]
+        if any(get_origin(hint) is not Literal for hint in hints):
+            return {}
+        names = [self.schema(kind)["$ref"] for kind in objects]
+        words = {word: name for hint, name in zip(hints, names, strict=True) for word in get_args(hint)}
+        return {"discriminator": {"propertyName": "kind", "mapping": words}}
 
     def _dataclass(self, kind: type) -> Schema:
         name = kind.__name__

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, replace
 from typing import Any
 
@@ -13,12 +13,16 @@ from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.web.api import parameters
 from gaugerake.web.api.parameters import Parameter
+from gaugerake.web.errors.problems import MEDIA_TYPE
 from gaugerake.web.errors.refusal import NotAcceptable
 from gaugerake.web.json_in.document import Document
 
 Asked = dict[str, str]
 View = Callable[..., Response]
 JSON = "application/json"
+OCTETS = "application/octet-stream"
+"""The same bytes for clients that know no name for them: some generators leave out what has another media type."""
+BYTES: Mapping[str, Any] = {"type": "string", "format": "binary"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,10 +89,17 @@ def _reader(asked: Asked) -> Reader:
 def accepted() -> MIMEAccept:
     """What the request accepts, without the parameters of its media ranges; empty when it does not say.
 
-    No parameter tells two of our forms apart, and many a client asks for ``application/json; charset=utf-8``.
+    No parameter tells two of our forms apart, and many a client asks for ``application/json; charset=utf-8``. A
+    generated client may name the form of problems alone, of all those that it knows: that says nothing of the answer.
     """
-    ranges = request.accept_mimetypes
-    return MIMEAccept([(name.partition(";")[0].rstrip(), quality) for name, quality in ranges])
+    ranges = [(name.partition(";")[0].rstrip(), quality) for name, quality in request.accept_mimetypes]
+    return MIMEAccept([(name, quality) for name, quality in ranges if name.lower() != MEDIA_TYPE])
+
+
+def best(forms: Iterable[str]) -> str | None:
+    """The form that the request likes best of these, the first when it does not say; None where it likes none."""
+    forms, liked = list(forms), accepted()
+    return liked.best_match(forms) if liked else next(iter(forms), None)
 
 
 def _methods(operation: Operation) -> list[str]:

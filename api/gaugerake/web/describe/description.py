@@ -88,7 +88,7 @@ PROBLEM: Form = {
         "title": {"type": "string", "description": "The kind of problem, in words."},
         "status": {"type": "integer", "minimum": 400, "maximum": 599, "description": "That of the answer."},
         "detail": {"type": "string", "description": "What is wrong with this request."},
-        "code": open_list({"$ref": "#/components/schemas/ProblemCode"}),
+        "code": {"$ref": "#/components/schemas/ProblemCode"},
         "request_id": {**_TEXT, "description": "That of the X-Request-Id header."},
         "errors": {"type": "array", "maxItems": MOST_ERRORS, "items": {"$ref": "#/components/schemas/ProblemError"}},
         "line": {"type": "integer", "minimum": 1, "description": "In a batch: the line of the job, from 1."},
@@ -108,9 +108,9 @@ PROBLEM_ERROR: Form = {
     "properties": {
         "pointer": {**_TEXT, "description": "RFC 6901 pointer into the job."},
         "parameter": {"type": "string", "description": "Instead of a pointer: the query parameter."},
-        "code": open_list({"$ref": "#/components/schemas/ProblemErrorCode"}),
+        "code": {"$ref": "#/components/schemas/ProblemErrorCode"},
         "detail": {"type": "string", "description": "What is wrong there."},
-        "seen": {"type": ["string", "number", "boolean", "null"], "description": "What stood there, shortened."},
+        "seen": {"description": "What stood there, shortened: a text, a number, yes or no, or null."},
         "hint": {**_TEXT, "description": "What to write instead."},
     },
     "required": ["pointer", "code", "detail", "seen", "hint"],
@@ -118,9 +118,9 @@ PROBLEM_ERROR: Form = {
 }
 PROBLEM_FORMS: dict[str, Form] = {
     "Problem": PROBLEM,
-    "ProblemCode": {"type": "string", "enum": list(codes.PROBLEMS)},
+    "ProblemCode": open_list(codes.PROBLEMS),
     "ProblemError": PROBLEM_ERROR,
-    "ProblemErrorCode": {"type": "string", "enum": list(codes.FAULTS)},
+    "ProblemErrorCode": open_list(codes.FAULTS),
 }
 
 

@@ -118,7 +118,8 @@ def _reference(schema: dict[str, Any]) -> Markup:
 
 
 def _words(schema: dict[str, Any]) -> Markup:
-    words = [Markup("<code>{}</code>").format(word) for word in schema["enum"] if word is not None]
+    listed = schema.get("enum") or schema["x-extensible-enum"]
+    words = [Markup("<code>{}</code>").format(word) for word in listed if word is not None]
     return Markup(", ").join(words)
 
 
@@ -144,6 +145,7 @@ def _type(schema: dict[str, Any]) -> Markup:
 _WRITERS: dict[str, Callable[[dict[str, Any]], Markup]] = {
     "$ref": _reference,
     "enum": _words,
+    "x-extensible-enum": _words,
     "oneOf": _either("oneOf"),
     "anyOf": _either("anyOf"),
     "type": _type,

@@ -10,6 +10,7 @@ from apispec.ext.marshmallow import MarshmallowPlugin
 from apispec.ext.marshmallow.openapi import OpenAPIConverter
 from marshmallow.fields import Field
 
+from gaugerake.web.describe.alternatives import alternatives, with_named_measures
 from gaugerake.web.json_in.document import Document, Either, Items, Object, OneOrSeveral
 from gaugerake.web.json_in.fields import Strict
 
@@ -33,8 +34,11 @@ def job_components(*schemas: Document) -> dict[str, Form]:
         plugin.converter.resolve_nested_schema(schema)  # type: ignore[no-untyped-call]
     components: dict[str, Form] = spec.to_dict()["components"]["schemas"]
     for key, *_ in list(plugin.converter.refs):
-        _complete(components[component_name(key)], key)
-    return components
+        name = component_name(key)
+        _complete(components[name], key)
+        if key.only_one:
+            components |= alternatives(name, components[name], key.only_one)
+    return with_named_measures(components)
 
 
 def own_form(converter: OpenAPIConverter, field: Field[Any], ret: Form) -> Form:
@@ -84,7 +88,3 @@ def _let_be_null(form: Form, ret: Form) -> None:
 def _complete(component: Form, kind: type[Document]) -> None:
     component["description"] = cleandoc(kind.__doc__ or "")
     component["additionalProperties"] = False
-    if kind.only_one:
-        component["oneOf"] = [
-            {"required": [name], "properties": {name: {"not": {"type": "null"}}}} for name in kind.only_one
-        ]

@@ -49,8 +49,8 @@ class Day(Strict):
         return str(value.isoformat())
 
     def form(self) -> Form:
-        """A date."""
-        return {"type": "string", "format": "date", "examples": ["2027-03-05"]}
+        """A date, as a pattern: of a format some generators make an instant, and send that."""
+        return {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$", "examples": ["2027-03-05"]}
 
 
 class Clock(Strict):

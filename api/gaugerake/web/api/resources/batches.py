@@ -12,7 +12,7 @@ from werkzeug.exceptions import TooManyRequests
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.web.api.calculation import resolved_of, shown
 from gaugerake.web.api.examples import COUNTER, LEAST
-from gaugerake.web.api.operations import Asked, Resource
+from gaugerake.web.api.operations import BYTES, OCTETS, Asked, Resource, best
 from gaugerake.web.api.parameters import PARTS, UNITS
 from gaugerake.web.api.rates import JobCount
 from gaugerake.web.api.tokens import quote_with_token
@@ -54,17 +54,19 @@ MOST_BYTES = 256 << 20
             NDJSON: {
                 "schema": {"type": "string", "description": "Lines of JSON, each a `Job`."},
                 "example": "".join(orjson.dumps(job).decode() + "\n" for job in (LEAST, COUNTER)),
-            }
+            },
+            OCTETS: {"schema": {**BYTES, "description": "The same lines."}},
         },
     },
     media_type=NDJSON,
-    answer={"type": "string", "description": "Lines of JSON, each a `QuoteAnswer` or a `Problem`."},
+    answer={**BYTES, "description": "Lines of JSON, each a `QuoteAnswer` or a `Problem`."},
+    forms={OCTETS: {**BYTES, "description": "The same lines."}},
     parameters=(UNITS, PARTS),
     statuses=(413, 415, 503),
 )
 def make_quotes(_asked: Asked) -> Response:
     """The quotes, as they are made."""
-    if request.mimetype != NDJSON:
+    if request.mimetype not in (NDJSON, OCTETS):
         raise WrongBatchType(seen=request.mimetype or "none")
     if request.headers.get("Content-Encoding", "identity").strip().lower() != "identity":
         raise EncodedBody
@@ -79,7 +81,7 @@ def make_quotes(_asked: Asked) -> Response:
         length=request.content_length,
     )
     answers = _answers(intake, the_snapshot(), JobCount())
-    response = Response(stream_with_context(answers), content_type=NDJSON)
+    response = Response(stream_with_context(answers), content_type=best((NDJSON, OCTETS)))
     response.headers["Cache-Control"] = "no-store"
     response.headers["Accept-Query"] = NDJSON
     response.headers["X-Accel-Buffering"] = "no"  # a proxy that holds it back would undo the streaming

@@ -26,7 +26,7 @@ from gaugerake.exchange.ubl import quotation
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX
-from gaugerake.web.api.operations import JSON, Asked, Resource, accepted
+from gaugerake.web.api.operations import BYTES, JSON, OCTETS, Asked, Resource, best
 from gaugerake.web.api.parameters import CALCULATION, ECHO, PARTS
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again, token_of
@@ -101,7 +101,8 @@ def open_quote(asked: Asked, token: str) -> Response:
     summary="The quote's address as a QR code",
     about="The address of the page with this quote opened on it; 404 when it has more than 1,200 characters.",
     media_type=SVG,
-    answer={"type": "string", "description": "Black on white, with its quiet zone."},
+    answer={**BYTES, "description": "Black on white, with its quiet zone."},
+    forms={OCTETS: {**BYTES, "description": "The same bytes."}},
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404),
@@ -110,14 +111,14 @@ def draw_quote_code(_asked: Asked, token: str) -> Response:
     """The code."""
     opened(token)
     title = sentence("qr-title", {}, g.reader)
-    return named_reply(qr_svg(_address(token), title=title), SVG, cache=MINE)
+    return named_reply(qr_svg(_address(token), title=title), best((SVG, OCTETS)) or SVG, cache=MINE)
 
 
 def _best_reply(reply: Callable[[str], Response]) -> Response:
     """The reply in the form that is liked best of those that the quote has."""
     lacking: NoSuchForm | None = None
     left = [JSON, *_FORMS]
-    while form := _best(left):
+    while form := best(left):
         try:
             response = reply(form)
         except NoSuchForm as error:
@@ -142,12 +143,6 @@ def _made(form: str, asked: Asked, snapshot: Snapshot) -> Response:
     response = Response(make(paper_of(resolved, said, g.reader, token=token)), content_type=content_type)
     response.headers["Cache-Control"] = NO_STORE
     return response
-
-
-def _best(left: list[str]) -> str | None:
-    """The form that the request likes best of those left; the first when it does not say."""
-    liked = accepted()
-    return liked.best_match(left) if liked else next(iter(left), None)
 
 
 def _reply(form: str, sealed: Sealed, token: str, asked: Asked) -> Response:
