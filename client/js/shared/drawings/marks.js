@@ -3,7 +3,6 @@ import {el, find, svg} from '../dom.js';
 import {phrase, phraseOfCount} from '../words.js';
 import {planScale} from './plan.js';
 
-const CLOSEST = 18;
 const EVERY = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000];
 let made = 0;
 
@@ -19,10 +18,12 @@ function wayOf(room, side) {
   return {isAcross, isForth, width, height, whole, scale, place};
 }
 
-/** Every how many mixes a mark has room. @param {MarkAt[]} marks @param {number} scale */
-function spacing(marks, scale) {
-  const gap = marks.length > 1 ? ((marks[marks.length - 1].at - marks[0].at) / (marks.length - 1)) * scale : CLOSEST;
-  return EVERY.find((every) => every * gap >= CLOSEST) ?? marks.length;
+/** Every how many mixes a mark has room, as its number stands beside it. @param {MarkAt[]} marks @param {ReturnType<typeof wayOf>} way */
+function spacing(marks, {isAcross, scale}) {
+  const [first, last] = [marks[0], marks[marks.length - 1]];
+  const closest = isAcross ? 6 + 8 * String(last.mix).length : 16;
+  const gap = marks.length > 1 ? ((last.at - first.at) / (marks.length - 1)) * scale : closest;
+  return EVERY.find((every) => every * gap >= closest) ?? marks.length;
 }
 
 /**
@@ -32,7 +33,7 @@ function spacing(marks, scale) {
 export function addMarks(figure, room, side, marks, reached) {
   const placed = reached || null;
   const way = wayOf(room, side);
-  const every = spacing(marks, way.scale);
+  const every = spacing(marks, way);
   const shown = marks.filter(({mix}) => mix % every === 0);
   const wall = find('.wall', figure);
   const clip = `room-${++made}`;
@@ -68,11 +69,12 @@ function placedFloor(way, placed) {
   ];
 }
 
-/** @param {ReturnType<typeof wayOf>} way @param {number} mix @param {number} at */
-function label({isAcross, width, height, place}, mix, at) {
+/** The number of a mix, on that side of its line that is placed with it. @param {ReturnType<typeof wayOf>} way @param {number} mix @param {number} at */
+function label({isAcross, isForth, height, place}, mix, at) {
+  const before = isForth ? -2 : 2;
   const spot = isAcross
-    ? {x: Math.min(place(at), width) - 2, y: height - 4, 'text-anchor': 'end'}
-    : {x: 4, y: Math.max(place(at), 12) - 3};
+    ? {x: place(at) + before, y: height - 4, 'text-anchor': isForth ? 'end' : 'start'}
+    : {x: 4, y: place(at) + (isForth ? -3 : 12)};
   return svg('text', {...spot, class: 'over-placed'}, mix);
 }
 
