@@ -6,7 +6,9 @@ type Schemas = components['schemas'];
 
 declare global {
   type Measure = Schemas['Measure'];
-  type Quote = Schemas['QuoteAnswer'];
+  /** A quote as the page asks for it: whole, so that each of its parts is there. */
+  type Quote = Schemas['QuoteAnswer'] & Required<Pick<Schemas['QuoteAnswer'], QuotePart>>;
+  type QuotePart = 'readiness' | 'quantities' | 'order' | 'pour_plan' | 'return_times';
   type Order = Schemas['Quantities'];
   type Totals = Schemas['Totals'];
   type CurvePoint = Schemas['CurvePoint'];
