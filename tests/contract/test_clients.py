@@ -95,7 +95,8 @@ def test_a_python_client_builds_the_least_job_of_types(python: ModuleType, serve
     job = models.Job(system="level-clear", rooms=[models.JobRoom(name="Floor", shape=shape)])
     assert job.to_dict() == example("least")
     with python.Client(base_url=server) as client:
-        order = part("api.quotes.make_quote").sync(client=client, body=job, parts=["order"]).order
+        asked = [part("models.make_quote_parts_item").MakeQuotePartsItem(name) for name in ("order", "readiness")]
+        order = part("api.quotes.make_quote").sync(client=client, body=job, parts=asked).order
         lines = BytesIO(json.dumps(job.to_dict()).encode() + b"\n")
         batch = part("api.batches.make_quotes").sync(client=client, body=part("types").File(payload=lines))
         token = json.loads(batch.payload.read())["token"]

@@ -128,6 +128,11 @@ def test_parts_that_are_none_are_refused(
     assert error["hint"]
 
 
+def test_parts_may_be_named_one_by_one(client: FlaskClient, quote: Quote, job: dict[str, Any]) -> None:
+    response = client.post("/v1/quotes?parts=order&parts=readiness", json=job)
+    assert response.get_json() == quote(job, parts="order,readiness")
+
+
 def test_a_batch_answers_the_parts_of_each_job(client: FlaskClient, quote: Quote, job: dict[str, Any]) -> None:
     lines = "".join(f"{dumps(one)}\n" for one in (job, example("least")))
     response = client.post("/v1/batches?parts=order", data=lines, content_type="application/x-ndjson")

@@ -17,20 +17,21 @@ const least: components["schemas"]["Job"] = {
 
 async function quoted(body: components["schemas"]["Job"]): Promise<Quote | Problem> {
   const { data, error } = await client.POST("/v1/quotes", { body });
-  return data ?? (error as Problem);
+  return (data ?? error) as Quote | Problem; // a quote is a text too, where HTML or CSV is accepted
 }
 
 const quote = await quoted(asked);
 const refused = await quoted({ ...asked, system: "levle-clear" });
 if (!("fingerprint" in quote) || !("errors" in refused)) throw new Error(JSON.stringify([quote, refused]));
-const { data: order } = await client.POST("/v1/quotes", { params: { query: { parts: ["order"] } }, body: least });
+const inPart = await client.POST("/v1/quotes", { params: { query: { parts: ["order"] } }, body: least });
+const { order } = inPart.data as Quote;
 const opened = await client.GET("/v1/quotes/{token}", { params: { path: { token: quote.token ?? "" } } });
 const again = opened.data as Quote;
 
 process.stdout.write(
   JSON.stringify({
     gross: quote.quantities?.totals.gross,
-    least: order?.order?.totals.gross,
+    least: order?.totals.gross,
     cautions: quote.cautions.map((caution) => caution.code),
     pointers: refused.errors.map((error) => error.pointer),
     again: again.fingerprint,

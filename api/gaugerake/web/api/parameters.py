@@ -18,7 +18,8 @@ from gaugerake.web.errors.refusal import BadParameter
 class Parameter:
     """One query parameter and the words that it can have; the first is taken when it is left out.
 
-    Of a ``several`` parameter some words may be given, with commas; left out, it is empty.
+    Of a ``several`` parameter some words may be given, with commas or, as some generated clients do, each by itself;
+    left out, it is empty.
     """
 
     name: str
@@ -82,6 +83,8 @@ def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[
     words = {parameter.name: parameter.default for parameter in parameters}
     places: list[LocatedFinding] = []
     for name, values in given.lists():
+        if name in known and known[name].several:
+            values = [",".join(values)]
         finding = _finding(name, values, known)
         if finding is None:
             words[name] = values[0]
