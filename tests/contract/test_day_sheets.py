@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from tests.builders import client_of, document, example, rectangle
 
 from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.web.api.examples import DATED
 
 CLIENT = client_of(demo_snapshot(), secrets=lambda: ("a secret of forty characters and no fewer",))
 WEEK = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
@@ -135,6 +136,11 @@ def test_a_tokens_sheets_are_the_jobs(name: str, units: str) -> None:
         assert asked.data == opened.data
         assert asked.content_type == opened.content_type
         assert opened.content_type.startswith(accept)
+
+
+@pytest.mark.parametrize("name", DATED)
+def test_the_descriptions_own_examples_are_answered(name: str) -> None:
+    assert answer("/v1/day-sheets", DATED[name]["value"])["days"]  # type: ignore[index]
 
 
 def test_its_cautions_are_those_of_the_quote() -> None:

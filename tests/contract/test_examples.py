@@ -34,6 +34,8 @@ def conforms(path: str, method: str, status: str, body: Any) -> None:
 def test_a_filled_job_is_answered(http: requests.Session, path: str, job: Path) -> None:
     if job.stem == "slab-only" and path != "/v1/readiness":
         return
+    if job.stem == "least" and path == "/v1/day-sheets":  # days have dates, and it has no start
+        return
     for units in ("us", "si"):
         response = http.post(
             f"{http.base}{path}?units={units}&echo=true&working=true",  # type: ignore[attr-defined]
