@@ -174,11 +174,11 @@ def test_what_has_no_row_yet_leads_to_where_one_is_added(open_page: Any, example
     desk = open_page(job=example("counter"))
     desk.quoted()
     desk.unfold()
-    adders = {"Moisture emission": "Add a dish", "Relative humidity": "Add a probe", "Pull off": "Add a test"}
+    adders = {"Moisture emission": "Add a dish", "Relative humidity": "Add a probe", "Pull-off strength": "Add a test"}
     for link, button in adders.items():
         desk.page.locator("#answer").get_by_role("link", name=link).click()
         expect(desk.page.get_by_role("button", name=button)).to_be_focused()
-    desk.page.locator("li", has_text="Work is taken to go on Monday").get_by_role("link").click()
+    desk.page.locator("li", has_text="Work is assumed to go on Monday").get_by_role("link").click()
     expect(desk.page.get_by_role("button", name="Add a shift")).to_be_focused()
     desk.page.keyboard.press("Enter")
     expect(desk.page.get_by_label("Mon")).to_be_focused()
@@ -186,8 +186,8 @@ def test_what_has_no_row_yet_leads_to_where_one_is_added(open_page: Any, example
 
 def test_either_kind_of_moisture_test_will_do_where_both_are_asked_for(shown: Any) -> None:
     expect(shown("least").page.locator("#answer")).to_contain_text(
-        "Tests that this area asks for: "
-        "moisture emission, 0 of 4 given, or relative humidity, 0 of 4 given; pull off, 0 of 3 given."
+        "Tests that this area requires: "
+        "moisture emission, 0 of 4 given, or relative humidity, 0 of 4 given; pull-off strength, 0 of 3 given."
     )
 
 
@@ -199,7 +199,7 @@ def test_a_deadline_without_a_start_is_not_said_to_be_missed(open_page: Any, exa
 
 
 def test_one_remedy_is_not_told_as_several(shown: Any) -> None:
-    expect(shown("winter").page.locator(".held")).to_contain_text(["This would do:Keep the floor 1.8 °F warmer"])
+    expect(shown("winter").page.locator(".held")).to_contain_text(["This meets it:Keep the floor 1.8 °F warmer"])
     expect(shown("full").page.locator(".held")).to_contain_text(["Any one of these meets it:"])
 
 

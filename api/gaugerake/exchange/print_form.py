@@ -183,7 +183,7 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 </tbody>
 </table></div>
 {% if times.deadline %}
-<p>{{ phrase("print-asked-for", traffic=times.deadline.traffic, at=times.deadline.reopen_by | instant) }}
+<p>{{ phrase("print-asked-for", traffic=open_to(times.deadline.traffic), at=times.deadline.reopen_by | instant) }}
 {% if times.deadline.met is not none %}
 {{ phrase("print-in-time" if times.deadline.met else "print-not-in-time") }}
 {% endif %}

@@ -14,6 +14,7 @@ from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
 from gaugerake.answers.job.everyday import EVERYDAY
+from gaugerake.answers.job.traffic import traffic_words
 from gaugerake.answers.quantities.lines import Totals
 from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.reader import Language
@@ -114,5 +115,6 @@ def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
 @cache
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
+    environment.globals["open_to"] = traffic_words
     environment.filters |= {"instant": _instant, "figure": _figure, "told": told_of}
     return environment.from_string(TEMPLATE)
