@@ -22,6 +22,7 @@ SLAB = "\n".join(path.read_text("utf-8") for path in (CLIENT / "slab.html", *sor
 EMBED = (CLIENT / "embed.js").read_text("utf-8")
 # an address of our own, a unit's sign, and what is the same in every language
 SAME_EVERYWHERE = {"gaugerake"}
+VIEWS = [("compare.html", "compare-", "compare"), ("start.html", "begin-", "start")]
 
 
 def told(prefix: str) -> set[str]:
@@ -69,6 +70,25 @@ def test_the_page_on_the_slab_asks_for_all_its_words_and_no_others() -> None:
     assert [code for code in told("pouring-") if code not in known and not any(map(code.startswith, begun))] == []
 
 
+@pytest.mark.parametrize(("name", "prefix", "folder"), VIEWS)
+def test_a_view_asks_for_all_its_words_and_for_no_others(name: str, prefix: str, folder: str) -> None:
+    html = (CLIENT / name).read_text("utf-8")
+    scripts = "\n".join(path.read_text("utf-8") for path in sorted((CLIENT / "js" / folder).glob("*.js")))
+    asked = set(re.findall(rf"'({prefix}[a-z-]+)'", html + scripts))
+    begun = set(re.findall(rf"`({prefix}[a-z-]+-)\$\{{", scripts))
+    unused = [code for code in told(prefix) - asked if not any(map(code.startswith, begun))]
+    assert asked - told(prefix) == set()
+    assert unused == []
+    assert set(re.findall(r"words\['(page-[a-z0-9-]+)'\]", html)) <= told("page-")
+
+
+@pytest.mark.parametrize(("name", "prefix", "folder"), VIEWS)
+def test_no_word_that_a_person_reads_stands_in_the_html_of_a_view(name: str, prefix: str, folder: str) -> None:
+    html = re.sub(r"\{\{.*?\}\}", "", (CLIENT / name).read_text("utf-8"))
+    texts = [text.strip() for text in re.findall(r">([^<>]+)<", html)]
+    assert [text for text in texts if re.search(r"[A-Za-z]{2}", text) and text not in SAME_EVERYWHERE] == []
+
+
 def test_the_form_for_other_pages_asks_for_all_its_words_and_no_others() -> None:
     asked = {f"embed-{code}" for code in re.findall(r"'([a-z]+(?:-[a-z]+)*)'", EMBED)}
     assert told("embed-") <= asked
@@ -76,7 +96,7 @@ def test_the_form_for_other_pages_asks_for_all_its_words_and_no_others() -> None
     assert {f"embed-{code}" for pair in phrases for code in pair if code} == told("embed-")
 
 
-@pytest.mark.parametrize("prefix", ["client-", "page-", "pouring-", "embed-", "working-"])
+@pytest.mark.parametrize("prefix", ["client-", "page-", "pouring-", "embed-", "working-", "compare-", "begin-"])
 def test_a_phrase_is_said_once_for_one_use(prefix: str) -> None:
     """Gaps are named by plain words, so that a translator can move them."""
     for code in told(prefix):

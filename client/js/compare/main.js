@@ -1,7 +1,7 @@
 // Systems or thicknesses side by side for the job as it came; one tap takes a choice over into the job.
 import {comparison} from '../shared/api.js';
 import {carried, catalogue, say, sayTrouble, wayBack} from '../shared/carried.js';
-import {el, find, findAll} from '../shared/dom.js';
+import {el, find, findAll, noteList} from '../shared/dom.js';
 import {chosenUnits, withUnit} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
@@ -57,6 +57,7 @@ async function ask() {
   const outcome = await comparison({job: typed.job, choices: chosen}, chosenUnits());
   if (outcome.trouble === 'overtaken') return null;
   find('#answer').replaceChildren();
+  find('#beware').replaceChildren(...(outcome.body ? [noteList(outcome.body.cautions)] : []));
   if (!outcome.body) return sayTrouble(outcome, ask);
   find('#answer').append(...cardsOf(outcome.body, chosen, typed.job, stock));
   return say(phrase('compare-done'));

@@ -1,4 +1,4 @@
-// The strip of hours: a row for each day. A good start is a full black cell, another one a low cell struck through.
+// The strip of hours: a row for each day. A good start is a full, high cell, another one a low cell struck through.
 import {el, svg} from '../shared/dom.js';
 import {dayName, phrase} from '../shared/words.js';
 

@@ -1,0 +1,132 @@
+"""The views beside the quote: choices side by side, and the best hours to begin."""
+
+import base64
+import json
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+from tests.builders import document, rectangle
+
+MOST_BYTES = 40_000
+"""Of a view's own files, with their heads, beside the answer and the catalogue."""
+READY = "#answer > *"
+OVER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+JOB = document(
+    rectangle("30 ft", "20 ft", name="Packing"),
+    air={"temperature": "60 degF", "humidity_percent": 55},
+    slab={"relative_humidity": [{"percent": 86, "depth": "2 in"}]},
+    work={
+        "zone": "America/Chicago",
+        "start": "2027-04-06T07:00",
+        "crew": {"mixing_stations": 2},
+        "temperatures": {"daily": {"low": "54 degF", "high": "70 degF", "coldest_at": "05:00"}},
+    },
+)
+
+
+def carried(page: Page, selector: str) -> Any:
+    """The job in the address that a link leads to."""
+    text = (page.locator(selector).first.get_attribute("href") or "").partition("#job=")[2]
+    return json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))["job"]
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("path", ["compare.html", "start.html"])
+def test_a_view_is_readable_and_accessible(open_page: Any, width: int, path: str) -> None:
+    desk = open_page(width, path=path, job=JOB, ready=READY)
+    assert desk.page.evaluate(OVER) == 0
+    desk.unfold()
+    desk.reads_well()
+    desk.is_accessible()
+
+
+def test_a_system_that_stops_says_why_and_another_is_taken_over(open_page: Any) -> None:
+    """86 %: double quartz stands 82 %, the trowelled mortar 94 %."""
+    desk = open_page(path="compare.html", job=JOB, ready=READY)
+    quartz = desk.page.locator(".choice", has=desk.page.get_by_role("heading", name="quartz"))
+    expect(quartz).to_contain_text("Do not pour")
+    expect(quartz).to_contain_text("relative humidity")
+    desk.page.get_by_role("link", name="Take Trowelled").click()
+    desk.quoted()
+    expect(desk.page.locator("#system")).to_have_value("trowelled-mortar")
+    expect(desk.page.locator("#start")).to_have_value("2027-04-06T07:00")
+
+
+def test_thicknesses_are_compared_where_some_are_typed(open_page: Any) -> None:
+    desk = open_page(path="compare.html", job=JOB, ready=READY)
+    desk.page.locator("#thicknesses").fill("3/16 in, 1/4 in, 4 in")
+    expect(desk.page.locator(".choice h2").first).to_have_text("3/16 in")
+    assert desk.page.locator(".choice h2").all_inner_texts() == ["3/16 in", "1/4 in", "4 in"]
+    expect(desk.page.locator(".refused")).to_contain_text("Cannot be laid so")
+    assert carried(desk.page, ".choice:nth-child(2) .take")["thickness"] == "1/4 in"
+
+
+def test_the_best_start_of_a_day_between_low_and_high_is_taken_over(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    page = desk.page
+    page.locator("#from").fill("2027-04-06T06:00")
+    page.locator("#until").fill("2027-04-07T18:00")
+    page.locator("#step").select_option("1 h")
+    page.locator("#temperatures").select_option("daily")
+    desk.type("Lowest", "52")
+    desk.type("Highest", "66")
+    page.get_by_role("button", name="Look for the best start").click()
+    expect(page.locator(".hours figcaption")).to_contain_text("of 37 starts are good")
+    expect(page.locator(".bests .take")).to_have_count(3)
+    job = carried(page, ".bests .take")
+    assert job["work"]["temperatures"] == {"daily": {"low": "52 °F", "high": "66 °F"}}
+    page.locator(".bests .take").first.click()
+    desk.quoted()
+    expect(page.locator("#start")).to_have_value(job["work"]["start"])
+
+
+def test_a_pasted_log_is_read_and_asked_about(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    page = desk.page
+    page.locator("#temperatures").select_option("readings")
+    field = page.locator("#readings")
+    field.focus()
+    with page.expect_request("**/v1/start-search*") as asked:
+        field.fill("2027-04-06 06:00, 55\n2027-04-08 06:00, 61")
+        page.get_by_role("button", name="Look for the best start").click()
+    readings = asked.value.post_data_json["job"]["work"]["temperatures"]["readings"]
+    assert [one["temperature"] for one in readings] == ["55 °F", "61 °F"]
+    expect(page.locator("#answer")).to_contain_text("The readings end at")
+
+
+def test_hours_that_cannot_be_are_told_with_what_to_write(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    desk.page.locator("#until").fill("2027-04-05T06:00")
+    desk.page.get_by_role("button", name="Look for the best start").click()
+    expect(desk.page.locator("#state")).to_contain_text("before the first start")
+
+
+@pytest.mark.parametrize("path", ["compare.html", "start.html"])
+def test_a_view_without_a_job_leads_to_the_quote(open_page: Any, path: str) -> None:
+    desk = open_page(path=path, ready="#state:not(:empty)")
+    expect(desk.page.locator("#state")).to_contain_text("Go to the quote")
+
+
+def test_the_quote_carries_its_job_to_the_views(open_page: Any) -> None:
+    desk = open_page(job=JOB)
+    desk.quoted()
+    desk.page.get_by_role("link", name="Compare").click()
+    expect(desk.page.locator(".choice").first).to_be_visible()
+    assert "#job=" in desk.page.url
+
+
+@pytest.mark.parametrize("path", ["compare.html", "start.html"])
+def test_a_view_weighs_little(open_page: Any, path: str) -> None:
+    desk = open_page(path=path, job=JOB, ready=READY)
+    session = desk.page.context.new_cdp_session(desk.page)
+    session.send("Network.enable")
+    session.send("Network.setCacheDisabled", {"cacheDisabled": True})
+    address: dict[str, str] = {}
+    whole: dict[str, float] = {}
+    session.on("Network.responseReceived", lambda event: address.update({event["requestId"]: event["response"]["url"]}))
+    session.on("Network.loadingFinished", lambda event: whole.update({event["requestId"]: event["encodedDataLength"]}))
+    desk.page.reload()
+    expect(desk.page.locator(READY).first).to_be_visible()
+    desk.page.wait_for_load_state("networkidle")
+    assert sum(size for one, size in whole.items() if "/v1/" not in address[one]) < MOST_BYTES
