@@ -171,6 +171,67 @@ def test_a_comparison_costs_no_more_than_a_request_may(client: FlaskClient, name
     assert len(weighed.body) <= MOST_ANSWER_BYTES
 
 
+def air_log(count: int, minutes: int) -> dict[str, Any]:
+    """Readings of the air without rhyme or reason, at instants of UTC."""
+    draw, begun = random.Random(count), datetime(2027, 3, 1, tzinfo=UTC)
+    return {
+        "readings": [
+            {
+                "at": (begun + timedelta(minutes=minutes * index)).isoformat(timespec="minutes"),
+                "temperature": f"{draw.uniform(50, 75):.1f} degF",
+                "humidity_percent": draw.randint(30, 90),
+            }
+            for index in range(count)
+        ]
+    }
+
+
+QUICK_CREW: dict[str, Any] = {"mixing_stations": 4, "placing_rate": "1500 ft2/h"}
+SEARCHED: dict[str, dict[str, Any]] = {
+    "1,999 rooms that may freeze": job(
+        1999, "level-clear", shifts=eight_a_day(45), temperatures=NIGHTS_OF_FROST, reopen_by="2027-12-20T05:00"
+    ),
+    "124 rooms round the clock": job(
+        124, "level-clear", round_the_clock=True, temperatures=FROM_COLD_TO_WARM, reopen_by="2027-12-20T05:00"
+    ),
+    "long logs of the floor and the air": job(
+        1, "level-clear", shifts=eight_a_day(45), temperatures=log(1500, 20, 95), reopen_by="2027-03-20T05:00"
+    )
+    | {"air": air_log(1300, 15)},
+    "a floor as the air is, round the clock": {
+        "system": "double-quartz",
+        "rooms": rooms(1),
+        "air": air_log(1300, 15),
+        "work": {"zone": "America/Chicago", "round_the_clock": True, "crew": QUICK_CREW},
+    },
+    "none ok, and nothing mends it": job(
+        20, round_the_clock=True, temperatures={"steady": "60 degF"}, reopen_by="2027-03-16T05:00"
+    )
+    | {"air": {"temperature": "62 degF", "humidity_percent": 99}},
+}
+
+
+@pytest.mark.parametrize("name", SEARCHED)
+def test_a_search_of_the_most_starts_costs_no_more_than_a_request_may(client: FlaskClient, name: str) -> None:
+    said = {"from": "2027-03-01T00:00", "until": "2027-03-14T23:45"}
+    weighed = weigh(client, Asked("/v1/start-search", json.dumps({"job": SEARCHED[name], "search": said}).encode()))
+    assert weighed.status == 200, weighed.body[:500]
+    assert weighed.least_quotes <= MOST_LEAST_QUOTES
+    assert len(weighed.body) <= MOST_ANSWER_BYTES
+
+
+def test_a_search_that_ends_early_says_after_which_start(client: FlaskClient) -> None:
+    document = {
+        "job": SEARCHED["124 rooms round the clock"],
+        "search": {"from": "2027-03-01T00:00", "until": "2027-03-14T23:45"},
+    }
+    answer = client.post("/v1/start-search", json=document).get_json()
+    told = {one["code"]: one["text"] for one in answer["cautions"]}["start-search-ended"]
+    last = answer["starts"][-1]["start"]
+    assert last[:16].replace("T", " ") in told
+    assert f"{1340 - len(answer['starts'])} starts" in told  # an hour of the last night is skipped
+
+
 def test_a_year_of_short_shifts_with_working_costs_no_more_than_a_request_may(client: FlaskClient) -> None:
     document = {
         "system": "double-quartz",
