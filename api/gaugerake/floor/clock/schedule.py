@@ -100,7 +100,10 @@ class Site:
         found: list[Stretch] = []
         for open_s, close_s in takewhile(lambda stretch: stretch[0] <= self.until_s, self.hours.since(ready_s)):
             self.budget.spend(1)
-            begin_s = self._within(max(open_s, ready_s), close_s, limits_k)
+            earliest_s = max(open_s, ready_s)
+            begin_s = self._within(earliest_s, close_s, limits_k)
+            if begin_s is None and self._settled(earliest_s):
+                return None
             if begin_s is None or close_s - begin_s < SAME_INSTANT_S:
                 continue
             end_s = min(begin_s + left_s, close_s)
@@ -128,7 +131,13 @@ class Site:
                 begin_s = self._within(earliest_s, latest_s, limits_k)
                 if begin_s is not None:
                     return (begin_s, close_s) if begin_s + whole_s <= self.until_s else None
+                if self._settled(earliest_s):
+                    return None
         return None
+
+    def _settled(self, at_s: float) -> bool:
+        """Whether the floor stays as it is: what its temperature rules out then, it rules out for good."""
+        return at_s >= self.course.settled_from_s
 
     def _never_within(self, limits_k: Limits) -> bool:
         coldest_k, warmest_k = self.course.span_k
