@@ -70,7 +70,10 @@ def _holds_with(search: Search, count: int, budget: Budget) -> bool:
     budget.spend(len(search.takeoff.rooms))
     if not search.could_hold(changed):
         return False
-    likely = likely_run(make_plan(changed, search.takeoff), changed.work.basis.value, budget)
+    plan, basis = make_plan(changed, search.takeoff), changed.work.basis.value
+    if search.holds_always(changed) and likely_run(plan, basis, budget, late=False).complete:
+        return True  # at whatever hour it is poured
+    likely = likely_run(plan, basis, budget)
     return holds(search.takeoff, pour_site(changed, search.takeoff, likely))
 
 

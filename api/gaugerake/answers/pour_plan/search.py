@@ -133,6 +133,11 @@ class Search:
         coldest_k, _warmest_k = changed.work.course.value.span_k
         return self.lost_edge(changed, floor_k=coldest_k) is None
 
+    def holds_always(self, changed: ResolvedJob) -> bool:
+        """Whether no edge would be lost on a floor that is as warm all day as it ever gets."""
+        _coldest_k, warmest_k = changed.work.course.value.span_k
+        return self.lost_edge(changed, floor_k=warmest_k) is None
+
     def lost_edge(self, changed: ResolvedJob, *, floor_k: float | None = None) -> WetEdge | None:
         """An edge that is lost in the hours as they are, or at one temperature of the floor; None when none is."""
         material_k = changed.work.material_temperature_k.value
