@@ -171,7 +171,7 @@ HEADERS: list[tuple[str, dict[str, str], int, str]] = [
     ("packed", {"Content-Type": JSON, "Content-Encoding": "gzip"}, 415, "encoded-body"),
     ("packed twice", {"Content-Type": JSON, "Content-Encoding": "gzip, br"}, 415, "encoded-body"),
     ("packed in an unknown way", {"Content-Type": JSON, "Content-Encoding": "rot13"}, 415, "encoded-body"),
-    ("only a page is wanted", {"Content-Type": JSON, "Accept": "text/html"}, 406, "not-acceptable"),
+    ("only a picture is wanted", {"Content-Type": JSON, "Accept": "image/png"}, 406, "not-acceptable"),
     ("nothing that exists is wanted", {"Content-Type": JSON, "Accept": ";;;,,,q=x"}, 406, "not-acceptable"),
     ("JSON is not wanted", {"Content-Type": JSON, "Accept": "application/json;q=0"}, 406, "not-acceptable"),
 ]

@@ -66,6 +66,9 @@ RAISED: dict[type[floor.FloorError], floor.FloorError] = {
         floor.SharedName("room", numbers=[1, 3]),
         floor.MoreThanOrdered("mixes_left", held=4),
         floor.BeforeBegan("at"),
+        floor.EndsFirst("until"),
+        floor.UndatedWork("start"),
+        floor.TooManyStarts("step", count=2000, most=1344),
         floor.TooLate("poured", other="start", latest=date(2027, 3, 5)),
         floor.Contradiction("age", other="/slab/poured", expected="45 d"),
     )

@@ -35,7 +35,7 @@ def test_names_are_told_apart() -> None:
 def test_the_description_lists_them_in_their_order() -> None:
     describer = Describer()
     describer.schema(CheckName)
-    assert describer.components["CheckName"]["enum"] == [entry.name for entry in CHECKS]
+    assert describer.components["CheckName"]["x-extensible-enum"] == [entry.name for entry in CHECKS]
 
 
 def test_the_sentence_file_has_their_sentences_and_no_others() -> None:
