@@ -41,7 +41,7 @@ from gaugerake.answers.quote.fingerprint import fingerprint
 from gaugerake.answers.quote.parts import planned_by
 from gaugerake.answers.readiness.ahead import NO_PLAN, needs_plan
 from gaugerake.answers.readiness.answer import readiness
-from gaugerake.answers.return_times.labour import step_labour
+from gaugerake.answers.return_times.labour import steps_labour
 from gaugerake.answers.return_times.plan import make_timetable
 from gaugerake.answers.return_times.run_remarks import layer_name
 from gaugerake.answers.takeoff.measure import measure_job
@@ -130,7 +130,7 @@ class _Sheets:
     def __init__(self, work: DatedWork, order: JobOrder) -> None:
         timetable = work.timetable
         self._work = work
-        self._hands = [step_labour(timetable, step).hands for step in work.steps]
+        self._hands = [labour.hands for labour in steps_labour(timetable)]
         self._orders = {one.product.code: one for one in order.products}
         self._brought = portions(work, order.products)
         self._conditioned = conditioned(work, self._brought)

@@ -12,7 +12,7 @@ from gaugerake.answers.pour_plan.people import people_remarks
 from gaugerake.answers.quantities.cautions import products_remarks
 from gaugerake.answers.quantities.order import JobOrder
 from gaugerake.answers.return_times.cautions import run_remarks
-from gaugerake.answers.return_times.labour import labour_remarks
+from gaugerake.answers.return_times.labour import labour_remarks, steps_labour
 from gaugerake.answers.return_times.plan import timetable_remarks
 from gaugerake.answers.wet_edge.site import site_remarks
 from gaugerake.floor.slab.verdict import Verdict
@@ -39,7 +39,7 @@ def _quoted(work: DatedWork, order: JobOrder, marked: ListedMarks) -> Iterator[R
     yield from mark_remarks(marked)
     yield from people_remarks(resolved, takeoff)
     yield from run_remarks(timetable)
-    yield from labour_remarks(timetable)
+    yield from labour_remarks(timetable, steps_labour(timetable))
     yield from products_remarks(resolved.order.colour, order.products)
     if any(one.product.store is not None and one.product.store.condition_s is not None for one in order.products):
         yield from resolved.work.material_temperature_k.remarks

@@ -17,7 +17,7 @@ from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import with_crew
 from gaugerake.answers.return_times.kept import Kept
-from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan
+from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
 from gaugerake.answers.wet_edge.hands import hands_inputs, pour_hands
 from gaugerake.answers.wet_edge.judge import MOST_STATIONS, Judged, PourSite, holds
 from gaugerake.answers.wet_edge.site import pour_site
@@ -70,11 +70,10 @@ def _holds_with(search: Search, count: int, budget: Budget) -> bool:
     budget.spend(len(search.takeoff.rooms))
     if not search.could_hold(changed):
         return False
-    plan, basis = make_plan(changed, search.takeoff), changed.work.basis.value
-    if search.holds_always(changed) and likely_run(plan, basis, budget, late=False).complete:
+    plan, runner = make_plan(changed, search.takeoff), likely_runner(changed.work.basis.value, budget)
+    if search.holds_always(changed) and runner.run(plan, late=False).complete:
         return True  # at whatever hour it is poured
-    likely = likely_run(plan, basis, budget)
-    return holds(search.takeoff, pour_site(changed, search.takeoff, likely))
+    return holds(search.takeoff, pour_site(changed, search.takeoff, runner.run(plan)))
 
 
 def least_remarks(found: FoundCrew) -> Iterator[Remark]:

@@ -14,7 +14,7 @@ from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Try
 from gaugerake.answers.return_times.kept import Kept
-from gaugerake.answers.return_times.plan import likely_run, make_plan
+from gaugerake.answers.return_times.plan import likely_runner, make_plan
 from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
 from gaugerake.answers.wet_edge.site import crew_on, pour_site
 from gaugerake.floor.clock.budget import Budget
@@ -115,12 +115,13 @@ class Search:
         """
         if not self.budget.allows():
             return False
-        plan, basis = make_plan(changed, self.takeoff), changed.work.basis.value
+        plan = make_plan(changed, self.takeoff)
+        runner = likely_runner(changed.work.basis.value, self.budget)
         if self._poured_first:
-            soonest = likely_run(plan, basis, self.budget, late=False)
+            soonest = runner.run(plan, late=False)
             if not holds(self.takeoff, pour_site(changed, self.takeoff, soonest)):
                 return False
-        likely = likely_run(plan, basis, self.budget)
+        likely = runner.run(plan)
         mended = holds(self.takeoff, pour_site(changed, self.takeoff, likely))
         return self.kept.keeps(changed, plan, likely, self.budget) and mended
 

@@ -11,7 +11,7 @@ from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.return_times.cautions import run_remarks
 from gaugerake.answers.return_times.deadline import Deadline, deadline_remarks, judge_deadline
 from gaugerake.answers.return_times.explain import explain_times
-from gaugerake.answers.return_times.labour import Labour, labour_of, labour_remarks, step_labour
+from gaugerake.answers.return_times.labour import Labour, ManWork, labour_of, labour_remarks, steps_labour
 from gaugerake.answers.return_times.plan import Runs, Timetable, run_end_s, timetable_remarks
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
 from gaugerake.floor.clock.timetable import Cause, Step, StepKind
@@ -99,18 +99,19 @@ def return_times(timetable: Timetable, *, explained: bool = False) -> Answer[Ret
         When the job's traffic or deadline mean something that cannot be.
     """
     clock = _Clock(timetable)
+    labour = steps_labour(timetable)
     judged = judge_deadline(timetable, explained=explained)
     body = ReturnTimes(
-        steps=tuple(clock.step(step) for step in timetable.runs.likely.steps),
+        steps=tuple(map(clock.step, timetable.runs.likely.steps, labour)),
         returns=tuple(clock.returns(timetable.runs)),
         deadline=None if judged is None else judged.shown,
-        labour=labour_of(timetable),
+        labour=labour_of(timetable, labour),
         open_hours=tuple(clock.open_hours(timetable.runs)),
     )
     remarks = (
         *timetable_remarks(timetable),
         *run_remarks(timetable),
-        *labour_remarks(timetable),
+        *labour_remarks(timetable, labour),
         *deadline_remarks(timetable, judged),
     )
     working = tuple(explain_times(timetable, body, judged)) if explained else ()
@@ -137,13 +138,12 @@ class _Clock:
     """Turns a run into what people read: instants of the zone, or hours from the start alone."""
 
     def __init__(self, timetable: Timetable) -> None:
-        self._timetable = timetable
         basis = self._basis = timetable.basis
         self._zone = timetable.zone if basis.timed else None
         self._site = Site(hours=basis.hours, course=basis.course, until_s=basis.start_s + 400 * DAY_S)
 
-    def step(self, step: Step) -> TimedStep:
-        placed, labour = step.placed, step_labour(self._timetable, step)
+    def step(self, step: Step, labour: ManWork) -> TimedStep:
+        placed = step.placed
         from_s, until_s = (placed.from_s, placed.until_s) if placed else (None, None)
         stretches = placed.stretches[:MOST_PARTS] if placed and len(placed.stretches) > 1 else ()
         return TimedStep(

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.sources import CREW_RATES
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.return_times.labour import Labour, ManWork, manning_of, step_labour
+from gaugerake.answers.return_times.labour import Labour, ManWork, manning_of, steps_labour
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.floor.crew.tasks import Manning, Task
 from gaugerake.floor.values.figure import Figure, Kind
@@ -16,10 +16,8 @@ from gaugerake.floor.values.figure import Figure, Kind
 
 def explain_labour(timetable: Timetable, labour: Labour) -> Iterator[Working]:
     """The working of each step's hands and hours, of each task's, and of the totals."""
-    manning, steps = manning_of(timetable), []
-    for index, step in enumerate(timetable.runs.likely.steps):
-        one = step_labour(timetable, step)
-        steps.append(one)
+    manning, steps = manning_of(timetable), steps_labour(timetable)
+    for index, one in enumerate(steps):
         yield from _step(f"/steps/{index}", one, manning)
     for index, row in enumerate(labour.tasks):
         yield from _task(f"/labour/tasks/{index}", row.task, steps, manning, labour)
@@ -37,7 +35,7 @@ def _step(at: str, step: ManWork, manning: Manning) -> Iterator[Working]:
     yield working(f"{at}/person_hours", "rule-labour-step", paid, result, CREW_RATES)
 
 
-def _task(at: str, task: Task, steps: list[ManWork], manning: Manning, labour: Labour) -> Iterator[Working]:
+def _task(at: str, task: Task, steps: Sequence[ManWork], manning: Manning, labour: Labour) -> Iterator[Working]:
     row = next(row for row in labour.tasks if row.task is task)
     runs = [(step, one) for step in steps for one in step.works if one.task is task]
     amounts: Inputs = {f"quantity_{number}": one.quantity for number, (_, one) in enumerate(runs, 1)}
@@ -54,7 +52,7 @@ def _task(at: str, task: Task, steps: list[ManWork], manning: Manning, labour: L
     yield working(f"{at}/person_hours", "rule-labour-task", hours | hands, row.person_hours, CREW_RATES)
 
 
-def _totals(timetable: Timetable, steps: list[ManWork], labour: Labour) -> Iterator[Working]:
+def _totals(timetable: Timetable, steps: Sequence[ManWork], labour: Labour) -> Iterator[Working]:
     hands: Inputs = {f"hands_{number}": step.hands for number, step in enumerate(steps, 1)}
     yield working("/labour/people_needed", "rule-labour-people", hands, labour.people_needed, CREW_RATES)
     paid: Inputs = {f"paid_{number}": Figure(step.person_s, Kind.DURATION) for number, step in enumerate(steps, 1)}

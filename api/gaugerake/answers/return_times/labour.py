@@ -14,7 +14,7 @@ Decisions:
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from typing import Annotated
@@ -70,9 +70,14 @@ class ManWork:
         return self.hands * self.work_s
 
 
-def step_labour(timetable: Timetable, step: Step) -> ManWork:
-    """The hands of a step."""
-    works = _tasks(timetable, step)
+def steps_labour(timetable: Timetable) -> tuple[ManWork, ...]:
+    """The hands of each step of the likely run, in its order."""
+    crew = CrewOnSite(rooms=timetable.takeoff.rooms, rates=timetable.resolved.work.crew.rates())
+    return tuple(_step_labour(timetable, crew, step) for step in timetable.runs.likely.steps)
+
+
+def _step_labour(timetable: Timetable, crew: CrewOnSite, step: Step) -> ManWork:
+    works = _tasks(timetable, crew, step)
     return ManWork(works=works, hands=manning_of(timetable).needed(works), work_s=step.work_s)
 
 
@@ -81,9 +86,8 @@ def manning_of(timetable: Timetable) -> Manning:
     return timetable.resolved.work.crew.manning()
 
 
-def labour_of(timetable: Timetable) -> Labour:
-    """The labour of the likely run."""
-    steps = [step_labour(timetable, step) for step in timetable.runs.likely.steps]
+def labour_of(timetable: Timetable, steps: Sequence[ManWork]) -> Labour:
+    """The labour of the likely run, that of its steps together."""
     person_s, crew = math.fsum(step.person_s for step in steps), timetable.resolved.work.crew
     return Labour(
         people_needed=max((step.hands for step in steps), default=0),
@@ -99,7 +103,7 @@ def _cost(timetable: Timetable, person_s: float, hourly_cost: Decimal) -> Decima
     return to_minor(amount=Decimal(str(round(person_s, 3))) * hourly_cost / HOUR_S, digits=digits)
 
 
-def _task_rows(steps: list[ManWork], manning: Manning) -> Iterator[TaskLabour]:
+def _task_rows(steps: Sequence[ManWork], manning: Manning) -> Iterator[TaskLabour]:
     for task in Task:
         runs = [(step, one) for step in steps for one in step.works if one.task is task]
         if not runs:
@@ -118,11 +122,9 @@ def _task_rows(steps: list[ManWork], manning: Manning) -> Iterator[TaskLabour]:
         )
 
 
-def _tasks(timetable: Timetable, step: Step) -> tuple[TaskWork, ...]:
+def _tasks(timetable: Timetable, crew: CrewOnSite, step: Step) -> tuple[TaskWork, ...]:
     """What hands do in a step."""
-    takeoff = timetable.takeoff
-    crew = CrewOnSite(rooms=takeoff.rooms, rates=timetable.resolved.work.crew.rates())
-    rates = crew.rates
+    takeoff, rates = timetable.takeoff, crew.rates
     if step.kind is StepKind.PREPARE:
         stated = timetable.resolved.work.preparation_s.value is not None
         rate = None if stated else Figure(rates.prepare_rate_m2_s, Kind.AREA_RATE)
@@ -139,11 +141,10 @@ def _tasks(timetable: Timetable, step: Step) -> tuple[TaskWork, ...]:
     return need.layer.tasks(need, replace(crew, cast_kg_m2=takeoff.cast_kg_m2(need.layer)))
 
 
-def labour_remarks(timetable: Timetable) -> Iterator[Remark]:
+def labour_remarks(timetable: Timetable, steps: Sequence[ManWork]) -> Iterator[Remark]:
     """The hands that are assumed, and the steps that the crew is too few for; the pour's own are the pour plan's."""
     crew, taken = timetable.resolved.work.crew, dict[Task, int]()
-    for step in timetable.runs.likely.steps:
-        labour = step_labour(timetable, step)
+    for step, labour in zip(timetable.runs.likely.steps, steps, strict=True):
         taken |= {one.task: crew.hands.value[one.task] for one in labour.works if one.task in crew.hands_unsaid}
         if crew.people is not None and labour.hands > crew.people and not _is_pour(timetable, step):
             layer = layer_name(timetable.resolved, step.layer)

@@ -11,11 +11,12 @@ from gaugerake.answers.job.remarks import Remark, Remarks
 from gaugerake.answers.job.resolved import Basis, ResolvedJob
 from gaugerake.answers.takeoff.measure import Measured
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.forward import run
+from gaugerake.floor.clock.runner import Runner
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import Rate
 from gaugerake.floor.cure.curve import Column
+from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
@@ -135,24 +136,28 @@ def run_end_s(run: Run) -> float:
 
 def runs_of(plan: Plan, basis: Basis, budget: Budget | None = None) -> Runs:
     """The three runs, their steps counted in ``budget``."""
-    earliest, likely, latest = (_run(plan, basis, column, budget) for column in ("low", "likely", "high"))
+    earliest, likely, latest = (_runner(basis, column, budget).run(plan) for column in ("low", "likely", "high"))
     return Runs(earliest=earliest, likely=likely, latest=latest)
 
 
-def likely_run(plan: Plan, basis: Basis, budget: Budget, *, late: bool = True) -> Run:
-    """The likely run alone, its steps counted in ``budget``; with no layer laid late where that is not wanted."""
-    return _run(plan, basis, "likely", budget, late=late)
+def likely_run(plan: Plan, basis: Basis, budget: Budget) -> Run:
+    """The likely run alone, its steps counted in ``budget``."""
+    return likely_runner(basis, budget).run(plan)
 
 
-def _run(plan: Plan, basis: Basis, column: Column, budget: Budget | None = None, *, late: bool = True) -> Run:
-    return run(
-        plan,
+def likely_runner(basis: Basis, budget: Budget) -> Runner:
+    """What makes likely runs, of which the next begins where its plan first differs."""
+    return _runner(basis, "likely", budget)
+
+
+def _runner(basis: Basis, column: Column, budget: Budget | None = None) -> Runner:
+    return Runner(
         hours=basis.hours,
         course=basis.course,
         column=column,
         start_s=basis.start_s,
+        until_s=basis.start_s + NEVER_S,
         budget=budget,
-        late=late,
     )
 
 
