@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 from datetime import date, datetime, time
 from itertools import chain
+from operator import attrgetter
 
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.hours import hours_open
@@ -30,6 +31,8 @@ WORKING_DAYS = (Weekday.MON, Weekday.TUE, Weekday.WED, Weekday.THU, Weekday.FRI)
 USUAL_SHIFTS = (Shift(days=WORKING_DAYS, starts=time(7, 0), ends=time(15, 30)),)
 
 
+_WHEN = attrgetter(*(field.name for field in fields(Work) if field.name not in ("crew", "material_temperature_k")))
+"""All that hours and temperatures hang on."""
 Known = tuple[Work, ResolvedWork]
 """Other work, and what it resolved to."""
 
@@ -81,7 +84,7 @@ def resolve_other_work(job: Job, system: System, known: Known) -> ResolvedWork:
     """
     (before, resolved), work = known, job.work
     crew = resolve_crew(work.crew, system, known=(before.crew, resolved.crew))
-    if replace(before, crew=work.crew, material_temperature_k=work.material_temperature_k) != work:
+    if _WHEN(work) != _WHEN(before):
         return resolve_work(job, system, known=known, crew=crew)
     return replace(
         resolved,
