@@ -11,7 +11,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.job.taken import Taken, asked, assumed, refused
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.pour.under_way import Progress
-from gaugerake.floor.values.errors import BeforeBegan, NothingPlaced, NotPoured, SharedName, UnknownName
+from gaugerake.floor.values.errors import BeforeBegan, NothingPlaced, NotPoured, SharedName, UnknownName, UnknownRoom
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -100,11 +100,11 @@ def _room(resolved: ResolvedJob, said: str | int | None) -> Taken[int | None]:
         if said <= len(resolved.rooms):
             return asked(said - 1)
         known = [str(room.index + 1) for room in resolved.rooms]
-        return refused((Fault(pointer, UnknownName("room", seen=str(said), known=known)),))
+        return refused((Fault(pointer, UnknownRoom("room", seen=str(said), known=known)),))
     found = [room.index for room in resolved.rooms if room.name == said]
     if len(found) == 1:
         return asked(found[0])
     if found:
         return refused((Fault(pointer, SharedName("room", numbers=[index + 1 for index in found])),))
     names = [room.name if isinstance(room.name, str) else str(room.index + 1) for room in resolved.rooms]
-    return refused((Fault(pointer, UnknownName("room", seen=said, known=names)),))
+    return refused((Fault(pointer, UnknownRoom("room", seen=said, known=names)),))
