@@ -2,17 +2,9 @@
 
 The words stand beside those of the answers, in ``answers/show/words/<language>/``: ``page-…`` in the HTML, which is a
 Jinja template, ``client-…`` for its scripts, ``embed-…`` for the form on other pages, ``working-…`` for the module that
-<<<<<<< HEAD
 shows the working. A view of its own has one prefix for its HTML and its scripts, which the first view does not carry:
 ``pouring-…`` the page on the slab, ``compare-…`` the choices, ``begin-…`` the hours to begin at. They go out with the
-file that needs them: words of their own would be one request more, and the page
-would change while one looks.
-=======
-shows the working.
-A view of its own has one prefix for its HTML and its scripts, which the first view does not carry:
-``pouring-…`` is the page on the slab. They go out with the file that needs them: words of their own would be one
-request more, and the page would change while one looks.
->>>>>>> 465df2f (Say of an unknown room of a pour that the job has none of that name)
+file that needs them: words of their own would be one request more, and the page would change while one looks.
 """
 
 from __future__ import annotations
