@@ -11,6 +11,7 @@ const MODULES = [
   'quote/faults',
   'quote/fill',
   'quote/form',
+  'quote/hold',
   'quote/main',
   'quote/marks',
   'quote/mix-table',

@@ -26,6 +26,13 @@ function offerZones() {
   find('#zones').replaceChildren(...names.map((name) => new Option(name)));
 }
 
+/** The rooms that have names, for a test that was taken in one of them. @param {Event} event */
+export function offerRooms({target}) {
+  if (/** @type {Element} */ (target).getAttribute('list') !== 'room-names') return;
+  const names = findAll('#rooms [data-at=name]').map((field) => field.value.trim());
+  find('#room-names').replaceChildren(...names.filter(Boolean).map((name) => new Option(name)));
+}
+
 /** Brings what depends on the system into line with it: choices that it has stay, and with `isKeeping` all that are made. @param {Field} form */
 export function followSystem(form, isKeeping = false) {
   const system = known.get(find('#system', form).value);

@@ -2,9 +2,10 @@
 import {find, findAll, nearest} from '../shared/dom.js';
 import {at} from '../shared/job.js';
 import {followSystem, layerBox} from './catalogue.js';
-import {addRow, beginForm} from './form.js';
+import {addRow, beginForm, showChosenParts} from './form.js';
+import {canShow, hold, isMeasure, letGo, ownParts} from './hold.js';
 
-/** Empties the form and fills it from a job; what the form has no field for is left out. @param {Field} form @param {Job} job */
+/** Empties the form and fills it from a job; what the form has no field for is held beside the nearest one. @param {Field} form @param {Job} job */
 export function fill(form, job) {
   empty(form);
   const system = find('#system', form);
@@ -20,16 +21,8 @@ function empty(form) {
   for (const list of findAll('[data-list]', form)) if (list.isConnected) list.replaceChildren();
   /** @type {HTMLFormElement} */ (/** @type {Element} */ (form)).reset();
   for (const box of findAll('#optional input', form)) box.checked = false; // a reset would tick those that came ticked
+  letGo(form);
 }
-
-/** @type {(root: Field, selector: string) => Field[]} */
-function ownParts(root, selector) {
-  const holder = root.matches('[data-row]') ? root : null;
-  return findAll(selector, root).filter((part) => part.closest('[data-row]') === holder);
-}
-
-/** @param {any} value */
-const isMeasure = (value) => typeof value === 'string' || typeof value?.value === 'number';
 
 /** @param {any} base @param {string | undefined} where */
 function valueAt(base, where = '') {
@@ -44,10 +37,12 @@ function fillScope(root, base) {
     if (Array.isArray(entries)) for (const entry of entries) fillRow(addRow(list), entry);
   }
   for (const choice of ownParts(root, '[data-variant]')) chooseVariant(choice, base);
+  showChosenParts(root);
   for (const field of ownParts(root, '[data-at]')) {
     const value = valueAt(base, field.dataset.at);
-    if (value !== undefined && value !== null) write(field, value);
+    if (value !== undefined && value !== null && canShow(field, value)) write(field, value);
   }
+  hold(root, base);
 }
 
 /** @param {Field} choice @param {any} base */

@@ -3,7 +3,7 @@ import {find, findAll, nearest, unfoldOnPaper} from '../shared/dom.js';
 import {labelUnits, wakeOnEntry} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
-import {followSystem} from './catalogue.js';
+import {followSystem, offerRooms} from './catalogue.js';
 import {forgetRemarks} from './remarks.js';
 
 const SCOPE = '[data-row], section, details';
@@ -118,6 +118,7 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
 function listenToTyping(form, left, soon) {
   /** @type {Set<EventTarget | null>} */
   const typed = new Set();
+  form.addEventListener('focusin', offerRooms);
   form.addEventListener('input', ({target}) => {
     typed.add(target);
     const field = /** @type {Field} */ (target);

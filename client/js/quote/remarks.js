@@ -1,6 +1,6 @@
 // What the page says beside a field: what was understood, assumed or not taken; and links that lead to a field.
 import {el, find, findAll} from '../shared/dom.js';
-import {at, fieldAt, filled} from '../shared/job.js';
+import {at, fieldAt, filled, held} from '../shared/job.js';
 import {phraseOfCount, read} from '../shared/words.js';
 
 let count = 0;
@@ -78,9 +78,10 @@ export function showFilledCounts(form) {
   }
 }
 
-/** Takes away what was said of a field before it was typed in again. @param {Field} field */
+/** Takes away what was said of a field, and held in it, before it was typed in again. @param {Field} field */
 export function forgetRemarks(field) {
-  const old = ':scope > .wrong, :scope > .understood, :scope > .assumed';
+  const old = ':scope > .wrong, :scope > .understood, :scope > .assumed, :scope > .held-here';
+  held.delete(field);
   for (const remark of findAll(old, holderOf(field))) remark.remove();
   field.removeAttribute('aria-invalid');
   describe(field);

@@ -2,9 +2,11 @@
 import {find, findAll, nearest} from './dom.js';
 import {chosenUnits, fieldValue, READERS, withUnit} from './fields.js';
 
+/** What a field holds of the job that it cannot show, by where that stands. @type {WeakMap<Field, [string, unknown][]>} */
+export const held = new WeakMap();
+
 /** Where a field stands: '/rooms/0/shape/measured/area'. Relative pointers go on from the row that holds them. @param {Field} field @returns {string} */
-export function pointerOf(field) {
-  const at = field.dataset.at ?? '';
+export function pointerOf(field, at = field.dataset.at ?? '') {
   if (at.startsWith('/')) return at;
   const base = rowPointer(nearest(field, '[data-row]'));
   return at === '.' ? base : `${base}/${at}`;
@@ -26,7 +28,7 @@ function listPointer(list) {
 /** Whether anything was typed in a row: one that was only added is not part of the job yet. @param {Element} row */
 const isFilled = (row) => row.matches('[data-always]') || findAll('input[data-at], textarea[data-at]', row).some(says);
 /** @param {Field} field */
-const says = (field) => isShown(field) && fieldValue(field) !== undefined;
+const says = (field) => isShown(field) && (held.has(field) || fieldValue(field) !== undefined);
 /** @param {Field} field */
 const isShown = (field) => !field.closest('[data-when][hidden]');
 
@@ -40,7 +42,10 @@ function isInJob(field) {
 export function filled(form, asTyped = false) {
   return findAll('[data-at]', form)
     .filter(isInJob)
-    .map((field) => ({field, pointer: pointerOf(field), value: fieldValue(field, asTyped)}))
+    .flatMap((field) => [
+      {field, pointer: pointerOf(field), value: fieldValue(field, asTyped)},
+      ...(held.get(field) ?? []).map(([at, value]) => ({field, pointer: pointerOf(field, at), value})),
+    ])
     .filter((entry) => entry.value !== undefined);
 }
 

@@ -7,7 +7,9 @@ import {field, form} from './page.js';
 const {at, fieldAt, filled, hasFloor, jobOf, pinUnits, place, pointerOf} =
   await import('../../../client/js/shared/job.js');
 const {addRow} = await import('../../../client/js/quote/form.js');
+const {offerRooms} = await import('../../../client/js/quote/catalogue.js');
 const {fill} = await import('../../../client/js/quote/fill.js');
+const {forgetRemarks} = await import('../../../client/js/quote/remarks.js');
 
 const EXAMPLES = new URL('../../../openapi/examples/', import.meta.url);
 const examples = readdirSync(EXAMPLES).filter((name) => name.endsWith('.json'));
@@ -119,6 +121,58 @@ test('an empty list does not take the place of a full one', () => {
   assert.deepEqual(job.drains, []);
 });
 
+const READINGS = [
+  {at: '2027-03-05T00:00', temperature: '62 degF', humidity_percent: 60},
+  {at: '2027-03-06T00:00', temperature: '66 degF', humidity_percent: 72},
+];
+
+test('what no field can show is held beside one, said there, and goes out as it came', () => {
+  const job = {
+    slab: {ph: [{ph: 9.5, room: 'Wash bay'}, {ph: 9}], relative_humidity: [{percent: 84, note: {by: 'third party'}}]},
+    air: {readings: READINGS},
+    work: {temperatures: {readings: [{at: '2027-03-05T06:00', temperature: '61 °F', trusted: false}]}},
+    later: {than: ['this form']},
+  };
+  fill(form, job);
+  assert.deepEqual(jobOf(form), job);
+  assert.deepEqual(jobOf(form, true), job);
+  assert.equal(field('/slab/ph').value, '');
+  assert.match(heldBeside(field('/slab/ph')), /^Kept as it came: 9\.5 Wash bay, 9\. /);
+  assert.match(heldBeside(field('/air/temperature')), /^Kept as it came: readings 2027-03-05T00:00 62 degF 60, /);
+  fill(form, {});
+  assert.deepEqual(jobOf(form), {});
+  assert.equal(form.querySelector('.held-here'), null);
+});
+
+test('what is typed takes the place of what was held there, and a row takes its own along', () => {
+  fill(form, {slab: {ph: [{ph: 9}], relative_humidity: [{note: 'a'}, {percent: 84, note: 'b'}]}});
+  field('/slab/ph').value = '8';
+  forgetRemarks(field('/slab/ph'));
+  assert.equal(jobOf(form).slab.ph, 8);
+  assert.equal(heldBeside(field('/slab/ph')), undefined);
+  assert.deepEqual(jobOf(form).slab.relative_humidity, [{note: 'a'}, {percent: 84, note: 'b'}]);
+  list('/slab/relative_humidity').firstElementChild.remove();
+  assert.deepEqual(jobOf(form).slab.relative_humidity, [{percent: 84, note: 'b'}]);
+});
+
+test('of a long list the first are told, and how many there are more', () => {
+  fill(form, {slab: {ph: [9, 9.5, 10, 10.5, 11].map((ph) => ({ph}))}});
+  assert.match(heldBeside(field('/slab/ph')), /: 9, 9\.5, 10, and 2 more\. /);
+});
+
+test('a test in a room names it, and is offered the names of the rooms', () => {
+  fill(form, {rooms: [{name: 'Wash bay'}, {}, {name: 'Packing'}], slab: {pull_off: [{strength: '310 psi'}]}});
+  const room = list('/slab/pull_off').querySelector('[data-at="room"]');
+  offerRooms({target: room});
+  const names = [...document.querySelectorAll('#room-names option')].map((option) => option.value);
+  assert.deepEqual(names, ['Wash bay', 'Packing']);
+  room.value = 'Packing';
+  assert.deepEqual(jobOf(form).slab.pull_off, [{strength: '310 psi', room: 'Packing'}]);
+});
+
+/** What is said beside a field to be held there. */
+const heldBeside = (one) => one.closest('.field').querySelector('.held-here')?.textContent;
+
 for (const name of examples) {
   test(`${name} fills the form and comes out of it as it was`, () => {
     const job = JSON.parse(readFileSync(new URL(name, EXAMPLES), 'utf8'));
@@ -132,7 +186,7 @@ for (const name of examples) {
 function plain(value) {
   if (Array.isArray(value)) return value.map(plain);
   if (typeof value?.value === 'number') return `${value.value} ${value.unit}`;
-  if (value && Object.keys(value).join() === 'strength') return plain(value.strength);
+  if (/^(strength|emission)$/.test(Object.keys(value ?? {}).join())) return plain(value.strength ?? value.emission);
   if (value && typeof value === 'object')
     return Object.fromEntries(Object.entries(value).map(([key, part]) => [key, plain(part)]));
   return value === '24:00' ? '00:00' : String(value); // the end of a day is the beginning of the next
