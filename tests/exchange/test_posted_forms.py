@@ -1,5 +1,6 @@
 """The forms of a quote straight from the job: the bytes that its token gives."""
 
+from json import dumps
 from typing import Any
 
 import pytest
@@ -58,3 +59,29 @@ def test_a_form_that_is_not_made_is_a_406(client: FlaskClient, job: dict[str, An
 def test_query_gives_the_forms_too(client: FlaskClient, job: dict[str, Any]) -> None:
     asked = {"json": job, "headers": {"Accept": "text/csv"}}
     assert client.open("/v1/quotes", method="QUERY", **asked).data == client.post("/v1/quotes", **asked).data
+
+
+# clients that know few media types
+
+
+def test_a_client_that_accepts_problems_alone_says_nothing_of_the_answer(
+    client: FlaskClient, quote: Quote, job: dict[str, Any]
+) -> None:
+    """openapi-generator's Python names the form of problems alone where the answer is no JSON."""
+    accept = {"Accept": "application/problem+json"}
+    code = client.get(f"/v1/quotes/{quote(job)['token']}/qr.svg", headers=accept)
+    assert (code.status_code, code.mimetype) == (200, "image/svg+xml")
+    assert client.post("/v1/quotes", json=job, headers=accept).mimetype == "application/json"
+
+
+def test_the_code_and_lines_of_json_are_had_as_bytes(client: FlaskClient, quote: Quote, job: dict[str, Any]) -> None:
+    octets = "application/octet-stream"
+    address = f"/v1/quotes/{quote(job)['token']}/qr.svg"
+    drawn = client.get(address, headers={"Accept": octets})
+    assert (drawn.mimetype, drawn.data) == (octets, client.get(address).data)
+    lines = dumps(job) + "\n"
+    plain = client.post("/v1/batches", data=lines, content_type="application/x-ndjson")
+    answered = plain.data  # read to its end before the next request
+    batch = client.post("/v1/batches", data=lines, content_type=octets, headers={"Accept": octets})
+    assert plain.mimetype == "application/x-ndjson"
+    assert (batch.status_code, batch.mimetype, batch.data) == (200, octets, answered)
