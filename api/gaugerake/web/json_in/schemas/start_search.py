@@ -43,7 +43,7 @@ class StartsSchema(Document):
     )
     until = Moment(required=True, about="The last one at the latest, on a whole minute; it is tried where steps reach.")
     step = Measure(
-        Kind.MINUTES,
+        Kind.DURATION,
         SHORTEST_STEP,
         LONGEST_STEP,
         attribute="step_s",
