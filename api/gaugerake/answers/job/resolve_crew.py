@@ -26,24 +26,24 @@ _FT2_H = 0.3048**2 / 3600  # 1 ft²/h in m²/s
 _LB_H = 0.45359237 / 3600  # 1 lb/h in kg/s
 
 
-def _usual(field: str, value: float, kind: Kind) -> Taken[float]:
-    """What is usual, told at its field of the job."""
-    figure, code = Figure(value, kind), f"crew-{field.replace('_', '-')}"
-    return assumed(value, assumption(code, f"/work/crew/{field}", figure))
+def _usual(code: str, value: float, kind: Kind) -> Taken[float]:
+    """What is usual, told by its code at its field of the job."""
+    field = code.removeprefix("crew-").replace("-", "_")
+    return assumed(value, assumption(code, f"/work/crew/{field}", Figure(value, kind)))
 
 
 STATIONS: Taken[int] = assumed(1, assumption("crew-stations", "/work/crew/mixing_stations", Figure(1, Kind.COUNT)))
-PREPARE_RATE = _usual("prepare_rate", 300 * _FT2_H, Kind.AREA_RATE)
-SAW_RATE = _usual("saw_rate", 60 * _FT_H, Kind.LENGTH_RATE)
-CHASE_RATE = _usual("chase_rate", 30 * _FT_H, Kind.LENGTH_RATE)
-PATCH_RATE = _usual("patch_rate", 20 * _FT2_H, Kind.AREA_RATE)
-COVE_RATE = _usual("cove_rate", 20 * _FT_H, Kind.LENGTH_RATE)
-PLACING_RATE = _usual("placing_rate", 600 * _FT2_H, Kind.AREA_RATE)
-CAST_RATE = _usual("cast_rate", 900 * _LB_H, Kind.MASS_RATE)
-COATING_RATE = _usual("coating_rate", 1000 * _FT2_H, Kind.AREA_RATE)
-CLEARING_RATE = _usual("clearing_rate", 2000 * _FT2_H, Kind.AREA_RATE)
-SEAL_RATE = _usual("seal_rate", 60 * _FT_H, Kind.LENGTH_RATE)
-LANE_DEPTH = _usual("lane_depth", 3 * 0.3048, Kind.LENGTH)  # 3 ft
+PREPARE_RATE = _usual("crew-prepare-rate", 300 * _FT2_H, Kind.AREA_RATE)
+SAW_RATE = _usual("crew-saw-rate", 60 * _FT_H, Kind.LENGTH_RATE)
+CHASE_RATE = _usual("crew-chase-rate", 30 * _FT_H, Kind.LENGTH_RATE)
+PATCH_RATE = _usual("crew-patch-rate", 20 * _FT2_H, Kind.AREA_RATE)
+COVE_RATE = _usual("crew-cove-rate", 20 * _FT_H, Kind.LENGTH_RATE)
+PLACING_RATE = _usual("crew-placing-rate", 600 * _FT2_H, Kind.AREA_RATE)
+CAST_RATE = _usual("crew-cast-rate", 900 * _LB_H, Kind.MASS_RATE)
+COATING_RATE = _usual("crew-coating-rate", 1000 * _FT2_H, Kind.AREA_RATE)
+CLEARING_RATE = _usual("crew-clearing-rate", 2000 * _FT2_H, Kind.AREA_RATE)
+SEAL_RATE = _usual("crew-seal-rate", 60 * _FT_H, Kind.LENGTH_RATE)
+LANE_DEPTH = _usual("crew-lane-depth", 3 * 0.3048, Kind.LENGTH)  # 3 ft
 USUAL_HANDS: Mapping[Task, int] = {
     Task.PREPARE: 2,
     Task.SAW: 1,
