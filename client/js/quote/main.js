@@ -1,8 +1,8 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
 import {later, quote, readiness, systems, understood} from '../shared/api.js';
-import {find, findAll} from '../shared/dom.js';
+import {find} from '../shared/dom.js';
 import {chooseUnits, chosenUnits, labelUnits} from '../shared/fields.js';
-import {filled, hasFloor, jobOf, pinUnits, typedIn} from '../shared/job.js';
+import {carryAlong, filled, hasFloor, jobOf, pinUnits, typedIn} from '../shared/job.js';
 import {kept, linked, linkOf, linkToQuote} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
@@ -124,12 +124,7 @@ function beginListening(isLinked) {
   if (!isLinked) remember();
   listen({form, answer, left, soon: askSoon, ask, back: () => state.isAsMade || ask(), switchUnits});
   wireKey(start);
-  for (const view of findAll('[data-view]')) view.addEventListener('click', () => carry(view));
-}
-
-/** The job goes along to another view. @param {any} view */
-function carry(view) {
-  view.href = linkOf({units: chosenUnits(), job: jobOf(form)}, view.href.split('#')[0]);
+  carryAlong(form);
 }
 
 async function begin() {
@@ -145,10 +140,9 @@ async function begin() {
   [state.isArriving, state.isAsMade] = [Boolean(entry), Boolean(token)];
   if (token) await module?.openQuote(token, form, answer, actions);
   await start();
-  if (spoilt && state.isStocked) {
-    say(phrase('client-link-is-spoilt'), true);
-    arrive();
-  }
+  if (!spoilt || !state.isStocked) return;
+  say(phrase('client-link-is-spoilt'), true);
+  arrive();
 }
 
 if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => null);

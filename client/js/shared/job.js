@@ -1,6 +1,7 @@
 // The form and the job document: each field says by `data-at` where in the document it stands (RFC 6901).
 import {find, findAll, nearest} from './dom.js';
 import {chosenUnits, fieldValue, READERS, withUnit} from './fields.js';
+import {linkOf} from './store.js';
 
 /** What a field holds of the job that it cannot show, by where that stands. @type {WeakMap<Field, [string, unknown][]>} */
 export const held = new WeakMap();
@@ -72,6 +73,14 @@ export const typedIn = (form) => ({
   job: jobOf(form, true),
   open: findAll(':scope > details', form).map((part) => part.open),
 });
+
+/** A link to another view takes the job along. @param {ParentNode} form */
+export function carryAlong(form) {
+  for (const view of /** @type {any[]} */ (findAll('[data-view]'))) {
+    const toView = () => linkOf({units: chosenUnits(), job: jobOf(form)}, view.href.split('#')[0]);
+    view.addEventListener('click', () => (view.href = toView()));
+  }
+}
 
 /** @param {string} pointer */
 const keysOf = (pointer) => pointer.split('/').slice(1);
