@@ -151,7 +151,7 @@ def test_traffic_that_never_returns_is_not_passed_over(opened_to: str, visit: Vi
     expect(page.locator("gaugerake-quote option")).to_have_count(3)
     change(page, lambda quote: quote["return_times"]["returns"][-1].update(after=None, latest=None))
     ask(page, "1200")
-    expect(page.get_by_text("may return cannot be said")).to_be_visible()
+    expect(page.get_by_text("is not known; the notes below tell why")).to_be_visible()
     expect(page.get_by_text("silica dust").first).to_be_visible()
 
 
