@@ -87,7 +87,7 @@ def test_the_need_counts_the_larger_width_and_the_larger_depth_of_cracks_alone()
 def test_it_is_told_where_it_opens_further() -> None:
     (note,) = told(asked(CATALOGUE))
     assert note["pointer"] == "/rooms/0/cracks"
-    assert note["text"].endswith("Cracks stated smaller: 2.")
+    assert note["text"].startswith("Cracks stated smaller than the system requires: 2.")
     assert "6.35 mm wide and 6.35 mm deep" in note["text"]
 
 

@@ -173,7 +173,7 @@ def test_where_nothing_helps_the_answer_says_so_and_why(http: requests.Session) 
     found = answer(http, job(minutes_per_mix=120, lane_depth="30 m"))
     assert (found["feasible"], found["bottleneck"], found["remedies"]) == (False, "open-time", [])
     said = {note["code"]: note["text"] for note in found["cautions"]}
-    assert "Even with 50 stations, hands that place 20,000 sq ft/h" in said["pour-beyond-remedy"]
+    assert "Even with 50 stations, a crew that places 20,000 sq ft/h" in said["pour-beyond-remedy"]
 
 
 def test_a_floor_too_cold_to_be_poured_on_is_never_and_says_why(http: requests.Session) -> None:
