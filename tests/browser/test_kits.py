@@ -51,4 +51,4 @@ def test_a_part_can_be_named_as_on_hand(open_page: Any, kits: str) -> None:
     choice.select_option("ML-1")
     desk.page.locator("[data-list='/order/on_hand'] input").fill("2")
     desk.page.keyboard.press("Tab")
-    expect(desk.page.locator("body")).to_contain_text("so not counted: 2.")
+    expect(desk.page.locator("body")).to_contain_text("ML-1: 2 on hand without the rest of the kit")
