@@ -25,7 +25,11 @@ KEYS = ["mix_at", "pour_by", "placed", "roll_by", "broadcast_from", "broadcast_b
 CELLS = "(all) => all.map((row) => [...row.children].map((cell) => cell.textContent))"
 OVER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 HALL = {"system": "level-clear", "rooms": [{"name": "Hall", "shape": {"measured": {"area": "1200 sq ft"}}}]}
-LONG = {"system": "level-clear", "rooms": [{"name": "Hall", "shape": {"measured": {"area": "400000 sq ft"}}}]}
+LONG = {
+    "system": "level-clear",
+    "rooms": [{"name": "Hall", "shape": {"measured": {"area": "400000 sq ft"}}}],
+    "work": {"round_the_clock": True, "preparation": "0 h"},
+}
 
 
 SHIFTS = [("06:00", "12:00"), ("13:00", "18:00")]

@@ -23,6 +23,7 @@ DEMO_JOB = document()
 JOB = {
     "system": "usunuri",
     "rooms": [{"shape": {"rectangle": {"length": "20 m", "width": "15 m"}}}],
+    "work": {"round_the_clock": True, "preparation": "0 h"},
     "order": {"colour": "hai", "tax_percent": 10, "issued": "2027-03-01"},
 }
 CLIENTS = 5

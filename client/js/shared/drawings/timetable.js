@@ -73,7 +73,7 @@ function dueLine({width, height}, at) {
 /** Words beside what they name, and never over the edge nor out of sight where letters are set wide apart; the list has all of it. @type {(frame: Frame, name: string, y: number, from: number, until: number) => SVGElement} */
 function label({x, width}, name, y, from, until) {
   const words = name.length > width / 8 ? `${name.slice(0, width / 8)}…` : name;
-  const length = words.length * 7;
+  const length = words.length * 8;
   const fits = x(from) + length <= width;
   const end = Math.max(Math.min(x(until), width), Math.min(length, width));
   const place = {x: fits ? x(from) : end, y: y + 13, 'text-anchor': fits ? 'start' : 'end'};
