@@ -241,7 +241,7 @@ def test_a_spoilt_link_opens_a_page_that_works(open_page: Any, hash_: str) -> No
     expect(desk.page.locator("#state")).not_to_be_empty()
     desk.reads_well()
     if hash_ != "#elsewhere":
-        desk.says(re.compile("The link is spoilt|This quote cannot be opened"))
+        desk.says(re.compile("The link is damaged|This quote cannot be opened"))
     if not hash_.startswith("#quote=x"):
         desk.type("Area", "1200")
         desk.quoted()
@@ -250,7 +250,7 @@ def test_a_spoilt_link_opens_a_page_that_works(open_page: Any, hash_: str) -> No
 @pytest.mark.parametrize("hash_", ["#job=%%%", "#quote=x>"])
 def test_who_opens_a_spoilt_link_on_a_phone_sees_so(open_page: Any, hash_: str) -> None:
     desk = open_page(390, path=hash_)
-    desk.says(re.compile("The link is spoilt|This quote cannot be opened"))
+    desk.says(re.compile("The link is damaged|This quote cannot be opened"))
     expect(desk.page.locator("#state")).to_be_in_viewport()
 
 

@@ -32,6 +32,7 @@ export function hold(root, base) {
   const known = new Map(ownParts(root, '[data-list]').map((list) => [pathOf(list.dataset.list), null]));
   for (const field of fields) known.set(pathOf(field.dataset.at), field);
   const isForm = !root.matches('[data-row]');
+  if (isForm && Array.isArray(base)) return; // a spoilt link: no job at all
   for (const [path, value] of leftOf(base, '', known)) {
     const at = isForm ? path : path.slice(1);
     holdIn(known.get(path) ?? nearestOf(fields, path), at || '.', value);

@@ -65,8 +65,8 @@ export function jobOf(form, asTyped = false) {
 }
 
 /** Whether a job says how large a room is. @param {Job} job */
-export const hasFloor = ({rooms}) =>
-  Array.isArray(rooms) && rooms.some((room) => room.shape && Object.keys(room.shape).length > 0);
+export const hasFloor = (job) =>
+  Array.isArray(job?.rooms) && job.rooms.some((room) => room.shape && Object.keys(room.shape).length > 0);
 
 /** What the browser keeps of the form: the job as typed, the units, and which parts are unfolded. @param {ParentNode} form @returns {Typed} */
 export const typedIn = (form) => ({
