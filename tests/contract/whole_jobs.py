@@ -15,6 +15,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from gaugerake.floor.crew.tasks import Task
 from gaugerake.floor.system import Catalogue, System
 
 # unit of the figure drawn, how it is written in US and in SI, and the factor (and offset) from the first to the second
@@ -26,6 +27,8 @@ HEAT = ("degF", "degC", Fraction(5, 9), Fraction(-160, 9))
 HOURS = ("h", "min", Fraction(60), Fraction(0))
 DAYS = ("d", "h", Fraction(24), Fraction(0))
 SPEED = ("ft2/h", "m2/h", Fraction(3048, 10_000) ** 2, Fraction(0))
+PACE = ("ft/h", "m/h", Fraction(3048, 10_000), Fraction(0))
+LOAD = ("lb/h", "kg/h", Fraction(45_359_237, 10**8), Fraction(0))
 GRAMS = ("g", "kg", Fraction(1, 1000), Fraction(0))
 DISH = ("in2", "m2", Fraction(254, 10_000) ** 2, Fraction(0))
 EMISSION = ("lb/1000ft2/24h", "g/m2/24h", Fraction(45_359_237, 10**8) / Fraction(3048, 10_000) ** 2, Fraction(0))
@@ -74,6 +77,7 @@ def fields(needed: dict[str, Any], **optional: Any) -> st.SearchStrategy[dict[st
 FILLED = st.integers(1, 64).map(lambda sixteenths: Measure(Fraction(sixteenths, 16), INCH))
 RUN = measures(FEET, 1, 90, parts=12)
 TIMES = st.builds(lambda hour, minute: f"{hour:02d}:{minute:02d}", st.integers(0, 23), st.sampled_from([0, 15, 30, 45]))
+MONEY = st.integers(1, 99_999).map(lambda cents: f"{cents / 100:.2f}")
 MOSTLY = st.sampled_from([True, True, True, False])
 DATES = st.dates(date(2026, 1, 1), date(2031, 12, 31))
 WARMTH = measures(HEAT, 44, 92)
@@ -159,6 +163,9 @@ def rooms(draw: st.DrawFn, system: System) -> dict[str, Any]:
             ),
         )
     )
+    if draw(st.booleans()):
+        side = draw(st.sampled_from(["left", "right", "bottom", "top"]))
+        room["pour"] = {"from": side} | ({"run": draw(RUN)} if "measured" in shape else {})
     if right - left < 2:
         return room
     cells = draw(st.lists(st.tuples(st.integers(left, right - 1), st.integers(low, high - 1)), max_size=4, unique=True))
@@ -213,6 +220,25 @@ SLABS = fields(
     contaminants=st.lists(st.sampled_from(["oil", "old adhesive", "curing compound", "sugar"]), max_size=3),
     temperature=WARMTH,
 )  # fmt: skip
+
+
+def readings_of(names: list[str]) -> st.SearchStrategy[dict[str, Any]]:
+    """Readings of a slab that name their room, some of them, where the job has rooms with names."""
+    if not names:
+        return st.just({})
+    room = {"room": st.sampled_from(names)}
+    return fields(
+        {},
+        moisture_emission=st.lists(fields({"emission": measures(EMISSION, 0, 25, parts=10)}, **room), max_size=4),
+        relative_humidity=st.lists(
+            fields({"percent": st.integers(30, 100)}, depth=measures(INCH, 1, 6), **room), max_size=4
+        ),
+        pull_off=st.lists(fields({"strength": measures(PRESSURE, 0, 600)}, **room), max_size=4),
+        ph=st.lists(fields({"ph": st.sampled_from([5, 7.5, 9, 11.2, 13])}, **room), min_size=1, max_size=3),
+        profile_csp=st.lists(fields({"csp": st.integers(1, 10)}, **room), min_size=1, max_size=3),
+    )
+
+
 CREWS = fields(
     {},
     mixing_stations=st.integers(1, 5),
@@ -222,6 +248,16 @@ CREWS = fields(
     lane_width=measures(FEET, 3, 60),
     coating_rate=measures(SPEED, 200, 4000),
     clearing_rate=measures(SPEED, 200, 5000),
+    prepare_rate=measures(SPEED, 100, 2000),
+    saw_rate=measures(PACE, 20, 200),
+    chase_rate=measures(PACE, 10, 100),
+    patch_rate=measures(SPEED, 5, 80),
+    cove_rate=measures(PACE, 10, 60),
+    cast_rate=measures(LOAD, 300, 5000),
+    seal_rate=measures(PACE, 20, 200),
+    people=st.integers(1, 12),
+    hands=fields({}, **{task.value: st.integers(1, 4) for task in Task}),
+    hourly_cost=MONEY,
 )
 DAYS_OPEN = st.lists(st.sampled_from(["mon", "tue", "wed", "thu", "fri", "sat", "sun"]), min_size=3, max_size=7,
                      unique=True)  # fmt: skip
@@ -289,7 +325,6 @@ def orders(draw: st.DrawFn, system: System) -> dict[str, Any]:
     colours = {pack.colour for product in products.values() for pack in product.packs} - {None}
     optional = [layer.id for layer in system.layers if layer.optional]
     some = st.lists(st.sampled_from(skus), unique=True, max_size=3)
-    money = st.integers(1, 99_999).map(lambda cents: f"{cents / 100:.2f}")
     order: dict[str, Any] = draw(
         fields(
             {},
@@ -297,8 +332,9 @@ def orders(draw: st.DrawFn, system: System) -> dict[str, Any]:
             confidence=st.sampled_from([0.5, 0.75, 0.9, 0.95, 0.99]),
             tax_percent=st.sampled_from([0, 8.25, 19, 25.5]),
             discount_percent=st.sampled_from([0, 2.5, 10, 33.3]),
-            delivery=money,
+            delivery=MONEY,
             reference=st.text("PO 4711/-é", min_size=1, max_size=80).filter(str.strip),
+            buyer=st.text("Bäckerei & Söhne 4", min_size=1, max_size=80).filter(str.strip),
             issued=DATES.map(str),
             colour=st.sampled_from(sorted(colours) or ["any"]),  # type: ignore[type-var]
         )
@@ -307,7 +343,7 @@ def orders(draw: st.DrawFn, system: System) -> dict[str, Any]:
         order["optional_layers"] = optional
     order["on_hand"] = [{"sku": sku, "packs": draw(st.integers(0, 30))} for sku in draw(some)]
     order["offers"] = [
-        {"sku": sku} | draw(fields({}, price=money, available=st.sampled_from([0, 1, 10, 100, 5000])))
+        {"sku": sku} | draw(fields({}, price=MONEY, available=st.sampled_from([0, 1, 10, 100, 5000])))
         for sku in draw(some)
     ]
     return order
@@ -318,9 +354,11 @@ def jobs(draw: st.DrawFn, catalogue: Catalogue, *, most_rooms: int = 3) -> dict[
     """A whole job of one of the catalogue's systems."""
     system = draw(st.sampled_from(list(catalogue.systems.values())))
     slab = draw(SLABS)
+    drawn_rooms = draw(st.lists(rooms(system), min_size=1, max_size=most_rooms))
+    slab |= draw(readings_of([room["name"] for room in drawn_rooms if "name" in room]))
     job: dict[str, Any] = {
         "system": system.code,
-        "rooms": draw(st.lists(rooms(system), min_size=1, max_size=most_rooms)),
+        "rooms": drawn_rooms,
         "work": draw(works(system, slab)),
         "slab": slab,
         "order": draw(orders(system)),

@@ -217,9 +217,7 @@ def test_every_rule_is_used_by_one_of_the_jobs(demo: Service, joints: Service) -
         for part in (PARTS if "rooms" in job else ("readiness",))
         for entry in service.ask(part, job)["working"]
     }
-    assert (set(READINESS) | set(CLOCK) | set(LISTS) | SEARCHED | {"rule-quantity-joints"}) - used <= {
-        "rule-pour-least-stations"
-    }
+    assert (set(READINESS) | set(CLOCK) | set(LISTS) | SEARCHED | {"rule-quantity-joints"}) - used == set()
 
 
 @pytest.mark.parametrize("name", ["full", "level", "late", "metric"])

@@ -88,6 +88,10 @@ JOBS = {
         "rooms": [{"shape": {"measured": {"area": "2200 ft2"}}}],
     },
     "priced": of_system("double-quartz", preparation="5 h", crew={"people": 3, "hourly_cost": "62.40"}),
+    "short-handed": {
+        **of_system("level-clear", temperatures={"steady": "66 degF"}, crew={"people": 4, "cast_rate": "2000 lb/h"}),
+        "rooms": [{"shape": {"rectangle": {"length": "40 ft", "width": "26 ft"}}, "joints": []}],
+    },
     "young": young(age="5 d", compressive_strength="3200 psi"),
     "young by date": young(poured="2027-03-08"),
     "longer shifts": tight("300 ft2", ["mon", "tue"], "13:00", "75 degF", "2027-03-20T05:00"),
