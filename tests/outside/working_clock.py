@@ -175,7 +175,6 @@ CLOCK: dict[str, Callable[[Given], Any]] = {
         sum(hands for name, hands in given.items() if name.startswith("at_once_"))
         + max((hands for name, hands in given.items() if name.startswith("in_turns_")), default=0)
     ),
-    "rule-pour-least-stations": lambda given: given["stations"],
     "rule-labour-step": lambda given: given["hands"] * given["work"],
     "rule-labour-quantity": lambda given: math.fsum(numbered(given, "quantity_#")),
     "rule-labour-rate": lambda given: given["rate"],
