@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
 from gaugerake.answers.wet_edge.judge import LayerSite, PourCrew, PourSite
+from gaugerake.floor.clock.schedule import joined
 from gaugerake.floor.clock.timetable import Run, StepKind
 from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.pour.windows import SAME_S, Window
+from gaugerake.floor.pour.windows import Window
 from gaugerake.floor.product import Product
 from gaugerake.floor.values.local_time import Zone
 
@@ -76,14 +77,5 @@ def site_remarks(resolved: ResolvedJob, site: PourSite) -> Iterator[Remark]:
 def _windows(likely: Run, layer: str) -> tuple[Window, ...]:
     """The hours of a layer's work; rooms that follow each other without a gap share them."""
     placed = next(step.placed for step in likely.steps if step.kind is StepKind.APPLY and step.layer == layer)
-    return () if placed is None else tuple(_joined(placed.stretches))
-
-
-def _joined(stretches: Sequence[tuple[float, float]]) -> list[Window]:
-    found: list[Window] = []
-    for from_s, until_s in stretches:
-        if found and from_s - found[-1].until_s < SAME_S:
-            found[-1] = Window(from_s=found[-1].from_s, until_s=until_s)
-        else:
-            found.append(Window(from_s=from_s, until_s=until_s))
-    return found
+    hours = () if placed is None else joined(placed.stretches)
+    return tuple(Window(from_s=from_s, until_s=until_s) for from_s, until_s in hours)
