@@ -17,6 +17,7 @@ FloorError
 │   ├── RunOfDrawing      a length said of a room whose drawing says it
 │   └── NothingLeft       cutouts and drains leave no floor
 ├── TimeError
+│   ├── TooLate           a date after one that it must not be after
 │   ├── NoSuchLocalTime   skipped by a clock change
 │   ├── BeforeBegan       a time at which what is told had not begun
 │   ├── EndsFirst         an end before its beginning
