@@ -29,6 +29,7 @@ from gaugerake.answers.return_times.change import (
     Try,
     plain_try,
 )
+from gaugerake.answers.wet_edge.judge import MOST_STATIONS
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
 from gaugerake.floor.cure.course import Course, LoggedCourse
 from gaugerake.floor.job import Daily, Shift, Weekday
@@ -42,7 +43,6 @@ MOST_WARMTH_K = WARMTH_STEPS * WARMTH_STEP_K  # more than indirect heat gives a 
 ROUNDING_K = 1e-4  # what six digits may take off a temperature
 MORE_STATIONS = 8
 MORE_CREWS = 3
-MOST_STATIONS = 50
 DAY_MINUTES = 24 * 60
 LONGEST_SHIFT_MINUTES = 12 * 60
 """No crew is asked to work longer than this; beyond it another one is."""
