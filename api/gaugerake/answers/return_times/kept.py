@@ -16,7 +16,7 @@ from dataclasses import replace
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan, run_end_s
 from gaugerake.answers.wet_edge.hands import too_few
-from gaugerake.answers.wet_edge.judge import holds
+from gaugerake.answers.wet_edge.judge import holds, judging_steps
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import in_time
@@ -29,9 +29,6 @@ from gaugerake.floor.slab.condensation import condensation_spans
 from gaugerake.floor.slab.verdict import Side, at_least, side
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Limits
-
-STEPS_A_ROOM = 3
-"""What planning, pouring and judging a room of a layer takes beside finding its hours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,9 +68,7 @@ class Kept:
 
     def keeps(self, changed: ResolvedJob, plan: Plan, likely: Run, budget: Budget) -> bool:
         """Whether a changed job, by its plan and its likely run, has all that the job has; the steps are counted."""
-        budget.spend(
-            STEPS_A_ROOM * len(self.takeoff.rooms) * sum(need.layer.pour is not None for need in self.takeoff.layers)
-        )
+        budget.spend(judging_steps(self.takeoff))
         planned = Planned(resolved=changed, takeoff=self.takeoff, likely=likely)
         return next(_lost(planned, self.lost), None) is None and self._in_time(changed, plan, budget)
 

@@ -8,15 +8,12 @@ from datetime import datetime
 from gaugerake.answers.job.resolve import with_instant
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.plan import Runs, last_of_all, make_plan, run_end_s, runs_of
-from gaugerake.answers.wet_edge.judge import Judged, JudgedPart, judge
+from gaugerake.answers.wet_edge.judge import Judged, JudgedPart, judge, judging_steps
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.frozen import dataclass
-
-STEPS_A_ROOM = 3
-"""What pouring and judging a room of a layer takes beside finding its hours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,8 +45,7 @@ class Trials:
         self._resolved, self._takeoff, self._budget = resolved, takeoff, budget
         self._plan = make_plan(resolved, takeoff)
         self._traffic = resolved.work.traffic.value
-        poured = sum(need.layer.pour is not None for need in takeoff.layers)
-        self._judging_steps = STEPS_A_ROOM * len(takeoff.rooms) * poured
+        self._judging_steps = judging_steps(takeoff)
         self._last: Outcome | None = None
 
     def outcome(self, start: datetime) -> Outcome:

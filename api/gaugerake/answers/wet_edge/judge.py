@@ -24,6 +24,8 @@ MOST_PLACING_RATE_M2_S = 20_000 * 0.3048**2 / 3600
 
 MOST_CAST_RATE_KG_S = 40_000 * 0.45359237 / 3600
 """The fastest casting that is ever considered: 40,000 lb/h, some forty hands."""
+_STEPS_A_ROOM = 3
+"""What pouring and judging a room of a layer takes beside finding its hours, as a budget of the clock's counts it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,6 +202,11 @@ def strips_length_m(takeoff: Takeoff, pours: Iterable[RoomPour]) -> float:
 def judge(takeoff: Takeoff, site: PourSite) -> Judged:
     """Divide every body layer over its shifts and judge its edges."""
     return Judged(layers=tuple(_judge_layer(takeoff, site, layer) for layer in site.layers))
+
+
+def judging_steps(takeoff: Takeoff) -> int:
+    """What pouring and judging all rooms of every body layer takes, in steps of a budget."""
+    return _STEPS_A_ROOM * len(takeoff.rooms) * sum(need.layer.pour is not None for need in takeoff.layers)
 
 
 def holds(takeoff: Takeoff, site: PourSite) -> bool:
