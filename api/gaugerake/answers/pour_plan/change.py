@@ -10,7 +10,7 @@ from gaugerake.answers.return_times.change import SteadyValue
 from gaugerake.floor.job import Work
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.note import Say, listed
 
 PourRemedyKind = Literal[
     "mixing-stations",
@@ -72,17 +72,12 @@ class Try:
 def together(parts: list[PourRemedy]) -> CombinedPourRemedy:
     """Several changes as one remedy."""
     first, *rest = parts
+    changes = listed(code="pour-remedy-list", phrases=[one.text for one in parts])
     return CombinedPourRemedy(
         kind="combined",
-        text=Say(code="pour-remedy-together", params={"changes": _list(parts)}),
+        text=Say(code="pour-remedy-together", params={"changes": changes}),
         pointer=first.pointer,
         value=first.value,
         first=first.kind,
         also=tuple(PourChange(kind=one.kind, pointer=one.pointer, value=one.value) for one in rest),
     )
-
-
-def _list(parts: list[PourRemedy]) -> Say:
-    """Their sentences, one after the other."""
-    first, *rest = parts
-    return Say(code="pour-remedy-list", params={"first": first.text, "rest": _list(rest)}) if rest else first.text

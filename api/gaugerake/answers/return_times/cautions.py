@@ -22,7 +22,7 @@ from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Step, St
 from gaugerake.floor.cure.curve import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.cure.maturity import Milestone
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.note import Say, listed
 from gaugerake.floor.values.range import Limits
 
 SAME_ROW_K = 0.05
@@ -154,16 +154,10 @@ def _table_remarks(tables: Sequence[_Table]) -> Iterator[Remark]:
             key = curve.energy_assumed, curve.temperatures_k[0], curve.temperatures_k[-1]
             left.setdefault(key, []).append(table.what)
     for (is_single, low_k, high_k), each in left.items():
-        what = _listed(each)
+        what = listed(code="table-list", phrases=[one for at, one in enumerate(each) if one not in each[:at]])
         low, high = Figure(low_k, Kind.TEMPERATURE), Figure(high_k, Kind.TEMPERATURE)
         if is_single:
             energy = ASSUMED_ENERGY_J_MOL / 1000
             yield caution("single-row-cure", TEMPERATURES, what=what, at=low, energy=energy)
         else:
             yield caution("beyond-the-table", TEMPERATURES, what=what, low=low, high=high)
-
-
-def _listed(each: Sequence[Say]) -> Say:
-    """All of them in one phrase, each once."""
-    first, *rest = [one for at, one in enumerate(each) if one not in each[:at]]
-    return Say(code="table-list", params={"first": first, "rest": _listed(rest)}) if rest else first

@@ -10,7 +10,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.floor.job import Weekday
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.note import Say, listed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,9 +166,6 @@ def places_of(remedy: AnyRemedy) -> Iterator[tuple[str, RemedyChange]]:
 
 
 def _together(texts: list[Say]) -> Say:
-    return texts[0] if len(texts) == 1 else Say(code="remedy-together", params={"changes": _list(texts)})
-
-
-def _list(texts: list[Say]) -> Say:
-    first, *rest = texts
-    return Say(code="remedy-list", params={"first": first, "rest": _list(rest)}) if rest else first
+    if len(texts) == 1:
+        return texts[0]
+    return Say(code="remedy-together", params={"changes": listed(code="remedy-list", phrases=texts)})

@@ -29,7 +29,7 @@ from gaugerake.floor.crew.tasks import Manning, Task, TaskWork
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.money import to_minor
-from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.note import Say, listed
 
 HOUR_S = 3600
 
@@ -151,20 +151,10 @@ def labour_remarks(timetable: Timetable, steps: Sequence[ManWork]) -> Iterator[R
             what = Say(code=f"step-{step.kind}", params={"layer": layer})
             yield caution("short-handed", "/work/crew/people", what=what, hands=labour.hands, people=crew.people)
     if taken:
-        yield assumption(
-            "crew-hands",
-            "/work/crew/hands",
-            None,
-            hands=_listed([(task, taken[task]) for task in Task if task in taken]),
-        )
+        hands = [Say(code=f"task-hands-{task}", params={"count": taken[task]}) for task in Task if task in taken]
+        yield assumption("crew-hands", "/work/crew/hands", None, hands=listed(code="task-hands-list", phrases=hands))
 
 
 def _is_pour(timetable: Timetable, step: Step) -> bool:
     poured = [need.layer.id for need in timetable.takeoff.layers if need.layer.pour is not None]
     return step.kind is StepKind.APPLY and step.layer in poured
-
-
-def _listed(taken: list[tuple[Task, int]]) -> Say:
-    (task, count), *rest = taken
-    first = Say(code=f"task-hands-{task.value}", params={"count": count})
-    return Say(code="task-hands-list", params={"first": first, "rest": _listed(rest)}) if rest else first

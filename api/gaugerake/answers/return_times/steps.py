@@ -34,7 +34,7 @@ from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
 from gaugerake.floor.cure.course import Course, LoggedCourse
 from gaugerake.floor.job import Daily, Shift, Weekday
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.note import Say, Words, listed
 from gaugerake.floor.values.range import Limits
 
 WARMTH_STEP_K = 0.5
@@ -214,10 +214,9 @@ def _clock(at: time) -> str:
     return at.isoformat(timespec="seconds" if at.second else "minutes")
 
 
-def _named(days: tuple[Weekday, ...]) -> Say:
+def _named(days: tuple[Weekday, ...]) -> Words:
     """The weekdays in words."""
-    first = Say(code=f"weekday-{days[0].value}")
-    return first if len(days) == 1 else Say(code="weekday-list", params={"first": first, "rest": _named(days[1:])})
+    return listed(code="weekday-list", phrases=[Say(code=f"weekday-{day}") for day in days])
 
 
 def _written(shift: Shift) -> str:

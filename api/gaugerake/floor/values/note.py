@@ -6,7 +6,7 @@ second language is a file and not a rewrite.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import field
 from enum import StrEnum
 
@@ -25,6 +25,34 @@ class Say:
 Value = Figure | Rate | Say | str | int | float | bool | None
 Words = str | Say
 """A name as the job has it, or a phrase of ours where the job gives none."""
+
+
+def listed(*, code: str, phrases: Sequence[Words]) -> Words:
+    """Make one phrase of several.
+
+    Parameters
+    ----------
+    code : str
+        The template that sets the ``first`` of them before the ``rest``.
+    phrases : sequence of str or Say
+        At least one.
+
+    Returns
+    -------
+    str or Say
+        All of them in their order; one alone stays as it is.
+
+    Examples
+    --------
+    >>> listed(code="weekday-list", phrases=["Monday", "Friday"])
+    Say(code='weekday-list', params={'first': 'Monday', 'rest': 'Friday'})
+
+    References
+    ----------
+    Our own.
+    """
+    first, *rest = phrases
+    return Say(code=code, params={"first": first, "rest": listed(code=code, phrases=rest)}) if rest else first
 
 
 class OpenWord(StrEnum):
