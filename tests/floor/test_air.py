@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from gaugerake.floor.cure.course import Course, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.slab.air import dew_point, spread
-from gaugerake.floor.slab.condensation import condensation_spans, extremes
+from gaugerake.floor.slab.condensation import condensation_spans
 from gaugerake.floor.values.local_time import zone_named
 
 HOUR_S = 3600.0
@@ -103,8 +103,8 @@ def test_spans_are_what_sampling_finds(low_c: float, rise: float, level_c: float
             assert any(begins <= hour <= until for begins, until, _ in found) is (apart < 0)
 
 
-def test_extremes_are_those_between_the_instants() -> None:
+def test_the_lowest_and_the_highest_are_those_between_the_instants() -> None:
     start_s = datetime(2027, 3, 5, tzinfo=UTC).timestamp()
-    low, high = extremes(course=daily(6, 14), from_s=start_s + 9 * HOUR_S, until_s=start_s + 12 * HOUR_S)
+    low, high = daily(6, 14).reached_k(start_s + 9 * HOUR_S, start_s + 12 * HOUR_S)
     assert low - 273.15 == pytest.approx(10 - 4 * math.cos(math.pi / 3))
     assert high - 273.15 == pytest.approx(10 - 4 * math.cos(2 * math.pi * 7 / 24))

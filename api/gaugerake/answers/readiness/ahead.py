@@ -12,7 +12,7 @@ from gaugerake.answers.readiness.air import FloorNow, dew_point_now, floor_now
 from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.air_course import damp_spans
-from gaugerake.floor.slab.condensation import DampSpan, condensation_spans, extremes, whole_range
+from gaugerake.floor.slab.condensation import DampSpan, condensation_spans
 from gaugerake.floor.slab.verdict import Side, at_least, side
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
@@ -99,14 +99,14 @@ def condensation_hangs_on_plan(resolved: ResolvedJob, dew_point_k: float | None)
     air = resolved.air.course
     if air is not None:
         dew_k = air.value.highest_dew_point_k()
-    return not at_least(value=whole_range(resolved.work.course.value)[0] - dew_k, low=asked_k)
+    return not at_least(value=resolved.work.course.value.span_k[0] - dew_k, low=asked_k)
 
 
 def products_hang_on_plan(resolved: ResolvedJob, floor: FloorNow | None) -> bool:
     """Whether the floor is beyond a product's limits at some hour, so that it matters when the work is done."""
     if floor is None or not resolved.work.floor_varies:
         return False
-    ends_k = whole_range(resolved.work.course.value)
+    ends_k = resolved.work.course.value.span_k
     return not all(_within(product.temperature_k, ends_k) for product in products_of(resolved))
 
 
@@ -128,11 +128,11 @@ def floor_range(facts: Facts, floor: FloorNow, planned: Planned) -> tuple[float,
         return floor.temperature_k, floor.temperature_k
     course = resolved.work.course.value
     if not products_hang_on_plan(resolved, floor):
-        return whole_range(course)
+        return course.span_k
     span = planned.checked()
     if span is None:
         return floor.temperature_k, floor.temperature_k
-    return extremes(course=course, from_s=span[0].timestamp(), until_s=span[1].timestamp())
+    return course.reached_k(span[0].timestamp(), span[1].timestamp())
 
 
 def _within(limits: Limits, ends: tuple[float, float]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse
+from gaugerake.floor.cure.course import Course
 from gaugerake.floor.slab.verdict import GUARD
 from gaugerake.floor.values.frozen import dataclass
 
@@ -65,58 +65,3 @@ def condensation_spans(
             start_s, least = last.from_s, min(last.least_spread_k, least)
         spans.append(DampSpan(from_s=start_s, until_s=end_s, least_spread_k=least))
     return tuple(spans)
-
-
-def extremes(*, course: Course, from_s: float, until_s: float) -> tuple[float, float]:
-    """The lowest and the highest temperature of a floor between two instants.
-
-    Parameters
-    ----------
-    course : Course
-        The floor's temperature.
-    from_s : float [s]
-        Instant to begin at.
-    until_s : float [s]
-        Instant to end at.
-
-    Returns
-    -------
-    tuple of float
-        Lowest and highest [K].
-
-    Examples
-    --------
-    >>> from gaugerake.floor.cure.course import logged_course
-    >>> extremes(course=logged_course([(0.0, 290.0), (3600.0, 280.0)]), from_s=1800.0, until_s=9000.0)
-    (280.0, 285.0)
-    """
-    found: list[float] = []
-    for start_s, end_s in pairwise([from_s, *course.kinks(from_s, until_s, []), until_s]):
-        within = course.within(start_s)
-        found += [within(0.0), within(end_s - start_s)]
-    return min(found), max(found)
-
-
-def whole_range(course: Course) -> tuple[float, float]:
-    """The lowest and the highest temperature that a course ever has.
-
-    Parameters
-    ----------
-    course : Course
-        The floor's temperature.
-
-    Returns
-    -------
-    tuple of float
-        Lowest and highest [K].
-
-    Examples
-    --------
-    >>> whole_range(SteadyCourse(temperature_k=290.0))
-    (290.0, 290.0)
-    """
-    if isinstance(course, SteadyCourse):
-        return course.temperature_k, course.temperature_k
-    if isinstance(course, DailyCourse):
-        return course.low_k, course.high_k
-    return min(course.temperatures_k), max(course.temperatures_k)
