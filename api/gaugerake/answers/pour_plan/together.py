@@ -13,7 +13,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy, Try, together
 from gaugerake.answers.pour_plan.new_edges import with_new_edges
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.return_times.least import Levels, fewest, first_true, least
+from gaugerake.answers.return_times.least import Levels, fewest, first_true, least, taken
 from gaugerake.floor.job import Work
 
 MOST_ASKED = 200
@@ -87,18 +87,14 @@ def _least(trials: _Trials, base: tuple[Try, ...], changes: Sequence[Steps]) -> 
     changes = [steps for steps in changes if steps]
 
     def frees(levels: Levels) -> bool:
-        return trials.frees((*base, *_taken(changes, levels)))
+        return trials.frees((*base, *taken(changes, levels)))
 
     utmost = tuple(len(steps) for steps in changes)
     chosen = fewest(frees, utmost) if frees(utmost) else None
     if chosen is None:
         return None
-    parts = (*base, *_taken(changes, least(frees, chosen)))
+    parts = (*base, *taken(changes, least(frees, chosen)))
     if not trials.confirms(parts):  # False too where the search ended, and what was found may not be the least
         return None
     remedies = trials.finished(parts)
     return remedies[0] if len(remedies) == 1 else together(remedies)
-
-
-def _taken(changes: Sequence[Steps], levels: Levels) -> list[Try]:
-    return [steps[level - 1] for steps, level in zip(changes, levels, strict=True) if level > 0]

@@ -7,10 +7,12 @@ longer does. What does it is asked of the caller, as often as its budget allows.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import combinations
+from typing import TypeVar
 
 SHARES = 16
+T = TypeVar("T")
 
 Levels = tuple[int, ...]
 """How many steps of each change are taken."""
@@ -54,6 +56,15 @@ def first_true(holds: Callable[[int], bool], most: int) -> int:
         else:
             fails = middle
     return found
+
+
+def taken(ladders: Sequence[Sequence[T]], levels: Levels) -> list[T]:
+    """The step of each change at its level; none of one that is not taken.
+
+    >>> taken(("ab", "xyz"), (0, 2))
+    ['y']
+    """
+    return [steps[level - 1] for steps, level in zip(ladders, levels, strict=True) if level > 0]
 
 
 def with_level(levels: Levels, index: int, level: int) -> Levels:

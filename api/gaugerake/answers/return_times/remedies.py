@@ -19,7 +19,7 @@ from gaugerake.answers.job.resolve import asked_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.change import AnyRemedy, Try, as_remedy
 from gaugerake.answers.return_times.kept import counted, kept_of
-from gaugerake.answers.return_times.least import Levels, first_true, least, with_level
+from gaugerake.answers.return_times.least import Levels, first_true, least, taken, with_level
 from gaugerake.answers.return_times.plan import Timetable, last_of_all, likely_run, make_plan, runs_of
 from gaugerake.answers.return_times.steps import (
     another_shift,
@@ -96,12 +96,12 @@ class _Search:
         ladders = (more_hours(self._job), self._warmth(), tuple(stations(self._job)))
 
         def does(levels: Levels) -> bool:
-            chosen = _taken(ladders, levels)
+            chosen = taken(ladders, levels)
             return self._meets([step.late for step in chosen]) and self._keeps([step.hard for step in chosen])
 
         for levels in self._utmost(ladders):
             if does(levels):
-                chosen = _taken(ladders, least(does, levels))
+                chosen = taken(ladders, least(does, levels))
                 return () if self._budget.ended else (self._found(chosen, None),)
         return ()
 
@@ -116,7 +116,7 @@ class _Search:
     def _cooled(self, ladders: Sequence[Sequence[Try]], levels: Levels) -> Levels:
         def breaks(less: int) -> bool:
             cooler = with_level(levels, _WARMTH, levels[_WARMTH] - less)
-            return less == levels[_WARMTH] or self._keeps([step.hard for step in _taken(ladders, cooler)])
+            return less == levels[_WARMTH] or self._keeps([step.hard for step in taken(ladders, cooler)])
 
         return with_level(levels, _WARMTH, levels[_WARMTH] - first_true(breaks, levels[_WARMTH]))
 
@@ -219,7 +219,3 @@ class _Search:
 
 def _made(job: ResolvedJob, made: Iterable[Made]) -> ResolvedJob:
     return reduce(lambda changed, change: change(changed), made, job)
-
-
-def _taken(ladders: Sequence[Sequence[Try]], levels: Levels) -> list[Try]:
-    return [steps[level - 1] for steps, level in zip(ladders, levels, strict=True) if level > 0]
