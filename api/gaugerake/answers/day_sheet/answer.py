@@ -119,7 +119,7 @@ def day_sheet(resolved: ResolvedJob, *, explained: bool = False) -> Answer[DaySh
         least_spread=None if spread_k is None else Figure(spread_k, Kind.TEMPERATURE_DIFFERENCE),
         days=tuple(sheets.day(day) for day in work.days),
     )
-    remarks = (*slab.remarks, *sheet_remarks(work, order, sheets.marked, slab.body.verdict))
+    remarks = (*slab.remarks, *sheet_remarks(work, order, sheets.marked, sheets.labour, slab.body.verdict))
     working = (*explain_spread(work), *sheets.working()) if explained else ()
     return Answer(body=body, remarks=remarks, working=working)
 
@@ -130,7 +130,8 @@ class _Sheets:
     def __init__(self, work: DatedWork, order: JobOrder) -> None:
         timetable = work.timetable
         self._work = work
-        self._hands = [labour.hands for labour in steps_labour(timetable)]
+        self.labour = steps_labour(timetable)
+        self._hands = [labour.hands for labour in self.labour]
         self._orders = {one.product.code: one for one in order.products}
         self._brought = portions(work, order.products)
         self._conditioned = conditioned(work, self._brought)

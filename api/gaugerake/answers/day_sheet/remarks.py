@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from gaugerake.answers.day_sheet.dated import DatedWork
 from gaugerake.answers.job.remarks import Remark, caution
@@ -12,7 +12,7 @@ from gaugerake.answers.pour_plan.people import people_remarks
 from gaugerake.answers.quantities.cautions import products_remarks
 from gaugerake.answers.quantities.order import JobOrder
 from gaugerake.answers.return_times.cautions import run_remarks
-from gaugerake.answers.return_times.labour import labour_remarks, steps_labour
+from gaugerake.answers.return_times.labour import ManWork, labour_remarks
 from gaugerake.answers.return_times.plan import timetable_remarks
 from gaugerake.answers.wet_edge.site import site_remarks
 from gaugerake.floor.slab.verdict import Verdict
@@ -21,16 +21,18 @@ _OF_OTHER_ANSWERS = {"no-price", "no-weight", "pour-mixes-unlisted"}
 """What is said of figures that no sheet shows."""
 
 
-def sheet_remarks(work: DatedWork, order: JobOrder, marked: ListedMarks, slab: Verdict) -> Iterator[Remark]:
+def sheet_remarks(
+    work: DatedWork, order: JobOrder, marked: ListedMarks, labour: Sequence[ManWork], slab: Verdict
+) -> Iterator[Remark]:
     """The remarks of the work; those of the slab come from its checks."""
     if slab is Verdict.STOP:
         yield caution("day-sheet-slab-stops", "/slab")
-    for remark in _quoted(work, order, marked):
+    for remark in _quoted(work, order, marked, labour):
         if remark.note.code not in _OF_OTHER_ANSWERS:
             yield remark
 
 
-def _quoted(work: DatedWork, order: JobOrder, marked: ListedMarks) -> Iterator[Remark]:
+def _quoted(work: DatedWork, order: JobOrder, marked: ListedMarks, labour: Sequence[ManWork]) -> Iterator[Remark]:
     timetable = work.timetable
     resolved, takeoff = timetable.resolved, timetable.takeoff
     yield from timetable_remarks(timetable)
@@ -39,7 +41,7 @@ def _quoted(work: DatedWork, order: JobOrder, marked: ListedMarks) -> Iterator[R
     yield from mark_remarks(marked)
     yield from people_remarks(resolved, takeoff)
     yield from run_remarks(timetable)
-    yield from labour_remarks(timetable, steps_labour(timetable))
+    yield from labour_remarks(timetable, labour)
     yield from products_remarks(resolved.order.colour, order.products)
     if any(one.product.store is not None and one.product.store.condition_s is not None for one in order.products):
         yield from resolved.work.material_temperature_k.remarks
