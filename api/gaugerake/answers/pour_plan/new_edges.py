@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from gaugerake.answers.pour_plan.change import PourRemedy
 from gaugerake.answers.pour_plan.search import Search
+from gaugerake.answers.wet_edge.judge import edges_length_m
 from gaugerake.floor.pour.edge import lane
 from gaugerake.floor.room.keyway import keyway_volume
 from gaugerake.floor.room.takeoff import RoomTakeoff
@@ -38,10 +39,10 @@ def with_new_edges(search: Search, remedy: PourRemedy) -> PourRemedy:
 
 
 def _new_edges_m(search: Search, room: RoomTakeoff, width_m: float) -> float:
-    """The new edges between strips of a room [m]: each is as long as the room, taken for a rectangle."""
+    """The new edges between strips of a room [m]."""
     depth_m = search.crew.lane_depth_m
     now, then = (
         lane(shorter_side_m=room.shorter_side_m, depth_m=depth_m, widest_m=widest_m)
         for widest_m in (search.crew.widest_lane_m, width_m)
     )
-    return (then.strip_count - now.strip_count) * room.area_m2 / room.shorter_side_m
+    return edges_length_m(room, then.strip_count - now.strip_count)

@@ -192,11 +192,13 @@ def _pace(pour: BodyPour, crew: PourCrew, thickness_m: float) -> Pace:
 
 
 def strips_length_m(takeoff: Takeoff, pours: Iterable[RoomPour]) -> float:
-    """The edges between the strips of rooms [m], each as long as its room, taken for a rectangle."""
-    return sum(
-        (pour.lane.strip_count - 1) * takeoff.rooms[pour.room].area_m2 / takeoff.rooms[pour.room].shorter_side_m
-        for pour in pours
-    )
+    """The edges between the strips of rooms [m]."""
+    return sum(edges_length_m(takeoff.rooms[pour.room], pour.lane.strip_count - 1) for pour in pours)
+
+
+def edges_length_m(room: RoomTakeoff, edge_count: int) -> float:
+    """So many edges between strips of a room [m], each as long as the room, taken for a rectangle."""
+    return edge_count * room.area_m2 / room.shorter_side_m
 
 
 def judge(takeoff: Takeoff, site: PourSite) -> Judged:
