@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from math import fsum
 from typing import Annotated
 
 from gaugerake.answers.comparison.shared import Shared
@@ -116,9 +115,7 @@ def compared(resolved: ResolvedJob, *, name: str, shared: Shared, of: int) -> Co
     checks = judge(facts_of(resolved, survey))
     verdict = worst(one.verdict for one in checks)
     order = order_of(resolved, takeoff)
-    whole = totals(
-        resolved, order_lines(resolved, order.products), area_m2=fsum(room.area_m2 for room in takeoff.rooms)
-    )
+    whole = totals(resolved, order_lines(resolved, order.products), area_m2=takeoff.area_m2)
     return ComparedChoice(
         name=name,
         system=resolved.system.code,

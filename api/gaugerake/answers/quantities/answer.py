@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import fsum
 from typing import Annotated
 
 from gaugerake.answers.job.answer import Answer
@@ -72,7 +71,7 @@ def _shown(resolved: ResolvedJob, takeoff: Takeoff, order: JobOrder, slab: Verdi
         order_lines=lines,
         shortage=shortages(products),
         shortage_any=shortage_any(resolved, products),
-        totals=totals(resolved, lines, area_m2=fsum(room.area_m2 for room in takeoff.rooms)),
+        totals=totals(resolved, lines, area_m2=takeoff.area_m2),
         orderable=not blocked,
         blockers=blocked,
     )
@@ -81,8 +80,7 @@ def _shown(resolved: ResolvedJob, takeoff: Takeoff, order: JobOrder, slab: Verdi
 def _explained(
     resolved: ResolvedJob, takeoff: Takeoff, products: Sequence[ProductOrder], body: Quantities
 ) -> Iterator[Working]:
-    area_m2 = fsum(room.area.value for room in body.rooms)
     yield from explain_takeoff(resolved, takeoff)
     yield from explain_lines(resolved, products, body.order_lines)
     yield from explain_shortages(resolved, products, body.shortage, body.shortage_any)
-    yield from explain_totals(resolved, body.order_lines, body.totals, area_m2)
+    yield from explain_totals(resolved, body.order_lines, body.totals, takeoff.area_m2)

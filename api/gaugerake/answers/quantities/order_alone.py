@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import fsum
 from typing import Annotated
 
 from gaugerake.answers.job.answer import Answer
@@ -45,7 +44,7 @@ def order_alone(resolved: ResolvedJob, measured: Measured, *, slab: Verdict, exp
     products = placed.products
     lines = order_lines(resolved, products)
     blocked = order_blockers(resolved, placed, slab)
-    area_m2 = fsum(room.area_m2 for room in measured.takeoff.rooms)
+    area_m2 = measured.takeoff.area_m2
     body = Order(
         order_lines=lines,
         shortage_any=shortage_any(resolved, products),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
@@ -171,6 +172,11 @@ class Takeoff:
     rooms: tuple[RoomTakeoff, ...]
     layers: tuple[LayerNeed, ...]
     build: BuildUp
+
+    @property
+    def area_m2(self) -> float:
+        """The net floor of all rooms [m²]."""
+        return math.fsum(room.area_m2 for room in self.rooms)
 
     def cast_into(self, layer: Layer) -> LayerNeed | None:
         """The need of what is cast into a layer; None where nothing is."""
