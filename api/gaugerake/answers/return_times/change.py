@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import datetime
 from typing import Annotated, Literal
 
@@ -163,6 +163,12 @@ def places_of(remedy: AnyRemedy) -> Iterator[tuple[str, RemedyChange]]:
     yield "", RemedyChange(kind=kind, pointer=remedy.pointer, value=remedy.value, by=remedy.by)
     if isinstance(remedy, CombinedRemedy):
         yield from ((f"/also/{index}", change) for index, change in enumerate(remedy.also))
+
+
+def heats(remedies: Iterable[object]) -> bool:
+    """Whether one of some remedies, of the work or of its pour, warms the floor."""
+    own = (remedy for remedy in remedies if isinstance(remedy, Remedy | CombinedRemedy))
+    return any(change.kind == "warmer-floor" for remedy in own for _, change in places_of(remedy))
 
 
 def _together(texts: list[Say]) -> Say:

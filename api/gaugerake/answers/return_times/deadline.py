@@ -9,7 +9,7 @@ from typing import Annotated
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import Basis
 from gaugerake.answers.job.traffic import traffic_words
-from gaugerake.answers.return_times.change import CombinedRemedy, Remedy, places_of
+from gaugerake.answers.return_times.change import CombinedRemedy, Remedy, heats
 from gaugerake.answers.return_times.kept import counted
 from gaugerake.answers.return_times.plan import Timetable, last_of_all, runs_of
 from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, Back, Found, remedies_of
@@ -118,8 +118,7 @@ def deadline_remarks(timetable: Timetable, judged: JudgedDeadline | None) -> Ite
 
 def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
     shown = judged.shown
-    kinds = {change.kind for remedy in shown.remedies for _, change in places_of(remedy)}
-    if "warmer-floor" in kinds:
+    if heats(shown.remedies):
         yield caution("indirect-heat", "/work/temperatures")
     if judged.remedies_cut_short:
         yield caution("remedy-search-ended", "/work/reopen_by")

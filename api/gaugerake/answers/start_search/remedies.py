@@ -18,7 +18,7 @@ from gaugerake.answers.pour_plan.change import CombinedPourRemedy, PourRemedy
 from gaugerake.answers.pour_plan.people import manned
 from gaugerake.answers.pour_plan.remedies import free
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.return_times.change import CombinedRemedy, Remedy, Try, as_remedy, places_of
+from gaugerake.answers.return_times.change import CombinedRemedy, Remedy, Try, as_remedy, heats
 from gaugerake.answers.return_times.kept import counted, kept_and_mended, kept_but_people
 from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan
 from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, remedies_of
@@ -90,9 +90,7 @@ def _all_mended(timetable: Timetable, budget: Budget) -> tuple[StartRemedy, ...]
 
 
 def _remarks(found: Sequence[StartRemedy], budget: Budget) -> Iterable[Remark]:
-    kinds = {change.kind for remedy in found if isinstance(remedy, Remedy | CombinedRemedy) for _, change in
-             places_of(remedy)}  # fmt: skip
-    if "warmer-floor" in kinds:
+    if heats(found):
         yield caution("indirect-heat", "/work/temperatures")
     if budget.ended:
         yield caution("remedy-search-ended", "/work/reopen_by")
@@ -141,8 +139,8 @@ class _Search:
     def _does(self, steps: Sequence[Try]) -> bool:
         """Whether all holds, a shade colder and a shade warmer than the figure shown; False where none may be asked."""
         colder = reduce(lambda job, step: step.late(job), steps, self._job)
-        warmer = reduce(lambda job, step: step.hard(job), steps, self._job)
-        return self._holds(colder) and (warmer == colder or self._holds(warmer)) and not self._budget.ended
+        hotter = reduce(lambda job, step: step.hard(job), steps, self._job)
+        return self._holds(colder) and (hotter == colder or self._holds(hotter)) and not self._budget.ended
 
     def _holds(self, changed: ResolvedJob) -> bool:
         if not self._budget.allows():
