@@ -10,7 +10,10 @@ from gaugerake.answers.job.resolve import resolve
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.job.taken import asked
 from gaugerake.answers.quote import parts
+from gaugerake.answers.quote.asked import quote_parts
 from gaugerake.answers.readiness.ahead import needs_plan
+from gaugerake.answers.takeoff import measure
+from gaugerake.answers.takeoff.rooms import measure_rooms
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.web.json_in.schemas.job import JOB
 
@@ -51,3 +54,16 @@ def test_a_slab_on_which_no_plan_hangs_measures_nothing(measured: list[ResolvedJ
     assert not needs_plan(job)
     parts.readiness_alone(job)
     assert measured == []
+
+
+@pytest.mark.parametrize("wanted", [{"order"}, {"readiness", "quantities", "pour_plan", "return_times"}])
+def test_parts_of_a_quote_measure_the_rooms_once(wanted: set[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    measured: list[ResolvedJob] = []
+
+    def counted(resolved: ResolvedJob, *given: Any) -> Any:
+        measured.append(resolved)
+        return measure_rooms(resolved, *given)
+
+    monkeypatch.setattr(measure, "measure_rooms", counted)
+    quote_parts(example("full"), wanted)
+    assert len(measured) == 1

@@ -22,14 +22,14 @@ from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.answers.quantities.order_alone import Order, order_alone, order_within
 from gaugerake.answers.quote.answer import valid_until
-from gaugerake.answers.quote.faults import job_faults, refusing_all
+from gaugerake.answers.quote.faults import job_faults, refusing_all, unmeasured_faults
 from gaugerake.answers.quote.fingerprint import fingerprint
 from gaugerake.answers.quote.parts import judged_slab
 from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times
 from gaugerake.answers.return_times.plan import make_timetable
-from gaugerake.answers.takeoff.measure import measure_job
-from gaugerake.answers.takeoff.survey import survey_rooms
+from gaugerake.answers.takeoff.measure import Measured, measure_job
+from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 from gaugerake.floor.values.frozen import dataclass
 
 T = TypeVar("T")
@@ -78,10 +78,12 @@ def quote_parts(
     Refused
         When the job means something that cannot be, in these parts or in another.
     """
-    faults = tuple(job_faults(resolved))
+    survey = survey_rooms(resolved.rooms)
+    measured = measure_job(resolved, survey) if parts - {"readiness"} else None
+    faults = tuple(job_faults(resolved) if measured is None else unmeasured_faults(resolved))
     if faults:
         raise Refused(*faults)
-    made = _made(resolved, parts, explained=explained)
+    made = _made(resolved, survey, measured, parts, explained=explained)
     answers = {name: answer for name in PARTS if (answer := getattr(made, name)) is not None}
     return Answer(
         body=Quote(
@@ -104,10 +106,10 @@ def _body(answer: Answer[T] | None) -> T | None:
     return None if answer is None else answer.body
 
 
-def _made(resolved: ResolvedJob, parts: Set[str], *, explained: bool) -> _Made:
-    """Each part from what those before it made."""
-    survey = survey_rooms(resolved.rooms)
-    measured = measure_job(resolved, survey) if parts - {"readiness"} else None
+def _made(
+    resolved: ResolvedJob, survey: Survey, measured: Measured | None, parts: Set[str], *, explained: bool
+) -> _Made:
+    """Each part from what those before it made; ``measured`` is None where nothing but the slab is asked for."""
     timetable = make_timetable(resolved, measured) if measured and parts & {"pour_plan", "return_times"} else None
     slab = whole = order = pour = times = None
     if parts & {"readiness", "quantities", "order"}:

@@ -49,6 +49,11 @@ def refusing_all(find: Callable[[ResolvedJob], Iterator[Fault]]) -> Callable[[An
 def job_faults(resolved: ResolvedJob) -> Iterator[Fault]:
     """Of the rooms and layers, of the work and the slab, and of the order."""
     yield from room_faults(resolved, survey_rooms(resolved.rooms))
+    yield from unmeasured_faults(resolved)
+
+
+def unmeasured_faults(resolved: ResolvedJob) -> Iterator[Fault]:
+    """Those of a job that need no room measured: all where the rooms have been measured without one."""
     yield from _taken_faults(resolved)
     yield from order_faults(resolved)
 
