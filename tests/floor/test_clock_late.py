@@ -70,6 +70,31 @@ def test_a_window_that_no_later_hour_keeps_open_is_abraded_and_nothing_is_held_b
     assert found.steps[0].held_s is None
 
 
+def test_a_second_layer_that_is_abraded_whenever_it_is_laid_is_not_held_back_either() -> None:
+    """From 12:00 to 18:00; the primer's window is 15 h, the coat's 22 h, and neither spans a night and the next layer.
+
+    The primer, 12:00 to 15:00, has cured at 17:00, and three hours of coat do not fit: on Tuesday it is abraded until
+    14:00. The coat, from 14:00, has cured at 19:00, and its window closes on Wednesday at 12:00. Laid in the last hours
+    of the shift, from 15:00, it closes at 13:00, and the body would end at 15:00. So it is abraded too, until 14:00.
+    """
+    primer = replace(
+        PRIMER, parts_s=(3 * HOUR,), cure=takes(2, 2, 2), recoat_closes=takes(15, 15, 15), abrade_s=2 * HOUR
+    )
+    coat = replace(primer, layer="coat", cure=takes(5, 5, 5), recoat_closes=takes(22, 22, 22))
+    plan = replace(PLAN, layers=(primer, coat, replace(BODY, parts_s=(3 * HOUR,))), returns_from=2)
+    hours = shifts(Shift(days=WEEKDAYS, starts=time(12), ends=time(18)))
+    found = run(plan, hours=hours, course=STEADY, column="likely", start_s=MONDAY)
+    assert steps(found) == [
+        ("apply", "primer", "Mon 01 12:00"),
+        ("abrade", "primer", "Tue 02 12:00"),
+        ("apply", "coat", "Tue 02 14:00"),
+        ("abrade", "coat", "Wed 03 12:00"),
+        ("apply", "body", "Wed 03 14:00"),
+    ]
+    assert not any(step.held_s for step in found.steps)
+    assert reads(found.returns[0].at_s) == "Thu 04 05:00"  # 17:00 and 12 h
+
+
 def test_what_is_not_abraded_is_laid_at_once() -> None:
     found = of(replace(PLAN, layers=(replace(PRIMER, recoat_closes=takes(29, 30, 36)), BODY)))
     assert steps(found)[0] == ("apply", "primer", "Mon 01 07:00")  # 28 h to Tuesday at 11:00
@@ -130,6 +155,44 @@ def test_no_later_quarter_of_an_hour_would_do(
             assert not abraded(found)
             assert one.steps[0].placed is not None
             assert one.steps[0].placed.from_s <= begun.from_s + 60.0
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    cures_h=st.tuples(st.integers(2, 16), st.integers(2, 16)),
+    windows_h=st.tuples(st.integers(8, 40), st.integers(8, 40)),
+    works_h=st.tuples(st.integers(1, 5), st.integers(1, 5), st.integers(2, 6)),
+    abrade_h=st.integers(1, 4),
+    opens=st.integers(5, 12),
+    closes=st.integers(14, 23),
+    begins=st.integers(0, 100),
+)
+def test_no_layer_that_is_held_back_is_abraded(
+    cures_h: tuple[int, int],
+    windows_h: tuple[int, int],
+    works_h: tuple[int, int, int],
+    abrade_h: int,
+    opens: int,
+    closes: int,
+    begins: int,
+) -> None:
+    primer, coat = (
+        replace(
+            PRIMER,
+            layer=layer,
+            parts_s=(work_h * HOUR,),
+            cure=takes(cure_h, cure_h, cure_h),
+            recoat_closes=takes(window_h, window_h, window_h),
+            abrade_s=abrade_h * HOUR,
+        )
+        for layer, work_h, cure_h, window_h in zip(("primer", "coat"), works_h[:2], cures_h, windows_h, strict=True)
+    )
+    plan = replace(PLAN, layers=(primer, coat, replace(BODY, parts_s=(works_h[2] * HOUR,))), returns_from=2)
+    hours = shifts(Shift(days=WEEKDAYS, starts=time(opens), ends=time(closes)))
+    start_s = MONDAY + begins * HOUR
+    found = run(plan, hours=hours, course=STEADY, column="likely", start_s=start_s)
+    assert abraded(found).isdisjoint(step.layer for step in found.steps if step.held_s is not None)
+    assert ends(found) <= ends(held_back(plan, hours, STEADY, start_s, {}))
 
 
 @settings(max_examples=30, deadline=None)

@@ -61,7 +61,7 @@ def laid_late(*, plan: Plan, forward: Forward, budget: Budget) -> Run:
     Our own.
     """
     found, held, tried = forward(plan, {}), dict[str, float](), set[str]()
-    while (layer := _abraded(found, tried)) is not None and budget.allows():
+    while (layer := next((name for name in _abraded(found) if name not in tried), None)) and budget.allows():
         tried.add(layer)
         later = _later(plan, forward, found, layer, held, budget)
         if later is not None:
@@ -69,16 +69,19 @@ def laid_late(*, plan: Plan, forward: Forward, budget: Budget) -> Run:
     return replace(found, cut_short=budget.ended)
 
 
-def _abraded(found: Run, tried: set[str]) -> str | None:
-    """The first layer that is abraded, of those that have not been looked at."""
-    names = (step.layer for step in found.steps if step.kind is StepKind.ABRADE and step.placed is not None)
-    return next((name for name in names if name is not None and name not in tried), None)
+def _abraded(found: Run) -> list[str]:
+    """The layers that are abraded, in the order of the work."""
+    abrading = (step for step in found.steps if step.kind is StepKind.ABRADE and step.placed is not None)
+    return [step.layer for step in abrading if step.layer is not None]
 
 
 def _later(
     plan: Plan, forward: Forward, found: Run, layer: str, held: dict[str, float], budget: Budget
 ) -> tuple[Run, dict[str, float]] | None:
-    """The run with a layer as late as costs no return, and what is held back in it; None where it is abraded still."""
+    """The run with a layer as late as costs no return, and what is held back in it.
+
+    None where that layer is abraded still, or another that is held back already.
+    """
     open_plan = replace(
         plan,
         layers=tuple(replace(work, recoat_closes=None) if work.layer == layer else work for work in plan.layers),
@@ -90,7 +93,7 @@ def _later(
             continue
         late = {**held, layer: last_s}
         run = forward(plan, late)
-        if _abraded(run, set()) != layer and _in_time(run, no_later_than):
+        if late.keys().isdisjoint(_abraded(run)) and _in_time(run, no_later_than):
             return run, late
     return None
 
