@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from typing import Any, ClassVar
 
 from marshmallow import ValidationError
 
+from gaugerake.answers.job.resolve_crew import USUAL_HANDS
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
+from gaugerake.floor.crew.tasks import Task
 from gaugerake.floor.job import Crew, Daily, Hands, Readings, Shift, Steady, TemperatureReading, Weekday, Work
 from gaugerake.floor.values.figure import Kind
 from gaugerake.web.errors.finding import Finding
@@ -17,9 +20,21 @@ from gaugerake.web.json_in.fields_measure import Measure
 from gaugerake.web.json_in.fields_time import Clock, Day, Moment, Zone, hold_order
 from gaugerake.web.json_in.schemas.slab import MOST_READINGS, TEMPERATURE
 
-RATE = ("0.1 m2/h", "10000 m2/h")
-LENGTH_RATE = ("0.1 m/h", "10000 m/h")
-MASS_RATE = ("0.1 kg/h", "100000 kg/h")
+RATES: Mapping[Kind, tuple[str, str]] = {
+    Kind.AREA_RATE: ("0.1 m2/h", "10000 m2/h"),
+    Kind.LENGTH_RATE: ("0.1 m/h", "10000 m/h"),
+    Kind.MASS_RATE: ("0.1 kg/h", "100000 kg/h"),
+}
+
+
+def _rate(kind: Kind, attribute: str, *, about: str) -> Measure:
+    """How fast a crew does one task."""
+    return Measure(kind, *RATES[kind], attribute=attribute, about=about)
+
+
+def _hands(task: Task, *, where: str = "") -> Whole:
+    """How many people do one task."""
+    return Whole(1, 200, about=f"{where}{USUAL_HANDS[task]} unless given.")
 
 
 class DailySchema(Document):
@@ -98,19 +113,19 @@ class HandsSchema(Document):
     """How many hands each task has; of `mix`, at each station."""
 
     makes = Hands
-    prepare = Whole(1, 200, about="2 unless given.")
-    saw = Whole(1, 200, about="1 unless given.")
-    chase = Whole(1, 200, about="1 unless given.")
-    patch = Whole(1, 200, about="1 unless given.")
-    cove = Whole(1, 200, about="2 unless given.")
-    mix = Whole(1, 200, about="At each station; 1 unless given.")
-    place = Whole(1, 200, about="1 unless given.")
-    roll = Whole(1, 200, about="1 unless given.")
-    cast = Whole(1, 200, about="1 unless given.")
-    clear = Whole(1, 200, about="2 unless given.")
-    coat = Whole(1, 200, about="2 unless given.")
-    abrade = Whole(1, 200, about="2 unless given.")
-    seal = Whole(1, 200, about="1 unless given.")
+    prepare = _hands(Task.PREPARE)
+    saw = _hands(Task.SAW)
+    chase = _hands(Task.CHASE)
+    patch = _hands(Task.PATCH)
+    cove = _hands(Task.COVE)
+    mix = _hands(Task.MIX, where="At each station; ")
+    place = _hands(Task.PLACE)
+    roll = _hands(Task.ROLL)
+    cast = _hands(Task.CAST)
+    clear = _hands(Task.CLEAR)
+    coat = _hands(Task.COAT)
+    abrade = _hands(Task.ABRADE)
+    seal = _hands(Task.SEAL)
 
 
 class CrewSchema(Document):
@@ -121,9 +136,7 @@ class CrewSchema(Document):
     minutes_per_mix = Number(
         0.5, 120, about="From one mix to the next at a station; the product's mixing time and 1.5 more unless given."
     )
-    placing_rate = Measure(
-        Kind.AREA_RATE, *RATE, attribute="placing_rate_m2_s", about="Of the body; 600 ft2/h unless given."
-    )
+    placing_rate = _rate(Kind.AREA_RATE, "placing_rate_m2_s", about="Of the body; 600 ft2/h unless given.")
     lane_depth = Measure(
         Kind.LENGTH, "10 cm", "30 m", attribute="lane_depth_m", about="How far each lane goes on; 3 ft unless given."
     )
@@ -134,40 +147,25 @@ class CrewSchema(Document):
         attribute="lane_width_m",
         about="The widest lane; a wider room is poured in strips.",
     )
-    coating_rate = Measure(
-        Kind.AREA_RATE, *RATE, attribute="coating_rate_m2_s", about="Of primers and coats; 1,000 ft2/h unless given."
-    )
-    clearing_rate = Measure(
-        Kind.AREA_RATE, *RATE, attribute="clearing_rate_m2_s", about="Of loose aggregate; 2,000 ft2/h unless given."
-    )
-    prepare_rate = Measure(
+    coating_rate = _rate(Kind.AREA_RATE, "coating_rate_m2_s", about="Of primers and coats; 1,000 ft2/h unless given.")
+    clearing_rate = _rate(Kind.AREA_RATE, "clearing_rate_m2_s", about="Of loose aggregate; 2,000 ft2/h unless given.")
+    prepare_rate = _rate(
         Kind.AREA_RATE,
-        *RATE,
-        attribute="prepare_rate_m2_s",
+        "prepare_rate_m2_s",
         about="Of the slab, cutouts in it; 300 ft2/h unless given. `work.preparation` stands for it.",
     )
-    saw_rate = Measure(
-        Kind.LENGTH_RATE, *LENGTH_RATE, attribute="saw_rate_m_s", about="Of keyway; 60 ft/h unless given."
-    )
-    chase_rate = Measure(
+    saw_rate = _rate(Kind.LENGTH_RATE, "saw_rate_m_s", about="Of keyway; 60 ft/h unless given.")
+    chase_rate = _rate(
         Kind.LENGTH_RATE,
-        *LENGTH_RATE,
-        attribute="chase_rate_m_s",
+        "chase_rate_m_s",
         about="Of cracks and filled joints, opened and filled; 30 ft/h unless given.",
     )
-    patch_rate = Measure(
-        Kind.AREA_RATE, *RATE, attribute="patch_rate_m2_s", about="Of spalls, patched; 20 ft2/h unless given."
-    )
-    cove_rate = Measure(
-        Kind.LENGTH_RATE, *LENGTH_RATE, attribute="cove_rate_m_s", about="Of cove; 20 ft/h unless given."
-    )
-    cast_rate = Measure(
-        Kind.MASS_RATE, *MASS_RATE, attribute="cast_rate_kg_s", about="Of aggregate; 900 lb/h unless given."
-    )
-    seal_rate = Measure(
+    patch_rate = _rate(Kind.AREA_RATE, "patch_rate_m2_s", about="Of spalls, patched; 20 ft2/h unless given.")
+    cove_rate = _rate(Kind.LENGTH_RATE, "cove_rate_m_s", about="Of cove; 20 ft/h unless given.")
+    cast_rate = _rate(Kind.MASS_RATE, "cast_rate_kg_s", about="Of aggregate; 900 lb/h unless given.")
+    seal_rate = _rate(
         Kind.LENGTH_RATE,
-        *LENGTH_RATE,
-        attribute="seal_rate_m_s",
+        "seal_rate_m_s",
         about="Of moving joints, sealed; 60 ft/h unless given.",
     )
     people = Whole(1, 200, about="How many there are; without it nobody is found too few.")
