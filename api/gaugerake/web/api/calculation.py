@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import Any
 
 from flask import Response, g, request
 
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.envelope import envelope
-from gaugerake.answers.job.errors import Fault
+from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolve import resolve
 from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.job.taken import Taken, disputed
@@ -98,6 +99,22 @@ def shown(resolved: ResolvedJob, answer: Answer[Any]) -> dict[str, Any]:
     body: dict[str, Any] = render(answer.body, g.reader)
     body |= render(envelope(resolved.supply, answer.remarks), g.reader)
     return body
+
+
+@contextmanager
+def pointing_into_the_request(*, beside: str) -> Iterator[None]:
+    """What is wrong with the job points below the request's ``job``; what points ``beside`` the job stays as it is."""
+
+    def within(pointer: str) -> str:
+        return pointer if pointer.startswith(beside) else f"/job{pointer}"
+
+    try:
+        yield
+    except Refused as error:
+        raise Refused(*(Fault(within(fault.pointer), fault.error) for fault in error.faults)) from error
+    except (OtherPriceBook, TooManyExplained) as error:
+        places = [LocatedFinding(within(place.pointer or ""), place.finding) for place in error.places]
+        raise type(error)(*places, **error.params) from error
 
 
 def supply_of(job: Job, snapshot: Snapshot) -> Supply:

@@ -17,7 +17,7 @@ from gaugerake.exchange.token import Sealed
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate, resolved_of, shown
 from gaugerake.web.api.examples import DATED
-from gaugerake.web.api.operations import JSON, Asked, Resource, accepted
+from gaugerake.web.api.operations import JSON, Asked, Resource, best
 from gaugerake.web.api.parameters import CALCULATION
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.resources.quotes import HTML, MINE, TOKEN
@@ -94,8 +94,7 @@ def open_day_sheets(_asked: Asked, token: str) -> Response:
 
 def _form() -> str:
     """JSON or HTML, as the request likes best; JSON when it does not say."""
-    liked = accepted()
-    return (liked.best_match([JSON, HTML]) if liked else None) or JSON
+    return best((JSON, HTML)) or JSON
 
 
 def _json(sealed: Sealed) -> bytes:

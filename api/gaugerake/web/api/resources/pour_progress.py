@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
-
 from flask import Response, g, request
 
-from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.pour_progress.answer import PourProgress, pour_progress
 from gaugerake.answers.show.render import render
 from gaugerake.floor.pour.under_way import PourUnderWay
-from gaugerake.web.api.calculation import explains, resolved_of, shown
+from gaugerake.web.api.calculation import explains, pointing_into_the_request, resolved_of, shown
 from gaugerake.web.api.examples import UNDER_WAY
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import UNITS, WORKING
 from gaugerake.web.api.replies import json_reply
-from gaugerake.web.errors.finding import LocatedFinding
-from gaugerake.web.errors.refusal import OtherPriceBook, TooManyExplained
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.progress import POUR_UNDER_WAY
 from gaugerake.web.snapshots import the_snapshot
@@ -45,7 +39,7 @@ def follow_pour(asked: Asked) -> Response:
     snapshot = the_snapshot()
     g.document = reading.body(request)
     said: PourUnderWay = POUR_UNDER_WAY.load(g.document)
-    with _pointing_into_the_request():
+    with pointing_into_the_request(beside="/progress/"):
         explained = explains(asked, said.job)
         resolved = resolved_of(said.job, snapshot)
         found = pour_progress(resolved, said.progress, explained=explained)
@@ -53,19 +47,3 @@ def follow_pour(asked: Asked) -> Response:
     if explained:
         body["working"] = render(found.working, g.reader)
     return json_reply(body)
-
-
-@contextmanager
-def _pointing_into_the_request() -> Iterator[None]:
-    """What is wrong with the job stands below the request's \"job\"."""
-    try:
-        yield
-    except Refused as error:
-        raise Refused(*(Fault(_within(fault.pointer), fault.error) for fault in error.faults)) from error
-    except (OtherPriceBook, TooManyExplained) as error:
-        places = [LocatedFinding(_within(place.pointer or ""), place.finding) for place in error.places]
-        raise type(error)(*places, **error.params) from error
-
-
-def _within(pointer: str) -> str:
-    return pointer if pointer.startswith("/progress/") else f"/job{pointer}"

@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 
 from flask import Response, g, request
 
-from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.start_search.answer import StartSearch, start_search
 from gaugerake.answers.start_search.resolve import MOST_STARTS
-from gaugerake.web.api.calculation import resolved_of, shown
+from gaugerake.web.api.calculation import pointing_into_the_request, resolved_of, shown
 from gaugerake.web.api.examples import STARTS
 from gaugerake.web.api.operations import Asked, Resource
 from gaugerake.web.api.parameters import UNITS
 from gaugerake.web.api.replies import json_reply
-from gaugerake.web.errors.finding import LocatedFinding
-from gaugerake.web.errors.refusal import OtherPriceBook
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.start_search import START_SEARCH, AskedSearch
 from gaugerake.web.snapshots import the_snapshot
@@ -48,23 +43,7 @@ def search_start(_asked: Asked) -> Response:
     snapshot = the_snapshot()
     g.document = reading.body(request)
     said: AskedSearch = START_SEARCH.load(g.document)
-    with _pointing_into_the_request():
+    with pointing_into_the_request(beside="/search/"):
         job = replace(said.job, work=replace(said.job.work, start=None))
         resolved = resolved_of(job, snapshot)
         return json_reply(shown(resolved, start_search(resolved, said.search)))
-
-
-@contextmanager
-def _pointing_into_the_request() -> Iterator[None]:
-    """What is wrong with the job stands below the request's \"job\"."""
-    try:
-        yield
-    except Refused as error:
-        raise Refused(*(Fault(_within(fault.pointer), fault.error) for fault in error.faults)) from error
-    except OtherPriceBook as error:
-        places = [LocatedFinding(_within(place.pointer or ""), place.finding) for place in error.places]
-        raise type(error)(*places, **error.params) from error
-
-
-def _within(pointer: str) -> str:
-    return pointer if pointer.startswith("/search/") else f"/job{pointer}"
