@@ -17,6 +17,7 @@ DEVELOPERS = {
     "exchange/day_form.py": "the form of the printed day sheets, whose text the test below reads",
     "exchange/dictionary.py": "the text that tokens are packed against",
     "exchange/errors.py": "what errors say in the log; a problem says it in the reader's words",
+    "exchange/plain_form.py": "the head and the style of both printed forms, whose text the test below reads",
     "exchange/print_form.py": "the printed page's form, whose text the test below reads",
 }
 """Modules whose strings nobody reads as a sentence of an answer, and why."""

@@ -1,36 +1,28 @@
 """The form of the printed day sheets: a page for all days, then a page for each, with lines to write on."""
 
-STYLE = """
+from gaugerake.exchange import plain_form
+
+STYLE = (
+    plain_form.STYLE
+    + """
 @page { margin: 9mm 11mm; }
-:root { color-scheme: only light; }
-body { margin: 0 auto; max-width: 50rem; padding: 1rem; font: 0.9rem/1.35 system-ui, sans-serif; }
-body { color: #000; background: #fff; }
+body { max-width: 50rem; }
 h1, h2 { margin: 0; font-size: 1.4rem; }
 h3, .part { margin: 0.9rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
-p { margin: 0.2rem 0; }
 section { margin-top: 3rem; border-top: 3px solid #000; padding-top: 0.6rem; }
-dl { display: grid; grid-template-columns: max-content 1fr; gap: 0 0.75rem; margin: 0.3rem 0; }
-dd { margin: 0; overflow-wrap: anywhere; }
-.first { border: 2px solid #000; padding: 0.3rem 0.6rem; margin: 0.6rem 0; font-weight: 600; }
 .large { font-size: 1.1rem; font-weight: 600; }
-table { border-collapse: collapse; width: 100%; }
-th, td { text-align: left; vertical-align: top; padding: 0.15rem 0.6rem 0.15rem 0; border-bottom: 1px solid #bbb; }
+th, td { padding: 0.15rem 0.6rem 0.15rem 0; }
 th { font-weight: 600; }
-.figure { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
-thead th { border-bottom: 1px solid #000; font-weight: 400; }
+thead th { font-weight: 400; }
 .blank { min-width: 4rem; border-left: 1px solid #000; border-bottom: 1px solid #000; }
 .key { white-space: nowrap; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #000; }
-.wide { overflow-x: auto; }
 .wide table { min-width: 36rem; }
-ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .marks { columns: 3 13rem; column-gap: 1.4rem; list-style: none; padding: 0; font-variant-numeric: tabular-nums; }
 .marks li { break-inside: avoid; border-bottom: 1px solid #bbb; }
-.small { font-size: 0.75rem; line-height: 1.25; columns: 2 18rem; column-gap: 1.6rem; }
-.small li { break-inside: avoid; }
 .lines { height: 4.5rem; border-bottom: 1px solid #000; }
 @media print {
-  body { padding: 0; max-width: none; font-size: 9pt; line-height: 1.2; }
+  body { max-width: none; font-size: 9pt; }
   h1, h2 { font-size: 14pt; }
   h3, .part { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
   .large { font-size: 11pt; }
@@ -48,22 +40,15 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
   section:not(.usual) .lines { height: 12pt; }
   section:not(.usual) :is(th, td) { padding: 0.3pt 5pt 0.3pt 0; }
   .small { font-size: 6.5pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; }
-  tr { break-inside: avoid; }
 }
 """
+)
 
-TEMPLATE = """<!doctype html>
-<html lang="{{ paper.reader.language }}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="robots" content="noindex">
-<title>{{ phrase("sheet-title", number=paper.number) }}</title>
-<style>{{ style }}</style>
-</head>
-<body>
+TEMPLATE = (
+    plain_form.HEAD
+    + """<body>
 <main>
-<h1>{{ phrase("sheet-title", number=paper.number) }}</h1>
+<h1>{{ title }}</h1>
 <p>{{ paper.envelope.catalogue.title }}</p>
 <dl>
 {% if sheet.reference %}
@@ -256,3 +241,4 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 </body>
 </html>
 """
+)

@@ -11,11 +11,9 @@ Decisions:
 
 from __future__ import annotations
 
-from base64 import b64encode
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime, timedelta
 from functools import cache
-from hashlib import sha256
 
 from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
@@ -30,6 +28,7 @@ from gaugerake.answers.pour_plan.marks import MixMark
 from gaugerake.answers.show.reader import Reader
 from gaugerake.exchange.day_form import STYLE, TEMPLATE
 from gaugerake.exchange.paper import Written, number_of
+from gaugerake.exchange.plain_form import policy
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Value, Words
@@ -41,8 +40,7 @@ MOST_MARKS = 24
 MOST_MARKED_ROOMS = 3
 SIZES = ((30, "usual"), (38, "dense"), (46, "denser"))
 """A day of so many rows is written so; one of more, as small as it can be read."""
-_DIGEST = b64encode(sha256(STYLE.encode()).digest()).decode()
-SHEET_POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; base-uri 'none'; frame-ancestors 'none'"
+SHEET_POLICY = policy(STYLE)
 """What a browser may do with the page."""
 _FIRST = {
     "invented-data",
@@ -174,6 +172,7 @@ def sheet_page(paper: SheetPaper) -> bytes:
     ]
     page = _template().render(
         paper=paper,
+        title=paper.phrase("sheet-title", number=paper.number),
         sheet=paper.sheet,
         phrase=paper.phrase,
         names=paper.names,

@@ -1,31 +1,22 @@
 """The form of the printed quote: black on white, one page for a usual job, no script, no outside asset."""
 
-STYLE = """
+from gaugerake.exchange import plain_form
+
+STYLE = (
+    plain_form.STYLE
+    + """
 @page { margin: 8mm 11mm; }
-:root { color-scheme: only light; }
-body { margin: 0 auto; max-width: 48rem; padding: 1rem; font: 0.9rem/1.35 system-ui, sans-serif; }
-body { color: #000; background: #fff; }
+body { max-width: 48rem; }
 h1 { margin: 0; font-size: 1.5rem; }
 h2 { margin: 0.8rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
-p { margin: 0.2rem 0; }
 header { display: flex; gap: 1rem; justify-content: space-between; }
 header img { width: 9rem; height: 9rem; }
-dl { display: grid; grid-template-columns: max-content 1fr; gap: 0 0.75rem; margin: 0.3rem 0; }
-dd { margin: 0; overflow-wrap: anywhere; }
-.first { border: 2px solid #000; padding: 0.3rem 0.6rem; margin: 0.6rem 0; font-weight: 600; }
-table { border-collapse: collapse; width: 100%; }
-th, td { text-align: left; vertical-align: top; padding: 0.1rem 0.6rem 0.1rem 0; border-bottom: 1px solid #bbb; }
+th, td { padding: 0.1rem 0.6rem 0.1rem 0; }
 th:last-child, td:last-child { padding-right: 0; }
-.figure { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
-thead th { border-bottom: 1px solid #000; }
 tfoot th { font-weight: 400; text-align: right; }
 tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
-.wide { overflow-x: auto; }
-ul { margin: 0.2rem 0; padding-left: 1.1rem; }
-.small { font-size: 0.75rem; line-height: 1.25; columns: 2 18rem; column-gap: 1.6rem; }
-.small li { break-inside: avoid; }
 @media print {
-  body { padding: 0; max-width: none; font-size: 7.5pt; line-height: 1.2; }
+  body { max-width: none; font-size: 7.5pt; }
   h1 { font-size: 12pt; }
   h2 { font-size: 8.5pt; margin: 3pt 0 1pt; break-after: avoid; }
   p { margin: 1pt 0; }
@@ -37,23 +28,16 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
   .pair { display: grid; grid-template-columns: auto auto; gap: 0 12pt; }
   .pair th { white-space: nowrap; }
   .small { font-size: 6pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; margin: 1pt 0; }
-  tr { break-inside: avoid; }
 }
 """
+)
 
-TEMPLATE = """<!doctype html>
-<html lang="{{ paper.reader.language }}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="robots" content="noindex">
-<title>{{ phrase("print-quote", number=paper.number) }}</title>
-<style>{{ style }}</style>
-</head>
-<body>
+TEMPLATE = (
+    plain_form.HEAD
+    + """<body>
 <header>
 <div>
-<h1>{{ phrase("print-quote", number=paper.number) }}</h1>
+<h1>{{ title }}</h1>
 <p>{{ paper.envelope.catalogue.title }}</p>
 <dl>
 {% if answer.reference %}
@@ -218,3 +202,4 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 </body>
 </html>
 """
+)

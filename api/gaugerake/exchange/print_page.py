@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from datetime import datetime
 from decimal import Decimal
 from functools import cache
-from hashlib import sha256
 
 from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
@@ -20,6 +19,7 @@ from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.reader import Language
 from gaugerake.answers.show.words import templates
 from gaugerake.exchange.paper import Paper
+from gaugerake.exchange.plain_form import policy
 from gaugerake.exchange.print_form import STYLE, TEMPLATE
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.note import Say, Value
@@ -27,9 +27,8 @@ from gaugerake.floor.values.note import Say, Value
 CONTAMINANTS = "contaminants"
 """The check whose own sentences name all that its readings do."""
 _FAILED = (Verdict.FIX, Verdict.STOP)
-_DIGEST = b64encode(sha256(STYLE.encode()).digest()).decode()
 _INLINE = "data:"
-POLICY = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; img-src {_INLINE}; base-uri 'none'; frame-ancestors 'none'"
+POLICY = policy(STYLE, images=_INLINE)
 """What a browser may do with the page."""
 
 
@@ -42,6 +41,7 @@ def print_page(paper: Paper, *, qr: bytes | None) -> bytes:
     notes = paper.envelope
     page = _template().render(
         paper=paper,
+        title=paper.phrase("print-quote", number=paper.number),
         answer=answer,
         order=answer.quantities,
         phrase=paper.phrase,

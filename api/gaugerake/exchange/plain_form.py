@@ -1,0 +1,47 @@
+"""What the printed forms have in common: the head of the page, plain black on white, and what a browser may do."""
+
+from base64 import b64encode
+from hashlib import sha256
+
+STYLE = """
+:root { color-scheme: only light; }
+body { margin: 0 auto; padding: 1rem; font: 0.9rem/1.35 system-ui, sans-serif; color: #000; background: #fff; }
+p { margin: 0.2rem 0; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: 0 0.75rem; margin: 0.3rem 0; }
+dd { margin: 0; overflow-wrap: anywhere; }
+.first { border: 2px solid #000; padding: 0.3rem 0.6rem; margin: 0.6rem 0; font-weight: 600; }
+table { border-collapse: collapse; width: 100%; }
+th, td { text-align: left; vertical-align: top; border-bottom: 1px solid #bbb; }
+thead th { border-bottom: 1px solid #000; }
+.figure { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
+.wide { overflow-x: auto; }
+ul { margin: 0.2rem 0; padding-left: 1.1rem; }
+.small { font-size: 0.75rem; line-height: 1.25; columns: 2 18rem; column-gap: 1.6rem; }
+.small li { break-inside: avoid; }
+@media print {
+  body { padding: 0; line-height: 1.2; }
+  tr { break-inside: avoid; }
+}
+"""
+
+HEAD = """<!doctype html>
+<html lang="{{ paper.reader.language }}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="robots" content="noindex">
+<title>{{ title }}</title>
+<style>{{ style }}</style>
+</head>
+"""
+
+
+def policy(style: str, *, images: str = "") -> str:
+    """What a browser may do with a page of this style; ``images`` says where its images come from, if it has any.
+
+    >>> policy("").partition("; ")[0]
+    "default-src 'none'"
+    """
+    digest = b64encode(sha256(style.encode()).digest()).decode()
+    pictured = f"img-src {images}; " if images else ""
+    return f"default-src 'none'; style-src 'sha256-{digest}'; {pictured}base-uri 'none'; frame-ancestors 'none'"
