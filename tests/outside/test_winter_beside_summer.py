@@ -137,13 +137,16 @@ def layers() -> dict[str, Any]:
     products = {one["code"]: one for one in whole["products"]}
     body, sand = (next(one for one in system["layers"] if one["layer"] == kind) for kind in ("body", "broadcast"))
     first, second = (one for one in system["layers"] if one["layer"] == "coat")
-    vehicle = next(one for one in system["returns"] if one["traffic"] == "vehicle")
+    foot, vehicle = (
+        next(one for one in system["returns"] if one["traffic"] == traffic) for traffic in ("foot", "vehicle")
+    )
     return {
         "sand wait": body["broadcast_wait"],
         "sand cure": sand["cure"],
         "coat-1 cure": first["cure"],
         "coat-1 closes": first["recoat_closes"],
         "coat-2 cure": second["cure"],
+        "foot": foot["after"],
         "vehicle": vehicle["after"],
         "body limits": limits(products["levelling-body"]),
         "coat limits": limits(products["clear-coat"]),
