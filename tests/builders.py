@@ -4,7 +4,6 @@ The figures that a test is about stay in that test. What reads nothing of ours b
 not use this module, as it imports what it builds.
 """
 
-import copy
 import json
 from collections.abc import Mapping
 from datetime import datetime
@@ -49,26 +48,6 @@ def rectangle(length: str, width: str, **said: Any) -> dict[str, Any]:
 def document(*rooms: dict[str, Any], of: str = "level-clear", **parts: Any) -> dict[str, Any]:
     """A job document of a system of the demonstration; without rooms the least one that gets a quote."""
     return {"system": of, "rooms": list(rooms) or [measured()], **parts}
-
-
-def put(whole: dict[str, Any], pointer: str, value: Any) -> dict[str, Any]:
-    """A copy with ``value`` at an RFC 6901 pointer, objects made on the way; None takes the field away."""
-    changed = copy.deepcopy(whole)
-    *way, last = pointer.strip("/").split("/")
-    here = changed
-    for key in way:
-        here = here.setdefault(key, {})
-    here[last] = value
-    if value is None:
-        del here[last]
-    return changed
-
-
-def with_remedy(document: dict[str, Any], remedy: dict[str, Any]) -> dict[str, Any]:
-    """The job with a remedy put back as it says, and all that goes with it."""
-    for change in (remedy, *remedy.get("also", ())):
-        document = put(document, change["pointer"], change["value"])
-    return document
 
 
 def fahrenheit(degrees: float) -> float:

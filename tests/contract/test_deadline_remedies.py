@@ -13,7 +13,8 @@ from typing import Any
 
 import pytest
 import requests
-from tests.builders import put, rectangle
+from tests.builders import rectangle
+from tests.changes import put
 from tests.outside.test_winter_beside_summer import ZONE, Season, aged, layers
 
 Job = dict[str, Any]

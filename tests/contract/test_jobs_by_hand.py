@@ -10,7 +10,8 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import client_of, document, measured, put, rectangle, with_remedy
+from tests.builders import client_of, document, measured, rectangle
+from tests.changes import put, with_remedy
 
 from gaugerake.catalogue.store.snapshot import snapshot_of
 

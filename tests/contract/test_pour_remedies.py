@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime, timedelta
-from functools import reduce
 from typing import Any
 
 import pytest
 import requests
-from tests.builders import put, rectangle
+from tests.builders import rectangle
+from tests.changes import kind_of, parts, put, with_remedy
 
 Job = dict[str, Any]
 STEP = {"ft2/h": 50.0, "m2/h": 50 * 0.3048**2, "ft": 0.5, "m": 0.1524, "degF": 1.0, "degC": 5 / 9}
@@ -83,17 +83,6 @@ def answer(http: requests.Session, document: Job, units: str = "us") -> Any:
     return response.json()
 
 
-def changes(remedy: Any) -> list[tuple[str, str, Any]]:
-    """All that a remedy changes: kind, pointer and value of each."""
-    first = (remedy.get("first", remedy["kind"]), remedy["pointer"], remedy["value"])
-    return [first, *((one["kind"], one["pointer"], one["value"]) for one in remedy.get("also", ()))]
-
-
-def put_all(document: Job, made: list[tuple[str, str, Any]]) -> Job:
-    """A copy with every value at its pointer."""
-    return reduce(lambda changed, change: put(changed, change[1], change[2]), made, document)
-
-
 def by_a_step(value: Any, direction: int) -> Any:
     return value | {"value": value["value"] + direction * STEP[value["unit"]]}
 
@@ -128,18 +117,18 @@ def test_a_remedy_frees_the_pour_and_a_step_less_does_not(http: requests.Session
     document, kinds = CASES[name]
     found = answer(http, document, units)
     assert found["feasible"] is False
-    made = [changes(remedy) for remedy in found["remedies"]]
-    assert {one[0][0] if len(one) == 1 else tuple(kind for kind, _, _ in one) for one in made} == kinds
-    for one in made:
-        whole = answer(http, put_all(document, one), units)
+    together = [tuple(map(kind_of, parts(remedy))) for remedy in found["remedies"]]
+    assert {each[0] if len(each) == 1 else each for each in together} == kinds
+    for remedy in found["remedies"]:
+        whole = answer(http, with_remedy(document, remedy), units)
         assert (whole["feasible"], whole["bottleneck"], whole["remedies"]) == (True, None, [])
-        for index, (kind, pointer, value) in enumerate(one):
+        for part in parts(remedy):
             tried = 0
-            for less in steps_less(kind, value):
-                again = put_all(document, [*one[:index], (kind, pointer, less), *one[index + 1 :]])
-                assert answer(http, again, units)["feasible"] is False, (kind, less)
+            for less in steps_less(kind_of(part), part["value"]):
+                again = put(with_remedy(document, remedy), part["pointer"], less)
+                assert answer(http, again, units)["feasible"] is False, (kind_of(part), less)
                 tried += 1
-            assert tried > 0, kind
+            assert tried > 0, kind_of(part)
 
 
 def test_every_kind_of_remedy_is_tried() -> None:
@@ -160,7 +149,7 @@ def test_every_kind_of_remedy_is_tried() -> None:
 def test_what_goes_together_is_said_with_every_figure(http: requests.Session) -> None:
     document, _ = CASES["floor and material hot"]
     [remedy] = [one for one in answer(http, document)["remedies"] if one["kind"] == "combined"]
-    (_, _, floor), (_, _, material) = changes(remedy)
+    floor, material = (part["value"] for part in parts(remedy))
     assert remedy["text"] == (
         "All of these together, as none is enough alone: "
         f"Pour when the floor is no warmer than {floor['steady']['value']:g} °F instead of 84 °F. "

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import requests
-from tests.builders import put, rectangle
-from tests.outside.posted_back import WEEK, Job, lost, parts, with_remedy
+from tests.builders import rectangle
+from tests.changes import kind_of, parts, put, with_remedy
+from tests.outside.posted_back import WEEK, Job, lost
 
 NIGHTS = [{"days": WEEK, "from": "21:00", "to": "05:00"}]
 
@@ -44,7 +45,7 @@ def remedies(answer: Any) -> list[Job]:
 
 
 def kinds(remedy: Job) -> list[str]:
-    return [part.get("first", part["kind"]) for part in parts(remedy)]
+    return [kind_of(part) for part in parts(remedy)]
 
 
 def test_a_warmer_floor_that_would_lose_the_wet_edge_goes_with_more_stations(http: requests.Session) -> None:

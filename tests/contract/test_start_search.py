@@ -13,7 +13,8 @@ from flask.testing import FlaskClient
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
-from tests.builders import client_of, document, measured, put, rectangle, with_remedy
+from tests.builders import client_of, document, measured, rectangle
+from tests.changes import put, with_remedy
 from tests.contract.test_whole_jobs import METRIC
 from tests.contract.whole_jobs import jobs, written
 

@@ -6,24 +6,11 @@ Nothing of the service but its answers is looked at here.
 from __future__ import annotations
 
 import random
-from functools import reduce
 from typing import Any
-
-from tests.builders import put
 
 Job = dict[str, Any]
 WEEK = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 SYSTEMS = ["level-clear", "level-clear", "double-quartz", "level-clear", "trowelled-mortar"]
-
-
-def parts(remedy: Job) -> list[Job]:
-    """All that a remedy changes: the remedy itself, and what goes with it."""
-    return [remedy, *remedy.get("also", [])]
-
-
-def with_remedy(job: Job, remedy: Job) -> Job:
-    """The job with every value at its pointer, just as the remedy says it."""
-    return reduce(lambda changed, part: put(changed, part["pointer"], part["value"]), parts(remedy), job)
 
 
 def lost(quote: Job) -> set[str]:

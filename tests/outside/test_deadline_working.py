@@ -6,11 +6,10 @@ next less; each is the return of another job, whose own working says why.
 
 from collections.abc import Iterator
 from datetime import datetime, timedelta
-from functools import reduce
 from typing import Any
 
 import pytest
-from tests.builders import put
+from tests.changes import kind_of, parts, put, with_remedy
 from tests.outside.working_clock import listed, longer_shifts
 from tests.outside.working_jobs import JOBS, WHOLE
 from tests.outside.working_service import Service
@@ -33,12 +32,6 @@ def back(demo: Service, job: Job, traffic: str) -> Any:
     returns = demo.ask("return-times", job, working=False)["returns"]
     [latest] = [one["latest"] for one in returns if one["traffic"] == traffic]
     return "never" if latest is None else read(latest)
-
-
-def with_remedy(job: Job, remedy: dict[str, Any]) -> Job:
-    """The job with all that a remedy changes."""
-    parts = [remedy, *remedy.get("also", [])]
-    return reduce(lambda changed, part: put(changed, part["pointer"], part["value"]), parts, job)
 
 
 def close(one: Any, other: Any) -> bool:
@@ -86,11 +79,6 @@ def cooler(value: Any) -> Any:
     return [cooler(inner) for inner in value] if isinstance(value, list) else value
 
 
-def kinds_of(remedy: dict[str, Any]) -> set[str]:
-    """The kinds of change that a remedy is made of."""
-    return {part.get("first", part["kind"]) for part in (remedy, *remedy.get("also", []))}
-
-
 def remedies(demo: Service, job: Job) -> Iterator[tuple[dict[str, Any], dict[str, Any], Any]]:
     """Each remedy, what its working says, and its value with one step less of it.
 
@@ -110,7 +98,7 @@ def test_each_remedy_is_in_time_and_one_step_less_is_late(demo: Service, name: s
     for remedy, given, smaller in remedies(demo, JOBS[name]):
         assert close(back(demo, with_remedy(JOBS[name], remedy), traffic), given["back"])
         assert given["back"] <= given["reopen_by"]
-        if remedy["by"] is None and len(kinds_of(remedy)) == 1:
+        if remedy["by"] is None and len(set(map(kind_of, parts(remedy)))) == 1:
             assert close(back(demo, JOBS[name], traffic), given["back_with_less"])
         elif smaller is None:
             assert "back_with_less" not in given

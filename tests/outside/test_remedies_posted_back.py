@@ -8,7 +8,8 @@ from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
-from tests.outside.posted_back import Job, lost, parts, some_job, with_remedy
+from tests.changes import kind_of, parts, with_remedy
+from tests.outside.posted_back import Job, lost, some_job
 from tests.outside.working_service import Service
 
 JOBS = 200
@@ -47,7 +48,7 @@ def test_every_remedy_is_true_as_a_whole(demo: Service, part: int) -> None:
             whole = lost(quote(demo, with_remedy(job, remedy)))
             assert mends not in whole, (seed, job, remedy)
             assert whole <= lost(asked), (seed, job, remedy)
-            kinds |= {change.get("first", change["kind"]) for change in parts(remedy)}
+            kinds |= set(map(kind_of, parts(remedy)))
             tried += 1
     assert tried > JOBS // SEEDS, f"seed {seed}: hardly any job has a remedy"
     assert len(kinds) > 5, f"seed {seed}: {kinds}"

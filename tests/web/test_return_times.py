@@ -5,7 +5,8 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import measured, put, rectangle, with_remedy
+from tests.builders import measured, rectangle
+from tests.changes import put, with_remedy
 
 from gaugerake.catalogue.store.demo import demo_catalogue
 from gaugerake.web.api.parameters import MOST_EXPLAINED
