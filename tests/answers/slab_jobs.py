@@ -43,7 +43,7 @@ products:
     mixing: {minutes: 3}
     open_time: [{at: 68 degF, low: 20 min, likely: 24 min, high: 28 min}]
     packs: [{sku: W-1, contents: 1 mix, unit_code: KT, weight: 60 lb, price: "50.00"}]
-  - code: kit-body  # the same body, its mix in two parts
+  - code: kits-body  # the same body, its mix in two parts
     name: Body in kits
     counted_in: mix
     yield: 0.55 ft3
@@ -60,30 +60,6 @@ products:
     packs: [{sku: C-5, contents: 5 L, unit_code: KT, weight: 12 lb, price: "90.00"}]
 
 systems:
-  - code: plain
-    name: Floor of the plain-body
-    description: Invented for tests.
-    thickness: {low: 1/8 in, usual: 3/16 in, high: 1/2 in}
-    reference_temperature: 68 degF
-    layers: [{layer: body, product: plain-body}]
-  - code: ell
-    name: Floor of the ell-body
-    description: Invented for tests.
-    thickness: {low: 1/8 in, usual: 3/16 in, high: 1/2 in}
-    reference_temperature: 68 degF
-    layers: [{layer: body, product: ell-body}]
-  - code: wide
-    name: Floor of the wide-body
-    description: Invented for tests.
-    thickness: {low: 1/8 in, usual: 3/16 in, high: 1/2 in}
-    reference_temperature: 68 degF
-    layers: [{layer: body, product: wide-body}]
-  - code: kits
-    name: Floor of kits
-    description: Invented for tests.
-    thickness: {low: 1/8 in, usual: 3/16 in, high: 1/2 in}
-    reference_temperature: 68 degF
-    layers: [{layer: body, product: kit-body}]
   - code: keyed
     name: Two bodies with keyways and a profile
     description: Invented for tests.
@@ -101,7 +77,17 @@ systems:
       - layer: coat
         product: clear
         spreading_rate: 5 m2/L
+""" + "".join(
+    f"""\
+  - code: {code}
+    name: Floor of the {code}-body
+    description: Invented for tests.
+    thickness: {{low: 1/8 in, usual: 3/16 in, high: 1/2 in}}
+    reference_temperature: 68 degF
+    layers: [{{layer: body, product: {code}-body}}]
 """
+    for code in ("plain", "ell", "wide", "kits")
+)
 START = {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "68 degF"}}
 
 
