@@ -164,7 +164,7 @@ def test_a_reading_of_95_percent_goes_on_with_the_primer_alone() -> None:
     without, primed = compare(client, job, {}, with_primer)["choices"]
     assert (without["verdict"], primed["verdict"]) == ("fix", "untested")
     assert without["orderable"] is primed["orderable"] is True
-    assert primed["totals"]["gross"] > without["totals"]["gross"]
+    assert Decimal(primed["totals"]["gross"]) > Decimal(without["totals"]["gross"])
     quote = client.post("/v1/quotes", json=with_change(job, with_primer)).get_json()
     assert "primer" in [layer["layer"] for layer in quote["quantities"]["layers"]]
     assert "primer" in [step["layer"] for step in quote["return_times"]["steps"]]
@@ -173,7 +173,7 @@ def test_a_reading_of_95_percent_goes_on_with_the_primer_alone() -> None:
 
 
 def test_a_trowelled_system_goes_on_where_another_stops() -> None:
-    """86 %: the demonstration's trowelled mortar stands 94 %, its double quartz 82 %."""
+    """86 %: the demonstration's trowelled mortar allows up to 94 %, its double quartz up to 82 %."""
     job = document(slab={"relative_humidity": [{"percent": 86, "depth": "2 in"}]})
     quartz, trowelled = compare(
         CLIENTS["demonstration"], job, {"system": "double-quartz"}, {"system": "trowelled-mortar"}
