@@ -49,6 +49,20 @@ class Desk:
         self.page.goto(f"{self.server}/{path}{link(job, units) if job is not None else ''}")
         expect(self.page.locator(ready).first).to_be_attached()
 
+    def over_the_wire(self) -> list[tuple[str, float]]:
+        """What comes from now on, past the browser's cache: each address and its bytes, heads and all."""
+        session = self.page.context.new_cdp_session(self.page)
+        session.send("Network.enable")
+        session.send("Network.setCacheDisabled", {"cacheDisabled": True})
+        address: dict[str, str] = {}
+        came: list[tuple[str, float]] = []
+        session.on("Network.responseReceived", lambda one: address.update({one["requestId"]: one["response"]["url"]}))
+        session.on(
+            "Network.loadingFinished",
+            lambda one: came.append((address[one["requestId"]], one["encodedDataLength"])),
+        )
+        return came
+
     def type(self, label: str, text: str) -> None:
         """Type into the field of that label, and leave it."""
         field = self.page.get_by_label(re.compile(rf"^{re.escape(label)}(,|$)")).locator("visible=true").first

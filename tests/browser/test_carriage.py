@@ -23,34 +23,25 @@ MOST_DATA_BYTES = 25_000
 def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str) -> None:
     """Bytes as they came over the wire, heads and all."""
     desk = open_page()
-    session = desk.page.context.new_cdp_session(desk.page)
-    session.send("Network.enable")
-    session.send("Network.setCacheDisabled", {"cacheDisabled": True})
-    address: dict[str, str] = {}
-    whole: dict[str, float] = {}
-
-    def answered(event: Any) -> None:
-        address[event["requestId"]] = event["response"]["url"]
-
-    session.on("Network.responseReceived", answered)
-    session.on("Network.loadingFinished", lambda event: whole.update({event["requestId"]: event["encodedDataLength"]}))
+    came = desk.over_the_wire()
     # who was here before keeps a job, and what puts it into the form comes too
     desk.page.evaluate("localStorage.clear()")
     desk.page.reload()
     desk.type("Area", "1200")
     desk.quoted()
     desk.page.wait_for_load_state("networkidle")
-    assert len([one for one in whole if address[one].startswith(server)]) <= MOST_REQUESTS
-    assert {"/", "/style.css", "/js/quote/main.js"} <= {url.removeprefix(server) for url in address.values()}
-    assert any("/v1/quotes?" in url for url in address.values())
-    data = sum(size for one, size in whole.items() if "/v1/" in address[one])
-    assert sum(whole.values()) - data < MOST_BYTES
+    first = list(came)
+    urls = [url for url, _ in first]
+    assert len([url for url in urls if url.startswith(server)]) <= MOST_REQUESTS
+    assert {"/", "/style.css", "/js/quote/main.js"} <= {url.removeprefix(server) for url in urls}
+    assert any("/v1/quotes?" in url for url in urls)
+    data = sum(size for url, size in first if "/v1/" in url)
+    assert sum(size for _, size in first) - data < MOST_BYTES
     assert data < MOST_DATA_BYTES
-    first = set(whole)
     desk.page.locator(".clock > summary").click()
     expect(desk.page.locator(".mixes")).to_be_visible()
     desk.page.wait_for_load_state("networkidle")
-    later = [size for one, size in whole.items() if one not in first and "/v1/" not in address[one]]
+    later = [size for url, size in came[len(first) :] if "/v1/" not in url]
     assert later
     assert sum(later) < MOST_LATER_BYTES
 

@@ -260,17 +260,10 @@ def test_it_weighs_little_beside_the_quote(browser: Browser, marks_server: str) 
         desk: Desk = open_it(390, job=HALL)
         desk.quoted()
         first = desk.page.evaluate("performance.getEntriesByType('resource').map(({name}) => name)")
-        session = desk.page.context.new_cdp_session(desk.page)
-        session.send("Network.enable")
-        session.send("Network.setCacheDisabled", {"cacheDisabled": True})
-        address: dict[str, str] = {}
-        whole: dict[str, float] = {}
-        session.on("Network.responseReceived", lambda one: address.update({one["requestId"]: one["response"]["url"]}))
-        session.on("Network.loadingFinished", lambda one: whole.update({one["requestId"]: one["encodedDataLength"]}))
+        came = desk.over_the_wire()
         desk.page.goto(f"{marks_server}/slab.html{link(WAY)}")
         expect(desk.page.locator(BOARD)).to_be_attached()
         desk.page.wait_for_load_state("networkidle")
-        own = {address[one]: size for one, size in whole.items() if address[one] not in first}
-        files = {url: size for url, size in own.items() if "/v1/" not in url}
-        assert any(url.endswith("js/slab/main.js") for url in files)
-        assert sum(files.values()) < MOST_BYTES, files
+        files = [(url, size) for url, size in came if url not in first and "/v1/" not in url]
+        assert any(url.endswith("js/slab/main.js") for url, _ in files)
+        assert sum(size for _, size in files) < MOST_BYTES, files
