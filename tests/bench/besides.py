@@ -29,14 +29,17 @@ WRITTEN = (
 JSON = {"Content-Type": "application/json"}
 CROSSING = {
     "system": "double-quartz",
-    "rooms": [{"shape": {"outline": [[f"{x} ft", f"{x * 7 % 31} ft"] for x in range(400)]}}] * 20,
+    "rooms": [
+        {"shape": {"polygon": {"points": [[x, (7 * x + room) % 31] for x in range(100)], "unit": "ft"}}}
+        for room in range(200)
+    ],
 }
 
 
 def dear() -> Iterator[tuple[str, str, bytes]]:
     """A name, a path and a body each."""
     yield "an unclosed string of escaped quotes, 260 kB", "/v1/readiness", b'"\\u0041' + b'\\"' * 130_000
-    yield "twenty outlines that cross themselves", "/v1/quotes", json.dumps(CROSSING).encode()
+    yield "200 outlines that cross themselves", "/v1/quotes", json.dumps(CROSSING).encode()
     for name, job in DEADLINES.items():
         yield name, "/v1/quotes", json.dumps(job).encode()
     for name, job in POURS.items():
