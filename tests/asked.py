@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Iterable
 from datetime import datetime
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.remarks import Remark, sort_remarks
 from gaugerake.answers.job.resolve import resolve
-from gaugerake.answers.job.resolved import Supply
+from gaugerake.answers.job.resolved import ResolvedJob, Supply
 from gaugerake.answers.job.taken import asked
 from gaugerake.answers.job.working import Working
 from gaugerake.answers.pour_plan import answer as pour_plans
@@ -23,13 +23,22 @@ from gaugerake.answers.return_times.plan import Timetable, make_timetable, timet
 from gaugerake.answers.takeoff import measure
 from gaugerake.answers.takeoff.remarks import takeoff_remarks
 from gaugerake.answers.takeoff.survey import Survey, survey_rooms
+from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import Job
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.product import PriceBook
 from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.note import Note
+from gaugerake.web.json_in.schemas.job import JOB
 
 T = TypeVar("T")
+
+
+def resolved(document: dict[str, Any]) -> ResolvedJob:
+    """A job document resolved against the demonstration."""
+    held = demo_snapshot()
+    supply = Supply(catalogue=held.catalogue, revision=held.revision, price_book=asked(held.list_book))
+    return resolve(JOB.load(document), supply)
 
 
 class Said:

@@ -5,14 +5,11 @@ from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
+from tests.asked import resolved
 from tests.builders import example, fahrenheit
 
 from gaugerake.answers.job.resolve import resolve, with_course, with_work
-from gaugerake.answers.job.resolved import ResolvedJob, Supply
-from gaugerake.answers.job.taken import asked
-from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.job import Hands, Steady
-from gaugerake.web.json_in.schemas.job import JOB
 
 FULL = example("full")
 CREW_CHANGES: dict[str, dict[str, Any]] = {
@@ -35,12 +32,6 @@ WORK_CHANGES: dict[str, dict[str, Any]] = {
     "deadline": {"reopen_by": None},
     "zone": {"zone": "Europe/Vienna"},
 }
-
-
-def resolved(document: dict[str, Any]) -> ResolvedJob:
-    held = demo_snapshot()
-    supply = Supply(catalogue=held.catalogue, revision=held.revision, price_book=asked(held.list_book))
-    return resolve(JOB.load(document), supply)
 
 
 @pytest.mark.parametrize("name", [*CREW_CHANGES, *WORK_CHANGES])
