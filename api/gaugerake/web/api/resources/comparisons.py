@@ -6,8 +6,8 @@ from typing import Any
 
 from flask import Response, g, request
 
-from gaugerake.answers.comparison.answer import ComparedChoice, Comparison, RefusedChoice, best_of, compared
-from gaugerake.answers.comparison.shared import Shared
+from gaugerake.answers.choosing.comparison.answer import ComparedChoice, Comparison, RefusedChoice, best_of, compared
+from gaugerake.answers.choosing.comparison.shared import Shared
 from gaugerake.answers.job.envelope import envelope
 from gaugerake.answers.job.problem import Problem
 from gaugerake.answers.job.remarks import caution

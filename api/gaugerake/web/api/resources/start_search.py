@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from flask import Response, g, request
 
-from gaugerake.answers.start_search.answer import StartSearch, start_search
-from gaugerake.answers.start_search.resolve import MOST_STARTS
+from gaugerake.answers.choosing.start_search.answer import StartSearch, start_search
+from gaugerake.answers.choosing.start_search.resolve import MOST_STARTS
 from gaugerake.web.api.calculation import pointing_into_the_request, resolved_of, shown
 from gaugerake.web.api.examples import STARTS
 from gaugerake.web.api.operations import Asked, Resource

@@ -6,7 +6,7 @@ from typing import Any
 
 from marshmallow import ValidationError
 
-from gaugerake.answers.start_search.resolve import USUAL_KEPT, StartsAsked
+from gaugerake.answers.choosing.start_search.resolve import USUAL_KEPT, StartsAsked
 from gaugerake.floor.job import Job
 from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.frozen import dataclass

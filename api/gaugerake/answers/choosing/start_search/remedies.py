@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import reduce
 
+from gaugerake.answers.choosing.start_search.judged import Because
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolve import asked_work
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -31,7 +32,6 @@ from gaugerake.answers.return_times.steps import (
     stations,
     warmer,
 )
-from gaugerake.answers.start_search.judged import Because
 from gaugerake.answers.wet_edge.judge import judge
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget

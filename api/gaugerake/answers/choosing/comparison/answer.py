@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import Annotated
 
-from gaugerake.answers.comparison.shared import Shared
+from gaugerake.answers.choosing.comparison.shared import Shared
 from gaugerake.answers.job.envelope import Source
 from gaugerake.answers.job.problem import Problem
 from gaugerake.answers.job.resolved import ResolvedJob

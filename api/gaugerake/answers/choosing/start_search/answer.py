@@ -7,14 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import Annotated
 
-from gaugerake.answers.job.answer import Answer
-from gaugerake.answers.job.errors import Refused
-from gaugerake.answers.job.remarks import Remark, caution, missing
-from gaugerake.answers.job.resolve import with_start
-from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.quote.faults import job_faults, refusing_all
-from gaugerake.answers.return_times.plan import make_timetable, timetable_remarks
-from gaugerake.answers.start_search.judged import (
+from gaugerake.answers.choosing.start_search.judged import (
     Because,
     JudgedStart,
     bar_of,
@@ -23,9 +16,16 @@ from gaugerake.answers.start_search.judged import (
     ranked,
     spreads_of,
 )
-from gaugerake.answers.start_search.remedies import Mended, StartRemedy, mend
-from gaugerake.answers.start_search.resolve import Starts, StartsAsked, resolve_starts
-from gaugerake.answers.start_search.trial import Outcome, Trials
+from gaugerake.answers.choosing.start_search.remedies import Mended, StartRemedy, mend
+from gaugerake.answers.choosing.start_search.resolve import Starts, StartsAsked, resolve_starts
+from gaugerake.answers.choosing.start_search.trial import Outcome, Trials
+from gaugerake.answers.job.answer import Answer
+from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.job.remarks import Remark, caution, missing
+from gaugerake.answers.job.resolve import with_start
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.quote.faults import job_faults, refusing_all
+from gaugerake.answers.return_times.plan import make_timetable, timetable_remarks
 from gaugerake.answers.takeoff.measure import Measured, measure_job
 from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.answers.wet_edge.site import pour_site, site_remarks

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import Annotated, Literal
 
+from gaugerake.answers.choosing.start_search.trial import Outcome
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.cautions import WARMS_K
-from gaugerake.answers.start_search.trial import Outcome
 from gaugerake.answers.wet_edge.hands import too_few
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.layers.takeoff import Takeoff
