@@ -62,6 +62,26 @@ def test_thicknesses_are_compared_where_some_are_typed(open_page: Any) -> None:
     assert carried(desk.page, ".choice:nth-child(2) .take")["thickness"] == "1/4 in"
 
 
+def test_turning_the_switch_of_units_changes_no_thickness(open_page: Any) -> None:
+    desk = open_page(path="compare.html", job=JOB, ready=READY)
+    desk.page.locator("#thicknesses").fill("3/16, 1/4")
+    expect(desk.page.locator(".choice h2").first).to_have_text("3/16 in")
+    desk.page.get_by_label("metres").check()
+    expect(desk.page.locator("#thicknesses")).to_have_value("3/16 in, 1/4 in")
+    expect(desk.page.locator(".choice dd", has_text="mm").first).to_be_visible()
+    assert desk.page.locator(".choice h2").all_inner_texts() == ["3/16 in", "1/4 in"]
+
+
+def test_turning_the_switch_of_units_changes_no_temperature(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    desk.page.locator("#temperatures").select_option("daily")
+    desk.type("Lowest", "52")
+    desk.type("Highest", "66 °F")
+    with desk.page.expect_request("**/v1/start-search*units=si*") as asked:
+        desk.page.get_by_label("metres").check()
+    assert asked.value.post_data_json["job"]["work"]["temperatures"] == {"daily": {"low": "52 °F", "high": "66 °F"}}
+
+
 def test_the_best_start_of_a_day_between_low_and_high_is_taken_over(open_page: Any) -> None:
     desk = open_page(path="start.html", job=JOB, ready=READY)
     page = desk.page

@@ -34,13 +34,18 @@ function offer({systems}) {
   find('#picked').append(...boxes);
 }
 
-/** What is compared: thicknesses where some are typed, else the systems that are picked. */
-function choices() {
-  if (!typed || !stock) return [];
+/** The thicknesses that are typed, each with its unit. */
+function thicknessesTyped() {
   const written = find('#thicknesses')
     .value.split(/[,;\n]/)
     .map((text) => text.trim());
-  const thicknesses = written.filter(Boolean).map((text) => withUnit(text, 'small-length'));
+  return written.filter(Boolean).map((text) => withUnit(text, 'small-length'));
+}
+
+/** What is compared: thicknesses where some are typed, else the systems that are picked. */
+function choices() {
+  if (!typed || !stock) return [];
+  const thicknesses = thicknessesTyped();
   if (thicknesses.length) return ofThicknesses(thicknesses);
   const picked = new Set(findAll('#picked :checked').map((box) => box.value));
   return ofSystems(
@@ -74,6 +79,7 @@ form.addEventListener('submit', (event) => {
   ask();
 });
 find('#units').addEventListener('change', () => {
+  if (form.dataset.units) find('#thicknesses').value = thicknessesTyped().join(', ');
   kept.keepUnits(chosenUnits());
   start();
 });

@@ -3,7 +3,7 @@ import {startSearch} from '../shared/api.js';
 import {carried, say, sayTrouble, wayBack} from '../shared/carried.js';
 import {find, findAll} from '../shared/dom.js';
 import {chosenUnits, labelUnits, wakeOnEntry} from '../shared/fields.js';
-import {jobOf} from '../shared/job.js';
+import {jobOf, pinUnits} from '../shared/job.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {stripOf} from './strip.js';
@@ -70,6 +70,7 @@ form.addEventListener('submit', (event) => {
   ask();
 });
 find('#units').addEventListener('change', () => {
+  pinUnits(form);
   form.dataset.units = chosenUnits();
   kept.keepUnits(chosenUnits());
   labelUnits(form);
