@@ -76,14 +76,13 @@ def _same_readings(job: Job, near: ResolvedJob) -> tuple[Work, ResolvedWork] | N
 def with_work(resolved: ResolvedJob, work: Work) -> ResolvedJob:
     """The same job done another way: what a search asks about."""
     job = replace(resolved.asked, work=work)
-    known = (resolved.asked.work, resolved.work)
-    return replace(resolved, asked=job, work=resolve_other_work(job, resolved.system, known))
+    other = resolve_other_work(job, resolved.system, (resolved.asked.work, resolved.work))
+    return replace(resolved, asked=job, work=other, age_s=resolve_age(resolved.slab, other.start))
 
 
 def with_start(resolved: ResolvedJob, start: datetime) -> ResolvedJob:
     """The same job as if it asked for another start."""
-    changed = with_work(resolved, replace(asked_work(resolved), start=start))
-    return replace(changed, age_s=resolve_age(changed.slab, changed.work.start))
+    return with_work(resolved, replace(asked_work(resolved), start=start))
 
 
 def with_instant(resolved: ResolvedJob, start: datetime) -> ResolvedJob:

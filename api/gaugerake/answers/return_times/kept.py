@@ -1,8 +1,9 @@
 """What holds of a job and must go on holding when a remedy changes it.
 
 A remedy that mends one thing and breaks another is none. So a changed job is looked at whole: its wet edges, its
-deadline, the people of its pour, how far its floor is above the dew point, its products' temperatures, and that the
-work ends. What does not hold of the job as it stands need not hold of the changed one.
+deadline, the people of its pour, how far its floor is above the dew point, its products' temperatures, what the system
+asks of slab and air when the work begins, and that the work ends. What does not hold of the job as it stands need not
+hold of the changed one.
 
 The floor's temperature is that of the planned course, from the start of the work to the end of its last cure in the
 likely run; without a start it is the whole course.
@@ -12,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import chain
 
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan, run_end_s
@@ -131,7 +133,8 @@ def _due(timetable: Timetable) -> Due | None:
 def _lost(planned: Planned, known: frozenset[str]) -> Iterator[str]:
     """The names of what does not hold, but for those that are known not to."""
     yield from (name for name, lost in _SINGLE.items() if name not in known and lost(planned))
-    yield from (name for name in _beyond_limits(planned) if name not in known)
+    beyond = chain(_beyond_at_start(planned), _beyond_limits(planned))
+    yield from (name for name in beyond if name not in known)
 
 
 def _edge(planned: Planned) -> bool:
@@ -148,12 +151,23 @@ def _end(planned: Planned) -> bool:
 
 def _spread_at_start(planned: Planned) -> bool:
     """Whether the floor, as measured or else as planned, is too near the dew point when the work begins."""
-    foreseen, measured_k = _foreseen(planned), planned.resolved.slab.temperature_k
+    foreseen = _foreseen(planned)
     if foreseen is None:
         return False
     dew_k, asked_k = foreseen
-    floor_k = planned.course.at(planned.likely.start_s) if measured_k is None else measured_k
-    return not at_least(value=floor_k - dew_k, low=asked_k)
+    return not at_least(value=_floor_at_start_k(planned) - dew_k, low=asked_k)
+
+
+def _floor_at_start_k(planned: Planned) -> float:
+    """The floor's temperature when the work begins, as measured or else as planned [K]."""
+    measured_k = planned.resolved.slab.temperature_k
+    return planned.course.at(planned.likely.start_s) if measured_k is None else measured_k
+
+
+def _young(planned: Planned) -> bool:
+    """Whether the slab is younger than the system asks when the work begins."""
+    age_s, asked_s = planned.resolved.age_s.value, planned.resolved.system.slab_limits.age_s
+    return age_s is not None and asked_s is not None and not at_least(value=age_s, low=asked_s)
 
 
 def _spread_ahead(planned: Planned) -> bool:
@@ -192,6 +206,18 @@ def _beyond_limits(planned: Planned) -> Iterator[str]:
             yield from _beyond(f"material {layer.product.code}", layer.product.temperature_k, (material_k, material_k))
 
 
+def _beyond_at_start(planned: Planned) -> Iterator[str]:
+    """The system's limits that floor and air go beyond when the work begins."""
+    system, air, floor_k = planned.resolved.system, planned.resolved.air, _floor_at_start_k(planned)
+    yield from _beyond("slab at the start", system.slab_limits.temperature_k, (floor_k, floor_k))
+    for name, value, limits in (
+        ("air at the start", air.temperature_k.value, system.air_limits.temperature_k),
+        ("humidity at the start", air.humidity_percent.value, system.air_limits.humidity_percent),
+    ):
+        if value is not None:
+            yield from _beyond(name, limits, (value, value))
+
+
 def _beyond(name: str, limits: Limits, ends_k: tuple[float, float]) -> Iterator[str]:
     for value, where in zip(ends_k, (Side.BELOW, Side.ABOVE), strict=True):
         if side(value=value, limits=limits) is where:
@@ -202,6 +228,7 @@ _SINGLE: dict[str, Callable[[Planned], bool]] = {
     "edge": _edge,
     "end": _end,
     "people": _people,
+    "age": _young,
     "spread-at-start": _spread_at_start,
     "spread-ahead": _spread_ahead,
 }

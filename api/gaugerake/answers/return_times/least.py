@@ -36,8 +36,10 @@ def fewest(does: Does, utmost: Levels, *, at_least: int = 1) -> Levels | None:
 def least(does: Does, utmost: Levels) -> Levels:
     """The least levels that do it, where ``utmost`` does: one step less of any does not.
 
+    Six sixteenths of 4 and of 9 steps are 2 and 4 whole ones, and the first share whose sum is over 5:
+
     >>> least(lambda levels: levels[0] + levels[1] > 5, (4, 9))
-    (1, 5)
+    (2, 4)
     """
     return _eased(does, _share(does, utmost))
 
