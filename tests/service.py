@@ -1,11 +1,12 @@
 """The service as it runs: gunicorn on a free port, with a database of its own filled with the demonstration."""
 
 import os
+import signal
 import socket
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 
@@ -35,7 +36,18 @@ def running(folder: Path, *, database: str | None = None, workers: int = 2, **se
             assert said == f"gaugerake serves on http://127.0.0.1:{port} with {workers} workers\n"
             yield f"http://127.0.0.1:{port}"
         finally:
-            process.terminate()
-            ended = process.wait(timeout=30)
+            ended = _stopped(process)
             process.stderr.close()
-        assert ended == 0
+        assert ended == 0, (folder / "log").read_text("utf-8")[-4000:]
+
+
+def _stopped(process: subprocess.Popen[bytes]) -> int | None:
+    """How it ended; None when it took over half a minute, and was killed with all that was left of it."""
+    process.terminate()
+    with suppress(subprocess.TimeoutExpired):
+        return process.wait(timeout=30)
+    for child in Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text("ascii").split():
+        os.kill(int(child), signal.SIGKILL)
+    process.kill()
+    process.wait()
+    return None
