@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from gaugerake import __version__
 from gaugerake.catalogue.errors import CatalogueError
-from gaugerake.catalogue.file.faults import FileRefused, Remark
+from gaugerake.catalogue.file.faults import FileRefused, FileRemark
 from gaugerake.cli_keys import add_database, add_keys
 from gaugerake.environment import UnreadableSetting, take_files
 
@@ -261,7 +261,7 @@ def _tell(file: str, refused: FileRefused) -> int:
     return FAULTS
 
 
-def _warn(file: str, cautions: Sequence[Remark]) -> None:
+def _warn(file: str, cautions: Sequence[FileRemark]) -> None:
     for caution in cautions:
         print(f"{file}:{caution.line}: caution: {caution.path}: {caution.text}", file=sys.stderr)
 

@@ -15,7 +15,7 @@ from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
@@ -62,7 +62,7 @@ class MembraneLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
-    rates: ClassVar[tuple[Rate, ...]] = ()
+    rates: ClassVar[tuple[RateKind, ...]] = ()
     time_rule: ClassVar[str] = "rule-clock-lay-sheets"
     time_stated_by: ClassVar[StatedBy] = StatedBy.SYSTEM
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from gaugerake.catalogue.file.faults import FileRefused, Remark
+from gaugerake.catalogue.file.faults import FileRefused, FileRemark
 from gaugerake.catalogue.file.format import load_text
 
 DATA = Path(__file__).parent / "data"
@@ -37,10 +37,10 @@ def spoiled(small: str) -> Callable[..., str]:
 
 
 @pytest.fixture(scope="session")
-def faults_of() -> Callable[[str], tuple[Remark, ...]]:
+def faults_of() -> Callable[[str], tuple[FileRemark, ...]]:
     """Gives all that is wrong with a text."""
 
-    def told(text: str) -> tuple[Remark, ...]:
+    def told(text: str) -> tuple[FileRemark, ...]:
         try:
             load_text(text)
         except FileRefused as refused:

@@ -6,10 +6,10 @@ from typing import NamedTuple
 import pytest
 
 from gaugerake.catalogue.file.codes import DELETED
-from gaugerake.catalogue.file.faults import Remark
+from gaugerake.catalogue.file.faults import FileRemark
 
 Spoil = Callable[..., str]
-Tell = Callable[[str], tuple[Remark, ...]]
+Tell = Callable[[str], tuple[FileRemark, ...]]
 
 
 class Case(NamedTuple):

@@ -5,11 +5,11 @@ from collections.abc import Callable
 import pytest
 
 from gaugerake.catalogue.file.composing import DEEPEST, LONGEST_BYTES, MOST_ALIASES, MOST_NODES
-from gaugerake.catalogue.file.faults import MOST_COMPARED, MOST_FAULTS, FileRefused, Notebook, Remark
+from gaugerake.catalogue.file.faults import MOST_COMPARED, MOST_FAULTS, FileRefused, FileRemark, Notebook
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.file.nodes import Scalar, tree
 
-Tell = Callable[[str], tuple[Remark, ...]]
+Tell = Callable[[str], tuple[FileRemark, ...]]
 
 BOMB = "a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n" + "".join(
     f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 10)}]\n" for n in range(1, 10)

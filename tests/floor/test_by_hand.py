@@ -14,7 +14,7 @@ from gaugerake.floor.cure import accrual
 from gaugerake.floor.cure.accrual import Accrual, Bounds, Mode
 from gaugerake.floor.cure.course import DailyCourse, SteadyCourse
 from gaugerake.floor.cure.curve import time_curve, time_point
-from gaugerake.floor.cure.fast.daily import Day
+from gaugerake.floor.cure.fast.daily import WaveDay
 from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Circle, Polygon, Shift, Weekday
 from gaugerake.floor.layers.need import Demand
@@ -99,7 +99,7 @@ def test_a_day_without_loss_neither_stops_nor_freezes() -> None:
     course = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=zone_named("UTC"))
     curve = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)])
     for low_k, stopped_s in ((None, 0.0), (292.0, 43_200.0)):
-        day = Day.of(
+        day = WaveDay.of(
             course, curve=curve, column="likely", bounds=Bounds(low_k=low_k, high_k=None), longest_piece_s=7200.0
         )
         assert day.spent_in(Mode.STOPPED, 0.0, 86_400.0) == pytest.approx(stopped_s)
@@ -112,7 +112,7 @@ def test_what_a_cold_day_stops_is_counted_to_the_second_and_frost_from_any_day_o
     course = DailyCourse(low_k=272.0, high_k=280.0, coldest_at_s=0.0, zone=zone_named("UTC"))
     curve = time_curve([time_point(temperature_k=293.15, likely_s=8 * 3600.0)])
     limits = Bounds(low_k=276.0, high_k=None)
-    day = Day.of(course, curve=curve, column="likely", bounds=limits, longest_piece_s=7200.0)
+    day = WaveDay.of(course, curve=curve, column="likely", bounds=limits, longest_piece_s=7200.0)
     frozen_s = math.acos((276.0 - 273.15) / 4.0) / math.tau * 86_400.0  # on either side of the coldest hour
     assert day.spent_in(Mode.STOPPED, 0.0, 43_200.0) == pytest.approx(21_600.0 - frozen_s, abs=0.1)
     assert day.frost(43_200.0) == pytest.approx(86_400.0 - frozen_s, abs=0.1)
@@ -174,7 +174,7 @@ def test_two_tables_on_one_wave_are_not_taken_for_each_other() -> None:
     course = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=zone_named("UTC"))
     bounds = Bounds(low_k=None, high_k=None)
     gained = [
-        Day.of(course, curve=curve, column="likely", bounds=bounds, longest_piece_s=7200.0).maturities[-1]
+        WaveDay.of(course, curve=curve, column="likely", bounds=bounds, longest_piece_s=7200.0).maturities[-1]
         for curve in [time_curve([time_point(temperature_k=293.15, likely_s=hours * 3600.0)]) for hours in (8, 16)]
     ]
     assert gained[0] == pytest.approx(2 * gained[1])

@@ -9,7 +9,7 @@ import pytest
 from tests.builders import FT, FT2, FT3, HOUR, INCH, MINUTE, POUND, aggregate, curve, liquid, mixes, triple
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate, Rates
+from gaugerake.floor.crew.rates import RateKind, Rates
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.layers.broadcast import BroadcastLayer
@@ -159,21 +159,21 @@ class Watched:
 
 
 READ_AS = {
-    "mixing_stations": Rate.STATIONS,
-    "seconds_per_mix": Rate.CYCLE,
-    "placing_rate_m2_s": Rate.PLACING,
-    "cast_rate_kg_s": Rate.CASTING,
-    "coating_rate_m2_s": Rate.COATING,
-    "clearing_rate_m2_s": Rate.CLEARING,
-    "chase_rate_m_s": Rate.CHASING,
-    "patch_rate_m2_s": Rate.PATCHING,
-    "cove_rate_m_s": Rate.COVING,
-    "seal_rate_m_s": Rate.SEALING,
+    "mixing_stations": RateKind.STATIONS,
+    "seconds_per_mix": RateKind.CYCLE,
+    "placing_rate_m2_s": RateKind.PLACING,
+    "cast_rate_kg_s": RateKind.CASTING,
+    "coating_rate_m2_s": RateKind.COATING,
+    "clearing_rate_m2_s": RateKind.CLEARING,
+    "chase_rate_m_s": RateKind.CHASING,
+    "patch_rate_m2_s": RateKind.PATCHING,
+    "cove_rate_m_s": RateKind.COVING,
+    "seal_rate_m_s": RateKind.SEALING,
 }
 
 
 def test_every_rate_and_every_kind_is_looked_at() -> None:
-    assert set(READ_AS.values()) == set(Rate)
+    assert set(READ_AS.values()) == set(RateKind)
     assert {type(layer) for layer in LAYERS.values()} == set(KINDS.values())
 
 

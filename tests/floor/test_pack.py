@@ -15,7 +15,7 @@ from tests.floor.pack_by_table import table_best
 from gaugerake.floor.packs.choice import Load, Offered, choose_packs, price_of
 from gaugerake.floor.packs.marginal import lower_hull
 from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
-from gaugerake.floor.packs.search import Assortment, Search
+from gaugerake.floor.packs.search import Assortment, PackSearch
 from gaugerake.floor.packs.size import Size, Tier, with_weights
 from gaugerake.floor.product import Break, Price
 
@@ -259,7 +259,7 @@ def test_a_great_need_is_covered_as_a_table_over_every_quantity_covers_it(seed: 
     chance = random.Random(f"{seed} {spread} {stock}")
     sizes = shelf_of(chance, spread=spread, stock=STOCKS[stock])
     need = min(20_000, chance.randint(1, sum(size.units * size.most for size in sizes)))
-    found = Search(Assortment(sizes), need=need, allowed=50_000).best()
+    found = PackSearch(Assortment(sizes), need=need, allowed=50_000).best()
     assert found is not None
     assert found == table_best(need=need, sizes=sizes)
 
@@ -272,7 +272,7 @@ def test_without_prices_a_great_need_is_covered_as_by_the_table(seed: int) -> No
         for units in chance.sample(range(2, 60), 8)
     ]
     need = chance.randint(1, min(20_000, sum(size.units * size.most for size in sizes)))
-    assert Search(Assortment(sizes), need=need, allowed=50_000).best() == table_best(need=need, sizes=sizes)
+    assert PackSearch(Assortment(sizes), need=need, allowed=50_000).best() == table_best(need=need, sizes=sizes)
 
 
 @pytest.mark.parametrize("seed", range(30))
@@ -282,22 +282,22 @@ def test_the_work_does_not_grow_with_the_need(seed: int, stock: str) -> None:
     chance = random.Random(seed)
     sizes = shelf_of(chance, spread=0.05, stock=STOCKS[stock])
     most = sum(size.units * size.most for size in sizes)
-    search = Search(Assortment(sizes), need=min(most, chance.randint(100_000, 1_500_000)), allowed=3_000)
+    search = PackSearch(Assortment(sizes), need=min(most, chance.randint(100_000, 1_500_000)), allowed=3_000)
     assert search.best() is not None
     assert search.budget.left > 0
 
 
 def test_more_than_all_there_is_is_not_covered() -> None:
-    assert Search(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=10, allowed=9).best() == (2,)
-    assert Search(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=11, allowed=9).best() is None
+    assert PackSearch(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=10, allowed=9).best() == (2,)
+    assert PackSearch(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=11, allowed=9).best() is None
     assert table_best(need=11, sizes=[Size(units=5, tiers=((0, 2, 7),))]) is None
 
 
 def test_who_may_weigh_nothing_fills_up_with_one_size() -> None:
     """977 by twelves at 99 are 82 packs for 8118, though 81 of them and a five for 43 cover it for 8062."""
     sizes = [Size(units=5, tiers=((0, WITHOUT_END, 43),)), Size(units=12, tiers=((0, WITHOUT_END, 99),))]
-    assert Search(Assortment(sizes), need=977, allowed=50_000).best() == (1, 81)
-    assert Search(Assortment(sizes), need=977, allowed=0).best() == (0, 82)
+    assert PackSearch(Assortment(sizes), need=977, allowed=50_000).best() == (1, 81)
+    assert PackSearch(Assortment(sizes), need=977, allowed=0).best() == (0, 82)
 
 
 @pytest.mark.parametrize("allowed", [0, 5, 50, 500])
@@ -305,8 +305,8 @@ def test_who_may_weigh_little_still_covers_the_need(allowed: int) -> None:
     """Prices alike to the cent, each with two breaks: what takes longest."""
     for seed in range(10):
         sizes, need = shelf_of(random.Random(seed), spread=0.0, stock=STOCKS["plenty"]), 60_000
-        found = Search(Assortment(sizes), need=need, allowed=allowed).best()
-        best = Search(Assortment(sizes), need=need, allowed=50_000).best()
+        found = PackSearch(Assortment(sizes), need=need, allowed=allowed).best()
+        best = PackSearch(Assortment(sizes), need=need, allowed=50_000).best()
         assert found is not None
         assert best is not None
         assert sum(size.units * count for size, count in zip(sizes, found, strict=True)) >= need

@@ -23,8 +23,8 @@ from gaugerake.floor.cure.accrual import Bounds
 from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse, daily_course, logged_course, pieces
 from gaugerake.floor.cure.curve import COLUMNS, Column, time_at, time_curve, time_point
 from gaugerake.floor.cure.fast import series
-from gaugerake.floor.cure.fast.daily import Day
-from gaugerake.floor.cure.fast.logged import Log
+from gaugerake.floor.cure.fast.daily import WaveDay
+from gaugerake.floor.cure.fast.logged import LoggedMaturity
 from gaugerake.floor.cure.fast.series import MOST_SWING, Series
 from gaugerake.floor.cure.maturity import milestone
 from gaugerake.floor.job import Shift, Weekday
@@ -221,7 +221,7 @@ def test_the_table_of_a_log_is_its_quadrature(
 def test_nothing_has_accrued_at_the_first_reading() -> None:
     for first_k, hours_before in ((280.0, 0.0), (290.0, 3.0)):  # held below the limit, and above it
         course = logged_course([(1e6, first_k), (1e6 + HOUR, 292.0)])
-        log = Log.of(course, curve=CURE, column="high", bounds=Bounds(low_k=283.0, high_k=None))
+        log = LoggedMaturity.of(course, curve=CURE, column="high", bounds=Bounds(low_k=283.0, high_k=None))
         assert log is not None
         assert (log.maturity(1e6), log.instant(0.0), log.lossy) == (0.0, 1e6, first_k < 283.0)
         gained = -hours_before * HOUR / time_at(CURE, temperature_k=first_k, column="high")
@@ -233,7 +233,7 @@ def test_a_log_that_is_too_steep_for_its_table_goes_the_long_way() -> None:
     steep = time_curve([time_point(temperature_k=283.15, likely_s=1e7), time_point(temperature_k=293.15, likely_s=1e2)])
     course = logged_course([(0.0, 283.0), (3600.0, 293.0)])
     bounds = Bounds(low_k=None, high_k=None)
-    assert Log.of(course, curve=steep, column="likely", bounds=bounds) is None
+    assert LoggedMaturity.of(course, curve=steep, column="likely", bounds=bounds) is None
     found = milestone(curve=steep, column="likely", course=course, from_s=0.0)
     line = steep.lines["likely"][1]
     expected, _ = quad(lambda s: math.exp(-line[0] - line[1] / (283.0 + s / 360)), 60.0, found.at_s, epsrel=1e-10)
@@ -270,7 +270,7 @@ def test_what_a_day_gains_is_gained_when_its_last_warm_hour_ends() -> None:
     """Warm enough from 6 to 18 hours after the coldest: a whole number of days' ages is gained at 18 hours."""
     wave_of_eight = DailyCourse(low_k=288.0, high_k=296.0, coldest_at_s=0.0, zone=CHICAGO)
     limits = Bounds(low_k=292.0, high_k=None)
-    day = Day.of(wave_of_eight, curve=CURE, column="likely", bounds=limits, longest_piece_s=7200.0)
+    day = WaveDay.of(wave_of_eight, curve=CURE, column="likely", bounds=limits, longest_piece_s=7200.0)
     assert [day.phase(days * day.maturities[-1]) for days in (1, 3)] == pytest.approx(
         [18 * HOUR, 2 * DAY_S + 18 * HOUR]
     )

@@ -5,7 +5,7 @@ import itertools
 import pytest
 
 from gaugerake.floor.slab.strength import may_still_gain, whole_days_short
-from gaugerake.floor.slab.verdict import Side, Verdict, side, worst
+from gaugerake.floor.slab.verdict import RangeSide, Verdict, side, worst
 from gaugerake.floor.values.range import Limits
 
 DAY_S = 86_400.0
@@ -14,15 +14,15 @@ DAY_S = 86_400.0
 @pytest.mark.parametrize("end", [1e-9, 0.75, 5.0, 283.15, 22e6])
 def test_a_limit_is_inclusive_and_guarded(end: float) -> None:
     low, high = Limits(low=end), Limits(high=end)
-    assert side(value=end, limits=low) is side(value=end, limits=high) is Side.WITHIN
-    assert side(value=end * (1 - 1e-10), limits=low) is side(value=end * (1 + 1e-10), limits=high) is Side.WITHIN
-    assert side(value=end * (1 - 1e-8), limits=low) is Side.BELOW
-    assert side(value=end * (1 + 1e-8), limits=high) is Side.ABOVE
+    assert side(value=end, limits=low) is side(value=end, limits=high) is RangeSide.WITHIN
+    assert side(value=end * (1 - 1e-10), limits=low) is side(value=end * (1 + 1e-10), limits=high) is RangeSide.WITHIN
+    assert side(value=end * (1 - 1e-8), limits=low) is RangeSide.BELOW
+    assert side(value=end * (1 + 1e-8), limits=high) is RangeSide.ABOVE
 
 
 def test_an_open_end_refuses_nothing() -> None:
-    assert side(value=-1e9, limits=Limits(high=1.0)) is Side.WITHIN
-    assert side(value=1e9, limits=Limits(low=1.0)) is Side.WITHIN
+    assert side(value=-1e9, limits=Limits(high=1.0)) is RangeSide.WITHIN
+    assert side(value=1e9, limits=Limits(low=1.0)) is RangeSide.WITHIN
 
 
 def test_the_worst_is_the_same_in_any_order() -> None:

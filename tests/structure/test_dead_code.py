@@ -19,6 +19,7 @@ CALLED_BY_OTHERS = {
     "readinto": "what wraps a raw stream",
     "load_config": "gunicorn, of an application",
     "Worker": "gunicorn, by the name in docker/gunicorn.conf.py",
+    "Log": "gunicorn, by the name in docker/gunicorn.conf.py",
     "JsonLines": "logging, by the name in docker/gunicorn.conf.py",
     "handle_error": "gunicorn, of a worker",
     "MostMemory": "gunicorn, which finds its settings by their class",

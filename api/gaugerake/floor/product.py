@@ -106,7 +106,7 @@ class PriceBook:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Store:
+class Storage:
     """How a product is kept: air temperatures [K], conditioning before mixing [s], shelf life [s]."""
 
     low_k: float | None = None
@@ -138,7 +138,7 @@ class Product:
     pot_life: TimeCurve | None = None
     temperature_k: Limits = Limits()
     humidity_percent: Limits = Limits()
-    store: Store | None = None
+    store: Storage | None = None
     hazards: tuple[Hazard, ...] = ()
     volume_solids_fraction: float | None = None
     wet_film_m: Limits = Limits()

@@ -11,7 +11,7 @@ from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolve_readings import ProfileOf
 from gaugerake.answers.job.taken import Taken
 from gaugerake.floor.clock.shifts import OpenHours
-from gaugerake.floor.crew.rates import Rate, Rates
+from gaugerake.floor.crew.rates import RateKind, Rates
 from gaugerake.floor.crew.tasks import Manning, Task
 from gaugerake.floor.cure.course import Course, SteadyCourse
 from gaugerake.floor.job import (
@@ -138,19 +138,19 @@ class ResolvedCrew:
         """From one mix of a station to its next [s]."""
         return self.cycle_s[product.code]
 
-    def remarks_on(self, rate: Rate, product: Product) -> Remarks:
+    def remarks_on(self, rate: RateKind, product: Product) -> Remarks:
         """What is said where the work with a product hangs on a rate."""
         return {
-            Rate.CYCLE: self.cycle_s[product.code].remarks,
-            Rate.STATIONS: self.mixing_stations.remarks,
-            Rate.PLACING: self.placing_rate_m2_s.remarks,
-            Rate.CASTING: self.cast_rate_kg_s.remarks,
-            Rate.COATING: self.coating_rate_m2_s.remarks,
-            Rate.CLEARING: self.clearing_rate_m2_s.remarks,
-            Rate.CHASING: self.chase_rate_m_s.remarks,
-            Rate.PATCHING: self.patch_rate_m2_s.remarks,
-            Rate.COVING: self.cove_rate_m_s.remarks,
-            Rate.SEALING: self.seal_rate_m_s.remarks,
+            RateKind.CYCLE: self.cycle_s[product.code].remarks,
+            RateKind.STATIONS: self.mixing_stations.remarks,
+            RateKind.PLACING: self.placing_rate_m2_s.remarks,
+            RateKind.CASTING: self.cast_rate_kg_s.remarks,
+            RateKind.COATING: self.coating_rate_m2_s.remarks,
+            RateKind.CLEARING: self.clearing_rate_m2_s.remarks,
+            RateKind.CHASING: self.chase_rate_m_s.remarks,
+            RateKind.PATCHING: self.patch_rate_m2_s.remarks,
+            RateKind.COVING: self.cove_rate_m_s.remarks,
+            RateKind.SEALING: self.seal_rate_m_s.remarks,
         }[rate]
 
     def rates(self) -> Rates:

@@ -16,7 +16,7 @@ from gaugerake.answers.quantities.lines import OrderLine, Totals, order_lines, t
 from gaugerake.answers.quantities.measured import LayerAnswer, RoomAnswer, layer_answers, room_answers
 from gaugerake.answers.quantities.order import JobOrder, ProductOrder, order_of
 from gaugerake.answers.quantities.shortages import Shortage, shortage_any, shortages
-from gaugerake.answers.takeoff.measure import Measured
+from gaugerake.answers.takeoff.measure import MeasuredTakeoff
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
@@ -38,7 +38,7 @@ class Quantities:
 
 
 def quantities(
-    resolved: ResolvedJob, measured: Measured, *, slab: Verdict, explained: bool = False
+    resolved: ResolvedJob, measured: MeasuredTakeoff, *, slab: Verdict, explained: bool = False
 ) -> Answer[Quantities]:
     """The order of the job; nothing is ordered for a ``slab`` that stops the work, though the order is still shown.
 

@@ -9,7 +9,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.offered import offer_remarks
 from gaugerake.answers.quantities.order import JobOrder, ProductOrder
 from gaugerake.floor.job import Offer
-from gaugerake.floor.product import CountedIn, Hazard, Store
+from gaugerake.floor.product import CountedIn, Hazard, Storage
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Note
 
@@ -93,7 +93,7 @@ def _caution_conditioning(products: Sequence[ProductOrder]) -> Iterator[Remark]:
         yield caution("condition-materials")
 
 
-def _caution_store(name: str, store: Store) -> Iterator[Remark]:
+def _caution_store(name: str, store: Storage) -> Iterator[Remark]:
     low = None if store.low_k is None else Figure(store.low_k, Kind.TEMPERATURE)
     high = None if store.high_k is None else Figure(store.high_k, Kind.TEMPERATURE)
     if low is not None and high is not None:

@@ -13,7 +13,7 @@ from gaugerake.answers.quantities.explain_shortage import explain_any
 from gaugerake.answers.quantities.lines import OrderLine, Totals, order_lines, totals
 from gaugerake.answers.quantities.order import order_of
 from gaugerake.answers.quantities.shortages import shortage_any
-from gaugerake.answers.takeoff.measure import Measured
+from gaugerake.answers.takeoff.measure import MeasuredTakeoff
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note
@@ -32,7 +32,9 @@ class Order:
     blockers: Annotated[tuple[Note, ...], "Why the order should not be placed as it is."]
 
 
-def order_alone(resolved: ResolvedJob, measured: Measured, *, slab: Verdict, explained: bool = False) -> Answer[Order]:
+def order_alone(
+    resolved: ResolvedJob, measured: MeasuredTakeoff, *, slab: Verdict, explained: bool = False
+) -> Answer[Order]:
     """The order of the job, as its quantities have it.
 
     Raises

@@ -28,7 +28,7 @@ from gaugerake.answers.quote.parts import judged_slab
 from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times
 from gaugerake.answers.return_times.plan import make_timetable
-from gaugerake.answers.takeoff.measure import Measured, measure_job
+from gaugerake.answers.takeoff.measure import MeasuredTakeoff, measure_job
 from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 from gaugerake.floor.values.frozen import dataclass
 
@@ -107,7 +107,7 @@ def _body(answer: Answer[T] | None) -> T | None:
 
 
 def _made(
-    resolved: ResolvedJob, survey: Survey, measured: Measured | None, parts: Set[str], *, explained: bool
+    resolved: ResolvedJob, survey: Survey, measured: MeasuredTakeoff | None, parts: Set[str], *, explained: bool
 ) -> _Made:
     """Each part from what those before it made; ``measured`` is None where nothing but the slab is asked for."""
     timetable = make_timetable(resolved, measured) if measured and parts & {"pour_plan", "return_times"} else None

@@ -11,12 +11,12 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.answer import PourPlan, pour_plan
 from gaugerake.answers.quantities.answer import Quantities, quantities
 from gaugerake.answers.quote.faults import job_faults, refusing_all, slab_faults
-from gaugerake.answers.readiness.ahead import NO_PLAN, Planned, needs_plan
+from gaugerake.answers.readiness.ahead import NO_PLAN, PlannedSpan, needs_plan
 from gaugerake.answers.readiness.answer import readiness
 from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times, work_span
 from gaugerake.answers.return_times.plan import Timetable, make_timetable, timetable_remarks
-from gaugerake.answers.takeoff.measure import Measured, measure_job
+from gaugerake.answers.takeoff.measure import MeasuredTakeoff, measure_job
 from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 
 
@@ -72,18 +72,18 @@ def return_times_alone(resolved: ResolvedJob, *, explained: bool = False) -> Ans
     return return_times(_timetable(resolved, survey_rooms(resolved.rooms)), explained=explained)
 
 
-def planned_by(timetable: Timetable) -> Planned:
+def planned_by(timetable: Timetable) -> PlannedSpan:
     """The span of the work, and what the timetable rests on; without a start that is the times alone."""
     if not timetable.basis.timed:
-        return Planned(remarks=timetable.resolved.work.basis.remarks)
-    return Planned(span=work_span(timetable), remarks=tuple(timetable_remarks(timetable)))
+        return PlannedSpan(remarks=timetable.resolved.work.basis.remarks)
+    return PlannedSpan(span=work_span(timetable), remarks=tuple(timetable_remarks(timetable)))
 
 
 def judged_slab(
     resolved: ResolvedJob,
     survey: Survey,
     *,
-    measured: Measured | None,
+    measured: MeasuredTakeoff | None,
     timetable: Timetable | None,
     explained: bool,
 ) -> Answer[Readiness]:
@@ -94,21 +94,21 @@ def judged_slab(
 
 
 def _readiness(
-    resolved: ResolvedJob, survey: Survey, measure: Callable[[], Measured], *, explained: bool = False
+    resolved: ResolvedJob, survey: Survey, measure: Callable[[], MeasuredTakeoff], *, explained: bool = False
 ) -> Answer[Readiness]:
     """``measure`` is called only where the work must be planned."""
     planned = _planned(resolved, measure) if needs_plan(resolved) else NO_PLAN
     return readiness(resolved, survey=survey, planned=planned, explained=explained)
 
 
-def _planned(resolved: ResolvedJob, measure: Callable[[], Measured]) -> Planned:
+def _planned(resolved: ResolvedJob, measure: Callable[[], MeasuredTakeoff]) -> PlannedSpan:
     """When the work is done; where it cannot be planned, why."""
     if resolved.work.start.found is None and not resolved.work.start.faults:
-        return Planned(remarks=resolved.work.basis.remarks)
+        return PlannedSpan(remarks=resolved.work.basis.remarks)
     try:
         return planned_by(make_timetable(resolved, measure()))
     except Refused as error:
-        return Planned(faults=error.faults)
+        return PlannedSpan(faults=error.faults)
 
 
 def _timetable(resolved: ResolvedJob, survey: Survey) -> Timetable:

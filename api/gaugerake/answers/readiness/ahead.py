@@ -13,7 +13,7 @@ from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.air_course import damp_spans
 from gaugerake.floor.slab.condensation import DampSpan, condensation_spans
-from gaugerake.floor.slab.verdict import Side, at_least, side
+from gaugerake.floor.slab.verdict import RangeSide, at_least, side
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Limits
@@ -23,7 +23,7 @@ Span = tuple[datetime, datetime]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Planned:
+class PlannedSpan:
     """From the start of the work to the end of its last cure, and what that rests on; made where it is needed.
 
     ``span`` is None without a start, and where no plan is needed. With ``faults`` the work cannot be planned.
@@ -46,7 +46,7 @@ class Planned:
         return self.span
 
 
-NO_PLAN = Planned()
+NO_PLAN = PlannedSpan()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +79,7 @@ def _can_be_planned(resolved: ResolvedJob) -> bool:
     if not resolved.rooms or thickness is None:
         return bool(resolved.rooms)
     limits = Limits(low=thickness.low_m, high=thickness.high_m)
-    return all(side(value=value, limits=limits) is Side.WITHIN for _, value in asked_thicknesses(resolved))
+    return all(side(value=value, limits=limits) is RangeSide.WITHIN for _, value in asked_thicknesses(resolved))
 
 
 def spread_foreseen(resolved: ResolvedJob, dew_point_k: float | None) -> tuple[float, float] | None:
@@ -115,7 +115,7 @@ def products_of(resolved: ResolvedJob) -> tuple[Product, ...]:
     return tuple({layer.product.code: layer.product for layer in resolved.layers.found or ()}.values())
 
 
-def floor_range(facts: Facts, floor: FloorNow, planned: Planned) -> tuple[float, float]:
+def floor_range(facts: Facts, floor: FloorNow, planned: PlannedSpan) -> tuple[float, float]:
     """The floor's lowest and highest temperature [K]: over the planned work where anything hangs on that.
 
     Raises
@@ -136,10 +136,10 @@ def floor_range(facts: Facts, floor: FloorNow, planned: Planned) -> tuple[float,
 
 
 def _within(limits: Limits, ends: tuple[float, float]) -> bool:
-    return all(side(value=value, limits=limits) is Side.WITHIN for value in ends)
+    return all(side(value=value, limits=limits) is RangeSide.WITHIN for value in ends)
 
 
-def condensation(facts: Facts, planned: Planned) -> tuple[Condensation, ...]:
+def condensation(facts: Facts, planned: PlannedSpan) -> tuple[Condensation, ...]:
     """The spans of the planned work in which the floor is too near the dew point of this air.
 
     Raises

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.readiness.ahead import Planned, condensation
+from gaugerake.answers.readiness.ahead import PlannedSpan, condensation
 from gaugerake.answers.readiness.body import Readiness, body_of
 from gaugerake.answers.readiness.checked import judge
 from gaugerake.answers.readiness.explain import explain_readiness
@@ -13,7 +13,7 @@ from gaugerake.answers.readiness.remarks import readiness_remarks
 from gaugerake.answers.takeoff.survey import Survey
 
 
-def readiness(resolved: ResolvedJob, *, survey: Survey, planned: Planned, explained: bool) -> Answer[Readiness]:
+def readiness(resolved: ResolvedJob, *, survey: Survey, planned: PlannedSpan, explained: bool) -> Answer[Readiness]:
     """Judge the slab for whatever has been tested so far.
 
     Parameters

@@ -9,7 +9,7 @@ from typing import Annotated
 from gaugerake.answers.readiness.age import ExpectedStrength, strength_to_expect
 from gaugerake.answers.readiness.ahead import Condensation
 from gaugerake.answers.readiness.air import AirNow
-from gaugerake.answers.readiness.checked import Check, Judged, NeededTest, tests_needed
+from gaugerake.answers.readiness.checked import Check, JudgedCheck, NeededTest, tests_needed
 from gaugerake.answers.readiness.checks.concrete import AGE
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.summary import summary_of
@@ -33,7 +33,7 @@ class Readiness:
     condensation: tuple[Condensation, ...]
 
 
-def body_of(facts: Facts, judged: Sequence[Judged], spans: tuple[Condensation, ...]) -> Readiness:
+def body_of(facts: Facts, judged: Sequence[JudgedCheck], spans: tuple[Condensation, ...]) -> Readiness:
     """The answer; ``spans`` are those in which water may condense."""
     checks = tuple(one.shown() for one in judged)
     ready_on = _ready_on(facts, judged)
@@ -50,7 +50,7 @@ def body_of(facts: Facts, judged: Sequence[Judged], spans: tuple[Condensation, .
     )
 
 
-def _ready_on(facts: Facts, judged: Sequence[Judged]) -> date | None:
+def _ready_on(facts: Facts, judged: Sequence[JudgedCheck]) -> date | None:
     """The day on which the slab is old enough, unless it is so already or something else fails."""
     by_name = {one.entry.name: one.verdict for one in judged}
     if by_name.pop(AGE, Verdict.GO) is Verdict.GO:

@@ -48,7 +48,7 @@ class NeededTest:
     ]
 
 
-class Judged(NamedTuple):
+class JudgedCheck(NamedTuple):
     """A check of the registry and what it finds in one job."""
 
     entry: CheckEntry
@@ -81,10 +81,10 @@ class Judged(NamedTuple):
         )
 
 
-def judge(facts: Facts) -> tuple[Judged, ...]:
+def judge(facts: Facts) -> tuple[JudgedCheck, ...]:
     """Every check that the system and the job give something for."""
     found = ((entry, entry.judge(entry, facts)) for entry in CHECKS)
-    return tuple(Judged(entry, finding) for entry, finding in found if finding is not None)
+    return tuple(JudgedCheck(entry, finding) for entry, finding in found if finding is not None)
 
 
 def tests_needed(facts: Facts) -> tuple[NeededTest, ...]:

@@ -8,7 +8,7 @@ from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated, as_stated_reading
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
-from gaugerake.floor.slab.verdict import Side, Verdict, side
+from gaugerake.floor.slab.verdict import RangeSide, Verdict, side
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say, Value, Words
@@ -137,7 +137,7 @@ class CheckEntry:
         where = side(value=value, limits=limits)
         shown = limit_of(limits, kind)
         shared: dict[str, Value] = {"measured": Figure(value, kind), "low": shown.low, "high": shown.high, **figures}
-        inside = where is Side.WITHIN
+        inside = where is RangeSide.WITHIN
         because = self.why(where, **shared)
         return Reading(
             pointer=pointer,

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from gaugerake.answers.job.sources import LIMITS
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.readiness.ahead import Planned
+from gaugerake.answers.readiness.ahead import PlannedSpan
 from gaugerake.answers.readiness.body import Readiness
-from gaugerake.answers.readiness.checked import Judged
+from gaugerake.answers.readiness.checked import JudgedCheck
 from gaugerake.answers.readiness.explain_air import explain_air
 from gaugerake.answers.readiness.explain_tests import explain_tests
 from gaugerake.answers.readiness.facts import Facts
@@ -18,7 +18,9 @@ from gaugerake.floor.values.note import Say, Value
 ACI = Say(code="source-later-strength")
 
 
-def explain_readiness(facts: Facts, judged: Sequence[Judged], body: Readiness, planned: Planned) -> Iterator[Working]:
+def explain_readiness(
+    facts: Facts, judged: Sequence[JudgedCheck], body: Readiness, planned: PlannedSpan
+) -> Iterator[Working]:
     """How the figures of ``body`` came about."""
     yield from explain_air(facts, body.condensation, planned)
     yield from explain_tests(facts, body.tests_needed)
@@ -64,7 +66,7 @@ def _strength(facts: Facts, body: Readiness) -> Iterator[Working]:
         yield working("/expected_strength/strength", "rule-expected-strength", inputs, expected.strength, ACI)
 
 
-def _check(facts: Facts, judged: Judged, at: str) -> Iterator[Working]:
+def _check(facts: Facts, judged: JudgedCheck, at: str) -> Iterator[Working]:
     """Every figure of a check: its readings, its limit, what was measured."""
     entry, finding = judged
     for index, reading in enumerate(finding.readings):

@@ -10,7 +10,7 @@ from gaugerake.answers.job.course_inputs import Inputs, course_inputs
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.job.working import Working, working
-from gaugerake.answers.readiness.ahead import Condensation, Planned
+from gaugerake.answers.readiness.ahead import Condensation, PlannedSpan
 from gaugerake.answers.readiness.derivation import Derivation, as_stated, stated
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding
@@ -21,7 +21,7 @@ ASHRAE = Say(code="source-dew-point")
 ISO = "ISO 8502-4"
 
 
-def explain_air(facts: Facts, spans: Sequence[Condensation], planned: Planned) -> Iterator[Working]:
+def explain_air(facts: Facts, spans: Sequence[Condensation], planned: PlannedSpan) -> Iterator[Working]:
     """The working of ``air`` and ``condensation``."""
     now = facts.air
     temperature_k, humidity = facts.resolved.air.temperature_k.value, facts.resolved.air.humidity_percent.value
@@ -75,7 +75,7 @@ def floor_from(facts: Facts, _finding: Finding | None = None) -> Derivation:
     return Derivation("rule-floor-at", {"at": _instant(start), **_course(resolved, start, start)}, JOB)
 
 
-def _spans(facts: Facts, dew_point: Figure, spans: Sequence[Condensation], planned: Planned) -> Iterator[Working]:
+def _spans(facts: Facts, dew_point: Figure, spans: Sequence[Condensation], planned: PlannedSpan) -> Iterator[Working]:
     asked_k = facts.resolved.system.air_limits.dew_point_spread_k
     if planned.span is None or asked_k is None:
         return

@@ -21,7 +21,7 @@ from gaugerake.floor.values.note import Words
 PH_AT = "/slab/ph"
 
 
-class Placed(NamedTuple):
+class SurfaceFigure(NamedTuple):
     """A figure of the surface, the RFC 6901 pointer of where the job says it, and the room that it is of.
 
     The figure is None where nothing is said; the room is None where the figure stands for all rooms.
@@ -49,8 +49,8 @@ class Facts:
     area_m2: float | None
     needed_tests: int | None
     pull_off: PullOffJudgement | None
-    profiles: tuple[Placed, ...]
-    ph: tuple[Placed, ...]
+    profiles: tuple[SurfaceFigure, ...]
+    ph: tuple[SurfaceFigure, ...]
     thicknesses_m: tuple[tuple[str, float], ...]
     dew_point_k: float | None
     floor: FloorNow | None
@@ -112,11 +112,11 @@ def asked_thicknesses(resolved: ResolvedJob) -> tuple[tuple[str, float], ...]:
     return tuple((at, found) for at, found in asked.items() if at is not None and found is not None)
 
 
-def _profiles(resolved: ResolvedJob) -> tuple[Placed, ...]:
+def _profiles(resolved: ResolvedJob) -> tuple[SurfaceFigure, ...]:
     """Each profile said, with its place; one figure of the slab stands for all rooms that do not say their own."""
     slab = resolved.slab
     own = tuple(
-        Placed(one.at, one.csp, room.name)
+        SurfaceFigure(one.at, one.csp, room.name)
         for room in resolved.rooms
         for one in room.profiles
         if one.at.startswith(room.pointer)
@@ -128,27 +128,29 @@ def _profiles(resolved: ResolvedJob) -> tuple[Placed, ...]:
         return (*_listed(PROFILE_AT, said, silent), *own)
     if own and len(own) == len(resolved.rooms):
         return own
-    return Placed(PROFILE_AT, slab.profile_csp, None), *own
+    return SurfaceFigure(PROFILE_AT, slab.profile_csp, None), *own
 
 
-def _ph(resolved: ResolvedJob) -> tuple[Placed, ...]:
+def _ph(resolved: ResolvedJob) -> tuple[SurfaceFigure, ...]:
     """Each pH said, with its place."""
     ph = resolved.slab.ph
     if isinstance(ph, tuple):
         return _listed(PH_AT, ((one.ph, one.room) for one in ph), resolved.rooms)
-    return (Placed(PH_AT, ph, None),)
+    return (SurfaceFigure(PH_AT, ph, None),)
 
 
-def _listed(at: str, said: Iterable[tuple[float, str | None]], rooms: Sequence[ResolvedRoom]) -> tuple[Placed, ...]:
+def _listed(
+    at: str, said: Iterable[tuple[float, str | None]], rooms: Sequence[ResolvedRoom]
+) -> tuple[SurfaceFigure, ...]:
     """The readings of a list; before them, with no figure, the first of the ``rooms`` that none of them is of.
 
     A reading that names no room is of all.
     """
-    listed = tuple(Placed(f"{at}/{index}", value, room) for index, (value, room) in enumerate(said))
+    listed = tuple(SurfaceFigure(f"{at}/{index}", value, room) for index, (value, room) in enumerate(said))
     named = {one.room for one in listed if isinstance(one.room, str)}
     if any(one.room is None for one in listed):
         return listed
     bare = next((room for room in rooms if not isinstance(room.name, str) or room.name not in named), None)
     if bare is not None:
-        return Placed(at, None, bare.name if listed else None), *listed
-    return listed or (Placed(at, None, None),)
+        return SurfaceFigure(at, None, bare.name if listed else None), *listed
+    return listed or (SurfaceFigure(at, None, None),)

@@ -6,16 +6,16 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.readiness.ahead import Planned, floor_range, products_hang_on_plan, products_of
+from gaugerake.answers.readiness.ahead import PlannedSpan, floor_range, products_hang_on_plan, products_of
 from gaugerake.answers.readiness.air import air_pointer
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import limit_of
 from gaugerake.floor.product import Product
-from gaugerake.floor.slab.verdict import Side, side
+from gaugerake.floor.slab.verdict import RangeSide, side
 from gaugerake.floor.values.figure import Figure, Kind
 
 
-def product_remarks(facts: Facts, planned: Planned) -> Iterator[Remark]:
+def product_remarks(facts: Facts, planned: PlannedSpan) -> Iterator[Remark]:
     """First the humidity of the air, then the floor's temperature over the planned work and what that rests on."""
     resolved, products = facts.resolved, products_of(facts.resolved)
     yield from _humidity(facts.resolved, products)
@@ -36,7 +36,7 @@ def _humidity(resolved: ResolvedJob, products: tuple[Product, ...]) -> Iterator[
     for product in products if humidity is not None else ():
         limits = product.humidity_percent
         where = side(value=humidity or 0.0, limits=limits)
-        if where is not Side.WITHIN:
+        if where is not RangeSide.WITHIN:
             shown = limit_of(limits, Kind.PERCENT)
             yield caution(
                 f"product-humidity-{where}",
@@ -50,9 +50,9 @@ def _humidity(resolved: ResolvedJob, products: tuple[Product, ...]) -> Iterator[
 
 def _temperature(product: Product, pointer: str, ends_k: tuple[float, float]) -> Iterator[Remark]:
     limits = product.temperature_k
-    for value, where in zip(ends_k, (Side.BELOW, Side.ABOVE), strict=True):
+    for value, where in zip(ends_k, (RangeSide.BELOW, RangeSide.ABOVE), strict=True):
         if side(value=value, limits=limits) is where:
-            end = limits.low if where is Side.BELOW else limits.high
+            end = limits.low if where is RangeSide.BELOW else limits.high
             yield caution(
                 f"product-temperature-{where}",
                 pointer,

@@ -9,11 +9,11 @@ from gaugerake.answers.job.remarks import Remark, caution, missing
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.ahead import (
     Condensation,
-    Planned,
+    PlannedSpan,
     condensation_hangs_on_plan,
     spread_foreseen,
 )
-from gaugerake.answers.readiness.checked import Judged
+from gaugerake.answers.readiness.checked import JudgedCheck
 from gaugerake.answers.readiness.checks.climate import floor_remarks
 from gaugerake.answers.readiness.checks.concrete import age_remarks
 from gaugerake.answers.readiness.checks.layout import JOINTS
@@ -29,7 +29,7 @@ LEAST_FALL_PERCENT = 1.0
 
 
 def readiness_remarks(
-    facts: Facts, judged: Sequence[Judged], spans: Sequence[Condensation], planned: Planned
+    facts: Facts, judged: Sequence[JudgedCheck], spans: Sequence[Condensation], planned: PlannedSpan
 ) -> Iterator[Remark]:
     """All of them."""
     for entry, _ in judged:
@@ -45,7 +45,7 @@ def readiness_remarks(
     yield from _untested(judged)
 
 
-def _outlook(facts: Facts, planned: Planned) -> Iterator[Remark]:
+def _outlook(facts: Facts, planned: PlannedSpan) -> Iterator[Remark]:
     """What the spread over the planned work rests on."""
     if spread_foreseen(facts.resolved, facts.dew_point_k) is not None:
         yield from facts.resolved.work.course.remarks
@@ -60,7 +60,7 @@ def _old_coverings(facts: Facts) -> Iterator[Remark]:
             yield caution("old-coverings", f"/slab/contaminants/{index}", word)
 
 
-def _preparation(facts: Facts, judged: Sequence[Judged]) -> Iterator[Remark]:
+def _preparation(facts: Facts, judged: Sequence[JudgedCheck]) -> Iterator[Remark]:
     """What the preparation does to people: sawing, dust, heat."""
     to_mend = [one for one in judged if one.verdict is Verdict.FIX]
     saws = facts.resolved.system.keyway is not None
@@ -94,7 +94,7 @@ def _drains(resolved: ResolvedJob) -> Iterator[Remark]:
             yield caution(code, f"{room.pointer}/slope_percent", shown, room=room.name, least=least)
 
 
-def _untested(judged: Sequence[Judged]) -> Iterator[Remark]:
+def _untested(judged: Sequence[JudgedCheck]) -> Iterator[Remark]:
     """A missing field for each untested check, but joints, which are listed room by room."""
     for one in judged:
         if one.verdict is Verdict.UNTESTED and one.entry.name != JOINTS:

@@ -28,7 +28,7 @@ from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.slab.air import dew_point
 from gaugerake.floor.slab.air_course import damp_spans
 from gaugerake.floor.slab.condensation import condensation_spans
-from gaugerake.floor.slab.verdict import Side, at_least, side
+from gaugerake.floor.slab.verdict import RangeSide, at_least, side
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Limits
 
@@ -219,7 +219,7 @@ def _beyond_at_start(planned: Planned) -> Iterator[str]:
 
 
 def _beyond(name: str, limits: Limits, ends_k: tuple[float, float]) -> Iterator[str]:
-    for value, where in zip(ends_k, (Side.BELOW, Side.ABOVE), strict=True):
+    for value, where in zip(ends_k, (RangeSide.BELOW, RangeSide.ABOVE), strict=True):
         if side(value=value, limits=limits) is where:
             yield f"{name} {where.value}"
 

@@ -9,12 +9,12 @@ from datetime import time
 
 from gaugerake.answers.job.remarks import Remark, Remarks
 from gaugerake.answers.job.resolved import Basis, ResolvedJob
-from gaugerake.answers.takeoff.measure import Measured
+from gaugerake.answers.takeoff.measure import MeasuredTakeoff
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.runner import Runner
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.cure.curve import Column
 from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.layers.base import Layer
@@ -68,7 +68,7 @@ class Timetable:
     """
 
     resolved: ResolvedJob
-    measured: Measured
+    measured: MeasuredTakeoff
     plan: Plan
     basis: Basis
     runs: Runs
@@ -95,7 +95,7 @@ class Timetable:
         return self.resolved.work.coldest_at.value
 
 
-def make_timetable(resolved: ResolvedJob, measured: Measured) -> Timetable:
+def make_timetable(resolved: ResolvedJob, measured: MeasuredTakeoff) -> Timetable:
     """Run the clock over the job's work.
 
     Raises
@@ -184,7 +184,7 @@ def plan_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
         yield from crew.saw_rate_m_s.remarks
     for need in takeoff.layers:
         layer = need.layer
-        recoated = (Rate.COATING,) if layer.recoat_closes is not None else ()
+        recoated = (RateKind.COATING,) if layer.recoat_closes is not None else ()
         rates = (*recoated, *layer.rates) if layer.laid is Laid.INTO else (*layer.rates, *recoated)
         if layer.laid is not Laid.BESIDE:
             for rate in rates:

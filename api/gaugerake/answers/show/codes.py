@@ -15,7 +15,7 @@ from collections.abc import Mapping
 
 from gaugerake.floor.clock.schedule import Stops
 from gaugerake.floor.product import Hazard
-from gaugerake.floor.slab.verdict import Side
+from gaugerake.floor.slab.verdict import RangeSide
 
 ASSUMPTIONS = (
     "coldest-at",
@@ -60,7 +60,7 @@ ASSUMPTIONS = (
     "waste",
     "zone-utc",
 )
-_OUTSIDE = (Side.BELOW, Side.ABOVE)
+_OUTSIDE = (RangeSide.BELOW, RangeSide.ABOVE)
 _WITHOUT_A_LAYER = ("thickness", "cove", "cracks", "spalls", "joints", "filled-joints")
 CAUTIONS = (
     "comparison-in-short",

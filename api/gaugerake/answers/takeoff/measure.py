@@ -15,14 +15,14 @@ from gaugerake.floor.values.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class MeasuredTakeoff:
     """The takeoff of a job, and what is said beside it, wherever its figures are used."""
 
     takeoff: Takeoff
     remarks: Remarks
 
 
-def measure_job(resolved: ResolvedJob, survey: Survey) -> Measured:
+def measure_job(resolved: ResolvedJob, survey: Survey) -> MeasuredTakeoff:
     """The takeoff and its remarks.
 
     Raises
@@ -31,7 +31,7 @@ def measure_job(resolved: ResolvedJob, survey: Survey) -> Measured:
         With every fault of the rooms, the thickness and the optional layers.
     """
     takeoff = take_off(resolved, survey)
-    return Measured(takeoff=takeoff, remarks=tuple(takeoff_remarks(resolved, takeoff)))
+    return MeasuredTakeoff(takeoff=takeoff, remarks=tuple(takeoff_remarks(resolved, takeoff)))
 
 
 def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:

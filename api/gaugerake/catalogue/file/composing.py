@@ -22,7 +22,7 @@ from yaml.events import (
     ScalarEvent,
 )
 
-from gaugerake.catalogue.file.faults import FileRefused, Remark
+from gaugerake.catalogue.file.faults import FileRefused, FileRemark
 
 LONGEST_BYTES = 2_000_000
 LONGEST_PARSED_TWICE = 100_000
@@ -93,7 +93,7 @@ def compose(text: str) -> Raw | None:
 
 def refused(line: int, text: str) -> FileRefused:
     """The refusal of a file for one reason."""
-    return FileRefused([Remark(line, "", text)])
+    return FileRefused([FileRemark(line, "", text)])
 
 
 def _composed(text: str, loader: type[CSafeLoader | SafeLoader]) -> Raw | None:

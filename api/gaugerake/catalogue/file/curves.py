@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from gaugerake.catalogue.file import ranges
 from gaugerake.catalogue.file.nodes import Node
-from gaugerake.catalogue.file.ranges import Range
+from gaugerake.catalogue.file.ranges import AllowedRange
 from gaugerake.catalogue.file.read import NAN, Table, items, measure
 from gaugerake.floor.cure.curve import COLUMNS, TimeCurve, TimePoint, time_curve, time_point
 
@@ -22,7 +22,7 @@ def minutes(node: Node) -> TimeCurve | None:
     return _curve(node, ranges.MINUTES)
 
 
-def _curve(node: Node, span: Range) -> TimeCurve | None:
+def _curve(node: Node, span: AllowedRange) -> TimeCurve | None:
     found = [(place, _row(place, span)) for place in items(node)]
     if any(point is None for _, point in found) or not found:
         return None
@@ -31,7 +31,7 @@ def _curve(node: Node, span: Range) -> TimeCurve | None:
     return time_curve(point for _, point in rows) if all(sound) else None
 
 
-def _row(node: Node, span: Range) -> TimePoint | None:
+def _row(node: Node, span: AllowedRange) -> TimePoint | None:
     table = Table(node, required=("at",), optional=COLUMNS)
     at = table.read("at", measure(ranges.TEMPERATURE), NAN)
     given = {name: table.read(name, measure(span), NAN) for name in COLUMNS if name in table}

@@ -16,7 +16,7 @@ _MOST_LISTED = 60
 _LONGEST_NAME = 80
 
 
-class Remark(NamedTuple):
+class FileRemark(NamedTuple):
     """Something about a place in a file: its line (from 1), the path to it, and what to write instead."""
 
     line: int
@@ -33,7 +33,7 @@ class FileRefused(ValueError):
     ``more`` says that it was read no further, so that there may be others.
     """
 
-    def __init__(self, faults: Iterable[Remark], *, more: bool = False) -> None:
+    def __init__(self, faults: Iterable[FileRemark], *, more: bool = False) -> None:
         self.faults = tuple(sorted(set(faults)))
         self.more = more
         super().__init__("\n".join(self.lines()))
@@ -48,8 +48,8 @@ class Notebook:
     """Collects faults, which refuse a file, and cautions, which do not."""
 
     def __init__(self) -> None:
-        self.faults: list[Remark] = []
-        self.cautions: list[Remark] = []
+        self.faults: list[FileRemark] = []
+        self.cautions: list[FileRemark] = []
         self._compared = 0
 
     def fault(self, line: int, path: str, text: str) -> None:
@@ -60,14 +60,14 @@ class Notebook:
         FileRefused
             When there are as many as are told.
         """
-        self.faults.append(Remark(line, path, text.rstrip()))
+        self.faults.append(FileRemark(line, path, text.rstrip()))
         if len(self.faults) == MOST_FAULTS:
             raise FileRefused(self.faults, more=True)
 
     def caution(self, line: int, path: str, text: str) -> None:
         """Note what is likely a slip, though it can be meant."""
         if len(self.cautions) < MOST_FAULTS:
-            self.cautions.append(Remark(line, path, text))
+            self.cautions.append(FileRemark(line, path, text))
 
     def nearest(self, seen: str, known: Collection[str]) -> str:
         """A question that offers the name most like ``seen``, or else the list of those that are known.

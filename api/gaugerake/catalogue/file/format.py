@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from gaugerake.catalogue.file.faults import Notebook, Remark
+from gaugerake.catalogue.file.faults import FileRemark, Notebook
 from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Node, tree
 from gaugerake.catalogue.file.prices import currency
@@ -37,7 +37,7 @@ class Loaded:
 
     catalogue: Catalogue
     list_book: PriceBook
-    cautions: tuple[Remark, ...]
+    cautions: tuple[FileRemark, ...]
 
 
 @lru_cache(maxsize=2)

@@ -11,7 +11,7 @@ from gaugerake.catalogue.file.curves import hours, minutes
 from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
-from gaugerake.catalogue.file.ranges import Range
+from gaugerake.catalogue.file.ranges import AllowedRange
 from gaugerake.catalogue.file.read import NAN, Table, choice, code, integer, items, measure, number, text, triple, truth
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.keys import (
@@ -193,5 +193,5 @@ def _group(node: Node, form: Group, known: KnownProducts) -> Mapping[str, Any]:
 
 
 @cache
-def _range(form: Measure) -> Range:
-    return Range(Dimension(form.dimension), form.low, form.high)
+def _range(form: Measure) -> AllowedRange:
+    return AllowedRange(Dimension(form.dimension), form.low, form.high)

@@ -20,7 +20,7 @@ from gaugerake.catalogue.file.codes import DELETED, UNIT_CODES
 from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
 from gaugerake.catalogue.file.prices import price
-from gaugerake.catalogue.file.ranges import Range
+from gaugerake.catalogue.file.ranges import AllowedRange
 from gaugerake.catalogue.file.read import NAN, Table, items, measure, text
 from gaugerake.floor.packs.kit import kit_price, kit_sku
 from gaugerake.floor.product import CountedIn, Pack, StockItem
@@ -158,7 +158,7 @@ def _contents(counted_in: CountedIn | None) -> Callable[[Node], tuple[str, float
     return reader
 
 
-def _span(counted_in: CountedIn) -> Range:
+def _span(counted_in: CountedIn) -> AllowedRange:
     return ranges.CONTENTS[DIMENSIONS[counted_in]]
 
 

@@ -20,7 +20,7 @@ from gaugerake.catalogue.file.read import (
     text,
 )
 from gaugerake.catalogue.file.yields import mix_yield
-from gaugerake.floor.product import CountedIn, Hazard, Product, Store
+from gaugerake.floor.product import CountedIn, Hazard, Product, Storage
 from gaugerake.floor.values.range import Limits
 
 _REQUIRED = ("code", "name", "counted_in", "packs")
@@ -105,12 +105,12 @@ def _mixing(node: Node) -> tuple[float | None, str | None]:
     return None if spent is None else spent * 60, table.read("note", description, None)
 
 
-def _store(node: Node) -> Store:
+def _store(node: Node) -> Storage:
     table = Table(node, optional=("low", "high", "condition", "shelf_life"))
     low, high = (table.read(key, _temperature, None) for key in ("low", "high"))
     if low is not None and high is not None and low > high:
         node.fault("low is above high")
-    return Store(
+    return Storage(
         low_k=low,
         high_k=high,
         condition_s=table.read("condition", measure(ranges.STORAGE), None),

@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar
-from gaugerake.catalogue.file.ranges import Range
+from gaugerake.catalogue.file.ranges import AllowedRange
 from gaugerake.characters import has_hidden
 from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.dimension import EXAMPLES as MEASURES
@@ -195,7 +195,7 @@ def _number(node: Node) -> float | None:
     return None
 
 
-def measure(span: Range) -> Callable[[Node], float]:
+def measure(span: AllowedRange) -> Callable[[Node], float]:
     """A reader of a measure within ``span``, in SI."""
 
     def reader(node: Node) -> float:
@@ -215,7 +215,7 @@ def measure(span: Range) -> Callable[[Node], float]:
     return reader
 
 
-def triple(span: Range) -> Callable[[Node], Triple]:
+def triple(span: AllowedRange) -> Callable[[Node], Triple]:
     """A reader of ``{low, likely, high}``, or of one measure that stands for all three."""
     return range_of(measure(span))
 

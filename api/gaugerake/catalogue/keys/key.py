@@ -45,7 +45,7 @@ class Key:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
+class ListedKey:
     """A key as it is listed."""
 
     key: Key

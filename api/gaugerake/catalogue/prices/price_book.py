@@ -10,7 +10,7 @@ import io
 from collections.abc import Collection, Iterator
 from decimal import Decimal
 
-from gaugerake.catalogue.file.faults import FileRefused, Notebook, Remark
+from gaugerake.catalogue.file.faults import FileRefused, FileRemark, Notebook
 from gaugerake.catalogue.file.prices import FREE, MOST_PACKS, BadAmount, amount
 from gaugerake.floor.product import Break, Price, PriceBook
 from gaugerake.floor.values.frozen import dataclass
@@ -24,7 +24,7 @@ class LoadedBook:
     """A price book as read, and what may be slips in it."""
 
     book: PriceBook
-    cautions: tuple[Remark, ...]
+    cautions: tuple[FileRemark, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +63,7 @@ def read_price_book(text: str, *, branch: str, currency: str, skus: Collection[s
 
 def _rows(text: str, currency: str, notebook: Notebook) -> Iterator[_Row]:
     if len(text.encode("utf-8", "surrogatepass")) > LONGEST_BYTES:
-        raise FileRefused([Remark(1, "", f"the file is longer than {LONGEST_BYTES:,} bytes")])
+        raise FileRefused([FileRemark(1, "", f"the file is longer than {LONGEST_BYTES:,} bytes")])
     reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True)
     try:
         header = [cell.strip().lower() for cell in next(reader, [])]

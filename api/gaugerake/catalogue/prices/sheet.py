@@ -13,7 +13,7 @@ from datetime import date, time
 from typing import Any
 from zipfile import BadZipFile, ZipFile
 
-from gaugerake.catalogue.file.faults import FileRefused, Remark
+from gaugerake.catalogue.file.faults import FileRefused, FileRemark
 from gaugerake.catalogue.prices.price_book import LONGEST_BYTES
 
 MOST_UNPACKED_BYTES = 40_000_000
@@ -102,4 +102,4 @@ def _written(cell: Any) -> str:
 
 
 def _refused(text: str, row: int = 1) -> FileRefused:
-    return FileRefused([Remark(row, "", text)])
+    return FileRefused([FileRemark(row, "", text)])

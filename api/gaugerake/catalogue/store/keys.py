@@ -15,7 +15,7 @@ from gaugerake.catalogue.keys.key import (
     MARK,
     USUAL_RATE,
     Key,
-    Listed,
+    ListedKey,
     holder_name,
     new_key,
     origins_of,
@@ -59,11 +59,11 @@ def make_key(
     return text
 
 
-def list_keys(store: Store) -> list[Listed]:
+def list_keys(store: Store) -> list[ListedKey]:
     """All keys, by holder and age, revoked ones too."""
     with store.reading() as session:
         rows = session.scalars(select(ApiKey).order_by(ApiKey.holder, ApiKey.created_at, ApiKey.prefix)).all()
-        return [Listed(key=key_of(row), created_at=row.created_at, revoked_at=row.revoked_at) for row in rows]
+        return [ListedKey(key=key_of(row), created_at=row.created_at, revoked_at=row.revoked_at) for row in rows]
 
 
 def revoke_key(store: Store, prefix: str) -> Key:

@@ -21,7 +21,7 @@ from gaugerake.catalogue.errors import (
     UnknownBook,
     UnknownRevision,
 )
-from gaugerake.catalogue.file.faults import Remark
+from gaugerake.catalogue.file.faults import FileRemark
 from gaugerake.catalogue.file.format import LIST, load_text
 from gaugerake.catalogue.file.read import is_code
 from gaugerake.catalogue.keys.key import Access, Key
@@ -46,7 +46,7 @@ class State:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
+class ListedRevision:
     """A revision as it is listed."""
 
     revision: str
@@ -56,12 +56,12 @@ class Listed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kept:
+class LoadedRevision:
     """A revision that was loaded: whether it is new, and what may be slips in it."""
 
     revision: str
     new: bool
-    cautions: tuple[Remark, ...]
+    cautions: tuple[FileRemark, ...]
 
 
 class Store:
@@ -124,13 +124,13 @@ class Store:
             row = session.get(Setting, name)
             return row.value if row else None
 
-    def revisions(self) -> list[Listed]:
+    def revisions(self) -> list[ListedRevision]:
         """All revisions, the newest first."""
         with database.reading(self._reader) as session:
             used = _state(session).revision
             rows = session.execute(select(Revision.id, Revision.title, Revision.created_at))
             found = [
-                Listed(revision=row.id, title=row.title, created_at=row.created_at, current=row.id == used)
+                ListedRevision(revision=row.id, title=row.title, created_at=row.created_at, current=row.id == used)
                 for row in rows
             ]
         return sorted(found, key=lambda listed: (listed.created_at, listed.revision), reverse=True)
@@ -150,7 +150,7 @@ class Store:
             raise UnknownRevision(name, found if len(wanted) >= 4 else ())
         return found[0]
 
-    def load(self, text: str) -> Kept:
+    def load(self, text: str) -> LoadedRevision:
         """Keep a catalogue and use it: all of it or nothing.
 
         Raises
@@ -164,7 +164,7 @@ class Store:
         with database.writing(self._writer) as session:
             new = keep(session, text, loaded.catalogue)
             _use(session, revision, loaded.catalogue)
-        return Kept(revision=revision, new=new, cautions=loaded.cautions)
+        return LoadedRevision(revision=revision, new=new, cautions=loaded.cautions)
 
     def use(self, revision: str) -> None:
         """Use a revision that is kept, by its whole id.

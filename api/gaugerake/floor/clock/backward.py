@@ -15,8 +15,8 @@ from gaugerake.floor.clock.timetable import LayerWork, Plan
 from gaugerake.floor.cure.accrual import Bounds
 from gaugerake.floor.cure.course import LONGEST_PIECE_S, Course, DailyCourse, SteadyCourse
 from gaugerake.floor.cure.curve import TimeCurve, time_at
-from gaugerake.floor.cure.fast.daily import Day
-from gaugerake.floor.cure.fast.logged import Log
+from gaugerake.floor.cure.fast.daily import WaveDay
+from gaugerake.floor.cure.fast.logged import LoggedMaturity
 from gaugerake.floor.values.range import Limits
 
 _MOST_SHIFTS = 102  # work that takes more is not guessed at
@@ -111,11 +111,11 @@ class _Backward:
             return by_s - time_at(curve, temperature_k=course.temperature_k, column="high")
         bounds = Bounds(low_k=limits_k.low, high_k=limits_k.high)
         if not isinstance(course, DailyCourse):
-            log = Log.of(course, curve=curve, column="high", bounds=bounds)
+            log = LoggedMaturity.of(course, curve=curve, column="high", bounds=bounds)
             if log is None or log.lossy:
                 raise _NoGuess
             return log.instant(log.maturity(by_s) - 1.0)
-        day = Day.of(course, curve=curve, column="high", bounds=bounds, longest_piece_s=LONGEST_PIECE_S)
+        day = WaveDay.of(course, curve=curve, column="high", bounds=bounds, longest_piece_s=LONGEST_PIECE_S)
         if day.lossy:
             raise _NoGuess
         phase_s = course.phase_s(by_s)

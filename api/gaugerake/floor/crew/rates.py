@@ -9,7 +9,7 @@ from gaugerake.floor.product import Product
 from gaugerake.floor.values.frozen import dataclass
 
 
-class Rate(Enum):
+class RateKind(Enum):
     """What the time of a layer's work hangs on."""
 
     CYCLE = auto()  # from one mix of a station to its next

@@ -112,7 +112,7 @@ class Bounds(NamedTuple):
         return Mode.ACCRUING
 
 
-class Piece:
+class Segment:
     """A smooth piece of a course: how maturity accrues on it, and how much."""
 
     __slots__ = ("_accrual", "gained", "length_s", "mode")

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 
-from gaugerake.floor.cure.accrual import FREEZING_K, Bounds, Mode, Piece
+from gaugerake.floor.cure.accrual import FREEZING_K, Bounds, Mode, Segment
 from gaugerake.floor.cure.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Course, DailyCourse, SteadyCourse, pieces
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
-from gaugerake.floor.cure.fast.daily import Day
-from gaugerake.floor.cure.fast.logged import Log
+from gaugerake.floor.cure.fast.daily import WaveDay
+from gaugerake.floor.cure.fast.logged import LoggedMaturity
 from gaugerake.floor.values.frozen import dataclass
 
 NEVER_S = 365 * 86_400.0
@@ -96,9 +96,13 @@ def milestone(
         return _steady(curve, column, course.temperature_k, (from_s, until_s), (low_k, high_k))
     limits = Bounds(low_k=low_k, high_k=high_k)
     if isinstance(course, DailyCourse):
-        day = Day.of(course, curve=curve, column=column, bounds=limits, longest_piece_s=longest_piece_s)
+        day = WaveDay.of(course, curve=curve, column=column, bounds=limits, longest_piece_s=longest_piece_s)
         return _daily(day, course, (from_s, until_s))
-    log = Log.of(course, curve=curve, column=column, bounds=limits) if longest_piece_s == LONGEST_PIECE_S else None
+    log = (
+        LoggedMaturity.of(course, curve=curve, column=column, bounds=limits)
+        if longest_piece_s == LONGEST_PIECE_S
+        else None
+    )
     if log is not None:
         return _logged(log, (from_s, until_s))
     return _piecewise(curve, column, course, (from_s, until_s), limits, longest_piece_s)
@@ -141,7 +145,7 @@ def _piecewise(
     for start_s, end_s in pieces(course, from_s=from_s, levels_k=bounds.levels_k(curve), longest_s=longest_piece_s):
         if start_s >= until_s:
             break
-        piece = Piece(curve, column, bounds, course.within(start_s), min(end_s, until_s) - start_s)
+        piece = Segment(curve, column, bounds, course.within(start_s), min(end_s, until_s) - start_s)
         if piece.mode is Mode.FROZEN:
             frozen_s = start_s
             break
@@ -155,7 +159,7 @@ def _piecewise(
     return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Mode.STOPPED], capped_s=spent[Mode.CAPPED])
 
 
-def _logged(log: Log, span_s: tuple[float, float]) -> Milestone:
+def _logged(log: LoggedMaturity, span_s: tuple[float, float]) -> Milestone:
     """The milestone on a log, by its table."""
     from_s, until_s = span_s
     reached_s = max(log.instant(log.maturity(from_s) + 1.0), from_s)
@@ -171,7 +175,7 @@ def _logged(log: Log, span_s: tuple[float, float]) -> Milestone:
     )
 
 
-def _daily(day: Day, course: DailyCourse, span_s: tuple[float, float]) -> Milestone:
+def _daily(day: WaveDay, course: DailyCourse, span_s: tuple[float, float]) -> Milestone:
     """The milestone on a daily wave, by whole days, from one change of the clocks to the next."""
     (here_s, until_s), maturity = span_s, 0.0
     stopped_s = capped_s = 0.0

@@ -12,7 +12,7 @@ from inspect import get_annotations
 from typing import Any, ClassVar, NamedTuple
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.crew.tasks import TaskWork
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.layers.facts import Asked, Laid, RaisedLimits
@@ -68,7 +68,7 @@ class Layer(ABC):
     holds_aggregate: ClassVar[bool]
     leaves_voids: ClassVar[bool]
     returns_count: ClassVar[bool]
-    rates: ClassVar[tuple[Rate, ...]]
+    rates: ClassVar[tuple[RateKind, ...]]
     may_be_optional: ClassVar[bool] = True
     follows_cove: ClassVar[bool] = False
     """Whether a cove must be made before it, as it climbs the cove."""

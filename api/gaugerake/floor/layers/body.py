@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -41,7 +41,7 @@ class BodyLayer(MixedLayer):
     holds_aggregate: ClassVar[bool] = True
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = True
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.CYCLE, Rate.STATIONS, Rate.PLACING)
+    rates: ClassVar[tuple[RateKind, ...]] = (RateKind.CYCLE, RateKind.STATIONS, RateKind.PLACING)
     may_be_optional: ClassVar[bool] = False
 
     share_fraction: float = 1.0

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -47,7 +47,7 @@ class BroadcastLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = True
     returns_count: ClassVar[bool] = False
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.CASTING, Rate.CLEARING)
+    rates: ClassVar[tuple[RateKind, ...]] = (RateKind.CASTING, RateKind.CLEARING)
 
     rate_kg_m2: Triple
     retained_kg_m2: float | None = None

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
@@ -50,7 +50,7 @@ class CoveLayer(MixedLayer):
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
     time_rule: ClassVar[str] = "rule-clock-cove"
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.COVING, Rate.CYCLE, Rate.STATIONS)
+    rates: ClassVar[tuple[RateKind, ...]] = (RateKind.COVING, RateKind.CYCLE, RateKind.STATIONS)
 
     thickness_m: float
     radius_m: float

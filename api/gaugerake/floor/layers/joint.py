@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.base import Layer
@@ -35,7 +35,7 @@ class JointLayer(Layer):
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
     time_rule: ClassVar[str] = "rule-clock-seal"
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.SEALING,)
+    rates: ClassVar[tuple[RateKind, ...]] = (RateKind.SEALING,)
 
     @property
     def quantity_kind(self) -> Kind:

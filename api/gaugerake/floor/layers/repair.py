@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -37,7 +37,7 @@ class RepairLayer(MixedLayer):
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
     time_rule: ClassVar[str] = "rule-clock-repair"
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.CHASING, Rate.PATCHING, Rate.CYCLE, Rate.STATIONS)
+    rates: ClassVar[tuple[RateKind, ...]] = (RateKind.CHASING, RateKind.PATCHING, RateKind.CYCLE, RateKind.STATIONS)
 
     def measure(self, build: BuildUp) -> Sequence[Quantity]:
         """The volume of cracks, bridged joints and spalls in each room [m³]."""

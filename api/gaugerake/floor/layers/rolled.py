@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.film import coated_area, dry_film, wet_film
@@ -27,7 +27,7 @@ SPREADING_RATE = Measure(dimension="spreading-rate", low="0.05 m2/L", high="100 
 class RolledLayer(Layer, ABC):
     """A liquid rolled at ``spreading_rate_m2_m3`` [m²/m³]; it makes a film, except over voids, which it fills."""
 
-    rates: ClassVar[tuple[Rate, ...]] = (Rate.COATING,)
+    rates: ClassVar[tuple[RateKind, ...]] = (RateKind.COATING,)
 
     counted_in: ClassVar[CountedIn] = CountedIn.LIQUID
     keys: ClassVar[tuple[Key, ...]] = (

@@ -14,7 +14,7 @@ from enum import StrEnum
 from typing import Annotated, Any, ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.rates import Rate
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.layers.base import Layer, PerMix, Stated
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Entry, Group, Key, Measure, ProductCode, Ready, Whole, Word
@@ -94,7 +94,7 @@ class SundryLayer(Layer):
     holds_aggregate: ClassVar[bool] = False
     leaves_voids: ClassVar[bool] = False
     returns_count: ClassVar[bool] = False
-    rates: ClassVar[tuple[Rate, ...]] = ()
+    rates: ClassVar[tuple[RateKind, ...]] = ()
 
     basis: SundryBasis
     covers: float | None = None

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import lru_cache
 from math import floor, lcm
 
-from gaugerake.floor.packs.search import Assortment, Search
+from gaugerake.floor.packs.search import Assortment, PackSearch
 from gaugerake.floor.packs.size import Size
 from gaugerake.floor.product import Price
 from gaugerake.floor.values.rounding import GUARD, whole
@@ -102,7 +102,7 @@ class _Group:
 
     def choose(self, need: float) -> tuple[int, ...]:
         """Counts in the order of the indices; all there are when they do not cover the need."""
-        found = Search(self.ready, need=whole(need / self.unit), allowed=_MOST_COMPARED).best()
+        found = PackSearch(self.ready, need=whole(need / self.unit), allowed=_MOST_COMPARED).best()
         return self.stock if found is None else found
 
 

@@ -38,13 +38,13 @@ class Assortment:
         self.all_units = sum(size.units * size.most for size in sizes)
 
 
-class Search:
+class PackSearch:
     """One search for ``need`` units, in which ``allowed`` counts may be compared.
 
     Examples
     --------
     >>> small, large = Size(units=1, tiers=((0, 99, 28),)), Size(units=5, tiers=((0, 99, 120),))
-    >>> Search(Assortment([small, large]), need=9, allowed=1000).best()
+    >>> PackSearch(Assortment([small, large]), need=9, allowed=1000).best()
     (4, 1)
     """
 
@@ -151,7 +151,7 @@ class _Base:
 class _Balance:
     """The reduced costs of all sizes in these tiers, at the unit price of one tier of the marginal size."""
 
-    def __init__(self, search: Search, ranges: list[Range], filling: int, tier: int) -> None:
+    def __init__(self, search: PackSearch, ranges: list[Range], filling: int, tier: int) -> None:
         self.search, self.ranges, self.filling = search, ranges, filling
         self.price, self.scale = search.tiers[filling][tier].weight, search.units[filling]
         self.bases = [

@@ -23,7 +23,7 @@ class Verdict(StrEnum):
 _RANK = {verdict: rank for rank, verdict in enumerate(Verdict)}
 
 
-class Side(StrEnum):
+class RangeSide(StrEnum):
     """Where a figure lies against a range."""
 
     BELOW = "below"
@@ -100,7 +100,7 @@ def at_most(*, value: float, high: float) -> bool:
     return value <= high + GUARD * abs(high)
 
 
-def side(*, value: float, limits: Limits) -> Side:
+def side(*, value: float, limits: Limits) -> RangeSide:
     """On which side of an inclusive range a figure lies.
 
     Parameters
@@ -112,21 +112,21 @@ def side(*, value: float, limits: Limits) -> Side:
 
     Returns
     -------
-    Side
+    RangeSide
         Below, within or above.
 
     Examples
     --------
     >>> side(value=4, limits=Limits(low=3, high=5))
-    <Side.WITHIN: 'within'>
+    <RangeSide.WITHIN: 'within'>
     >>> side(value=12.5, limits=Limits(high=11))
-    <Side.ABOVE: 'above'>
+    <RangeSide.ABOVE: 'above'>
     """
     if limits.low is not None and not at_least(value=value, low=limits.low):
-        return Side.BELOW
+        return RangeSide.BELOW
     if limits.high is not None and not at_most(value=value, high=limits.high):
-        return Side.ABOVE
-    return Side.WITHIN
+        return RangeSide.ABOVE
+    return RangeSide.WITHIN
 
 
 def stated(limits: Limits) -> bool:

@@ -51,7 +51,7 @@ class _Errors:
             raise ValidationError(self.messages)
 
 
-class Kept:
+class ReadParts:
     """Parts of documents that were read: one object of which several documents are made is read once."""
 
     def __init__(self) -> None:
@@ -89,7 +89,7 @@ class Document(Schema):
         self._defaults = {field.name: field.default for field in dataclasses.fields(self.makes)}
 
     def load(
-        self, data: Any, *, many: Any = None, partial: Any = None, unknown: Any = None, kept: Kept | None = None
+        self, data: Any, *, many: Any = None, partial: Any = None, unknown: Any = None, kept: ReadParts | None = None
     ) -> Any:
         """The value that the object stands for; what ``kept`` has of it is not read again.
 

@@ -21,7 +21,7 @@ from gaugerake.answers.readiness.registry import CheckName
 from gaugerake.answers.return_times.answer import ReturnTime, returns_of
 from gaugerake.answers.return_times.deadline import MOST_STEPS, judge_deadline
 from gaugerake.answers.return_times.plan import Timetable, make_timetable
-from gaugerake.answers.takeoff.measure import Measured
+from gaugerake.answers.takeoff.measure import MeasuredTakeoff
 from gaugerake.answers.takeoff.remarks import layers_missing
 from gaugerake.answers.wet_edge.hands import too_few
 from gaugerake.answers.wet_edge.judge import judge as judge_pour
@@ -111,7 +111,7 @@ def compared(resolved: ResolvedJob, *, name: str, shared: Shared, of: int) -> Co
     """
     survey = shared.survey(resolved)
     takeoff = shared.takeoff(resolved, survey)
-    timetable = make_timetable(resolved, Measured(takeoff=takeoff, remarks=()))
+    timetable = make_timetable(resolved, MeasuredTakeoff(takeoff=takeoff, remarks=()))
     checks = judge(facts_of(resolved, survey))
     verdict = worst(one.verdict for one in checks)
     order = order_of(resolved, takeoff)

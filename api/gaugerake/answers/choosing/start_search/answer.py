@@ -26,7 +26,7 @@ from gaugerake.answers.job.resolve import with_start
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quote.faults import job_faults, refusing_all
 from gaugerake.answers.return_times.plan import make_timetable, timetable_remarks
-from gaugerake.answers.takeoff.measure import Measured, measure_job
+from gaugerake.answers.takeoff.measure import MeasuredTakeoff, measure_job
 from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.answers.wet_edge.site import pour_site, site_remarks
 from gaugerake.floor.clock.budget import Budget
@@ -127,7 +127,7 @@ def _outcomes(trials: Trials, starts: Starts, budget: Budget) -> list[Outcome]:
     return found
 
 
-def _mended(resolved: ResolvedJob, measured: Measured, nearest: JudgedStart) -> Mended:
+def _mended(resolved: ResolvedJob, measured: MeasuredTakeoff, nearest: JudgedStart) -> Mended:
     return mend(make_timetable(with_start(resolved, nearest.start), measured), nearest.because)
 
 
@@ -138,7 +138,7 @@ def _reasons(judged: Sequence[JudgedStart]) -> Iterator[Reason]:
             yield Reason(code=code, text=Say(code=f"start-{code}"), starts=counts[code])
 
 
-def _job_remarks(resolved: ResolvedJob, measured: Measured) -> Iterator[Remark]:
+def _job_remarks(resolved: ResolvedJob, measured: MeasuredTakeoff) -> Iterator[Remark]:
     """What the clock and the pour rest on, and what nobody knows."""
     work = resolved.work
     timetable = make_timetable(resolved, measured)

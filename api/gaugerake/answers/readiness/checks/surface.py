@@ -11,12 +11,12 @@ from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.readiness.derivation import Derivation, as_stated, ends, numbered
 from gaugerake.answers.readiness.entry import CheckEntry, in_room
-from gaugerake.answers.readiness.facts import Facts, Placed
+from gaugerake.answers.readiness.facts import Facts, SurfaceFigure
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgement
 from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
-from gaugerake.floor.slab.verdict import Side, Verdict, at_least, side, stated
+from gaugerake.floor.slab.verdict import RangeSide, Verdict, at_least, side, stated
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
 from gaugerake.floor.values.range import Limits
@@ -153,7 +153,7 @@ def _off(reading: Reading, limits: Limits) -> float:
     return max(below, above, 0.0)
 
 
-def _profile(entry: CheckEntry, said: Placed, limits: Limits) -> Reading:
+def _profile(entry: CheckEntry, said: SurfaceFigure, limits: Limits) -> Reading:
     method = None if said.value is None else preparation(csp=int(said.value), limits=limits)
     value = None if said.value is None else float(said.value)
     do = None
@@ -212,7 +212,7 @@ def _pull(entry: CheckEntry, facts: Facts, index: int, judged: PullOffJudgement,
     """One test; where it broke says what is weak."""
     pull, verdict = facts.slab.pull_off[index], judged.verdicts[index]
     broke = "unsaid" if pull.failure is None else pull.failure.value
-    under = side(value=pull.strength_pa, limits=Limits(low=limit_pa)) is Side.BELOW
+    under = side(value=pull.strength_pa, limits=Limits(low=limit_pa)) is RangeSide.BELOW
     ending = "one-glue" if pull.failure is PullOffFailure.GLUE else "one-under" if under else "one-over"
     figure = Figure(pull.strength_pa, Kind.PRESSURE)
     return Reading(

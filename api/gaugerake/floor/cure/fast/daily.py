@@ -7,7 +7,7 @@ from bisect import bisect_left, bisect_right
 from itertools import accumulate, pairwise
 from typing import NamedTuple
 
-from gaugerake.floor.cure.accrual import TYPICAL, Bounds, Mode, Piece
+from gaugerake.floor.cure.accrual import TYPICAL, Bounds, Mode, Segment
 from gaugerake.floor.cure.course import DailyCourse
 from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
 from gaugerake.floor.cure.fast.series import Arc, Series
@@ -17,7 +17,7 @@ MOST_TABLES = 500
 """A course forgets all of its tables when it holds more."""
 
 
-class Day:
+class WaveDay:
     """A day of a daily wave from its coldest hour on: its pieces, and what has accrued at the start of each.
 
     ``lossy`` tells whether any maturity is lost in it: stopped, capped or frozen.
@@ -28,7 +28,7 @@ class Day:
     ) -> None:
         self.curve = curve  # held, so that the table is never taken for that of another curve at the same address
         self.starts_s: list[float] = []
-        self.pieces: list[Piece | Arc] = []
+        self.pieces: list[Segment | Arc] = []
         self._fill(column, course, bounds, longest_piece_s)
         self.maturities = [0.0, *accumulate([piece.gained for piece in self.pieces])]
         self.lossy = any(piece.mode is not Mode.ACCRUING for piece in self.pieces)
@@ -45,7 +45,7 @@ class Day:
             if along is not None and bounds.mode(typical_k) is Mode.ACCRUING:
                 self.pieces.append(Arc(along, start_s, end_s))
             else:
-                self.pieces.append(Piece(curve, column, bounds, course.by_phase(start_s), end_s - start_s))
+                self.pieces.append(Segment(curve, column, bounds, course.by_phase(start_s), end_s - start_s))
 
     def _spent(self, mode: Mode) -> list[float]:
         lengths_s = (piece.length_s if piece.mode is mode else 0.0 for piece in self.pieces)
@@ -54,11 +54,11 @@ class Day:
     @classmethod
     def of(
         cls, course: DailyCourse, *, curve: TimeCurve, column: Column, bounds: Bounds, longest_piece_s: float
-    ) -> Day:
+    ) -> WaveDay:
         """The day of a course for a table, made once."""
         key = (id(curve), column, bounds, longest_piece_s)
         known = course.tables.get(key)
-        if not isinstance(known, Day) or known.curve is not curve:
+        if not isinstance(known, WaveDay) or known.curve is not curve:
             if len(course.tables) > MOST_TABLES:  # other catalogues' among them
                 course.tables.clear()
             known = course.tables[key] = cls(curve, column, course, bounds, longest_piece_s)

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from gaugerake.floor.cure.accrual import FASTEST, FREEZING_K, MOST_BEND, NODES_8, Bounds, Mode, Piece
+from gaugerake.floor.cure.accrual import FASTEST, FREEZING_K, MOST_BEND, NODES_8, Bounds, Mode, Segment
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
 
@@ -38,7 +38,7 @@ class _Cut(NamedTuple):
     gained: dict[Column, Floats] | None
 
 
-class Log:
+class LoggedMaturity:
     """The maturity by instant along a log, on one column of a table and within limits.
 
     Before the first reading and after the last, maturity accrues at one rate. ``lossy`` tells whether any may be lost:
@@ -52,16 +52,16 @@ class Log:
         spans = zip(self._modes, pairwise(self._ends_s), strict=True)
         self._frozen = [span for mode, span in spans if mode is Mode.FROZEN]
         self._maturities: list[float] = [0.0, *np.cumsum(gained).tolist()]
-        self._pieces: dict[int, Piece] = {}
+        self._pieces: dict[int, Segment] = {}
         self._before, self._after = (self._held(course.temperatures_k[end]) for end in (0, -1))
         self.lossy = cut.modes is not None
 
-    def _held(self, temperature_k: float) -> Piece:
+    def _held(self, temperature_k: float) -> Segment:
         """A second at one temperature."""
-        return Piece(self._curve, self._column, self._limits, lambda _since_s: temperature_k, 1.0)
+        return Segment(self._curve, self._column, self._limits, lambda _since_s: temperature_k, 1.0)
 
     @classmethod
-    def of(cls, course: LoggedCourse, *, curve: TimeCurve, column: Column, bounds: Bounds) -> Log | None:
+    def of(cls, course: LoggedCourse, *, curve: TimeCurve, column: Column, bounds: Bounds) -> LoggedMaturity | None:
         """The table of a log, made once; None where it is too steep for one."""
         key = (id(curve), column, bounds)
         known = course.tables.get(key)
@@ -93,12 +93,12 @@ class Log:
         index = bisect_left(self._maturities, maturity) - 1
         return self._bounds_s[index] + self._piece(index).until(maturity - self._maturities[index])
 
-    def _piece(self, index: int) -> Piece:
+    def _piece(self, index: int) -> Segment:
         known = self._pieces.get(index)
         if known is None:
             from_s, until_s = self._bounds_s[index : index + 2]
             within = self._course.within(from_s)
-            known = self._pieces[index] = Piece(self._curve, self._column, self._limits, within, until_s - from_s)
+            known = self._pieces[index] = Segment(self._curve, self._column, self._limits, within, until_s - from_s)
         return known
 
     def spent_in(self, mode: Mode, from_s: float, until_s: float) -> float:

@@ -24,7 +24,7 @@ from gaugerake.web.errors import problems
 from gaugerake.web.errors.finding import Finding, LocatedFinding
 from gaugerake.web.errors.refusal import TooManyCompared
 from gaugerake.web.json_in import reading
-from gaugerake.web.json_in.document import Kept
+from gaugerake.web.json_in.document import ReadParts
 from gaugerake.web.json_in.merge_patch import merge_patch
 from gaugerake.web.json_in.schemas.comparison import (
     COMPARISON,
@@ -117,7 +117,7 @@ class _Jobs:
 
     def __init__(self, snapshot: Snapshot) -> None:
         self.shared = Shared()
-        self._snapshot, self._kept = snapshot, Kept()
+        self._snapshot, self._kept = snapshot, ReadParts()
         self._last: ResolvedJob | None = None
 
     def resolved(self, job: Any) -> ResolvedJob:
