@@ -183,6 +183,17 @@ def test_a_trowelled_system_goes_on_where_another_stops() -> None:
     assert "relative-humidity" not in trowelled["stops"]
 
 
+def test_air_of_20_degrees_and_65_percent_wants_the_floor_above_16_561() -> None:
+    """Its dew point is 13.2272 °C by psychrolib 2.5.0, and the demonstration's 6 °F above it are 3.3333 K: 16.5605 °C.
+
+    Nothing else of this job fails, so the verdict of a choice tells of the spread alone.
+    """
+    job = document(air={"temperature": "20 degC", "humidity_percent": 65})
+    floors = [{"slab": {"temperature": f"{celsius} degC"}} for celsius in (16.558, 16.563)]
+    nearer, farther = compare(CLIENTS["demonstration"], job, *floors)["choices"]
+    assert (nearer["verdict"], farther["verdict"]) == ("fix", "untested")
+
+
 def test_the_tested_slab_of_the_description_is_quoted() -> None:
     quote = CLIENTS["demonstration"].post("/v1/quotes", json=TESTED).get_json()
     checks = {check["check"]: check for check in quote["readiness"]["checks"]}

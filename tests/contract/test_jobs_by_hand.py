@@ -79,6 +79,11 @@ def steps(answer: Any) -> dict[str, Any]:
     return {f"{one['step']} {one['layer'] or ''}".strip(): one for one in answer["return_times"]["steps"]}
 
 
+def changes_of(remedy: Any) -> dict[str, Any]:
+    """What a remedy puts where."""
+    return {one["pointer"]: one["value"] for one in (remedy, *remedy["also"])}
+
+
 def packs(answer: Any) -> dict[str, int]:
     return {line["sku"]: line["packs"] for line in answer["quantities"]["order_lines"]}
 
@@ -154,17 +159,80 @@ def test_no_one_change_opens_the_kitchen_in_time_and_two_do(client: FlaskClient)
     assert coated_h + 44 * share_of_60_degf(70) > left_h
     assert worked_h + 68 * share_of_60_degf(69.0) < left_h < worked_h + 68 * share_of_60_degf(68.1)
 
-    [remedy] = quoted(client, KITCHEN)["return_times"]["deadline"]["remedies"]
-    assert remedy["kind"] == "combined"
-    changes = {one["pointer"]: one["value"] for one in (remedy, *remedy["also"])}
-    assert changes["/work/temperatures"]["steady"]["value"] == pytest.approx(69.0, abs=1e-3)
+    crews, around = quoted(client, KITCHEN)["return_times"]["deadline"]["remedies"]
+    assert (crews["kind"], around["kind"]) == ("combined", "combined")
+    for remedy in (crews, around):
+        assert changes_of(remedy)["/work/temperatures"]["steady"]["value"] == pytest.approx(69.0, abs=1e-3)
+    changes = changes_of(crews)
     hours = [(shift["from"], shift["to"]) for shift in changes["/work/shifts"]]
     assert hours == [("21:00", "05:00"), ("05:00", "13:00"), ("13:00", "21:00")]
-    mended = quoted(client, with_remedy(KITCHEN, remedy))
-    assert mended["return_times"]["deadline"]["met"] is True
-    assert mended["pour_plan"]["feasible"] is True
-    cleared_from = datetime.fromisoformat(steps(mended)["clear broadcast"]["from"])
-    assert abs(cleared_from - POURED - timedelta(hours=24 * share_of_60_degf(69.0))) < timedelta(seconds=2)
+    for remedy in (crews, around):
+        mended = quoted(client, with_remedy(KITCHEN, remedy))
+        assert mended["return_times"]["deadline"]["met"] is True
+        assert mended["pour_plan"]["feasible"] is True
+        cleared_from = datetime.fromisoformat(steps(mended)["clear broadcast"]["from"])
+        assert abs(cleared_from - POURED - timedelta(hours=24 * share_of_60_degf(69.0))) < timedelta(seconds=2)
+
+
+COLDER_KITCHEN = put(put(KITCHEN, "/work/temperatures", {"steady": "58 degF"}), "/work/reopen_by", "2027-03-15T05:00")
+AROUND = {"work": {"round_the_clock": True, "shifts": None}}
+
+
+def warmer(degrees_f: float) -> Job:
+    """That the floor of 58 °F is kept so much warmer."""
+    return {"work": {"temperatures": {"steady": f"{58 + degrees_f} degF"}}}
+
+
+def both(degrees_f: float) -> Job:
+    """Work around the clock, on a floor so much warmer."""
+    return {"work": AROUND["work"] | warmer(degrees_f)["work"]}
+
+
+def test_around_the_clock_and_11_7_degf_warmer_open_the_colder_kitchen_on_monday_at_five(client: FlaskClient) -> None:
+    """Poured until Saturday 01:56:40 as before, and due on Monday 05:00 daylight time: 50.056 h later.
+
+    On 58 °F (a share of 1.0749) two cures and the work on the coat are 68 h x 1.0749 + 1.56 h = 74.66 h, at whatever
+    hours and with whatever crew: late. Half a kelvin is 0.9 °F: 13 of them, 11.7 °F, make 69.7 °F (0.7098), and one
+    more passes the 70 °F of the body. By night on that floor the coat is laid on Saturday from 21:00 until 22:33:36,
+    and 31.2 h later it is Monday 06:47: late. Together 68 h x 0.7098 + 1.56 h = 49.8 h: in time. With 10.8 °F (0.7324)
+    they are 51.4 h: late.
+    """
+    left_h = (DEADLINE - POURED) / timedelta(hours=1) - 1
+    worked_h = 1040 / 2000 + 1040 / 1000
+    assert worked_h + 68 * share_of_60_degf(58) > left_h
+    coated_h = (datetime.fromisoformat("2027-03-13T21:00:00-06:00") - POURED) / timedelta(hours=1) + worked_h
+    assert 24 * share_of_60_degf(69.7) < coated_h - worked_h  # cured before that night begins
+    assert coated_h + 44 * share_of_60_degf(69.7) > left_h
+    assert worked_h + 68 * share_of_60_degf(69.7) < left_h < worked_h + 68 * share_of_60_degf(68.8)
+
+    remedies = quoted(client, COLDER_KITCHEN)["return_times"]["deadline"]["remedies"]
+    assert {remedy["kind"] for remedy in remedies} == {"combined"}
+    [around] = [remedy for remedy in remedies if remedy["pointer"] == "/work/round_the_clock"]
+    assert [(one["kind"], one["pointer"]) for one in around["also"]] == [
+        ("round-the-clock", "/work/shifts"),
+        ("warmer-floor", "/work/temperatures"),
+    ]
+    assert around["also"][1]["by"] == {"value": pytest.approx(11.7), "unit": "delta_degF"}
+    assert quoted(client, with_remedy(COLDER_KITCHEN, around))["return_times"]["deadline"]["met"] is True
+
+
+def test_a_comparison_finds_the_colder_kitchen_open_with_both_changes_alone(client: FlaskClient) -> None:
+    """The same sums, choice by choice: neither four stations nor one of the two changes alone do it; both do."""
+    changes: dict[str, Job] = {
+        "as planned": {},
+        "four stations": {"work": {"crew": {"mixing_stations": 4}}},
+        "around the clock": AROUND,
+        "11.7 degF warmer": warmer(11.7),
+        "both, 10.8 degF": both(10.8),
+        "both, 11.7 degF": both(11.7),
+    }
+    choices = [{"name": name, "change": change} for name, change in changes.items()]
+    response = client.post("/v1/comparisons", json={"job": COLDER_KITCHEN, "choices": choices})
+    assert response.status_code == 200, response.get_data(as_text=True)
+    answer = response.get_json()
+    met = {choice["name"]: choice["deadline"]["met"] for choice in answer["choices"]}
+    assert met == dict.fromkeys(changes, False) | {"both, 11.7 degF": True}
+    assert answer["best"] == {"cheapest": "both, 11.7 degF", "soonest": "both, 11.7 degF"}
 
 
 # 12,000 square feet with two people and one mixer

@@ -68,9 +68,11 @@ def test_a_kitchen_by_night_opens_on_monday_with_more_hours_and_a_warmer_floor(h
     document = job("55 degF", "2027-03-12T21:00", "2027-03-15T06:00", shifts=NIGHTS)
     asked = quote(http, document)
     assert lost(asked) == {"deadline"}
-    [remedy] = remedies(asked)
+    remedy, around = remedies(asked)
     hours, warmer = parts(remedy)
     assert kinds(remedy) == ["longer-shifts", "warmer-floor"]
+    assert kinds(around) == ["round-the-clock", "round-the-clock", "warmer-floor"]
+    assert lost(quote(http, with_remedy(document, around))) == set()
     assert lost(quote(http, with_remedy(document, remedy))) == set()
     for alone in (hours, warmer):
         assert lost(quote(http, put(document, alone["pointer"], alone["value"]))) == {"deadline"}

@@ -3,7 +3,8 @@
 A remedy is a change of the job: put ``value`` at ``pointer``. Nothing that holds now may be lost with it (``kept``).
 One step less of it (half a kelvin, an hour, a shift, a day, a station) has been run too, and is late, or loses
 something. Where none does it alone, the fewest together are looked for, and the least of each: hours, warmth and
-stations. Further days do not go with others, as work around the clock holds them.
+stations. Further days do not go with others, as work around the clock holds them. Where listed hours are among them,
+work around the clock with the least that goes with it is a second way: it needs no list of shifts, and often less heat.
 
 The search has a budget of steps; where it ends, what was being looked for is not given, nor what would have been next,
 and the answer says so.
@@ -17,7 +18,7 @@ from itertools import combinations
 
 from gaugerake.answers.job.resolve import asked_work
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.return_times.change import AnyRemedy, Try, as_remedy
+from gaugerake.answers.return_times.change import AnyRemedy, RemedyKind, Try, as_remedy
 from gaugerake.answers.return_times.kept import counted, kept_of
 from gaugerake.answers.return_times.least import Levels, first_true, least, taken, with_level
 from gaugerake.answers.return_times.plan import Timetable, last_of_all, likely_run, make_plan, runs_of
@@ -92,8 +93,19 @@ class _Search:
         return tuple(one for one in found if one is not None)
 
     def together(self) -> tuple[Found, ...]:
-        """The fewest of several kinds, and the least of each."""
-        ladders = (more_hours(self._job), self._warmth(), tuple(stations(self._job)))
+        """The fewest of several kinds, and the least of each; then around the clock, where that is another way."""
+        warmth, more_stations, around = self._warmth(), tuple(stations(self._job)), tuple(round_the_clock(self._job))
+        chosen = self._least_of((more_hours(self._job), warmth, more_stations))
+        if not chosen:
+            return ()
+        found = [self._found(chosen, None)]
+        others = self._least_of((around, warmth, more_stations)) if _hours_listed(chosen) else []
+        if others and not self._budget.ended and _kinds_of(others[:1]) == {"round-the-clock"}:
+            found.append(self._found(others, None))
+        return tuple(found)
+
+    def _least_of(self, ladders: Sequence[Sequence[Try]]) -> list[Try]:
+        """The fewest steps that do it together, and the least of each; none where they are not found."""
 
         def does(levels: Levels) -> bool:
             chosen = taken(ladders, levels)
@@ -102,8 +114,8 @@ class _Search:
         for levels in self._utmost(ladders):
             if does(levels):
                 chosen = taken(ladders, least(does, levels))
-                return () if self._budget.ended else (self._found(chosen, None),)
-        return ()
+                return [] if self._budget.ended else chosen
+        return []
 
     def _utmost(self, ladders: Sequence[Sequence[Try]]) -> Iterable[Levels]:
         """Two of them, then all, each as far as it goes; the floor as warm as leaves what holds with the others."""
@@ -215,6 +227,15 @@ class _Search:
         plan = self._planned(changed)
         likely = likely_run(plan, changed.work.basis.value, self._budget)
         return self._kept.keeps(changed, plan, likely, self._budget)
+
+
+def _hours_listed(steps: Sequence[Try]) -> bool:
+    """Whether listed hours are among some steps: longer shifts, or more of them."""
+    return bool(_kinds_of(steps) & {"longer-shifts", "another-shift"})
+
+
+def _kinds_of(steps: Sequence[Try]) -> set[RemedyKind]:
+    return {place.kind for step in steps for place in step.change().places}
 
 
 def _made(job: ResolvedJob, made: Iterable[Made]) -> ResolvedJob:
