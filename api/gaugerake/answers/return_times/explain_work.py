@@ -53,7 +53,9 @@ def work_rule(timetable: Timetable, step: Step) -> tuple[str, Words]:
         return "rule-clock-prepare-area", CREW_RATES
     if need is None:
         return f"rule-clock-{step.kind}", CREW_RATES
-    return need.layer.time_rule, source_of(timetable.system, need.layer, need.layer.time_stated_by)
+    layer = need.layer
+    rule = layer.cast_time_rule if timetable.takeoff.cast_kg_m2(layer) else layer.time_rule
+    return rule, source_of(timetable.system, layer, layer.time_stated_by)
 
 
 def _need_of(takeoff: Takeoff, layer: str | None) -> LayerNeed | None:

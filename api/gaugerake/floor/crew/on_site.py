@@ -101,6 +101,19 @@ class CrewOnSite:
         mass = Figure(self.area_m2 * self.cast_kg_m2, Kind.MASS)
         return (TaskWork(task=Task.CAST, quantity=mass, rate=Figure(self.rates.cast_rate_kg_s, Kind.MASS_RATE)),)
 
+    def casting_s(self) -> float:
+        """How long what goes into the layer at work takes to be cast [s]; 0 where nothing does."""
+        return self.area_m2 * self.cast_kg_m2 / self.rates.cast_rate_kg_s if self.cast_kg_m2 else 0.0
+
+    def casting_inputs(self) -> dict[str, Value]:
+        """The numbers that it comes from; nothing where nothing is cast."""
+        if not self.cast_kg_m2:
+            return {}
+        return {
+            "aggregate": Figure(self.cast_kg_m2, Kind.AREAL_MASS),
+            "cast_rate": Figure(self.rates.cast_rate_kg_s, Kind.MASS_RATE),
+        }
+
     def coating_s(self) -> float:
         """How long all rooms take to be coated, or abraded [s]."""
         return self.area_m2 / self.rates.coating_rate_m2_s

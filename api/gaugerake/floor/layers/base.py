@@ -74,6 +74,8 @@ class Layer(ABC):
     """Whether a cove must be made before it, as it climbs the cove."""
     time_rule: ClassVar[str] = "rule-clock-apply"
     """The sentence that explains its time of work."""
+    cast_time_rule: ClassVar[str] = "rule-clock-apply"
+    """The same where aggregate is cast into it."""
     time_stated_by: ClassVar[StatedBy] = StatedBy.CREW
     """Who states the rate that it is worked at."""
 

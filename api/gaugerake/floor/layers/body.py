@@ -107,10 +107,7 @@ class BodyLayer(MixedLayer):
         for number, (room, mixes) in enumerate(zip(crew.rooms, need.room_likely, strict=True), 1):
             inputs[f"room_{number}_mixes"] = Figure(mixes, Kind.MIX)
             inputs[f"room_{number}_thickness"] = Figure(room.thickness_m or 0.0, Kind.SMALL_LENGTH)
-        if crew.cast_kg_m2:
-            inputs["aggregate"] = Figure(crew.cast_kg_m2, Kind.AREAL_MASS)
-            inputs["cast_rate"] = Figure(crew.rates.cast_rate_kg_s, Kind.MASS_RATE)
-        return inputs
+        return inputs | crew.casting_inputs()
 
 
 def _below(build: BuildUp, room: RoomTakeoff) -> float:

@@ -28,6 +28,7 @@ class RolledLayer(Layer, ABC):
     """A liquid rolled at ``spreading_rate_m2_m3`` [m²/m³]; it makes a film, except over voids, which it fills."""
 
     rates: ClassVar[tuple[RateKind, ...]] = (RateKind.COATING,)
+    cast_time_rule: ClassVar[str] = "rule-clock-coat-and-cast"
 
     counted_in: ClassVar[CountedIn] = CountedIn.LIQUID
     keys: ClassVar[tuple[Key, ...]] = (
@@ -105,8 +106,8 @@ class RolledLayer(Layer, ABC):
             yield Trace("dry_film", "rule-dry-film", inputs, Figure(dry_m, Kind.FILM), StatedBy.PRODUCT)
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
-        """The area over the coating rate [s]."""
-        return (crew.coating_s(),)
+        """The area over the coating rate [s]; where aggregate is cast into it and takes longer, that."""
+        return (max(crew.coating_s(), crew.casting_s()),)
 
     def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
         """Coating, and the casting of what is cast into it."""
@@ -114,5 +115,5 @@ class RolledLayer(Layer, ABC):
         return TaskWork(task=Task.COAT, quantity=area, rate=rate), *crew.casting_tasks()
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
-        """The areas and the coating rate."""
-        return crew.area_inputs(crew.rates.coating_rate_m2_s)
+        """The areas and the coating rate, and what is cast into it."""
+        return {**crew.area_inputs(crew.rates.coating_rate_m2_s), **crew.casting_inputs()}
