@@ -1,14 +1,19 @@
-"""What is said where aggregate is cast into a wet body."""
+"""Aggregate cast into what is wet: what is said of it, how long it takes, and what makes it quick enough."""
 
 from dataclasses import replace
+from datetime import datetime, timedelta
 
-from tests.answers.pour_jobs import CURE, LEVEL, context, in_minutes
-from tests.asked import pour_plan
+import pytest
+from tests.answers.pour_jobs import CURE, LEVEL, changes, context, in_minutes, plan, with_crew
+from tests.answers.return_times import jobs
+from tests.asked import Asked, pour_plan, return_times
+from tests.builders import HOUR, POUND
 
 from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.system import System
+from gaugerake.floor.values.figure import Figure, Kind
 
 
 def with_wait(*rows: tuple[float, float, float]) -> BodyLayer:
@@ -39,3 +44,50 @@ def test_aggregate_that_is_cast_in_time_is_not() -> None:
 def test_the_wet_edge_is_left_uncast_wherever_aggregate_is_cast() -> None:
     assert "cast-wet-edge-last" in cautions_of(LEVEL)
     assert "cast-wet-edge-last" not in cautions_of(replace(LEVEL, layers=(replace(LEVEL.layers[0], cure=CURE),)))
+
+
+COATED = replace(jobs.SYSTEM, layers=(jobs.COAT, jobs.SYSTEM.layers[2]))
+"""A coat with 2.5 kg/m² of sand cast into it."""
+
+
+def coating(cast_lb_h: float) -> tuple[Asked, timedelta]:
+    """What is asked, and how long 1,200 ft² of that coat take at 1,000 ft²/h."""
+    crew = replace(jobs.CREW, cast_rate_kg_s=cast_lb_h * POUND / HOUR)
+    asked = jobs.context(replace(jobs.WORK, crew=crew), system=COATED, working=True)
+    [step] = [one for one in return_times(asked).steps if one.layer == "coat-1" and one.step == "apply"]
+    assert isinstance(step.from_, datetime) and isinstance(step.until, datetime)
+    return asked, step.until - step.from_
+
+
+def test_a_coat_waits_for_slow_casting() -> None:
+    """1,200 ft² are 111.4836 m², with 278.709 kg of sand, 614.448 lb: at 300 lb/h 2.04816 h; rolling takes 1.2 h."""
+    asked, took = coating(300)
+    assert took / timedelta(hours=1) == pytest.approx(2.04816, abs=5e-4)
+    [told] = [one for one in asked.record.working if one.rule == "rule-clock-coat-and-cast"]
+    inputs = {one.name: one.value for one in told.inputs}
+    assert inputs["aggregate"] == Figure(2.5, Kind.AREAL_MASS)
+    assert inputs["cast_rate"] == Figure(300 * POUND / HOUR, Kind.MASS_RATE)
+
+
+def test_a_coat_is_rolled_in_its_own_time_where_casting_is_quicker() -> None:
+    """At 900 lb/h they are cast in 0.683 h."""
+    _, took = coating(900)
+    assert took == timedelta(hours=1.2)
+
+
+SLOW_CAST = 200 * POUND / HOUR
+
+
+def test_casting_is_quickened_together_with_mixing_where_both_are_too_slow() -> None:
+    """A lane of 40 x 3 ft is five mixes of 24 ft². 2 min to the pour and 1.6 min of placing leave 11.4 of the 15 min.
+
+    So a mix every 2.28 min: two stations at 4 min do it, one does not. 2.5 kg/m² and 5 % of waste on 24 ft² are
+    12.904 lb: 200 lb/h take 3.87 min, 300 take 2.58 and 400 take 1.94. The rate rises by 100 lb/h.
+    """
+    found = plan(work=with_crew(mixing_stations=1, cast_rate_kg_s=SLOW_CAST))
+    assert found.feasible is False
+    remedy = next(one for one in found.remedies if one.kind == "combined")
+    assert {change.kind: render(change.value, US_READER) for change in changes(remedy)} == {
+        "mixing-stations": 2,
+        "casting": {"value": pytest.approx(400), "unit": "lb/h"},
+    }

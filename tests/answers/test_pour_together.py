@@ -13,6 +13,7 @@ from tests.answers.pour_jobs import (
     HALL,
     HOT_DAY,
     LEVEL,
+    RATE,
     WORK,
     as_shown,
     changes,
@@ -24,7 +25,7 @@ from tests.answers.pour_jobs import (
     with_remedy,
 )
 from tests.asked import pour_plan
-from tests.builders import FT, fahrenheit
+from tests.builders import FT, HOUR, POUND, fahrenheit
 
 from gaugerake.answers.pour_plan.change import CombinedPourRemedy
 from gaugerake.answers.show.reader import SI_READER, US_READER
@@ -55,6 +56,7 @@ BRIEFER = opens((50, 9, 12), (70, 2.4, 6), (90, 1.9, 3))
 HOPELESS = opens((50, 1.9, 12), (70, 1.8, 6), (90, 1.7, 3))
 HOT_DAY_AND_MATERIAL = replace(HOT_DAY, material_temperature_k=fahrenheit(88))
 SLOW = {"mixing_stations": 1, "minutes_per_mix": 30}
+SLOW_CAST = {"cast_rate_kg_s": 200 * POUND / HOUR}
 TOGETHER: dict[str, tuple[Work, System, list[set[str]]]] = {
     "hot floor and material": (at(88, 88), LEVEL, [{"cooler-floor", "cooler-material"}]),
     "one hotter than the other": (at(84, 91), LEVEL, [{"cooler-floor", "cooler-material"}]),
@@ -62,6 +64,22 @@ TOGETHER: dict[str, tuple[Work, System, list[set[str]]]] = {
         HOT_DAY_AND_MATERIAL,
         LEVEL,
         [{"later-start", "cooler-material"}, {"earlier-start", "cooler-material"}],
+    ),
+    "slow mixing and casting": (at(70, 70, mixing_stations=1, **SLOW_CAST), LEVEL, [{"mixing-stations", "casting"}]),
+    "slow hands and casting": (
+        at(70, 70, placing_rate_m2_s=360 * RATE, **SLOW_CAST),
+        LEVEL,
+        [{"placing", "casting"}],
+    ),
+    "slow at all three": (
+        at(70, 70, mixing_stations=1, placing_rate_m2_s=360 * RATE, **SLOW_CAST),
+        LEVEL,
+        [{"mixing-stations", "placing", "casting"}],
+    ),
+    "a brief open time, slow mixing and casting": (
+        at(70, 70, **SLOW, **SLOW_CAST),
+        BRIEF,
+        [{"mixing-stations", "placing", "narrower-pour", "casting"}],
     ),
     "a brief open time and a slow crew": (
         at(70, 70, **SLOW),

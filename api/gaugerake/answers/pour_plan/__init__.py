@@ -11,6 +11,8 @@ Decisions:
   the floor's temperature when the mix is placed.
 * ``feasible`` is null when a product states no open time; true, with no pours and a null cadence, without a poured
   body; false, with no pours and no bottleneck, when no hours are found within a year.
+* Casting is among what is changed together, as placing is: where stations and placing do not do it, the fewest of
+  stations, placing and casting are looked for, and over everything casting comes last.
 * The bottleneck is the larger cadence term of the worst pour; ``open-time`` when 50 stations and 20,000 ft²/h (or the
   crew's own rate, if faster) would lose the edge too.
 * A remedy is true as a whole: with it posted back nothing is lost that holds now (``return_times/kept.py``). A cooler

@@ -58,15 +58,23 @@ def free(search: Search) -> Freed:
     """Look for what frees a pour that fails."""
     strips = search.first_here(narrower(search))
     strips = None if strips is None else with_new_edges(search, strips)
-    alone = [*_crew(search), search.first_risen(casting(search)), strips, *_cooler(search)]
+    alone = [*_crew(search), strips, *_cooler(search)]
     found = tuple(remedy for remedy in alone if remedy is not None) or _several(search)
     return Freed(remedies=found, ended_early=search.ended_early, utmost=None if found else at_utmost(search))
 
 
-def _crew(search: Search) -> list[PourRemedy | None]:
-    """More stations, faster placing, else both."""
-    alone = [search.first_risen(stations(search)), search.first_risen(placing(search))]
-    return [_both(search)] if alone == [None, None] else alone
+def _crew(search: Search) -> list[AnyRemedy | None]:
+    """More stations, faster placing, faster casting; else stations and placing, or the fewest of the three."""
+    alone = [search.first_risen(kind(search)) for kind in (stations, placing, casting)]
+    if alone != [None, None, None]:
+        return [*alone]
+    return [_both(search) or _with_casting(search)]
+
+
+def _with_casting(search: Search) -> AnyRemedy | None:
+    """Faster casting with more stations, faster placing or both; None where no aggregate is cast."""
+    faster = tuple(casting(search))
+    return together_alone(search, (tuple(stations(search)), tuple(placing(search)), faster)) if faster else None
 
 
 def _both(search: Search) -> PourRemedy | None:
@@ -151,6 +159,7 @@ def _several(search: Search) -> tuple[AnyRemedy, ...]:
         tuple(narrower(search)),
         tuple(cooler_material(search, least_k=lowest_material_k(search))),
         kept_steps(search, cooler_floor(search, least_k=lowest_floor_k(search))),
+        tuple(casting(search)),  # last: of changes that are as few, those of the pour itself come first
     )
     found = together_alone(search, changes)
     if found is None:
