@@ -16,6 +16,7 @@ from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
+from gaugerake.floor.crew.tasks import Task, TaskWork
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
@@ -25,7 +26,7 @@ from gaugerake.floor.layers.rolled import RolledLayer
 from gaugerake.floor.layers.takeoff import BuildUp, Extras, LayerNeed
 from gaugerake.floor.layers.trace import Inputs, StatedBy, Trace
 from gaugerake.floor.product import CountedIn
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 from gaugerake.web.server.app import create_app
@@ -114,6 +115,10 @@ class MembraneLayer(Layer):
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         return (crew.area_m2 / self.laying_rate_m2_s,)
+
+    def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
+        area, rate = Figure(crew.area_m2, Kind.AREA), Figure(self.laying_rate_m2_s, Kind.AREA_RATE)
+        return (TaskWork(task=Task.COAT, quantity=area, rate=rate),)
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         return crew.area_inputs(self.laying_rate_m2_s)
@@ -231,6 +236,13 @@ def test_the_clock_gives_it_a_step_and_traffic_waits_for_it(quote: Any) -> None:
     assert quote["return_times"]["returns"][0]["likely"] == "2026-11-03T09:00:00+00:00"
 
 
+def test_its_hands_are_counted_for_its_hours(quote: Any) -> None:
+    # by hand: two who coat (common practice, no source) for 4 h are 8 person-hours; the primer and the coat, 2 h each
+    steps = {step["layer"]: step for step in quote["return_times"]["steps"]}
+    assert (steps["membrane"]["hands"], steps["membrane"]["person_hours"]) == (2, {"value": 8, "unit": "h"})
+    assert quote["return_times"]["labour"]["person_hours"] == {"value": 8 + 4 + 4, "unit": "h"}
+
+
 def test_its_working_tells_every_figure(quote: Any) -> None:
     at = f"/quantities/layers/{quote['quantities']['layers'].index(layer_of(quote))}"
     told = {entry["figure"]: entry for entry in quote["working"]}
@@ -293,6 +305,7 @@ def test_the_package_itself_does_not_know_it(monkeypatch: pytest.MonkeyPatch) ->
 MUST_SAY = (
     *("kind", "counted_in", "keys", "laid", "does", "covers_floor", "bonds", "holds_aggregate", "leaves_voids"),
     *("returns_count", "rates", "quantity_kind", "measure", "conversion", "quantity_inputs", "parts_s", "time_inputs"),
+    "tasks",
 )
 
 

@@ -219,9 +219,9 @@ class Layer(ABC):
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The numbers that its time of work comes from."""
 
+    @abstractmethod
     def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
-        """What hands do in its step; nothing of what takes no hands of its own."""
-        return ()
+        """What hands do in its step; empty where it takes no hands of its own."""
 
     def clear_s(self, crew: CrewOnSite) -> float:
         """How long what is loose of it is cleared away [s]."""

@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
+from gaugerake.floor.crew.tasks import TaskWork
 from gaugerake.floor.layers.aggregate import cast_mass, cleared_mass
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -106,6 +107,10 @@ class BroadcastLayer(Layer):
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         """None of its own: it is cast while the layer under it is placed."""
         return (0.0,)
+
+    def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
+        """None of its own: what is cast is a task of the layer under it."""
+        return ()
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """Nothing, as it takes no time of its own."""

@@ -15,6 +15,7 @@ from typing import Annotated, Any, ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
+from gaugerake.floor.crew.tasks import TaskWork
 from gaugerake.floor.layers.base import Layer, PerMix, Stated
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Entry, Group, Key, Measure, ProductCode, Ready, Whole, Word
@@ -201,6 +202,10 @@ class SundryLayer(Layer):
 
     def parts_s(self, need: LayerNeed, crew: CrewOnSite) -> tuple[float, ...]:
         """No time: it is used up in the work of others."""
+        return ()
+
+    def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
+        """None: it is used up in the work of others."""
         return ()
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
