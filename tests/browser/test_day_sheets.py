@@ -55,9 +55,10 @@ def test_without_a_start_there_are_none(open_page: Any, example: Any) -> None:
 @pytest.mark.parametrize("paper", ["Letter", "A4"])
 @pytest.mark.parametrize("name", ["counter", "full", "winter", "metric", "full day"])
 def test_a_day_prints_on_one_page(open_page: Any, server: str, example: Any, name: str, paper: str) -> None:
-    """One page for all days, with what to beware of; then one for each."""
+    """One page for all days, with what to beware of; then one for each. A phone prints it, whose tables are whole."""
     path, days = sheets(server, FULL_DAY if name == "full day" else example(name))
-    desk = open_page(path=path, ready="h1")
+    desk = open_page(390, path=path, ready="h1")
+    assert desk.page.locator(".wide").evaluate_all("all => all.every((one) => one.scrollWidth <= one.clientWidth)")
     printed = desk.page.pdf(format=paper)
     assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 1 + len(days)
     if name == "full day":

@@ -1,4 +1,7 @@
-"""The form of the printed day sheets: a page for all days, then a page for each, with lines to write on."""
+"""The form of the printed day sheets: a page for all days, then a page for each, with lines to write on.
+
+A phone shows the sheets without the columns that are written on, as nobody writes there: what is left fits its width.
+"""
 
 from gaugerake.exchange import plain_form
 
@@ -18,6 +21,12 @@ thead th { font-weight: 400; }
 .key { white-space: nowrap; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #000; }
 .wide table { min-width: 36rem; }
+@media screen and (max-width: 40rem) {
+  .wide table { min-width: 0; font-size: 0.85rem; }
+  .wide :is(th, td) { padding-right: 0.4rem; }
+  .wide :is(.key, .figure) { white-space: normal; }
+  .write { display: none; }
+}
 .marks { columns: 3 13rem; column-gap: 1.4rem; list-style: none; padding: 0; font-variant-numeric: tabular-nums; }
 .marks li { break-inside: avoid; border-bottom: 1px solid #bbb; }
 .lines { height: 4.5rem; border-bottom: 1px solid #000; }
@@ -200,13 +209,13 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-wet-film") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-a-pack-covers") }}</th>
-<th scope="col">{{ phrase("sheet-head-film-seen") }}</th>
-<th scope="col">{{ phrase("sheet-head-cover-seen") }}</th></tr></thead>
+<th class="write" scope="col">{{ phrase("sheet-head-film-seen") }}</th>
+<th class="write" scope="col">{{ phrase("sheet-head-cover-seen") }}</th></tr></thead>
 <tbody>
 {% for one in day.targets[:most.targets] %}
 <tr><th scope="row">{{ paper.layer(one.layer) }}</th><td>{{ one.sku }}</td>
 <td class="figure">{{ one.wet_film | figure }}</td><td class="figure">{{ one.area_per_pack | figure }}</td>
-<td class="blank"></td><td class="blank"></td></tr>
+<td class="blank write"></td><td class="blank write"></td></tr>
 {% endfor %}
 </tbody>
 </table></div>
@@ -220,15 +229,17 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 <div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-readings") }}"><table class="readings">
 <thead><tr><th scope="col" class="figure">{{ phrase("sheet-head-at") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-planned-floor") }}</th>
-<th scope="col">{{ phrase("sheet-head-floor") }}</th><th scope="col">{{ phrase("sheet-head-air") }}</th>
-<th scope="col">{{ phrase("sheet-head-humidity") }}</th><th scope="col">{{ phrase("sheet-head-dew-point") }}</th>
-<th scope="col">{{ phrase("sheet-head-spread") }}</th>
-<th scope="col">{{ phrase("sheet-head-read-by") }}</th></tr></thead>
+<th class="write" scope="col">{{ phrase("sheet-head-floor") }}</th>
+<th class="write" scope="col">{{ phrase("sheet-head-air") }}</th>
+<th class="write" scope="col">{{ phrase("sheet-head-humidity") }}</th>
+<th class="write" scope="col">{{ phrase("sheet-head-dew-point") }}</th>
+<th class="write" scope="col">{{ phrase("sheet-head-spread") }}</th>
+<th class="write" scope="col">{{ phrase("sheet-head-read-by") }}</th></tr></thead>
 <tbody>
 {% for one in day.readings[:most.readings] %}
 <tr><th scope="row" class="figure">{{ one.at | clock(day.date) }}</th>
 <td class="figure">{{ one.planned_floor | figure }}</td>
-{% for _ in range(6) %}<td class="blank"></td>{% endfor %}</tr>
+{% for _ in range(6) %}<td class="blank write"></td>{% endfor %}</tr>
 {% endfor %}
 </tbody>
 </table></div>
