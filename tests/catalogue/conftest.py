@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.catalogue.commands import Run, runs
 
 from gaugerake.catalogue.file.faults import FileRefused, FileRemark
 from gaugerake.catalogue.file.format import load_text
@@ -57,3 +58,18 @@ def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
         made: str = request.getfixturevalue("new_postgres")()
         return made
     return f"sqlite:///{tmp_path / 'kept' / 'probe.sqlite3'}"
+
+
+@pytest.fixture()
+def run(url: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Runs ``gaugerake`` in this process, in a directory and with a database of the test's own."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("GAUGERAKE_DATABASE", url)
+    return runs(capsys)
+
+
+@pytest.fixture()
+def file(tmp_path: Path, small: str) -> Path:
+    path = tmp_path / "small.yaml"
+    path.write_text(small, "utf-8")
+    return path

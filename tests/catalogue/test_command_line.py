@@ -5,42 +5,14 @@ import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
 
 import pytest
+from tests.catalogue.commands import End, Run
 
 from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import revision_id
-from gaugerake.cli import main
 
 SECOND = Path(__file__).parents[1] / "contract" / "data" / "second.yaml"
-
-
-class End(NamedTuple):
-    """How a command ended."""
-
-    code: int
-    out: str
-    err: str
-
-
-Run = Callable[..., End]
-
-
-@pytest.fixture()
-def run(url: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
-    """Runs ``gaugerake`` in this process, in a directory and with a database of the test's own."""
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("GAUGERAKE_DATABASE", url)
-
-    def command(*arguments: str) -> End:
-        try:
-            code = main(arguments)
-        except SystemExit as left:
-            code = int(left.code or 0)
-        return End(code, *capsys.readouterr())
-
-    return command
 
 
 @pytest.fixture()
@@ -58,13 +30,6 @@ def run_alone(url: str, tmp_path: Path) -> Run:
         return End(end.returncode, end.stdout.decode(), end.stderr.decode())
 
     return command
-
-
-@pytest.fixture()
-def file(tmp_path: Path, small: str) -> Path:
-    path = tmp_path / "small.yaml"
-    path.write_text(small, "utf-8")
-    return path
 
 
 def test_a_sound_file_is_said_to_be_so(run_alone: Run, file: Path) -> None:
@@ -167,7 +132,9 @@ def test_prices_of_a_branch_go_in_and_out(run: Run, file: Path, tmp_path: Path) 
     ("arguments", "code", "words"),
     [
         ((), 2, "COMMAND"),
-        (("catalogue", "chek", "x"), 2, "invalid choice"),
+        (("catalogue", "chek", "x"), 2, 'there is no command "chek". Do you mean "check"?'),
+        (("catalog", "check", "x"), 2, 'Do you mean "catalogue"?'),
+        (("catalogue", "qqq"), 2, "Known here: check, diff, export, list, load, show, use."),
         (("catalogue", "check"), 2, "FILE"),
         (("catalogue", "check", "absent.yaml"), 3, "absent.yaml: No such file"),
         (("catalogue", "check", "."), 3, ".: Is a directory"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Any
 
 from gaugerake.catalogue.file.format import Loaded, load_text
 from gaugerake.floor.layers.base import Layer
@@ -14,6 +15,56 @@ from gaugerake.floor.system import System
 def summary(revision: str, text: str) -> list[str]:
     """The catalogue of a text that was read before."""
     return list(_lines(revision, load_text(text)))
+
+
+def summary_data(revision: str, text: str) -> dict[str, Any]:
+    """The same for programs."""
+    loaded = load_text(text)
+    catalogue, prices = loaded.catalogue, loaded.list_book.prices
+    return {
+        "revision": revision,
+        "title": catalogue.title,
+        "invented": catalogue.invented,
+        "currency": catalogue.currency,
+        "valid_days": catalogue.valid_days,
+        "systems": [_system_data(system) for system in catalogue.systems.values()],
+        "products": [_product_data(product, prices) for product in catalogue.products.values()],
+    }
+
+
+def _system_data(system: System) -> dict[str, Any]:
+    return {
+        "code": system.code,
+        "name": system.name,
+        "layers": [
+            {"id": layer.id, "layer": layer.kind, "product": layer.product.code, "optional": layer.optional}
+            for layer in system.layers
+        ],
+        "traffic": [entry.traffic for entry in system.returns],
+    }
+
+
+def _product_data(product: Product, prices: Mapping[str, Price]) -> dict[str, Any]:
+    packs = [
+        {
+            "contents": pack.contents_text,
+            "colour": pack.colour,
+            "sold_as": [
+                {"sku": part.sku, "unit_code": part.unit_code, "price": price_data(prices.get(part.sku))}
+                for part in pack.ordered_as
+            ],
+        }
+        for pack in product.packs
+    ]
+    return {"code": product.code, "name": product.name, "counted_in": product.counted_in, "packs": packs}
+
+
+def price_data(price: Price | None) -> dict[str, Any] | None:
+    """A price and its breaks, for programs: money is text."""
+    if price is None:
+        return None
+    breaks = [{"from": step.from_count, "price": str(step.price)} for step in price.breaks]
+    return {"price": str(price.price), "breaks": breaks}
 
 
 def _lines(revision: str, loaded: Loaded) -> Iterator[str]:
@@ -46,16 +97,17 @@ def _layer(layer: Layer) -> str:
 def _packs(product: Product, prices: Mapping[str, Price]) -> Iterator[str]:
     for pack in product.packs:
         listed = kit_price([prices.get(part.sku) for part in pack.ordered_as])
-        yield f"    {_pack(pack)}: {_price(listed)}"
+        yield f"    {_pack(pack)}: {price_line(listed)}"
         for part in pack.parts:
-            yield f"      {part.sku}, {part.description} ({part.unit_code}): {_price(prices.get(part.sku))}"
+            yield f"      {part.sku}, {part.description} ({part.unit_code}): {price_line(prices.get(part.sku))}"
 
 
 def _pack(pack: Pack) -> str:
     return ", ".join(part for part in (pack.sku, pack.colour, f"{pack.contents_text} ({pack.unit_code})") if part)
 
 
-def _price(price: Price | None) -> str:
+def price_line(price: Price | None) -> str:
+    """A price and its breaks, for people."""
     if price is None:
         return "no price"
     return "; ".join([f"{price.price}", *(f"{step.price} from {step.from_count}" for step in price.breaks)])
