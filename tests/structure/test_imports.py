@@ -19,7 +19,7 @@ MAY_IMPORT = {
     "answers": {"answers", "floor", "catalogue", "measure"},
     "exchange": {"exchange", "answers", "floor", "catalogue", "measure"},
     "web": {"web", "exchange", "answers", "floor", "catalogue", "measure"},
-    "cli": {"cli", "web", "catalogue", "floor"},
+    "cli": {"cli", "web", "catalogue", "floor", "measure"},
 }
 # what only some rooms may know of the world outside
 KNOWS = {

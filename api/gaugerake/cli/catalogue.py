@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 
 from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.cli.casework import RefusedFile, cases_of, catalogue_of, tried
 from gaugerake.cli.commands import Group
 from gaugerake.cli.files import read_text, the_store
-from gaugerake.cli.outcome import Hindered, Outcome, caution_lines, refused_file, remarks_data, said
+from gaugerake.cli.outcome import DONE, Hindered, Outcome, caution_lines, refused_file, remarks_data, said
 
 _FILE = ("FILE", "a catalogue in YAML")
 _BEGINNING = 'beginning of a revision, or "current"'
@@ -19,7 +21,8 @@ def add(commands: Group) -> None:
     revision = ("REVISION", _BEGINNING)
     sides = (("OLD", f"{_BEGINNING}, or a file"), ("NEW", f"{_BEGINNING}, or a file"))
     commands.command("check", _check, "tell all that is wrong with a file", (_FILE,))
-    commands.command("load", _load, "keep a file as a revision and use it", (_FILE,))
+    load = commands.command("load", _load, "keep a file as a revision and use it", (_FILE,))
+    load.add_argument("--cases", metavar="CASES", help="worked cases that it must give, or it is refused")
     commands.command("list", _list, "list the revisions, the newest first")
     commands.command("show", _show, "tell what a revision holds", (revision,))
     commands.command("export", _export, "write a revision's file to the standard output", (revision,))
@@ -50,6 +53,9 @@ def _check(asked: argparse.Namespace) -> Outcome:
 
 
 def _load(asked: argparse.Namespace) -> Outcome:
+    broken = _broken(asked.file, asked.cases) if asked.cases else None
+    if broken:
+        return broken
     try:
         kept = the_store().load(read_text(asked.file))
     except FileRefused as error:
@@ -59,6 +65,18 @@ def _load(asked: argparse.Namespace) -> Outcome:
         asides=caution_lines(asked.file, kept.cautions),
         data={"revision": kept.revision, "new": kept.new, "cautions": remarks_data(kept.cautions)},
     )
+
+
+def _broken(file: str, cases_file: str) -> Outcome | None:
+    """Why a catalogue is not loaded that must give the figures of worked cases; None when it gives them all."""
+    try:
+        cases = cases_of(cases_file)
+        outcome = tried(cases_file, cases, catalogue_of(file, with_books=any(case.price_book for case in cases)))
+    except RefusedFile as error:
+        return refused_file(error.file, error.refused)
+    if outcome.code == DONE:
+        return None
+    return replace(outcome, lines=(*outcome.lines, f"{file} is not loaded, and what was in use stays so"))
 
 
 def _list(_asked: argparse.Namespace) -> Outcome:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from gaugerake import __version__
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
-from gaugerake.cli import catalogue, keys, prices, service, steps
+from gaugerake.cli import cases, catalogue, keys, prices, service, steps
 from gaugerake.cli.commands import Group
 from gaugerake.cli.outcome import HINDERED, Hindered, Outcome
 from gaugerake.environment import UnreadableSetting, take_files
@@ -51,6 +51,7 @@ def all_commands() -> tuple[argparse.ArgumentParser, Group]:
     commands = Group(parser)
     service.add(commands)
     catalogue.add(commands.group("catalogue", "look after systems, products and list prices"))
+    cases.add(commands.group("cases", "try a catalogue with jobs whose figures are known"))
     prices.add(commands.group("prices", "look after the price lists of branches"))
     keys.add(commands.group("key", "look after the keys of those who may ask"))
     steps.add(commands.group("database", "look after the form of the database"))

@@ -41,11 +41,12 @@ _KINDS = {
 
 @dataclass(slots=True, kw_only=True)
 class RawScalar:
-    """A word as it is written; ``kind`` is bool, null, str, or what its tag says."""
+    """A word as it is written; ``kind`` is bool, null, str, or what its tag says, ``plain`` without quotes or tag."""
 
     line: int
     text: str
     kind: str
+    plain: bool
 
 
 @dataclass(slots=True, kw_only=True)
@@ -142,7 +143,9 @@ class _Composer:
         FileRefused
         """
         if isinstance(event, ScalarEvent):
-            self._add(RawScalar(line=_line(event), text=event.value, kind=_kind(event)), event.anchor)
+            self._add(
+                RawScalar(line=_line(event), text=event.value, kind=_kind(event), plain=event.implicit[0]), event.anchor
+            )
         elif isinstance(event, CollectionStartEvent):
             made = RawMapping if isinstance(event, MappingStartEvent) else RawList
             self._begin(made(line=_line(event)), event.anchor)

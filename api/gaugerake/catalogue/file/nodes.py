@@ -11,6 +11,7 @@ from collections.abc import Collection
 from gaugerake.catalogue.file.composing import MOST_NODES, Raw, RawList, RawMapping, RawScalar, compose, refused
 from gaugerake.catalogue.file.faults import Notebook
 
+_BEGINS = "a catalogue begins with keys and values, such as catalogue: My floor systems"
 _NAMES = ("code", "sku", "id", "layer", "traffic")
 _PLAIN = frozenset({"str", "int", "float", "timestamp"})
 
@@ -37,13 +38,13 @@ class Node:
 
 
 class Scalar(Node):
-    """One value, as it is written; ``kind`` is bool, null, str, or what its tag says."""
+    """One value, as it is written; ``kind`` is bool, null, str, or what its tag says; ``plain``: no quotes, no tag."""
 
-    __slots__ = ("kind", "text")
+    __slots__ = ("kind", "plain", "text")
 
-    def __init__(self, line: int, path: str, notebook: Notebook, *, text: str, kind: str) -> None:
+    def __init__(self, line: int, path: str, notebook: Notebook, *, text: str, kind: str, plain: bool) -> None:
         super().__init__(line, path, notebook)
-        self.text, self.kind = text, kind
+        self.text, self.kind, self.plain = text, kind, plain
 
     @property
     def written(self) -> bool:
@@ -71,8 +72,8 @@ class Entries(Node):
         self.entries: dict[str, Node] = {}
 
 
-def tree(text: str, notebook: Notebook) -> Entries:
-    """The whole file.
+def tree(text: str, notebook: Notebook, *, begins: str = _BEGINS) -> Entries:
+    """The whole file; ``begins`` says how one begins.
 
     Raises
     ------
@@ -81,7 +82,7 @@ def tree(text: str, notebook: Notebook) -> Entries:
     """
     root = compose(text)
     if not isinstance(root, RawMapping):
-        raise refused(1, "a catalogue begins with keys and values, such as catalogue: My floor systems")
+        raise refused(1, begins)
     if _unfolded(root, {}) > MOST_NODES:
         raise refused(1, f"its aliases unfold to more than {MOST_NODES:,} values")
     return _entries(root, "", 1, notebook)
@@ -108,7 +109,7 @@ def _node(node: Raw, path: str, line: int, notebook: Notebook) -> Node:
         return _entries(node, path, line, notebook)
     if isinstance(node, RawList):
         return _items(node, path, line, notebook)
-    return Scalar(line, path, notebook, text=node.text, kind=node.kind)
+    return Scalar(line, path, notebook, text=node.text, kind=node.kind, plain=node.plain)
 
 
 def _items(node: RawList, path: str, line: int, notebook: Notebook) -> Items:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from contextlib import AbstractContextManager
-from dataclasses import field
+from dataclasses import field, replace
 from datetime import UTC, datetime
 from functools import cached_property
 from hashlib import sha256
@@ -103,15 +103,13 @@ class Store:
         with database.reading(self._reader) as session:
             row = _revision(session, state.revision)
             bare, loaded_at = of_loaded(state.revision, load_text(row.source)), row.created_at
-            books = {branch: _book(session, book_id) for branch, book_id in state.books.items()}
-        return Snapshot(
-            revision=bare.revision,
-            catalogue=bare.catalogue,
-            books={**books, **bare.books},
-            book_ids={**state.books, **bare.book_ids},
-            loaded_at=loaded_at,
-            access=None if state.keys is None else Access.of(state.keys),
-        )
+            whole = _with_books(session, bare, state.books)
+        return replace(whole, loaded_at=loaded_at, access=None if state.keys is None else Access.of(state.keys))
+
+    def with_books(self, bare: Snapshot) -> Snapshot:
+        """A snapshot of a catalogue that is not in use, with the price books that are."""
+        with database.reading(self._reader) as session:
+            return _with_books(session, bare, _state(session).books)
 
     def book(self, book_id: str) -> PriceBook:
         """A branch's price book, by its content."""
@@ -285,6 +283,11 @@ def _book(session: Session, book_id: str) -> PriceBook:
     if row is None:
         raise UnknownBook(book_id[:12])
     return read_price_book(row.source, branch=row.branch, currency=row.currency).book
+
+
+def _with_books(session: Session, bare: Snapshot, ids: Mapping[str, str]) -> Snapshot:
+    books = {branch: _book(session, book_id) for branch, book_id in ids.items()}
+    return replace(bare, books={**books, **bare.books}, book_ids={**ids, **bare.book_ids})
 
 
 def _skus(catalogue: Catalogue) -> frozenset[str]:
