@@ -1,9 +1,9 @@
 """Quote tokens: all that a quote is a function of, compressed and signed, so that the service need keep nothing.
 
 A token is ``payload.signature``, in URL-safe base64. The payload is deflated JSON: the job document as it was posted,
-in its own words, with the units, the catalogue revision, the price list and the engine of the quote. No name of our
-code stands in it, so the code may change without breaking a token. Nothing in it is secret, and nobody can change it:
-what none of our keys signed is no token.
+in its own words, with the units, the catalogue revision, the price list and the engine of the quote, and its language
+where that was asked for. No name of our code stands in it, so the code may change without breaking a token. Nothing in
+it is secret, and nobody can change it: what none of our keys signed is no token.
 
 A price list is named by its content and not by its branch, so last spring's prices come back. A token has no age, for
 the service has no clock; ``valid_until`` of the quote says how long its prices hold. Whatever is unsigned, foreign or
@@ -23,6 +23,7 @@ import orjson
 from itsdangerous import BadData, Signer
 from itsdangerous.encoding import base64_decode, base64_encode
 
+from gaugerake.answers.show.reader import LANGUAGES, Language
 from gaugerake.exchange.dictionary import DICTIONARY
 from gaugerake.exchange.errors import NotAToken, WeakSecret
 from gaugerake.floor.values.frozen import dataclass
@@ -40,7 +41,7 @@ class Sealed:
     """What a token holds.
 
     ``document`` is the job as it was posted, which the job's schema reads again. ``book`` names the content of a
-    branch's price list; None is the catalogue's own prices.
+    branch's price list; None is the catalogue's own prices. Without a ``lang`` each reader has their own.
     """
 
     document: dict[str, Any]
@@ -48,6 +49,7 @@ class Sealed:
     revision: str
     book: str | None = None
     engine: str
+    lang: Language | None = None
 
 
 class Keys:
@@ -95,6 +97,8 @@ def _written(sealed: Sealed) -> bytes:
     payload = {"job": sealed.document, "units": sealed.units, "revision": sealed.revision}
     if sealed.book is not None:
         payload["book"] = sealed.book
+    if sealed.lang is not None:
+        payload["lang"] = sealed.lang
     return orjson.dumps(payload | {"engine": sealed.engine}, option=orjson.OPT_SORT_KEYS)
 
 
@@ -110,6 +114,8 @@ def _read(payload: bytes) -> Sealed:
     document = held.pop("job")
     if not isinstance(document, dict) or held["units"] not in get_args(ChoiceName):
         raise TypeError("neither a job nor units of ours")
+    if held.get("lang", LANGUAGES[0]) not in LANGUAGES:
+        raise TypeError("no language of ours")
     if not all(isinstance(name, str) for name in held.values()):
         raise TypeError("a revision, a price list and an engine have names")
     return Sealed(document=document, **held)

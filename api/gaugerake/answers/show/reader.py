@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, get_args
 
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.measure.choice import SI, US, UnitChoice
 
-Language = Literal["en"]
+Language = Literal["en", "es"]
+LANGUAGES: tuple[Language, ...] = get_args(Language)
+"""Those that answers are shown in, the usual one first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

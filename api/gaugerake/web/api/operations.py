@@ -11,8 +11,8 @@ from werkzeug.datastructures import MIMEAccept
 
 from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.web.api import parameters
-from gaugerake.web.api.parameters import Parameter
+from gaugerake.web.api import language, parameters
+from gaugerake.web.api.parameters import LANG, Parameter
 from gaugerake.web.errors.problems import MEDIA_TYPE
 from gaugerake.web.errors.refusal import NotAcceptable
 from gaugerake.web.json_in.document import Document
@@ -82,8 +82,11 @@ class Resource(Blueprint):
 
 
 def _reader(asked: Asked) -> Reader:
-    reader = SI_READER if asked.get("units") == "si" else US_READER
-    return replace(reader, parts=frozenset(asked["parts"].split(","))) if asked.get("parts") else reader
+    return replace(
+        SI_READER if asked.get("units") == "si" else US_READER,
+        language=language.of_request(),
+        parts=frozenset(asked["parts"].split(",")) if asked.get("parts") else None,
+    )
 
 
 def accepted() -> MIMEAccept:
@@ -112,7 +115,7 @@ def _guarded(operation: Operation) -> View:
 
     def view(**path: str) -> Response:
         asked = parameters.read(request.args, operation.parameters)
-        g.reader = _reader(asked)
+        g.reader, g.in_words, g.lang = _reader(asked), LANG in operation.parameters, asked.get("lang") or None
         liked = accepted()
         made = (operation.media_type, *operation.forms)
         if liked and not any(map(liked.quality, made)):

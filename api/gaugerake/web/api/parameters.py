@@ -9,7 +9,10 @@ from werkzeug.datastructures import MultiDict
 from gaugerake.answers.pour_plan.explain import MOST_POURS_EXPLAINED
 from gaugerake.answers.quote.asked import PARTS as QUOTE_PARTS
 from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
+from gaugerake.answers.show.reader import LANGUAGES
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Say
+from gaugerake.web.api.language import NAME
 from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding, nearest
 from gaugerake.web.errors.refusal import BadParameter
 
@@ -19,18 +22,19 @@ class Parameter:
     """One query parameter and the words that it can have; the first is taken when it is left out.
 
     Of a ``several`` parameter some words may be given, with commas or, as some generated clients do, each by itself;
-    left out, it is empty.
+    left out, it is empty. So is an ``unsaid`` one: something else decides then.
     """
 
     name: str
     words: tuple[str, ...]
     about: str
     several: bool = False
+    unsaid: bool = False
 
     @property
     def default(self) -> str:
         """What is taken when it is left out."""
-        return "" if self.several else self.words[0]
+        return "" if self.several or self.unsaid else self.words[0]
 
     def form(self) -> dict[str, Any]:
         """The JSON schema of its value."""
@@ -39,11 +43,21 @@ class Parameter:
             return {"type": "array", "items": words, "minItems": 1, "maxItems": len(self.words), "uniqueItems": True}
         if self.words == _FLAG:
             return {"type": "boolean", "default": False}
-        return {"type": "string", "enum": list(self.words), "default": self.words[0]}
+        usual = {} if self.unsaid else {"default": self.words[0]}
+        return {"type": "string", "enum": list(self.words)} | usual
 
 
 _FLAG = ("false", "true")
 UNITS = Parameter(name="units", words=("us", "si"), about="The units of the figures in the answer.")
+LANG = Parameter(
+    name=NAME,
+    words=LANGUAGES,
+    about=(
+        "The language of all sentences and names in the answer, English or Spanish; left out, the one of these that"
+        " `Accept-Language` likes best, else English. Codes, figures and pointers are the same in both."
+    ),
+    unsaid=True,
+)
 ECHO = Parameter(name="echo", words=_FLAG, about="Whether the answer holds `job`, the document as it was understood.")
 MOST_EXPLAINED = 100
 """Rooms of a job whose working is told: that of 2,000 was an answer of 28 MB, which took a worker 8 s or more."""
@@ -56,7 +70,7 @@ WORKING = Parameter(
         f" {MOST_PARTS_EXPLAINED} parts are told, and the first {MOST_POURS_EXPLAINED} pours."
     ),
 )
-CALCULATION = (UNITS, ECHO, WORKING)
+CALCULATION = (UNITS, LANG, ECHO, WORKING)
 VIEW = Parameter(
     name="view", words=("whole", "names"), about="Whether the answer holds the systems whole, or their names alone."
 )
@@ -100,8 +114,11 @@ def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[
 def _finding(name: str, values: list[str], known: dict[str, Parameter]) -> Finding | None:
     parameter = known.get(name)
     if parameter is None:
+        names = ", ".join(known) or Say(code="known-none")
         return Finding(
-            "unknown-parameter", name, {"known": ", ".join(known) or "none", "nearest": nearest(name, known)}
+            "unknown-parameter",
+            name,
+            {"known": names, "nearest": nearest(name, known)},
         )
     if len(values) > 1:
         return Finding("parameter-twice", ", ".join(values))

@@ -89,6 +89,7 @@ def token_of(resolved: ResolvedJob) -> tuple[str | None, Remarks]:
         revision=supply.revision,
         book=supply.book_id,
         engine=__version__,
+        lang=g.get("lang"),
     )
     token = ring.keys.seal(sealed)
     return token, () if token is not None else (caution("token-too-long", most=MOST_CHARACTERS),)

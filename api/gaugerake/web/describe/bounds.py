@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from gaugerake.answers.show.reader import LANGUAGES
+
 Form = dict[str, Any]
 
 LONGEST_TEXT = 10_000
@@ -34,6 +36,10 @@ HEADERS: dict[str, Form] = {
     "Retry-After": {
         "description": "In how many seconds to ask again.",
         "schema": {"type": "integer", "format": "int32", "minimum": 1, "maximum": 3600},
+    },
+    "Content-Language": {
+        "description": "The language of the sentences and names in it (RFC 9110).",
+        "schema": {"type": "string", "enum": list(LANGUAGES)},
     },
     "ETag": {
         "description": "The name of this form of it.",

@@ -15,8 +15,9 @@ from gaugerake.exchange.token import MOST_CHARACTERS
 from gaugerake.floor.job import Job
 from gaugerake.web.api.access import GUARDED
 from gaugerake.web.api.examples import EXAMPLES, REFUSED
+from gaugerake.web.api.language import CONTENT
 from gaugerake.web.api.operations import Operation
-from gaugerake.web.api.parameters import ECHO, Parameter
+from gaugerake.web.api.parameters import ECHO, LANG, Parameter
 from gaugerake.web.api.resources import RESOURCES
 from gaugerake.web.describe.bounds import HEADERS, LONGEST_BODY, bounded, headers
 from gaugerake.web.describe.forms import component_name, job_components
@@ -257,9 +258,10 @@ def _success(operation: Operation, describer: Describer) -> Form:
     else:
         schema = operation.answer if isinstance(operation.answer, dict) else describer.schema(operation.answer)
     content = {media_type: {"schema": form} for media_type, form in operation.forms.items()}
+    told = {"ETag": 304 in operation.statuses, CONTENT: LANG in operation.parameters}
     return {
         "description": operation.summary + ".",
-        "headers": headers("ETag") if 304 in operation.statuses else headers(),
+        "headers": headers(*(name for name, tells in told.items() if tells)),
         "content": bounded({operation.media_type: {"schema": schema}} | content, longest=LONGEST_BODY),
     }
 
@@ -297,6 +299,6 @@ _TOLD: Mapping[int, tuple[str, ...]] = {401: ("WWW-Authenticate",), 429: ("Retry
 def _problem(about: str, status: int) -> Form:
     return {
         "description": about,
-        "headers": headers(*_TOLD.get(status, ())),
+        "headers": headers(CONTENT, *_TOLD.get(status, ())),
         "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}} | _SHOWN.get(status, {})},
     }

@@ -10,10 +10,15 @@ from hashlib import sha256
 from typing import Any
 
 import orjson
-from flask import Flask, Response
+from flask import Flask, Response, g
 from jinja2 import Environment
 from markupsafe import Markup, escape
 
+from gaugerake.answers.show.reader import Reader
+from gaugerake.answers.show.words import sentence
+from gaugerake.floor.values.note import Say
+from gaugerake.measure.choice import US
+from gaugerake.web.api.language import of_request
 from gaugerake.web.api.replies import named_reply
 from gaugerake.web.describe.bounds import GREATEST_NUMBER
 from gaugerake.web.describe.description import PROBLEMS, description
@@ -47,8 +52,10 @@ def _docs() -> Response:
 def _problem(code: str) -> Response:
     kind = kinds().get(code)
     if kind is None:
-        raise NotNamed(thing="problem", name=code[:80], known=", ".join(kinds()))
-    text = f"{kind.title()} ({kind.status}, {kind.code}).\n\nThe request's own fault stands in its detail and errors.\n"
+        raise NotNamed(thing=Say(code="thing-problem"), name=code[:80], known=", ".join(kinds()))
+    g.in_words, reader = True, Reader(units=US, language=of_request())
+    title = f"{kind.title(reader.language)} ({kind.status}, {kind.code})."
+    text = "\n\n".join((title, sentence("fault-of-the-request", {}, reader))) + "\n"
     return named_reply(text.encode(), "text/plain; charset=utf-8")
 
 

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple, NoReturn
 
 from marshmallow import ValidationError
 
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 
 MOST_CHARACTERS = 80
 MOST_ERRORS = 50
@@ -37,8 +37,8 @@ class Finding(NamedTuple):
     code: str
     seen: object = UNSEEN
     params: Mapping[str, Value] = {}
-    detail: str | None = None
-    hint: str | None = None
+    detail: Say | None = None
+    hint: Say | None = None
 
 
 class LocatedFinding(NamedTuple):

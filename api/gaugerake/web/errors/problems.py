@@ -18,7 +18,7 @@ from werkzeug import exceptions as http
 
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.show.reader import US_READER, Language, Reader
-from gaugerake.answers.show.words import sentence, templates
+from gaugerake.answers.show.words import sentence, templates, written
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import ExchangeError, NotAToken, NothingOrdered, NotIssued, QrTooLong
@@ -165,9 +165,9 @@ def _errors(error: Exception, reader: Reader) -> Iterator[dict[str, object]]:
         if place.parameter is not None:
             item["parameter"] = place.parameter
         item["code"] = finding.code
-        item["detail"] = finding.detail or _sentence("problem", finding, reader)
+        item["detail"] = written(finding.detail, reader) or _sentence("problem", finding, reader)
         item["seen"] = None if finding.seen is UNSEEN else shown(finding.seen)
-        item["hint"] = finding.hint or _hint(finding, reader)
+        item["hint"] = written(finding.hint, reader) or _hint(finding, reader)
         yield item
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from gaugerake.floor.values import errors as floor
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 from gaugerake.web.errors.finding import UNSEEN, Finding
 
 MOST_NAMES = 60
@@ -23,7 +23,7 @@ def _range(error: floor.OutOfRange) -> dict[str, Value]:
 
 
 def _name(error: floor.NoSuchName) -> dict[str, Value]:
-    known = ", ".join(error.known[:MOST_NAMES]) or "none"
+    known: Value = ", ".join(error.known[:MOST_NAMES]) or Say(code="known-none")
     return {"seen": error.seen, "known": known, "nearest": error.nearest}
 
 

@@ -8,9 +8,10 @@ from typing import Any
 from marshmallow import ValidationError
 
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.note import Say, Value, listed
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.measure.dimension import EXAMPLES, KINDS, Dimension
-from gaugerake.measure.errors import NotAMeasure, phrase
+from gaugerake.measure.errors import BadUnit, NotAMeasure, phrase
 from gaugerake.measure.grammar import LONGEST, canonical, read, read_json
 from gaugerake.measure.units import find, units_of
 from gaugerake.web.errors.finding import Finding, nearest, refuse
@@ -72,8 +73,24 @@ class Measure(Strict):
 
 
 def not_a_measure(error: NotAMeasure, value: Any) -> Finding:
-    """What the door for units found wrong, in its own words."""
-    return Finding(error.code, value, detail=error.detail, hint=error.hint)
+    """What the door for units found wrong."""
+    dimension = Say(code=f"dimension-{error.dimension}")
+    params: dict[str, Value] = {"dimension": dimension}
+    if isinstance(error, BadUnit):
+        params |= {"unit": error.unit, "other": Say(code=f"dimension-{error.other}") if error.other else None}
+    return Finding(error.code, value, detail=Say(code=f"measure-{error.code}", params=params), hint=_instead(error))
+
+
+def _instead(error: NotAMeasure) -> Say:
+    """What would be accepted, and the unit whose name is most like the one seen."""
+    params: dict[str, Value] = {
+        "dimension": Say(code=f"dimension-{error.dimension}"),
+        "examples": listed(code="measure-or", phrases=EXAMPLES[error.dimension]),
+    }
+    nearest_unit = error.nearest if isinstance(error, BadUnit) else None
+    if nearest_unit is None:
+        return Say(code="measure-hint", params=params)
+    return Say(code="measure-hint-nearest", params=params | {"nearest": nearest_unit})
 
 
 class LengthUnit(Strict):

@@ -22,6 +22,7 @@ from flask import Request
 from gunicorn.http.errors import ParseException  # type: ignore[import-untyped]
 from werkzeug.exceptions import BadRequest
 
+from gaugerake.floor.values.note import Say
 from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding, pointer
 from gaugerake.web.errors.refusal import (
     MOST_BYTES,
@@ -57,7 +58,7 @@ def body(request: Request) -> Any:
     if media_type != "application/json" and not (
         media_type.startswith("application/") and media_type.endswith("+json")
     ):
-        raise WrongMediaType(seen=media_type or "none")
+        raise WrongMediaType(seen=media_type or Say(code="known-none"))
     if request.headers.get("Content-Encoding", "identity").strip().lower() != "identity":
         raise EncodedBody()
     if (request.content_length or 0) > MOST_BYTES:

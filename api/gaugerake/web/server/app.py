@@ -7,7 +7,7 @@ from pathlib import Path
 
 from flask import Flask, Response, request
 
-from gaugerake.web.api import access, page, tokens
+from gaugerake.web.api import access, language, page, tokens
 from gaugerake.web.api.compression import pack
 from gaugerake.web.api.page import CLIENT
 from gaugerake.web.api.resources import KEYLESS, RESOURCES
@@ -54,6 +54,7 @@ def create_app(
     app.after_request(_secure)
     app.after_request(pack)
     edge.trust(app, os.environ)
+    language.negotiate(app)
     metrics.measure(app)
     traces.trace(app)
     openness = limits.openness(os.environ)

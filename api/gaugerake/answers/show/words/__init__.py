@@ -1,5 +1,9 @@
 """Sentences: one folder a language, each file a flat table of ``code = "template"``; a code stands once in a language.
 
+What a language does not have yet is said in English, the first of them: a caution in English is better than none. A
+test lists what is missing; beside each Spanish sentence stands, as a comment, the English one that it was made from, so
+that a sentence that changed is found, and a native speaker corrects the file without looking elsewhere.
+
 Placeholders are ``{name}``; figures are written in the reader's units, so a template never names a unit of a figure.
 """
 
@@ -12,7 +16,7 @@ from functools import cache, lru_cache
 from importlib.resources import files
 from string import Formatter
 
-from gaugerake.answers.show.reader import Language, Reader
+from gaugerake.answers.show.reader import LANGUAGES, Language, Reader
 from gaugerake.answers.show.words.figures import figure_text, unit_text
 from gaugerake.floor.values.figure import Figure, Kind, Rate
 from gaugerake.floor.values.money import to_minor
@@ -35,8 +39,21 @@ def templates(language: Language = "en") -> Mapping[str, str]:
 
 @cache
 def _read(language: Language) -> Mapping[str, str]:
+    own = own_templates(language)
+    return own if language == LANGUAGES[0] else {**_read(LANGUAGES[0]), **own}
+
+
+def own_templates(language: Language) -> Mapping[str, str]:
+    """The templates that stand in a language's own files.
+
+    Raises
+    ------
+    ValueError
+        When a code stands in two files.
+    """
     found: dict[str, str] = {}
-    for file in sorted(files(__package__).joinpath(language).iterdir(), key=lambda entry: entry.name):
+    folder = files(__package__).joinpath(language)
+    for file in sorted((entry for entry in folder.iterdir() if entry.name.endswith(".toml")), key=lambda one: one.name):
         for code, template in tomllib.loads(file.read_text("utf-8")).items():
             if code in found:
                 raise ValueError(f"sentence {code!r} stands twice, again in {file.name}")

@@ -10,10 +10,11 @@ from flask import Response, g, request, stream_with_context
 from werkzeug.exceptions import TooManyRequests
 
 from gaugerake.catalogue.store.snapshot import Snapshot
+from gaugerake.floor.values.note import Say
 from gaugerake.web.api.calculation import resolved_of, shown
 from gaugerake.web.api.examples import COUNTER, LEAST
 from gaugerake.web.api.operations import BYTES, OCTETS, Asked, Resource, best
-from gaugerake.web.api.parameters import PARTS, UNITS
+from gaugerake.web.api.parameters import LANG, PARTS, UNITS
 from gaugerake.web.api.rates import JobCount
 from gaugerake.web.api.tokens import quote_with_token
 from gaugerake.web.errors import problems, refusal
@@ -61,13 +62,13 @@ MOST_BYTES = 256 << 20
     media_type=NDJSON,
     answer={**BYTES, "description": "Lines of JSON, each a `QuoteAnswer` or a `Problem`."},
     forms={OCTETS: {**BYTES, "description": "The same lines."}},
-    parameters=(UNITS, PARTS),
+    parameters=(UNITS, LANG, PARTS),
     statuses=(413, 415, 503),
 )
 def make_quotes(_asked: Asked) -> Response:
     """The quotes, as they are made."""
     if request.mimetype not in (NDJSON, OCTETS):
-        raise WrongBatchType(seen=request.mimetype or "none")
+        raise WrongBatchType(seen=request.mimetype or Say(code="known-none"))
     if request.headers.get("Content-Encoding", "identity").strip().lower() != "identity":
         raise EncodedBody
     if (request.content_length or 0) > MOST_BYTES:

@@ -18,7 +18,7 @@ from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.web.api.calculation import resolved_of
 from gaugerake.web.api.examples import COMPARISONS
 from gaugerake.web.api.operations import JSON, Asked, Resource
-from gaugerake.web.api.parameters import UNITS
+from gaugerake.web.api.parameters import LANG, UNITS
 from gaugerake.web.api.replies import json_reply
 from gaugerake.web.errors import problems
 from gaugerake.web.errors.finding import Finding, LocatedFinding
@@ -62,7 +62,7 @@ MOST_LISTED = 3000
         "content": {JSON: {"schema": {"$ref": "#/components/schemas/JobComparison"}, "examples": COMPARISONS}},
     },
     answer=Comparison,
-    parameters=(UNITS,),
+    parameters=(UNITS, LANG),
     statuses=(413, 415, 503),
 )
 def compare_choices(_asked: Asked) -> Response:

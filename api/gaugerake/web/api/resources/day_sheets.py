@@ -17,8 +17,9 @@ from gaugerake.exchange.token import Sealed
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate, resolved_of, shown
 from gaugerake.web.api.examples import DATED
+from gaugerake.web.api.language import of_quote
 from gaugerake.web.api.operations import JSON, Asked, Resource, best
-from gaugerake.web.api.parameters import CALCULATION
+from gaugerake.web.api.parameters import CALCULATION, LANG
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.resources.quotes import HTML, MINE, TOKEN
 from gaugerake.web.api.tokens import opened, resolved_again
@@ -74,17 +75,19 @@ def make_day_sheets(asked: Asked) -> Response:
     ),
     answer={"$ref": "#/components/schemas/DaySheetAnswer"},
     forms=PRINTED,
+    parameters=(LANG,),
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),
 )
-def open_day_sheets(_asked: Asked, token: str) -> Response:
+def open_day_sheets(asked: Asked, token: str) -> Response:
     """The sheets, in the form that is liked best."""
     sealed = opened(token)
-    g.reader, g.document = Reader(units=choice(sealed.units)), sealed.document
+    g.reader = Reader(units=choice(sealed.units), language=of_quote(asked["lang"], sealed.lang))
+    g.document = sealed.document
     form = _form()
     make, content_type = _FORMS[form]
-    known = sha256("\n".join(("day-sheet", form, __version__, token)).encode()).hexdigest()[:32]
+    known = sha256("\n".join(("day-sheet", form, g.reader.language, __version__, token)).encode()).hexdigest()[:32]
     response = named_reply(make(sealed), content_type, cache=MINE, etag=known)
     response.vary.add("Accept")
     if form == HTML:

@@ -10,7 +10,7 @@ from gaugerake.floor.pour.under_way import PourUnderWay
 from gaugerake.web.api.calculation import explains, pointing_into_the_request, resolved_of, shown
 from gaugerake.web.api.examples import UNDER_WAY
 from gaugerake.web.api.operations import Asked, Resource
-from gaugerake.web.api.parameters import UNITS, WORKING
+from gaugerake.web.api.parameters import LANG, UNITS, WORKING
 from gaugerake.web.api.replies import json_reply
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.progress import POUR_UNDER_WAY
@@ -31,7 +31,7 @@ resource = Resource("pour-progress")
     ),
     takes=POUR_UNDER_WAY,
     answer=PourProgress,
-    parameters=(UNITS, WORKING),
+    parameters=(UNITS, LANG, WORKING),
     examples=UNDER_WAY,
 )
 def follow_pour(asked: Asked) -> Response:

@@ -26,8 +26,9 @@ from gaugerake.exchange.ubl import quotation
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX
+from gaugerake.web.api.language import of_quote
 from gaugerake.web.api.operations import BYTES, JSON, OCTETS, Asked, Resource, best
-from gaugerake.web.api.parameters import CALCULATION, ECHO, PARTS
+from gaugerake.web.api.parameters import CALCULATION, ECHO, LANG, PARTS
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again, token_of
 from gaugerake.web.json_in import reading
@@ -83,7 +84,7 @@ def make_quote(asked: Asked) -> Response:
     ),
     answer={"$ref": "#/components/schemas/QuoteAnswer"},
     forms=FORMS_ABOUT,
-    parameters=(ECHO,),
+    parameters=(LANG, ECHO),
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),
@@ -91,7 +92,7 @@ def make_quote(asked: Asked) -> Response:
 def open_quote(asked: Asked, token: str) -> Response:
     """The quote, in the form that is liked best of those that it has."""
     sealed = opened(token)
-    g.reader = Reader(units=choice(sealed.units))
+    g.reader = Reader(units=choice(sealed.units), language=of_quote(asked["lang"], sealed.lang))
     return _best_reply(lambda form: _reply(form, sealed, token, asked))
 
 
@@ -103,6 +104,7 @@ def open_quote(asked: Asked, token: str) -> Response:
     media_type=SVG,
     answer={**BYTES, "description": "Black on white, with its quiet zone."},
     forms={OCTETS: {**BYTES, "description": "The same bytes."}},
+    parameters=(LANG,),
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404),
@@ -147,7 +149,8 @@ def _made(form: str, asked: Asked, snapshot: Snapshot) -> Response:
 
 def _reply(form: str, sealed: Sealed, token: str, asked: Asked) -> Response:
     """The quote in one form, or 304 to those who have it: what it is follows from token, engine and address alone."""
-    known = sha256("\n".join((form, __version__, _address(token), asked["echo"])).encode()).hexdigest()[:32]
+    parts = (form, g.reader.language, __version__, _address(token), asked["echo"])
+    known = sha256("\n".join(parts).encode()).hexdigest()[:32]
     if _has(known):
         resolved_again(sealed)
         body = b""

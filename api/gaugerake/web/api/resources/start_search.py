@@ -11,7 +11,7 @@ from gaugerake.answers.choosing.start_search.resolve import MOST_STARTS
 from gaugerake.web.api.calculation import pointing_into_the_request, resolved_of, shown
 from gaugerake.web.api.examples import STARTS
 from gaugerake.web.api.operations import Asked, Resource
-from gaugerake.web.api.parameters import UNITS
+from gaugerake.web.api.parameters import LANG, UNITS
 from gaugerake.web.api.replies import json_reply
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.start_search import START_SEARCH, AskedSearch
@@ -35,7 +35,7 @@ resource = Resource("start-search")
     ),
     takes=START_SEARCH,
     answer=StartSearch,
-    parameters=(UNITS,),
+    parameters=(UNITS, LANG),
     examples=STARTS,
 )
 def search_start(_asked: Asked) -> Response:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
 from typing import Any
 
 import orjson
@@ -9,9 +10,10 @@ from flask import Response, g
 
 from gaugerake.answers.show.render import render
 from gaugerake.answers.systems.answer import OneSystem, SystemNames, Systems, one_system, system_names, systems
+from gaugerake.floor.values.note import Say
 from gaugerake.web.api.access import book_code
 from gaugerake.web.api.operations import Asked, Resource
-from gaugerake.web.api.parameters import UNITS, VIEW
+from gaugerake.web.api.parameters import LANG, UNITS, VIEW
 from gaugerake.web.api.replies import named_reply
 from gaugerake.web.errors.refusal import NotNamed
 from gaugerake.web.snapshots import the_snapshot
@@ -28,7 +30,7 @@ resource = Resource("systems")
         " `view=names` its code and name alone, as `names`."
     ),
     answer=Systems | SystemNames,
-    parameters=(UNITS, VIEW),
+    parameters=(UNITS, LANG, VIEW),
     statuses=(304, 503),
 )
 def list_systems(asked: Asked) -> Response:
@@ -45,7 +47,7 @@ def list_systems(asked: Asked) -> Response:
     summary="One system",
     about="One floor system of the catalogue, at list prices or those of the key.",
     answer=OneSystem,
-    parameters=(UNITS,),
+    parameters=(UNITS, LANG),
     path_about={"code": "The code of a system, as `GET /v1/systems` lists it."},
     statuses=(304, 404, 503),
 )
@@ -54,11 +56,15 @@ def show_system(_asked: Asked, code: str) -> Response:
     snapshot = the_snapshot()
     known = snapshot.catalogue.systems
     if code not in known:
-        raise NotNamed(thing="system", name=code[:80], known=", ".join(known))
+        raise NotNamed(thing=Say(code="thing-system"), name=code[:80], known=", ".join(known))
     return _named(
         one_system(snapshot.catalogue, code, revision=snapshot.revision, book=snapshot.books[book_code(snapshot)])
     )
 
 
 def _named(answer: Any) -> Response:
-    return named_reply(orjson.dumps(render(answer, g.reader)), "application/json")
+    body = orjson.dumps(render(answer, g.reader))
+    tag = sha256(g.reader.language.encode() + body).hexdigest()[
+        :32
+    ]  # of each language, also where the words are the same
+    return named_reply(body, "application/json", etag=tag)

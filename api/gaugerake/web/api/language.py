@@ -1,0 +1,75 @@
+"""The language in which a request is answered.
+
+It is the one of ``lang``; else, of an opened quote, the one that its token carries; else the one of ``Accept-Language``
+that we have and that the reader likes best; else English.
+
+Decisions:
+
+* ``lang`` is a closed list, as every parameter is: another word is a 422 with the list. ``Accept-Language`` says what a
+  reader would like, and so is never an error: what cannot be read says nothing, and a header that is too long is not
+  read. Each kind of Spanish (``es-MX``) is our Spanish, and each kind of English our English.
+* A problem is in the language of its request, also where the request is refused before its address is looked at.
+* A token carries a language only when the quote was asked for with ``lang``: the printed page is then the same for
+  everybody. Else each reader of a link reads it in a language of their own. The fingerprint knows no language.
+* Every answer in words has ``Content-Language``, and ``Vary`` with ``Accept-Language`` even where ``lang`` decided.
+"""
+
+from __future__ import annotations
+
+from flask import Flask, Response, g, request
+from werkzeug.datastructures import LanguageAccept
+from werkzeug.http import parse_accept_header
+
+from gaugerake.answers.show.reader import LANGUAGES, US_READER, Language, Reader
+from gaugerake.measure.choice import US
+from gaugerake.web.api.headers import MOST_CHARACTERS
+from gaugerake.web.errors.problems import MEDIA_TYPE
+
+NAME = "lang"
+HEADER, CONTENT = "Accept-Language", "Content-Language"
+
+
+def negotiate(app: Flask) -> None:
+    """Find the language of each request before anything can refuse it, and say it beside the answer."""
+    app.before_request(_find)
+    app.after_request(_say)
+
+
+def liked(header: str) -> Language:
+    """Which of our languages an ``Accept-Language`` likes best; English where it says nothing that can be read.
+
+    >>> liked("es-MX, en;q=0.8"), liked("fr, es;q=0.5, en;q=0.4"), liked("de"), liked(";;q=,")
+    ('es', 'es', 'en', 'en')
+    """
+    if len(header) > MOST_CHARACTERS:
+        return LANGUAGES[0]
+    # Werkzeug takes a time for spaces side by side that grows with their square, and an exact match before a better one
+    ranges = parse_accept_header(" ".join(header.split()), LanguageAccept)
+    kinds = LanguageAccept([(name.partition("-")[0].lower(), quality) for name, quality in ranges])
+    best = kinds.best_match(LANGUAGES)
+    return next((language for language in LANGUAGES if language == best), LANGUAGES[0])
+
+
+def of_request() -> Language:
+    """The language of this request, as far as it says one itself."""
+    reader: Reader = g.get("reader", US_READER)
+    return reader.language
+
+
+def of_quote(asked: str, carried: Language | None) -> Language:
+    """The language of an opened quote: as ``asked``, else as its token ``carried`` it, else as the request likes."""
+    return carried if carried is not None and not asked else of_request()
+
+
+def _find() -> None:
+    given = request.args.getlist(NAME)
+    said = [language for language in LANGUAGES if given == [language]]
+    language = said[0] if said else liked(request.headers.get(HEADER, ""))
+    g.reader = Reader(units=US, language=language)
+
+
+def _say(response: Response) -> Response:
+    if response.mimetype == MEDIA_TYPE or g.get("in_words"):
+        response.headers[CONTENT] = of_request()
+        response.vary.add(HEADER)
+    return response
