@@ -33,7 +33,7 @@
   };
 
   // the service writes its words in here
-  const PHRASES = /* words */ {};
+  const PHRASES = /* words embed- */ {};
   const phrase = (code, gaps = {}) => PHRASES[`embed-${code}`].replace(/\{(\w+)\}/g, (whole, name) => gaps[name]);
 
   // the parts of the job that this form asks for, by the pointers of a problem

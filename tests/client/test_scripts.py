@@ -16,9 +16,9 @@ Run = Callable[..., str]
 
 @pytest.fixture(scope="module")
 def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The page as it is sent, with its words."""
+    """The page as it is sent, with its words, and with those that late modules would bring."""
     file = tmp_path_factory.mktemp("page") / "index.html"
-    file.write_text(page_html((CLIENT / "index.html").read_text("utf-8")), "utf-8")
+    file.write_text(page_html((CLIENT / "index.html").read_text("utf-8"), view="late-"), "utf-8")
     return file
 
 

@@ -31,13 +31,13 @@ def told(prefix: str) -> set[str]:
 
 def stems(text: str) -> set[str]:
     """What codes begin with that a script puts together."""
-    return set(re.findall(r"`((?:client|pouring)-[a-z-]+-)\$\{", text))
+    return set(re.findall(r"`((?:client|pouring|late)-[a-z-]+-)\$\{", text))
 
 
 def counted(text: str) -> set[str]:
     """Codes of phrases that depend on a number."""
-    asked = set(re.findall(r"phraseOfCount\('((?:client|pouring)-[a-z-]+)'", text))
-    return asked | {f"client-plan-{what}" for what in re.findall(r"\['(\w+)', room\.", text)}
+    asked = set(re.findall(r"phraseOfCount\('((?:client|pouring|late)-[a-z-]+)'", text))
+    return asked | {f"late-plan-{what}" for what in re.findall(r"\['(\w+)', room\.", text)}
 
 
 def test_a_script_asks_for_no_phrase_that_is_not_there() -> None:
@@ -53,6 +53,34 @@ def test_every_phrase_of_the_scripts_is_asked_for() -> None:
     plural = {f"{code}-{form}" for code in counted(SCRIPTS) for form in ("one", "other")}
     unused = [code for code in told("client-") if code not in asked | plural and not any(map(code.startswith, begun))]
     assert unused == []
+
+
+LATE = {
+    found[1]: path
+    for path in sorted((CLIENT / "js").rglob("*.js"))
+    if (found := re.search(r"/\* words (late-[a-z]+-) \*/ \{\}", path.read_text("utf-8")))
+}
+"""What the codes of a late module's phrases begin with, and the module that brings them."""
+
+
+@pytest.mark.parametrize("prefix", sorted(LATE))
+def test_a_late_module_brings_what_is_asked_for_and_no_more(prefix: str) -> None:
+    asked = set(re.findall(rf"'({prefix}[a-z-]+)'", SCRIPTS))
+    numbered = {f"{code}-{form}" for code in counted(SCRIPTS) for form in ("one", "other") if code.startswith(prefix)}
+    begun = stems(SCRIPTS)
+    assert (asked - counted(SCRIPTS)) | numbered <= told(prefix)
+    unused = [code for code in told(prefix) - asked - numbered if not any(map(code.startswith, begun))]
+    assert unused == []
+
+
+def test_a_late_phrase_is_asked_for_where_it_was_brought() -> None:
+    """By the module that brings it, or by one that it imports: else a code would be read instead of a sentence."""
+    assert {f"late-{code.split('-')[1]}-" for code in told("late-")} == set(LATE)
+    for path in sorted((CLIENT / "js").rglob("*.js")):
+        for prefix in set(re.findall(r"['`](late-[a-z]+-)", path.read_text("utf-8"))):
+            bringer = LATE[prefix]
+            brought = f"./{path.relative_to(bringer.parent).as_posix()}" if path != bringer else ""
+            assert path == bringer or f"from '{brought}'" in bringer.read_text("utf-8"), f"{path.name}: {prefix}"
 
 
 def test_the_page_asks_for_all_its_words_and_no_others() -> None:
@@ -96,7 +124,10 @@ def test_the_form_for_other_pages_asks_for_all_its_words_and_no_others() -> None
     assert {f"embed-{code}" for pair in phrases for code in pair if code} == told("embed-")
 
 
-@pytest.mark.parametrize("prefix", ["client-", "page-", "pouring-", "embed-", "working-", "compare-", "begin-"])
+PREFIXES = ["client-", "page-", "pouring-", "embed-", "working-", "late-", "compare-", "begin-"]
+
+
+@pytest.mark.parametrize("prefix", PREFIXES)
 def test_a_phrase_is_said_once_for_one_use(prefix: str) -> None:
     """Gaps are named by plain words, so that a translator can move them."""
     for code in told(prefix):

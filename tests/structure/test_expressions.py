@@ -55,6 +55,7 @@ OWN_TEXT = {
     ("measure.definitions", "_NAME"): "Pint's own file of units, at start",
     ("measure.units", "_LIKE_A_NUMBER"): "our own rows of units, at start",
     ("measure.units", "_POWER"): "our own rows of units, at start",
+    ("web.api.page_words", "_PHRASES_HERE"): "the page's own scripts",
     ("web.api.page_words", "_WHOLE_LINES"): "the page's own scripts",
     ("web.describe.docs", "_CODE"): "our own description",
 }

@@ -26,7 +26,7 @@ def test_a_module_is_split_before_it_is_long(name: str) -> None:
     assert len((ROOT / name).read_text("utf-8").splitlines()) <= 400
 
 
-PAGE = ("page-", "client-", "pouring-", "compare-", "begin-", "embed-", "working-")
+PAGE = ("page-", "client-", "pouring-", "compare-", "begin-", "embed-", "working-", "late-")
 """Words of the page, of which ``tests/client`` asks the same."""
 
 

@@ -12,7 +12,7 @@ from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import KINDS
 
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
-PHRASES = "/* words */"
+PHRASES = "/* words "
 PLAIN = {"Accept-Encoding": "identity"}
 FORMS = pytest.mark.parametrize("headers", [GZIP, PLAIN], ids=["packed", "plain"])
 FILES = pytest.mark.parametrize("path", ["/", "/style.css", "/js/quote/main.js", "/js/quote/mixes.js", "/sw.js"])
@@ -110,3 +110,9 @@ def test_the_working_brings_its_phrases(client: FlaskClient) -> None:
     assert '"working-figure-gross-area":"gross area"' in script
     assert PHRASES not in script
     assert "working-input-" not in client.get("/", headers=PLAIN).text
+
+
+def test_a_late_module_brings_its_phrases(client: FlaskClient) -> None:
+    """The first view carries none of them."""
+    assert '"late-log-ask-unit":"In which unit are {about}?"' in client.get("/js/shared/readings.js").text
+    assert '"late-' not in client.get("/", headers=PLAIN).text

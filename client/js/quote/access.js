@@ -3,7 +3,9 @@
 // key is wanted or kept.
 import {find} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
-import {phrase} from '../shared/words.js';
+import {learn, phrase} from '../shared/words.js';
+
+learn(/* words late-key- */ {});
 
 const panel = find('#access');
 const field = find('#key');
@@ -42,7 +44,7 @@ export function wireKeyField(again) {
 
 /** @param {string} key @param {() => Promise<unknown>} again */
 async function takeKey(key, again) {
-  if (!PLAIN.test(key)) return showKeyField(phrase(key ? 'client-key-not-plain' : 'client-key-first'), true);
+  if (!PLAIN.test(key)) return showKeyField(phrase(key ? 'late-key-not-plain' : 'late-key-first'), true);
   kept.keepKey(key, find('#key-stays').checked);
   await again();
 }

@@ -1,8 +1,10 @@
 // What is wrong with a job, beside its fields and in the summary: this module comes with the first problem.
 import {el, find, nearest} from '../shared/dom.js';
 import {fieldAt} from '../shared/job.js';
-import {phrase} from '../shared/words.js';
+import {learn, phrase} from '../shared/words.js';
 import {clearMarks, linkTo, putRemark} from './remarks.js';
+
+learn(/* words late-fault- */ {});
 
 /** @typedef {{field: Field | null, words: string}} Entry */
 
@@ -55,16 +57,16 @@ function summarise(summary, entries) {
 function faultWords(fault, field) {
   const pointer = fault.pointer ?? '';
   const [, list, line, within] = (field?.matches('textarea') && pointer.match(/\/(points|readings)\/(\d+)(.*)/)) || [];
-  if (/\/days$/.test(pointer)) return phrase('client-tick-a-day');
+  if (/\/days$/.test(pointer)) return phrase('late-fault-tick-a-day');
   const isCorner = list === 'points' && !within;
-  const words = isCorner ? phrase('client-two-numbers') : [fault.detail, fault.hint].filter(Boolean).join(' ');
-  return list ? phrase('client-line', {number: Number(line) + 1, words}) : words;
+  const words = isCorner ? phrase('late-fault-two-numbers') : [fault.detail, fault.hint].filter(Boolean).join(' ');
+  return list ? phrase('late-fault-line', {number: Number(line) + 1, words}) : words;
 }
 
 /** @param {Field} field */
 function nameOf(field) {
   const label = field.labels?.[0]?.firstChild ?? find('legend', field);
-  const words = label?.textContent ?? phrase('client-this');
+  const words = label?.textContent ?? phrase('late-fault-this');
   const room = nearest(field, '.room');
   return [room && find('legend', room).textContent, words.trim()].filter(Boolean).join(', ');
 }

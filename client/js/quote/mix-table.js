@@ -32,7 +32,7 @@ export function mixTable(plan, layers, isTimed) {
   };
   write(0, AT_FIRST);
   const heading = (/** @type {string} */ name) =>
-    el('th', {role: 'columnheader', scope: 'col'}, phrase(`client-mix-${name}`));
+    el('th', {role: 'columnheader', scope: 'col'}, phrase(`late-mix-${name}`));
   const table = el('table', {role: 'table', class: 'mixes captioned'}, [
     el('caption', {}, phrase('client-mix-clock')),
     el('thead', {role: 'rowgroup'}, el('tr', {role: 'row'}, names.map(heading))),
@@ -55,9 +55,9 @@ function showAllButton(count, body, write) {
   const button = el(
     'button',
     {type: 'button', class: 'screen', onclick: showAll},
-    phrase('client-show-all', {count: read(count)}),
+    phrase('late-mix-show-all', {count: read(count)}),
   );
-  const holder = el('p', {}, `${phrase('client-first-are-listed', {count: AT_FIRST})} `, button);
+  const holder = el('p', {}, `${phrase('late-mix-first-are-listed', {count: AT_FIRST})} `, button);
   return holder;
 }
 
@@ -72,7 +72,7 @@ export function entriesOf({mixes: listed, pours}, layers) {
   const mixes = listed ?? [];
   const ends = pours.filter((pour) => pour.stops_at);
   const stops = new Map(
-    ends.map((pour) => [`${pour.layer} ${pour.last_mix}`, phrase(`client-stops-at-${pour.stops_at}`)]),
+    ends.map((pour) => [`${pour.layer} ${pour.last_mix}`, phrase(`late-mix-stops-at-${pour.stops_at}`)]),
   );
   const isSeveral = mixes.some((mix) => mix.layer !== mixes[0].layer);
   let before = '';
@@ -102,7 +102,7 @@ function entryRows({mix, title, stop}, times, isTimed) {
 /** @param {Mix} mix @param {typeof TIMES} times @param {boolean} isTimed */
 function mixRow(mix, times, isTimed) {
   const {room, runs_on_to: next} = mix;
-  const place = next ? phrase('client-mix-runs-on', {room, next}) : room;
+  const place = next ? phrase('late-mix-runs-on', {room, next}) : room;
   return el('tr', {role: 'row'}, [
     el('th', {role: 'rowheader', scope: 'row'}, mix.number),
     el('td', {role: 'cell', class: next ? 'on' : null}, place),

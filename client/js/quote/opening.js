@@ -2,12 +2,14 @@
 import {opened} from '../shared/api.js';
 import {findAll} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
-import {phrase} from '../shared/words.js';
+import {learn, phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
 import {fill} from './fill.js';
 import {showFilledCounts} from './remarks.js';
 import {showQuote} from './sheet.js';
 import {arrive, localTime, markStale, say, sayTrouble, tellQuote} from './standing.js';
+
+learn(/* words late-opening- */ {});
 
 /**
  * Puts the job of the last visit, or of a link, into the form, and its quote onto the sheet.
@@ -33,7 +35,7 @@ async function showKept(last, answer, actions) {
 
 /** Shows a quote as it was made and puts its job into the form to go on from. @param {string} token @param {Field} form @param {Field} answer @param {Actions} actions @returns {Promise<void>} */
 export async function openQuote(token, form, answer, actions) {
-  say(phrase('client-opening'));
+  say(phrase('late-opening-it'));
   const outcome = await opened(token);
   const last = kept.quote();
   const keptQuote = last?.body.token === token ? last : null;
@@ -45,7 +47,7 @@ export async function openQuote(token, form, answer, actions) {
     return sayTrouble(troubleWords(outcome, keptQuote), () => openQuote(token, form, answer, actions));
   }
   kept.keepQuote({body: outcome.body, at: new Date().toISOString()});
-  return say(phrase('client-as-it-was-made'));
+  return say(phrase('late-opening-as-it-was-made'));
 }
 
 /** @param {Quote} body @param {Field} form @param {Field} answer @param {Actions} actions */
@@ -61,9 +63,9 @@ async function showOpened(body, form, answer, actions) {
 /** @param {Failed} outcome @param {KeptQuote | null} keptQuote */
 const troubleWords = (outcome, keptQuote) =>
   [
-    outcome.trouble === 'problem' ? phrase('client-cannot-be-opened') : '',
+    outcome.trouble === 'problem' ? phrase('late-opening-cannot-be-opened') : '',
     outcome.words,
-    keptQuote ? phrase('client-quote-below-kept', {time: localTime(keptQuote.at)}) : '',
+    keptQuote ? phrase('late-opening-quote-below-kept', {time: localTime(keptQuote.at)}) : '',
   ]
     .filter(Boolean)
     .join(' ');

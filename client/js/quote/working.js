@@ -4,7 +4,7 @@ import {at} from '../shared/job.js';
 import {capital, learn, phrase, read, spoken} from '../shared/words.js';
 
 /** @type {Record<string, string>} */
-export const WORDS = /* words */ {};
+export const WORDS = /* words working- */ {};
 learn(WORDS);
 
 /** The working, figure by figure, under what each belongs to. @param {Quote} quote @returns {Child[]} */

@@ -1,7 +1,9 @@
 // What is pasted into the field of readings: a logger's file becomes readings, and what it leaves open is asked below.
 import {el, find, withoutGaps} from './dom.js';
-import {dayName, phrase, phraseOfCount, unitName} from './words.js';
+import {dayName, learn, phrase, phraseOfCount, unitName} from './words.js';
 import {isPlain, readLog} from './log/file.js';
+
+learn(/* words late-log- */ {});
 
 /** @typedef {import('./log/file.js').Choices} Choices */
 /** @typedef {import('./log/file.js').Log} Log */
@@ -27,7 +29,7 @@ export function watch(field) {
 function take(field, text, isPasted, choices = {}) {
   if (isPlain(text)) return tell(field);
   const found = readLog(text, choices);
-  if (!found) return tell(field, isPasted ? phrase('client-log-nothing') : '');
+  if (!found) return tell(field, isPasted ? phrase('late-log-nothing') : '');
   if ('ask' in found) return ask(field, found, (answer) => take(field, text, true, {...choices, [found.ask]: answer}));
   field.value = found.text;
   tell(field, wordsOf(found));
@@ -37,10 +39,10 @@ function take(field, text, isPasted, choices = {}) {
 /** What was taken of a file, and what was not. @param {Log} log */
 const wordsOf = ({count, column, isTurned, left}) =>
   [
-    phraseOfCount('client-log-taken', count),
-    column ? phrase('client-log-column', {column}) : '',
-    isTurned ? phrase('client-log-turned') : '',
-    left.length ? phrase('client-log-left', {lines: named(left)}) : '',
+    phraseOfCount('late-log-taken', count),
+    column ? phrase('late-log-column', {column}) : '',
+    isTurned ? phrase('late-log-turned') : '',
+    left.length ? phrase('late-log-left', {lines: named(left)}) : '',
   ]
     .filter(Boolean)
     .join(' ');
@@ -53,7 +55,7 @@ const named = (numbers) =>
 function ask(field, {ask: what, options, about}, answered) {
   const button = (/** @type {Option} */ option) =>
     el('button', {type: 'button', onclick: () => answered(option.value)}, nameOf(what, option));
-  tell(field, phrase(`client-log-ask-${what}`, {about}), el('div', {class: 'actions'}, options.map(button)));
+  tell(field, phrase(`late-log-ask-${what}`, {about}), el('div', {class: 'actions'}, options.map(button)));
   return null;
 }
 
@@ -61,7 +63,7 @@ function ask(field, {ask: what, options, about}, answered) {
 function nameOf(what, {value, day = '', name, sample = '', place = 0}) {
   if (what === 'order') return dayName(day, {day: 'numeric', month: 'long', year: 'numeric'});
   if (what === 'unit') return unitName(value);
-  return phrase('client-log-option', {name: name || phrase('client-log-unnamed', {number: place + 1}), sample});
+  return phrase('late-log-option', {name: name || phrase('late-log-unnamed', {number: place + 1}), sample});
 }
 
 /** Writes below the field, or takes away what stands there. @param {Field} field @param {...Child} words */

@@ -34,7 +34,6 @@ POLICY = (
 _SPOKEN_FOR = {".css", ".js", ".mjs", ".svg", ".png", ".ico"}
 _WORKER = "sw.js"
 _EMBED = "embed.js"
-_WORKING = "js/quote/working.js"
 VIEWS = {"slab.html": "pouring-", "compare.html": "compare-", "start.html": "begin-"}
 """The views beside the quote, and what the codes of their phrases begin with."""
 _COMPRESSED = {".html", ".css", ".js", ".mjs", ".svg", ".webmanifest"}
@@ -89,11 +88,9 @@ def add_page(app: Flask, folder: Path = CLIENT) -> None:
 
 def _written(name: str) -> Callable[[str], str] | None:
     if name == _EMBED:
-        return partial(with_phrases, "embed-")
-    if name == _WORKING:
-        return lambda script: with_phrases("working-", without_comments(script))
+        return with_phrases
     if name.startswith("js/"):
-        return without_comments
+        return lambda script: with_phrases(without_comments(script))
     return partial(page_html, view=VIEWS.get(name, "")) if name.endswith(".html") else None
 
 

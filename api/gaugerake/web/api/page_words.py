@@ -2,9 +2,11 @@
 
 The words stand beside those of the answers, in ``answers/show/words/<language>/``: ``page-…`` in the HTML, which is a
 Jinja template, ``client-…`` for its scripts, ``embed-…`` for the form on other pages, ``working-…`` for the module that
-shows the working. A view of its own has one prefix for its HTML and its scripts, which the first view does not carry:
-``pouring-…`` the page on the slab, ``compare-…`` the choices, ``begin-…`` the hours to begin at. They go out with the
-file that needs them: words of their own would be one request more, and the page would change while one looks.
+shows the working, ``late-…`` for the other modules that come when they are wanted. Such a script says whose phrases it
+carries: ``/* words late-log- */ {}``. A view of its own has one prefix for its HTML and its scripts, which the first
+view does not carry: ``pouring-…`` the page on the slab, ``compare-…`` the choices, ``begin-…`` the hours to begin at.
+They go out with the file that needs them: words of their own would be one request more, and the page would change while
+one looks.
 """
 
 from __future__ import annotations
@@ -21,7 +23,7 @@ from gaugerake.answers.show.words import templates
 
 _PAGES = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
 _WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$", re.MULTILINE)
-_PHRASES_HERE = "/* words */ {}"
+_PHRASES_HERE = re.compile(r"/\* words ([a-z-]+-) \*/ \{\}")
 
 
 def page_html(template: str, language: Language = "en", *, view: str = "") -> str:
@@ -38,13 +40,13 @@ def page_html(template: str, language: Language = "en", *, view: str = "") -> st
     return _PAGES.from_string(template).render(words=words, scripts=phrases, language=language)
 
 
-def with_phrases(prefix: str, script: str, language: Language = "en") -> str:
-    """A script with the phrases that it carries.
+def with_phrases(script: str, language: Language = "en") -> str:
+    """A script with the phrases that it carries: those whose codes begin as it says.
 
-    >>> with_phrases("embed-", "const PHRASES = /* words */ {};").partition(',')[0]
+    >>> with_phrases("const PHRASES = /* words embed- */ {};").partition(',')[0]
     'const PHRASES = {"embed-floor-system":"Floor system"'
     """
-    return script.replace(_PHRASES_HERE, _as_json(_phrases(prefix, language)), 1)
+    return _PHRASES_HERE.sub(lambda found: _as_json(_phrases(found[1], language)), script)
 
 
 def without_comments(script: str) -> str:

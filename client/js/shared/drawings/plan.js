@@ -1,7 +1,9 @@
 // A room to scale, from the rings that the answer gives: metres, from the lower left. It comes when a room is drawn.
 import {el, svg} from '../dom.js';
-import {phrase, phraseOfCount, read} from '../words.js';
+import {learn, phrase, phraseOfCount, read} from '../words.js';
 import {unplaced} from './unplaced.js';
+
+learn(/* words late-plan- */ {});
 
 const [WIDEST, TALLEST, MARGIN] = [300, 260, 34];
 
@@ -20,7 +22,7 @@ export function planScale(outline) {
 /** The figure of one room; `typed` is the room as the job has it. Null where only its area is known. @param {Room} room @param {any} typed */
 export function drawPlan(room, typed) {
   if (!room.outline.length) return null;
-  const caption = `, ${phrase('client-plan-to-cover', {area: read(room.area)})}`;
+  const caption = `, ${phrase('late-plan-to-cover', {area: read(room.area)})}`;
   return el('figure', {class: 'plan'}, [
     planDrawing(room),
     el('figcaption', {}, el('strong', {}, room.name), caption, legend(room)),
@@ -68,12 +70,12 @@ function widthAtTheLeft(height, text) {
 
 /** The lines of the drawing and what they stand for. @param {Room} room */
 function legend(room) {
-  const keyway = phrase('client-plan-keyway', {length: read(room.keyway_length)});
+  const keyway = phrase('late-plan-keyway', {length: read(room.keyway_length)});
   const entries = [
     {look: 'groove', name: keyway, count: room.inset.length + room.grooves.length},
-    {look: 'joint', name: phrase('client-plan-joint'), count: room.joint_lines.length},
-    {look: 'drain', name: phrase('client-plan-drain'), count: room.drains.length},
-    {look: 'void', name: phrase('client-plan-cutout'), count: room.holes.length},
+    {look: 'joint', name: phrase('late-plan-joint'), count: room.joint_lines.length},
+    {look: 'drain', name: phrase('late-plan-drain'), count: room.drains.length},
+    {look: 'void', name: phrase('late-plan-cutout'), count: room.holes.length},
   ].filter(({count}) => count);
   const sample = {viewBox: '0 0 28 10', width: 28, 'aria-hidden': 'true'};
   const line = (/** @type {{look: string, name: string}} */ {look, name}) =>
@@ -96,9 +98,9 @@ function description(room) {
     ['joints', room.joint_lines.length],
   ].filter(([, count]) => count);
   return [
-    phrase('client-plan-of', size),
-    room.inset.length ? phrase('client-plan-keyway-inside') : '',
-    ...counted.map(([what, count]) => phraseOfCount(`client-plan-${what}`, Number(count))),
+    phrase('late-plan-of', size),
+    room.inset.length ? phrase('late-plan-keyway-inside') : '',
+    ...counted.map(([what, count]) => phraseOfCount(`late-plan-${what}`, Number(count))),
   ]
     .filter(Boolean)
     .join(', ');

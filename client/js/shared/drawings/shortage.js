@@ -1,6 +1,8 @@
 // How likely each product is to run short, by the packs that are ordered. It comes when its fold is opened.
 import {el, svg} from '../dom.js';
-import {percent, phrase, read} from '../words.js';
+import {learn, percent, phrase, read} from '../words.js';
+
+learn(/* words late-shortage- */ {});
 
 const [LEFT, RIGHT, TOP, BASE] = [46, 292, 12, 96];
 
@@ -39,7 +41,7 @@ function shortageDrawing(curve, ordered) {
     curve.map((point) => svg('circle', {class: 'dot', cx: x(point.packs), cy: y(point.probability), r: 2})),
     here ? orderedMark(x(ordered), y(here.probability)) : null,
     packNames(curve, ordered, Boolean(here)),
-    svg('text', {class: 'faint', x: RIGHT, y: BASE + 31, 'text-anchor': 'end'}, phrase('client-packs')),
+    svg('text', {class: 'faint', x: RIGHT, y: BASE + 31, 'text-anchor': 'end'}, phrase('late-shortage-packs')),
   ]);
 }
 
@@ -73,6 +75,6 @@ function caption(entry, name, ordered) {
     fewer: percent(fewer),
     likely: percent(entry.with_likely_need),
   };
-  const words = phrase(fewer === null ? 'client-shortage' : 'client-shortage-and-fewer', gaps);
+  const words = phrase(fewer === null ? 'late-shortage-ordered' : 'late-shortage-fewer', gaps);
   return el('figcaption', {}, el('strong', {}, name), `: ${words}`);
 }
