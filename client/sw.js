@@ -36,6 +36,7 @@ const MODULES = [
   'shared/drawings/timetable-times',
   'shared/drawings/unplaced',
   'shared/fields',
+  'shared/hand',
   'shared/job',
   'shared/log/columns',
   'shared/log/file',

@@ -79,6 +79,7 @@ declare global {
     'quote/access.js': typeof import('./quote/access.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');
+    'shared/hand.js': typeof import('./shared/hand.js');
     'shared/readings.js': typeof import('./shared/readings.js');
     'quote/opening.js': typeof import('./quote/opening.js');
     'quote/working.js': typeof import('./quote/working.js');

@@ -1,6 +1,8 @@
 // The table of mixes: a row for each, a line where the room or the day changes, and one where a pour stops.
 import {el, withoutGaps} from '../shared/dom.js';
-import {dayName, phrase, read} from '../shared/words.js';
+import {dayName, learn, phrase, read} from '../shared/words.js';
+
+learn(/* words late-mix- */ {});
 
 const AT_FIRST = 200;
 const AT_ONCE = 500;

@@ -111,7 +111,7 @@ const fullDay = (date) => date && dayName(date, {day: 'numeric', month: 'short',
 /** The server's own code of the quote's address, where it has one. @param {Quote} quote */
 function quoteCode({token}) {
   if (typeof token !== 'string') return null;
-  const size = {width: 132, height: 132, loading: 'eager'};
+  const size = {width: 132, height: 132, loading: 'lazy'};
   const picture = el('img', {class: 'qr', src: `v1/quotes/${token}/qr.svg`, alt: phrase('client-quote-code'), ...size});
   picture.addEventListener('error', () => picture.remove());
   return picture;

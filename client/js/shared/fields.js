@@ -51,8 +51,9 @@ function unitHolder(field) {
   return unit;
 }
 
-/** A field may name a module: it comes when the field is entered, and watches it from then on. @param {ParentNode} root */
+/** A field may name a module: it comes when the field is entered, and watches it from then on. A small screen has one for all. @param {ParentNode} root */
 export function wakeOnEntry(root) {
+  root.addEventListener('focusin', () => matchMedia('(width < 70rem)').matches && later('shared/hand.js'));
   for (const field of findAll('[data-late]', root)) {
     const wake = async () => (await later(/** @type {any} */ (field.dataset.late))).module?.watch(field);
     field.addEventListener('focus', wake, {once: true});
