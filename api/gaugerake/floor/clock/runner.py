@@ -1,14 +1,14 @@
 """One column of the makers' times, run forward from one start: each step in the order of the work.
 
-Plans that are tried one after the other are mostly the same up to some layer. So the place before each layer is kept,
-and a run begins where its plan first differs from the one before. The steps of what it shares are counted all the same,
-so that a search ends where it would have ended.
+Plans that are tried one after the other are mostly the same up to some layer, and most of them come together again at
+the next shift. So a runner keeps how it worked each layer, and does not work it out again where everything that the
+layer hangs on is as it was. The steps of what is repeated are counted all the same, so that a search ends where it
+would have ended.
 """
 
 from __future__ import annotations
 
 import math
-from itertools import takewhile
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, laid_late
@@ -22,10 +22,12 @@ from gaugerake.floor.values.range import Limits
 
 STEPS_OF_A_CURE = 3
 """What it takes to find when one ends, beside the hours of a room."""
-_Place = tuple[float | None, Cause, str | None, tuple[LayerWork, float] | None, float | None, float, bool, int, int]
-"""Where a run stands: what the rest of it hangs on, the steps that it has noted, and those that it has counted."""
-_Stage = tuple[float, float, int | None] | tuple[LayerWork, float | None]
-"""What a run hangs on from one place to the next: preparing, sawing and what returns count from; then each layer."""
+_State = tuple[float | None, Cause, str | None, tuple[LayerWork, float] | None, float | None, float, bool]
+"""What the rest of a run hangs on; the attributes of a runner in `_state` say what each is."""
+_Stage = tuple[float, float] | tuple[LayerWork, float | None, bool]
+"""Preparing and sawing; then each layer, when it may begin at the soonest, and whether returns count from it."""
+_Known = tuple[tuple[Step, ...], _State, int]
+"""What a stage came to: its steps, the state after it, and how many steps of the clock it took."""
 
 
 class Runner:
@@ -72,11 +74,9 @@ class Runner:
     ) -> None:
         self._site = Site(hours=hours, course=course, until_s=until_s)
         self._column, self._start_s, self._budget = column, start_s, budget
-        self._held: Held = {}
-        self._steps: list[Step] = []
-        self._stages: list[_Stage] = []
-        self._places: list[_Place] = [(start_s, Cause.START, None, None, None, -math.inf, False, 0, 0)]
-        self._reach(self._places[0])
+        self._begin: _State = (start_s, Cause.START, None, None, None, -math.inf, False)
+        self._stages: dict[tuple[_Stage, _State], _Known] = {}
+        self._returned: dict[tuple[object, ...], tuple[tuple[Returned, ...], int]] = {}
 
     def run(self, plan: Plan, *, late: bool = True) -> Run:
         """The run of a plan; unless ``late``, every layer is laid as soon as it can be."""
@@ -97,12 +97,43 @@ class Runner:
 
     @property
     def taken(self) -> int:
-        """The steps that this run has counted, those of what it shares with the one before among them."""
-        return self._site.budget.spent + self._shared
+        """The steps that this run has counted, those of what it repeats among them."""
+        return self._site.budget.spent + self._repeated
 
-    def _reach(self, place: _Place) -> None:
-        """Go to a place of the run before, or to the start."""
-        (
+    def _go(self, plan: Plan, held: Held) -> None:
+        """Take every step in the order of the work."""
+        self._held, self._repeated = held, -self._site.budget.spent
+        self._steps: list[Step] = []
+        self._take_up(self._begin)
+        self._stage((plan.preparation_s, plan.sawing_s))
+        for index, work in enumerate(plan.layers):
+            self._stage((work, held.get(work.layer), index == plan.returns_from))
+
+    def _stage(self, stage: _Stage) -> None:
+        """Take a stage, or repeat what it came to from the same state."""
+        key = stage, self._state()
+        known = self._stages.get(key)
+        if known is None:
+            noted, taken = len(self._steps), self.taken
+            self._take(stage)
+            self._stages[key] = tuple(self._steps[noted:]), self._state(), self.taken - taken
+            return
+        steps, after, taken = known
+        self._steps += steps
+        self._repeated += taken
+        self._take_up(after)
+
+    def _take(self, stage: _Stage) -> None:
+        if len(stage) == 2:
+            self._slab(*stage)
+            return
+        work, _, counts = stage
+        worked_s = self._layer(work)
+        if counts:
+            self._counted_from_s = worked_s
+
+    def _state(self) -> _State:
+        return (
             self._ready_s,
             self._cause,
             self._awaited,
@@ -110,15 +141,10 @@ class Runner:
             self._counted_from_s,
             self._cleared_s,
             self._ruined,
-            noted,
-            taken,
-        ) = place
-        del self._steps[noted:]
-        self._shared = taken - self._site.budget.spent
+        )
 
-    def _place(self) -> _Place:
-        """Where the run stands."""
-        return (
+    def _take_up(self, state: _State) -> None:
+        (
             self._ready_s,
             self._cause,
             self._awaited,
@@ -126,39 +152,29 @@ class Runner:
             self._counted_from_s,
             self._cleared_s,
             self._ruined,
-            len(self._steps),
-            self.taken,
-        )
+        ) = state
 
-    def _go(self, plan: Plan, held: Held) -> None:
-        """Take every step in the order of the work, from where it first differs from the run before."""
-        slab: _Stage = (plan.preparation_s, plan.sawing_s, plan.returns_from)
-        stages = [slab, *((work, held.get(work.layer)) for work in plan.layers)]
-        pairs = zip(stages, self._stages, strict=False)
-        same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
-        self._stages, self._held = stages, held
-        del self._places[same + 1 :]
-        self._reach(self._places[same])
-        for number in range(same, len(stages)):
-            if number == 0:
-                self._slab(plan)
-            else:
-                self._stage(plan, number - 1)
-            self._places.append(self._place())
-
-    def _slab(self, plan: Plan) -> None:
-        if plan.preparation_s > 0:
-            self._rework(StepKind.PREPARE, None, plan.preparation_s)
-        if plan.sawing_s > 0:
-            self._rework(StepKind.SAW, None, plan.sawing_s)
-
-    def _stage(self, plan: Plan, index: int) -> None:
-        worked_s = self._layer(plan.layers[index])
-        if index == plan.returns_from:
-            self._counted_from_s = worked_s
+    def _slab(self, preparation_s: float, sawing_s: float) -> None:
+        if preparation_s > 0:
+            self._rework(StepKind.PREPARE, None, preparation_s)
+        if sawing_s > 0:
+            self._rework(StepKind.SAW, None, sawing_s)
 
     def _returns(self, plan: Plan) -> tuple[Returned, ...]:
-        """When each class of traffic returns."""
+        """When each class of traffic returns, or what that came to from the same work."""
+        index = plan.returns_from
+        work = None if index is None else plan.layers[index]
+        key = plan.returns, work, self._counted_from_s, self._cleared_s, self._ruined
+        known = self._returned.get(key)
+        if known is None:
+            taken = self.taken
+            returns = self._counted(plan)
+            self._returned[key] = returns, self.taken - taken
+            return returns
+        self._repeated += known[1]
+        return known[0]
+
+    def _counted(self, plan: Plan) -> tuple[Returned, ...]:
         from_s, index = self._counted_from_s, plan.returns_from
         if from_s is None or index is None or self._ruined or self._cleared_s == math.inf:
             return tuple(Returned(traffic=one.traffic, at_s=None) for one in plan.returns)
