@@ -20,6 +20,10 @@ LENGTH = 4_000
 
 FULLMATCH, MATCH, SUB = "fullmatch", "match", "sub"
 MEETS_TEXT = {
+    ("catalogue.cases.file", "_AMOUNT"): FULLMATCH,
+    ("catalogue.cases.file", "_NUMBER"): FULLMATCH,
+    ("catalogue.cases.file", "_PERCENT"): FULLMATCH,
+    ("catalogue.cases.pointers", "POINTER"): FULLMATCH,
     ("catalogue.file.prices", "_AMOUNT"): FULLMATCH,
     ("catalogue.file.prices", "_WITH_CODE"): FULLMATCH,
     ("catalogue.file.read", "_CODE"): FULLMATCH,

@@ -209,10 +209,10 @@ def _beyond_limits(planned: Planned) -> Iterator[str]:
 def _beyond_at_start(planned: Planned) -> Iterator[str]:
     """The system's limits that floor and air go beyond when the work begins."""
     system, air, floor_k = planned.resolved.system, planned.resolved.air, _floor_at_start_k(planned)
-    yield from _beyond("slab at the start", system.slab_limits.temperature_k, (floor_k, floor_k))
+    yield from _beyond("slab-at-start", system.slab_limits.temperature_k, (floor_k, floor_k))
     for name, value, limits in (
-        ("air at the start", air.temperature_k.value, system.air_limits.temperature_k),
-        ("humidity at the start", air.humidity_percent.value, system.air_limits.humidity_percent),
+        ("air-at-start", air.temperature_k.value, system.air_limits.temperature_k),
+        ("humidity-at-start", air.humidity_percent.value, system.air_limits.humidity_percent),
     ):
         if value is not None:
             yield from _beyond(name, limits, (value, value))
