@@ -12,8 +12,8 @@ from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import revision_id
 from gaugerake.cli.main import all_commands
 
-WITHOUT = {("serve",)}
-"""What serves until it is stopped."""
+WITHOUT = {("serve",), ("completion",)}
+"""What serves until it is stopped, and what is written for a shell."""
 COMMANDS = sorted(set(all_commands()[1].names()) - WITHOUT)
 DEMO = revision_id(demo_text())
 
@@ -37,8 +37,9 @@ def test_every_command_can_be_told_to_programs(words: tuple[str, ...], run: Run)
     assert "--json" in end.out
 
 
-def test_serving_tells_no_json(run: Run) -> None:
-    assert "--json" not in run("serve", "--help").out
+@pytest.mark.parametrize("words", sorted(WITHOUT), ids=" ".join)
+def test_what_is_for_no_program_has_no_json(words: tuple[str, ...], run: Run) -> None:
+    assert "--json" not in run(*words, "--help").out
 
 
 def test_a_catalogue_and_its_revisions(told: Callable[..., Any], file: Path, small: str) -> None:

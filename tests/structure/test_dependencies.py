@@ -8,7 +8,7 @@ from importlib.metadata import packages_distributions
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-OF_USERS = ("postgresql", "redis", "xlsx")
+OF_USERS = ("completion", "postgresql", "redis", "xlsx")
 OURS = {*sys.stdlib_module_names, "_typeshed", "gaugerake"}
 
 

@@ -34,6 +34,7 @@ KNOWS = {
     "flask_limiter": {"web"},
     "limits": {"web"},
     "redis": {"web"},
+    "shtab": {"cli"},
     "yaml": {"catalogue", "web"},
     "pint": {"measure"},
     "shapely": {"floor"},

@@ -37,13 +37,13 @@ def add(commands: Group) -> None:
         "write a file of worked cases from jobs, with the figures that they give now",
         more="The file goes to the standard output. Look each figure over: what is wrong now is recorded as it is.",
     )
-    record.add_argument("jobs", metavar="JOB", nargs="+", help="a job document in JSON or YAML")
-    record.add_argument(
-        "--at", metavar="POINTER", action="append", default=[], help="a JSON Pointer to record; may be repeated"
+    commands.option(record, "jobs", metavar="JOB", nargs="+", help="a job document in JSON or YAML")
+    commands.option(
+        record, "--at", metavar="POINTER", action="append", default=[], help="a JSON Pointer to record; may be repeated"
     )
-    record.add_argument("--units", choices=get_args(ChoiceName), default="us", help="units of the figures (us)")
+    commands.option(record, "--units", choices=get_args(ChoiceName), default="us", help="units of the figures (us)")
     for command in (check, record):
-        command.add_argument("--catalogue", metavar="NEW", help="a catalogue in YAML that need not be loaded")
+        commands.option(command, "--catalogue", metavar="NEW", help="a catalogue in YAML that need not be loaded")
 
 
 def _check(asked: argparse.Namespace) -> Outcome:

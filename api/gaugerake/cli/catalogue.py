@@ -22,7 +22,7 @@ def add(commands: Group) -> None:
     sides = (("OLD", f"{_BEGINNING}, or a file"), ("NEW", f"{_BEGINNING}, or a file"))
     commands.command("check", _check, "tell all that is wrong with a file", (_FILE,))
     load = commands.command("load", _load, "keep a file as a revision and use it", (_FILE,))
-    load.add_argument("--cases", metavar="CASES", help="worked cases that it must give, or it is refused")
+    commands.option(load, "--cases", metavar="CASES", help="worked cases that it must give, or it is refused")
     commands.command("list", _list, "list the revisions, the newest first")
     commands.command("show", _show, "tell what a revision holds", (revision,))
     commands.command("export", _export, "write a revision's file to the standard output", (revision,))

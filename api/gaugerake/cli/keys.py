@@ -20,11 +20,16 @@ def add(commands: Group) -> None:
         more="It is told on the standard output; only its SHA-256 is kept. From the first key on, nobody is answered"
         f" without one. A holder has at most {LIVE_PER_HOLDER} live keys.",
     )
-    make.add_argument("--book", metavar="BRANCH", help="code of the branch whose prices it has (list prices)")
-    make.add_argument(
-        "--origin", metavar="URL", action="append", default=[], help="origin of pages that may use it; may be repeated"
+    commands.option(make, "--book", metavar="BRANCH", help="code of the branch whose prices it has (list prices)")
+    commands.option(
+        make,
+        "--origin",
+        metavar="URL",
+        action="append",
+        default=[],
+        help="origin of pages that may use it; may be repeated",
     )
-    make.add_argument("--rate", metavar="N/minute", default=USUAL_RATE, help="how often it may ask (%(default)s)")
+    commands.option(make, "--rate", metavar="N/minute", default=USUAL_RATE, help="how often it may ask (%(default)s)")
     commands.command("list", _list, "list the keys, revoked ones too")
     commands.command(
         "revoke",

@@ -7,16 +7,40 @@ import gc
 from collections.abc import Callable
 
 from gaugerake.cli.commands import Group
-from gaugerake.cli.outcome import Outcome
+from gaugerake.cli.outcome import Hindered, Outcome
+
+SHELLS = ("bash", "fish", "zsh")
+OF_A_FILE = frozenset({"FILE", "JOB", "CASES", "NEW", "OLD"})
+NO_SHTAB = "what writes completions is not installed (pip install 'gaugerake[completion]')"
 
 
 def add(commands: Group) -> None:
-    """Add ``gaugerake serve`` and ``gaugerake openapi``."""
+    """Add ``gaugerake serve``, ``openapi`` and ``completion``."""
     serve = commands.command("serve", _serve, "serve the API and the page", as_json=False)
-    serve.add_argument("--host", default="127.0.0.1", help="address to listen on (%(default)s)")
-    serve.add_argument("--port", type=_whole(1, 65535), default=8080, help="port to listen on (%(default)s)")
-    serve.add_argument("--workers", type=_whole(1, 256), default=2, help="worker processes (%(default)s)")
+    commands.option(serve, "--host", default="127.0.0.1", help="address to listen on (%(default)s)")
+    commands.option(serve, "--port", type=_whole(1, 65535), default=8080, help="port to listen on (%(default)s)")
+    commands.option(serve, "--workers", type=_whole(1, 256), default=2, help="worker processes (%(default)s)")
     commands.command("openapi", _openapi, "write the description of the API, in YAML or JSON")
+    completion = commands.command(
+        "completion",
+        lambda asked: _completion(asked, commands),
+        "write what lets a shell complete these commands",
+        more='Bash: eval "$(gaugerake completion bash)". Zsh and fish keep it in a file of their own.',
+        as_json=False,
+    )
+    commands.option(completion, "shell", metavar="SHELL", choices=SHELLS, help=f"one of {', '.join(SHELLS)}")
+
+
+def _completion(asked: argparse.Namespace, commands: Group) -> Outcome:
+    try:
+        import shtab  # not for the other commands
+    except ImportError:
+        raise Hindered(NO_SHTAB) from None
+
+    for argument in commands.arguments():
+        if argument.metavar in OF_A_FILE:
+            argument.complete = shtab.FILE  # type: ignore[attr-defined]  # which shtab looks for
+    return Outcome(data=None, raw=f"{shtab.complete(commands.parser, asked.shell)}\n")
 
 
 def _whole(low: int, high: int) -> Callable[[str], int]:

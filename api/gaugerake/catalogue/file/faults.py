@@ -49,7 +49,7 @@ class Notebook:
 
     def __init__(self) -> None:
         self.faults: list[FileRemark] = []
-        self.cautions: list[FileRemark] = []
+        self._cautions: list[FileRemark] = []
         self._compared = 0
 
     def fault(self, line: int, path: str, text: str) -> None:
@@ -66,8 +66,12 @@ class Notebook:
 
     def caution(self, line: int, path: str, text: str) -> None:
         """Note what is likely a slip, though it can be meant."""
-        if len(self.cautions) < MOST_FAULTS:
-            self.cautions.append(FileRemark(line, path, text))
+        if len(self._cautions) < MOST_FAULTS:
+            self._cautions.append(FileRemark(line, path, text))
+
+    def told_cautions(self) -> tuple[FileRemark, ...]:
+        """The cautions in the order of the file, each once."""
+        return tuple(sorted(set(self._cautions)))
 
     def nearest(self, seen: str, known: Collection[str]) -> str:
         """A question that offers the name most like ``seen``, or else the list of those that are known.

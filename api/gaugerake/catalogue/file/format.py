@@ -67,16 +67,17 @@ def load_text(written: str) -> Loaded:
         systems=systems,
     )
     book = PriceBook(code=LIST, currency=money, prices=known.prices)
-    return Loaded(catalogue=catalogue, list_book=book, cautions=tuple(notebook.cautions))
+    return Loaded(catalogue=catalogue, list_book=book, cautions=notebook.told_cautions())
 
 
 def _systems(node: Node, known: KnownProducts) -> dict[str, System]:
     systems = read_systems(node, known)
-    _unsold(node, known, systems)
+    _unused(known, systems)
     return systems
 
 
-def _unsold(node: Node, known: KnownProducts, systems: dict[str, System]) -> None:
+def _unused(known: KnownProducts, systems: dict[str, System]) -> None:
+    """Tell of each product that no system uses, where it stands."""
     used = {layer.product.code for system in systems.values() for layer in system.layers}
     for name in known.products.keys() - used:
-        node.caution(f'no system uses the product "{name}"')
+        known.places[name].caution(f'no system uses the product "{name}"')

@@ -121,3 +121,10 @@ def _break(node: Node, code: str) -> Break | None:
     count = table.read("from", integer(2, MOST_PACKS), None)
     paid = table.read("price", lambda place: _money(place, code), FREE)
     return None if count is None else Break(from_count=count, price=paid)
+
+
+def price_line(price: Price | None) -> str:
+    """A price and its breaks, for people."""
+    if price is None:
+        return "no price"
+    return "; ".join([f"{price.price}", *(f"{step.price} from {step.from_count}" for step in price.breaks)])

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from gaugerake.catalogue.file.format import Loaded, load_text
+from gaugerake.catalogue.file.prices import price_line
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.packs.kit import kit_price
 from gaugerake.floor.product import Pack, Price, Product
@@ -104,10 +105,3 @@ def _packs(product: Product, prices: Mapping[str, Price]) -> Iterator[str]:
 
 def _pack(pack: Pack) -> str:
     return ", ".join(part for part in (pack.sku, pack.colour, f"{pack.contents_text} ({pack.unit_code})") if part)
-
-
-def price_line(price: Price | None) -> str:
-    """A price and its breaks, for people."""
-    if price is None:
-        return "no price"
-    return "; ".join([f"{price.price}", *(f"{step.price} from {step.from_count}" for step in price.breaks)])

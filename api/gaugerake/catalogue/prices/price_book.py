@@ -10,9 +10,10 @@ import io
 from collections.abc import Collection, Iterator
 from decimal import Decimal
 
-from gaugerake.catalogue.file.faults import FileRefused, FileRemark, Notebook
+from gaugerake.catalogue.file.faults import MOST_FAULTS, FileRefused, FileRemark, Notebook
 from gaugerake.catalogue.file.prices import FREE, MOST_PACKS, BadAmount, amount
 from gaugerake.floor.product import Break, Price, PriceBook
+from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.frozen import dataclass
 
 LONGEST_BYTES = 2_000_000
@@ -55,10 +56,10 @@ def read_price_book(text: str, *, branch: str, currency: str, skus: Collection[s
     if not prices and not notebook.faults:
         notebook.fault(1, "", "there is no price in this file")
     notebook.raise_any()
-    for name in sorted(set(skus or ()) - prices.keys()):
-        notebook.caution(1, name, "no price in this file: it will be quoted without one")
+    lacking = sorted(set(skus or ()) - prices.keys())[:MOST_FAULTS]
+    absent = [FileRemark(1, name, "no price in this file: it will be quoted without one") for name in lacking]
     book = PriceBook(code=branch, currency=currency, prices=prices)
-    return LoadedBook(book=book, cautions=tuple(notebook.cautions))
+    return LoadedBook(book=book, cautions=(*notebook.told_cautions(), *absent))
 
 
 def _rows(text: str, currency: str, notebook: Notebook) -> Iterator[_Row]:
@@ -157,3 +158,31 @@ def _price(name: str, steps: dict[int, _Row], notebook: Notebook) -> Price | Non
     if any(step.price > single.price for step in breaks):
         notebook.caution(single.line, name, "costs more each in number than one does: is that meant?")
     return Price(price=single.price, breaks=breaks)
+
+
+def price_rows(book: PriceBook) -> str:
+    """A price book as the CSV that it can be read from.
+
+    Examples
+    --------
+    >>> rows = "sku,price,from\\nB-1,90.00,\\nB-1,84.00,20\\n"
+    >>> price_rows(read_price_book(rows, branch="north", currency="USD").book) == rows
+    True
+    """
+    target = io.StringIO()
+    writer = csv.writer(target, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for name, price in book.prices.items():
+        writer.writerow((name, price.price, ""))
+        writer.writerows((name, step.price, step.from_count) for step in price.breaks)
+    return target.getvalue()
+
+
+def descriptions(catalogue: Catalogue) -> dict[str, str]:
+    """What each sku of a catalogue is called."""
+    return {
+        part.sku: part.description
+        for product in catalogue.products.values()
+        for pack in product.packs
+        for part in pack.ordered_as
+    }

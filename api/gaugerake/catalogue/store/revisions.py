@@ -188,7 +188,7 @@ class Store:
             raise BadBranch(branch)
         with database.writing(self._writer) as session:
             catalogue = load_text(_source(session, _state(session).revision)).catalogue
-            loaded = read_price_book(text, branch=branch, currency=catalogue.currency, skus=_skus(catalogue))
+            loaded = read_price_book(text, branch=branch, currency=catalogue.currency, skus=skus_of(catalogue))
             plain = plain_text(text)
             book_id = sha256(f"{branch}\n{catalogue.currency}\n{plain}".encode()).hexdigest()
             if session.get(Book, book_id) is None:
@@ -290,7 +290,8 @@ def _with_books(session: Session, bare: Snapshot, ids: Mapping[str, str]) -> Sna
     return replace(bare, books={**books, **bare.books}, book_ids={**ids, **bare.book_ids})
 
 
-def _skus(catalogue: Catalogue) -> frozenset[str]:
+def skus_of(catalogue: Catalogue) -> frozenset[str]:
+    """All that a price list may price."""
     return frozenset(sku for product in catalogue.products.values() for sku in product.skus)
 
 
