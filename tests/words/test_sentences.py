@@ -1,0 +1,85 @@
+"""Every sentence stands in every language, with the same figures and values, made from the English of today."""
+
+import re
+from pathlib import Path
+
+import pytest
+from tests.words import compare
+from tests.words.compare import MADE_FROM, OTHERS, sentences
+
+from gaugerake.answers.show.reader import LANGUAGES
+from gaugerake.answers.show.words import own_templates, templates
+
+
+def test_these_are_the_languages_of_the_service() -> None:
+    assert (compare.ENGLISH, *OTHERS) == LANGUAGES
+    for language in LANGUAGES:
+        assert own_templates(language) == {code: said.text for code, said in sentences(language).items()}
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_nothing_differs(language: str) -> None:
+    found = list(compare.differences(language))
+    assert found == [], "python -m tests.words.compare lists it; with --record CODE, a sentence is looked at again"
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_plural_has_all_its_forms(language: str) -> None:
+    said = templates(language if language == "es" else "en")
+    for code in said:
+        if code.endswith("-one") and f"{code[:-4]}-other" in templates("en"):
+            assert f"{code[:-4]}-other" in said
+
+
+def test_no_spanish_phrase_reads_like_a_command_between_friends() -> None:
+    """Formal usted throughout: none of the usual words of tú."""
+    familiar = re.compile(r"\b(tú|tu|tus|ti|te|contigo|tienes|puedes|debes|quieres|haz|pon)\b", re.I)
+    assert [said.text for said in sentences("es").values() if familiar.search(said.text)] == []
+
+
+@pytest.fixture
+def folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Two languages of three sentences, in which nothing differs."""
+    for language in ("en", "es"):
+        (tmp_path / language).mkdir()
+    english = 'one = "Wait {time}, 24 h at least."\ntwo = "Stop."\n"unit-ft2/h" = "sq ft/h"\n'
+    (tmp_path / "en" / "all.toml").write_text(english, "utf-8")
+    spanish = 'one = "Espere {time}, por lo menos 24 h."\ntwo = "Deténgase."\n"unit-ft2/h" = "ft²/h"\n'
+    (tmp_path / "es" / "all.toml").write_text(spanish, "utf-8")
+    monkeypatch.setattr(compare, "WORDS", tmp_path)
+    compare.record("es")
+    assert list(compare.differences("es")) == []
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("of", "before", "after", "expected"),
+    [
+        ("es", 'two = "Deténgase."\n', "", "es/all.toml: two: is missing: Stop."),
+        ("es", "{time}", "un rato", "es/all.toml: one: has other placeholders than: Wait {time}, 24 h at least."),
+        ("es", "24 h.", "un día.", "es/all.toml: one: has other figures than: Wait {time}, 24 h at least."),
+        ("es", "two =", "three =", "es/all.toml: three: has no English sentence"),
+        ("en", "Stop.", "Stop now.", "es/all.toml: two: was made from another English sentence than: Stop now."),
+    ],
+)
+def test_what_differs_is_found(folders: Path, of: str, before: str, after: str, expected: str) -> None:
+    file = folders / of / "all.toml"
+    text = file.read_text("utf-8")
+    assert before in text
+    file.write_text(text.replace(before, after), "utf-8")
+    assert expected in list(compare.differences("es"))
+
+
+def test_a_sentence_in_another_file_is_found(folders: Path) -> None:
+    (folders / "es" / "all.toml").rename(folders / "es" / "other.toml")
+    assert "es/other.toml: two: stands in all.toml in English" in list(compare.differences("es"))
+
+
+def test_a_sentence_that_was_looked_at_again_is_noted_alone(folders: Path) -> None:
+    file = folders / "en" / "all.toml"
+    file.write_text(file.read_text("utf-8").replace("Stop.", "Stop now.").replace("Wait", "Stay"), "utf-8")
+    compare.record("es", "two")
+    assert list(compare.differences("es")) == [
+        "es/all.toml: one: was made from another English sentence than: Stay {time}, 24 h at least."
+    ]
+    assert (folders / "es" / "all.toml").read_text("utf-8").count(MADE_FROM) == 3
