@@ -3,7 +3,8 @@
 It lists sentences that are missing, that stand in another file than the English one or have no English one, that hold
 other placeholders or figures, and whose English has changed since they were made: beside each stands, as a comment, the
 English sentence that it was made from (``# en = "…"``). ``--record CODE…`` writes today's English there, once somebody
-has looked at the sentence again; ``--record`` alone does so for all.
+has looked at the sentence again; ``--record`` alone does so for all. ``--moved`` gives sentences whose English has
+another code by now that code.
 
 A figure in digits is in digits in every language, so a number is never spelled out in one and in digits in another.
 """
@@ -114,8 +115,28 @@ def record(language: str, *codes: str) -> None:
         path.write_text(with_notes(path.read_text("utf-8"), english), "utf-8")
 
 
+def move(language: str) -> None:
+    """Give each sentence that has no English one any more the code under which its English stands now."""
+    english, other = sentences(ENGLISH), sentences(language)
+    left = {said.made_from: code for code, said in other.items() if code not in english}
+    codes = {left[said.text]: code for code, said in english.items() if code not in other and said.text in left}
+    for path in (WORDS / language).glob("*.toml"):
+        lines = path.read_text("utf-8").splitlines()
+        path.write_text("\n".join(_renamed(line, codes) for line in lines) + "\n", "utf-8")
+
+
+def _renamed(line: str, codes: Mapping[str, str]) -> str:
+    sentence = SENTENCE.match(line)
+    code = sentence["code"].strip('"') if sentence else ""
+    return line.replace(code, codes[code], 1) if code in codes else line
+
+
 def main(*arguments: str) -> int:
     """List what differs, or note that nothing does."""
+    if arguments == ("--moved",):
+        for language in OTHERS:
+            move(language)
+        return 0
     if arguments[:1] == ("--record",):
         for language in OTHERS:
             record(language, *arguments[1:])

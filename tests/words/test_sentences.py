@@ -75,6 +75,14 @@ def test_a_sentence_in_another_file_is_found(folders: Path) -> None:
     assert "es/other.toml: two: stands in all.toml in English" in list(compare.differences("es"))
 
 
+def test_a_sentence_follows_its_english_to_another_code(folders: Path) -> None:
+    file = folders / "en" / "all.toml"
+    file.write_text(file.read_text("utf-8").replace("two =", "halt ="), "utf-8")
+    compare.move("es")
+    assert list(compare.differences("es")) == []
+    assert sentences("es")["halt"].text == "Deténgase."
+
+
 def test_a_sentence_that_was_looked_at_again_is_noted_alone(folders: Path) -> None:
     file = folders / "en" / "all.toml"
     file.write_text(file.read_text("utf-8").replace("Stop.", "Stop now.").replace("Wait", "Stay"), "utf-8")
