@@ -11,16 +11,17 @@ from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 
 from gaugerake.answers.job.resolve import asked_work, with_work
-from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.resolve_crew import resolve_crew
+from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Try
 from gaugerake.answers.return_times.kept import Kept
 from gaugerake.answers.return_times.plan import likely_runner, make_plan
 from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
 from gaugerake.answers.wet_edge.site import crew_on, pour_site
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.timetable import Plan
+from gaugerake.floor.clock.timetable import Plan, Run
 from gaugerake.floor.cure.course import SteadyCourse
-from gaugerake.floor.job import Work
+from gaugerake.floor.job import Crew, Work
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.edge import Pace, WetEdge
 
@@ -86,10 +87,10 @@ class Search:
         return None
 
     def first_risen(self, tries: Sequence[Try], *, base: Work | None = None) -> PourRemedy | None:
-        """The same of tries of which each that could hold is followed by others that could: found by halving."""
+        """The same of tries that change the crew alone, each that could hold followed by others: found by halving."""
 
         def could_hold(at: int) -> bool:
-            return self.budget.allows() and self.could_hold(self.changed(tries[at].change(base or self.work)))
+            return self.budget.allows() and self._could_hold_with(tries[at].change(base or self.work).crew)
 
         if not tries or not could_hold(len(tries) - 1):
             return None
@@ -117,13 +118,15 @@ class Search:
             return False
         plan = make_plan(changed, self.takeoff)
         runner = likely_runner(changed.work.basis.value, self.budget)
-        if self._poured_first:
-            soonest = runner.run(plan, late=False)
-            if not holds(self.takeoff, pour_site(changed, self.takeoff, soonest)):
-                return False
+        soonest = runner.run(plan, late=False) if self._poured_first else None
+        if soonest is not None and not self._edges_hold(changed, soonest):
+            return False
         likely = runner.run(plan)
-        mended = holds(self.takeoff, pour_site(changed, self.takeoff, likely))
+        mended = (soonest is not None and soonest.steps == likely.steps) or self._edges_hold(changed, likely)
         return self.kept.keeps(changed, plan, likely, self.budget) and mended
+
+    def _edges_hold(self, changed: ResolvedJob, likely: Run) -> bool:
+        return holds(self.takeoff, pour_site(changed, self.takeoff, likely))
 
     def keeps(self, changed: ResolvedJob) -> bool:
         """Whether all but the edge that holds now still does; False where that may not be asked."""
@@ -134,6 +137,13 @@ class Search:
         coldest_k, _warmest_k = changed.work.course.value.span_k
         return self.lost_edge(changed, floor_k=coldest_k) is None
 
+    def _could_hold_with(self, crew: Crew) -> bool:
+        """The same with another crew: nothing else of the job need be resolved again."""
+        work = self.resolved.work
+        resolved = resolve_crew(crew, self.resolved.system, known=(self.work.crew, work.crew))
+        coldest_k, _warmest_k = work.course.value.span_k
+        return self._lost_edge(resolved, work.material_temperature_k.value, coldest_k) is None
+
     def holds_always(self, changed: ResolvedJob) -> bool:
         """Whether no edge would be lost on a floor that is as warm all day as it ever gets."""
         _coldest_k, warmest_k = changed.work.course.value.span_k
@@ -141,9 +151,11 @@ class Search:
 
     def lost_edge(self, changed: ResolvedJob, *, floor_k: float | None = None) -> WetEdge | None:
         """An edge that is lost in the hours as they are, or at one temperature of the floor; None when none is."""
-        material_k = changed.work.material_temperature_k.value
+        return self._lost_edge(changed.work.crew, changed.work.material_temperature_k.value, floor_k)
+
+    def _lost_edge(self, resolved: ResolvedCrew, material_k: float, floor_k: float | None) -> WetEdge | None:
         for layer, parts in zip(self.site.layers, self._hardest_first, strict=True):
-            crew, paces = crew_on(changed.work.crew, layer.layer.product), dict[float | None, Pace]()
+            crew, paces = crew_on(resolved, layer.layer.product), dict[float | None, Pace]()
             for part in parts:
                 self.budget.spend(1)
                 pour = room_pour(self.takeoff.rooms[part.part.pour.room], 1.0, layer.pour, crew, paces)

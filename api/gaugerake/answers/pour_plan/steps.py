@@ -75,27 +75,29 @@ def placing(search: Search) -> Rising:
     """50 ft²/h more and more."""
     now = Figure(search.crew.placing_rate_m2_s, Kind.AREA_RATE)
 
-    def attempt(rate: float) -> Try:
+    def attempt(count: float) -> Try:
+        rate = count * PLACING_STEP_M2_S
         shown = Figure(rate, Kind.AREA_RATE)
         text = Say(code="pour-remedy-placing", params={"rate": shown, "now": now})
         remedy = PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
         return Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
 
-    return Rising(_steps_up(now.value, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S), attempt)
+    return Rising(_counts_up(now.value, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S), attempt)
 
 
 def casting(search: Search) -> Rising:
     """100 lb/h more and more; none where no aggregate is cast."""
     now = Figure(search.crew.cast_rate_kg_s, Kind.MASS_RATE)
 
-    def attempt(rate: float) -> Try:
+    def attempt(count: float) -> Try:
+        rate = count * CASTING_STEP_KG_S
         shown = Figure(rate, Kind.MASS_RATE)
         text = Say(code="pour-remedy-casting", params={"rate": shown, "now": now})
         remedy = PourRemedy(kind="casting", text=text, pointer="/work/crew/cast_rate", value=shown)
         return Try(remedy=remedy, change=partial(with_crew, cast_rate_kg_s=rate * (1 - SHOWN)))
 
     cast = any(layer.pour.cast_kg_m2 for layer in search.site.layers)
-    return Rising(_steps_up(now.value, CASTING_STEP_KG_S, MOST_CAST_RATE_KG_S) if cast else (), attempt)
+    return Rising(_counts_up(now.value, CASTING_STEP_KG_S, MOST_CAST_RATE_KG_S) if cast else (), attempt)
 
 
 def narrower(search: Search) -> Iterator[Try]:
@@ -162,9 +164,10 @@ def _highest_low_k(lows_k: list[float | None]) -> float:
     return max((low_k for low_k in lows_k if low_k is not None), default=LOWEST_K)
 
 
-def _steps_up(above: float, step: float, most: float) -> tuple[float, ...]:
+def _counts_up(above: float, step: float, most: float) -> range:
+    """How many whole steps there are above a figure, up to the most."""
     first = math.floor(above / step * (1 + GUARD)) + 1
-    return tuple(count * step for count in range(first, math.floor(most / step * (1 + GUARD)) + 1))
+    return range(first, math.floor(most / step * (1 + GUARD)) + 1)
 
 
 def _steps_down(below: float, step: float, least: float) -> Iterator[float]:
