@@ -9,7 +9,7 @@ import pytest
 from scipy import integrate, stats
 
 from gaugerake.floor.clock.schedule import Site
-from gaugerake.floor.clock.shifts import MOST_DAYS, Shifts
+from gaugerake.floor.clock.shifts import MOST_WEEKS, Shifts
 from gaugerake.floor.cure import accrual
 from gaugerake.floor.cure.accrual import Accrual, Bounds, Mode
 from gaugerake.floor.cure.course import DailyCourse, SteadyCourse
@@ -190,12 +190,12 @@ def test_work_may_end_with_what_is_looked_at_and_no_later() -> None:
         assert (None if placed is None else placed.until_s / 3600) == ends_h
 
 
-def test_days_are_remembered_a_thousand_at_a_time() -> None:
+def test_weeks_are_remembered_150_at_a_time() -> None:
     """Eight hours a day: the 1,500th shift is on the 1,500th day, whatever was forgotten on the way."""
     daily = Shift(days=tuple(Weekday), starts=time(8), ends=time(16))
     shifts = Shifts(shifts=[daily], closed=[], zone=zone_named("UTC"))
     assert next(islice(shifts.since(0.0), 1499, None)) == (1499 * 86_400 + 28_800, 1499 * 86_400 + 57_600)
-    assert len(shifts._known) <= MOST_DAYS
+    assert len(shifts._known) <= MOST_WEEKS
 
 
 # --- age on a piece

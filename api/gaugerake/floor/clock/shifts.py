@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from datetime import date, time
-from itertools import count, pairwise
+from itertools import chain, count, pairwise
 
 from gaugerake.floor.job import Shift, Weekday
 from gaugerake.floor.values.errors import NeverOpen
@@ -17,10 +17,12 @@ LONGEST_STRETCH_S = 370 * DAY_S
 
 MOST_SHIFTS_A_DAY = 8
 """More crews and breaks than any day has. Work over a year of more would be cut into tens of thousands of pieces."""
-MOST_DAYS = 1000
-"""So many days' shifts are kept."""
+MOST_WEEKS = 150
+"""So many weeks' shifts are kept."""
 CLOCK_CHANGE_S = 3 * 3600.0
 """More than any clock is ever set forward or back by."""
+LONGEST_SINCE_S = 3 * DAY_S
+"""What began on a day, on whatever clock, has ended by then: a shift is no longer than a day, a zone's offset less."""
 
 Stretch = tuple[float, float]
 
@@ -69,29 +71,33 @@ class Shifts:
 
     def since(self, instant_s: float) -> Iterator[Stretch]:
         """The stretches that end after ``instant_s``, in order, without end; the first may have begun before it."""
-        first = self._day_of(instant_s) - 2
-        later = (stretch for day in count(first) for stretch in self._on(day) if stretch[1] > instant_s)
+        first = math.floor((instant_s - LONGEST_SINCE_S) / WEEK_S)
+        later = (stretch for week in count(first) for stretch in self._in(week) if stretch[1] > instant_s)
         return later if self._apart else _united(later)  # apart is the usual case
 
     def before(self, instant_s: float) -> Iterator[Stretch]:
         """The shifts that start before ``instant_s``, the last first, without end, not united."""
-        days = count(-self._day_of(instant_s) - 1)
-        return (stretch for day in days for stretch in reversed(self._on(-day)) if stretch[0] < instant_s)
+        weeks = count(-math.floor((instant_s + DAY_S) / WEEK_S))
+        return (stretch for week in weeks for stretch in reversed(self._in(-week)) if stretch[0] < instant_s)
 
-    def _day_of(self, instant_s: float) -> int:
-        return math.floor(self._zone.wall_s(instant_s) / DAY_S)
-
-    def _on(self, day: int) -> tuple[Stretch, ...]:
-        """The shifts that start on a day (counted from 1970-01-01), as instants."""
-        known = self._known.get(day)
+    def _in(self, week: int) -> tuple[Stretch, ...]:
+        """The shifts that start in a week (counted from 1970-01-01), day by day, as instants."""
+        known = self._known.get(week)
         if known is None:
-            spans = () if day in self._closed else self._week[(day + _EPOCH_WEEKDAY) % 7]
-            instant_s, midnight_s = self._zone.instant_s, day * DAY_S
-            ends = ((instant_s(midnight_s + start_s), instant_s(midnight_s + end_s)) for start_s, end_s in spans)
-            if len(self._known) >= MOST_DAYS:
+            if len(self._known) >= MOST_WEEKS:
                 self._known.clear()
-            known = self._known[day] = tuple(stretch for stretch in ends if stretch[1] > stretch[0])
+            known = self._known[week] = tuple(chain.from_iterable(self._on(7 * week + day) for day in range(7)))
         return known
+
+    def _on(self, day: int) -> Iterator[Stretch]:
+        """The shifts that start on a day (counted from 1970-01-01), as instants."""
+        if day in self._closed:
+            return
+        midnight_s = day * DAY_S
+        for start_s, end_s in self._week[(day + _EPOCH_WEEKDAY) % 7]:
+            stretch = self._zone.instant_s(midnight_s + start_s), self._zone.instant_s(midnight_s + end_s)
+            if stretch[1] > stretch[0]:
+                yield stretch
 
 
 OpenHours = RoundTheClock | Shifts

@@ -97,7 +97,7 @@ class Zone:
 
     def wall_s(self, instant_s: float) -> float:
         """The wall clock at an instant, as seconds since 1970-01-01T00:00 on it."""
-        return instant_s + self.offset_s(instant_s)
+        return instant_s + self._stretch(instant_s)[2]
 
     def changes_s(self, from_s: float, until_s: float) -> list[float]:
         """The instants after ``from_s`` and before ``until_s`` at which the wall clock is changed, in order."""
