@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import overload
 
@@ -19,7 +20,6 @@ from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Steady, Work
 from gaugerake.floor.pour.edge import GUARD
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say, Value
 
 PLACING_STEP_M2_S = 50 * 0.3048**2 / 3600

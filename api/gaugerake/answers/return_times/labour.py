@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from typing import Annotated
 
@@ -26,7 +27,7 @@ from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.tasks import Manning, Task, TaskWork
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass, replace
+from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.note import Say, listed
 

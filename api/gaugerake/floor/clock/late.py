@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.timetable import Plan, Run, StepKind
-from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.local_time import DAY_S
 
 Held = Mapping[str, float]
