@@ -143,47 +143,70 @@ def pour_progress(resolved: ResolvedJob, progress: Progress, *, explained: bool 
 
 
 def _body(found: ProgressFigures) -> PourProgress:
-    edge, volumes, yields = found.edge, found.volumes, found.yield_m3
     return PourProgress(
         layer=found.need.layer.id,
-        placed=PlacedFloor(
-            room=found.name_of(edge.room),
-            to=_length(edge.to_m),
-            area=Figure(volumes.placed_m2, Kind.AREA),
-            volume=Figure(volumes.placed_m3, Kind.VOLUME),
-        ),
-        rest=RestOfFloor(area=Figure(volumes.rest_m2, Kind.AREA), volume=Figure(volumes.rest_m3, Kind.VOLUME)),
-        coverage=MixCoverage(
-            seen=Figure(found.coverage_m2, Kind.AREA), planned=Figure(found.planned_coverage_m2, Kind.AREA)
-        ),
-        yield_=YieldSeen(
-            seen=Figure(found.yield_seen_m3, Kind.VOLUME),
-            low=Figure(yields.low, Kind.VOLUME),
-            likely=Figure(yields.likely, Kind.VOLUME),
-            high=Figure(yields.high, Kind.VOLUME),
-            within=found.within,
-        ),
-        mixes_needed=MoreMixes(
-            low=Figure(found.needed.low, Kind.MIX),
-            likely=Figure(found.needed.likely, Kind.MIX),
-            high=Figure(found.needed.high, Kind.MIX),
-        ),
+        placed=_placed(found),
+        rest=_rest(found),
+        coverage=_coverage(found),
+        yield_=_yield(found),
+        mixes_needed=_mixes_needed(found),
         mixes_left=found.stock.left_count,
         over=found.over_count,
         ends=_ends(found),
         stop_at=_stop(found),
-        stretch=None
-        if found.stretched_m is None
-        else StretchedFloor(thickness=Figure(found.stretched_m, Kind.SMALL_LENGTH), allowed=found.stretch_allowed),
+        stretch=_stretched(found),
         buy=found.bought.lines,
-        cadence=MixPace(
-            seen=None if found.pace.seen_s is None else Figure(found.pace.seen_s, Kind.MINUTES),
-            planned=Figure(found.pace.planned.pace.cadence_s, Kind.MINUTES),
-        ),
+        cadence=_cadence(found),
         finish=_instant(found, found.finish),
         edge_holds=None if found.pace.edge is None else found.pace.edge.holds,
         advice=tuple(advise(found)),
     )
+
+
+def _placed(found: ProgressFigures) -> PlacedFloor:
+    edge, volumes = found.edge, found.volumes
+    area, volume = Figure(volumes.placed_m2, Kind.AREA), Figure(volumes.placed_m3, Kind.VOLUME)
+    return PlacedFloor(room=found.name_of(edge.room), to=_length(edge.to_m), area=area, volume=volume)
+
+
+def _rest(found: ProgressFigures) -> RestOfFloor:
+    volumes = found.volumes
+    return RestOfFloor(area=Figure(volumes.rest_m2, Kind.AREA), volume=Figure(volumes.rest_m3, Kind.VOLUME))
+
+
+def _coverage(found: ProgressFigures) -> MixCoverage:
+    seen, planned = Figure(found.coverage_m2, Kind.AREA), Figure(found.planned_coverage_m2, Kind.AREA)
+    return MixCoverage(seen=seen, planned=planned)
+
+
+def _yield(found: ProgressFigures) -> YieldSeen:
+    stated = found.yield_m3
+    return YieldSeen(
+        seen=Figure(found.yield_seen_m3, Kind.VOLUME),
+        low=Figure(stated.low, Kind.VOLUME),
+        likely=Figure(stated.likely, Kind.VOLUME),
+        high=Figure(stated.high, Kind.VOLUME),
+        within=found.within,
+    )
+
+
+def _mixes_needed(found: ProgressFigures) -> MoreMixes:
+    low, likely, high = (
+        Figure(count, Kind.MIX) for count in (found.needed.low, found.needed.likely, found.needed.high)
+    )
+    return MoreMixes(low=low, likely=likely, high=high)
+
+
+def _stretched(found: ProgressFigures) -> StretchedFloor | None:
+    if found.stretched_m is None:
+        return None
+    return StretchedFloor(thickness=Figure(found.stretched_m, Kind.SMALL_LENGTH), allowed=found.stretch_allowed)
+
+
+def _cadence(found: ProgressFigures) -> MixPace:
+    seen_s, planned_s = found.pace.seen_s, found.pace.planned.pace.cadence_s
+    seen = None if seen_s is None else Figure(seen_s, Kind.MINUTES)
+    return MixPace(seen=seen, planned=Figure(planned_s, Kind.MINUTES))
 
 
 def _ends(found: ProgressFigures) -> MaterialEnd | None:

@@ -109,28 +109,9 @@ def limit(app: Flask, given: Openness, *, counts: Path | None = None) -> None:
     Without a file either, the app counts for itself.
     """
     storage = counter.address_of(counts) if counts and given.storage == MEMORY else given.storage
-    limits: list[Limit] = [
-        Limit(
-            lambda: "1/second" if g.key is None else str(g.key.rate),
-            key_function=lambda: str(g.key.prefix),
-            scope="key",
-            shared=True,
-            exempt_when=lambda: g.key is None,
-        )
-    ]
-    if given.rate is not None:
-        limits.append(
-            Limit(
-                given.rate,
-                key_function=lambda: counted_as(request.remote_addr),
-                scope="address",
-                shared=True,
-                exempt_when=lambda: g.key is not None and "Origin" not in request.headers,
-            )
-        )
     limiter = Limiter(
         lambda: counted_as(request.remote_addr),
-        default_limits=[*limits],
+        default_limits=[*_limits(given)],
         storage_uri=storage,
         storage_options=_options(storage),
         in_memory_fallback_enabled=True,
@@ -141,6 +122,27 @@ def limit(app: Flask, given: Openness, *, counts: Path | None = None) -> None:
     limiter.init_app(app)
     app.extensions[rates.LIMITER] = limiter
     app.after_request(lambda response: _tell(response, limiter.current_limit))
+
+
+def _limits(given: Openness) -> list[Limit]:
+    """By key at the key's rate; by address where the service has a rate, but for keys away from a page."""
+    by_key = Limit(
+        lambda: "1/second" if g.key is None else str(g.key.rate),
+        key_function=lambda: str(g.key.prefix),
+        scope="key",
+        shared=True,
+        exempt_when=lambda: g.key is None,
+    )
+    if given.rate is None:
+        return [by_key]
+    by_address = Limit(
+        given.rate,
+        key_function=lambda: counted_as(request.remote_addr),
+        scope="address",
+        shared=True,
+        exempt_when=lambda: g.key is not None and "Origin" not in request.headers,
+    )
+    return [by_key, by_address]
 
 
 def _tell(response: Response, held: RequestLimit | None) -> Response:
