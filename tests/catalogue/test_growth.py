@@ -1,13 +1,16 @@
 """A file of twice the size takes no more than twice as long, whatever it holds."""
 
+import io
 from collections.abc import Callable
 
+import openpyxl
 import pytest
 from tests.growth import MOST_RATIO, ratio
 
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.catalogue.file.format import load_text
 from gaugerake.catalogue.prices.price_book import read_price_book
+from gaugerake.catalogue.prices.sheet import sheet_text
 
 LENGTH = 40_000
 
@@ -94,3 +97,29 @@ def test_reading_a_price_book(parts: tuple[str, str, str]) -> None:
         return read_price_book(text, branch="north", currency="USD", skus=skus)
 
     assert _growth(reading, lambda length: _written(parts, length)) < MOST_RATIO
+
+
+ROWS: dict[str, tuple[object, ...]] = {
+    "prices": ("A-1", "1.00"),
+    "numbers": ("A-1", 1.25, 7),
+    "words that are formulas": ("A-1", "=1+2"),
+    "long words": ("A" * 400, "1.00"),
+    "empty cells at the end": ("A-1", "1.00", *[None] * 30),
+    "cells far to the right": (*[None] * 40, "1"),
+}
+
+
+@pytest.mark.parametrize("row", ROWS.values(), ids=ROWS)
+def test_reading_a_spreadsheet(row: tuple[object, ...]) -> None:
+    once, twice = _spreadsheet(row, 1_000), _spreadsheet(row, 2_000)
+    assert ratio(lambda: sheet_text(once), lambda: sheet_text(twice)) < MOST_RATIO
+
+
+def _spreadsheet(row: tuple[object, ...], count: int) -> bytes:
+    book, target = openpyxl.Workbook(write_only=True), io.BytesIO()
+    sheet = book.create_sheet()
+    sheet.append(["sku", "price"])
+    for _ in range(count):
+        sheet.append(row)
+    book.save(target)
+    return target.getvalue()
