@@ -34,7 +34,7 @@ WARMS_K = 0.1
 
 
 def pour_remarks(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
-    """What to beware of, each kind once, for the room where it matters most; and the lanes that are taken."""
+    """The cautions of a pour, each kind once, for the room where it matters most; and the lanes that are assumed."""
     yield from _measured_rooms(resolved, takeoff, judged)
     yield from _lost_edge(takeoff, judged)
     yield from _warming(takeoff, judged)
@@ -132,7 +132,7 @@ def _strips(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
 
 
 def _casting(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
-    """What casting into the pour asks for, and where it would go on after the body has set."""
+    """When to cast into the pour, and a warning where casting goes on after the body has set."""
     cast = [layer for layer in judged.layers if layer.parts and is_broadcast(takeoff, layer.site.layer)]
     if cast:
         yield caution("cast-wet-edge-last")

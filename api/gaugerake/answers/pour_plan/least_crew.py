@@ -31,7 +31,7 @@ PRACTICE = Say(code="source-pour-practice")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeastCrew:
-    """The smallest crew that pours it."""
+    """The smallest crew that can pour the floor without losing an edge."""
 
     mixing_stations: Annotated[int, "The fewest with which every wet edge holds, all else as the job says."]
     people: Annotated[int, "The hands that the pour takes with them."]

@@ -33,7 +33,7 @@ def people_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
 
 
 def manned(resolved: ResolvedJob, takeoff: Takeoff, remedies: Iterable[AnyRemedy]) -> tuple[AnyRemedy, ...]:
-    """The remedies, each with the people that it takes; where the edges hold and people alone are too few, they."""
+    """The remedies, each with the people that it takes; where only people are too few, more people are the remedy."""
     found = [one for remedy in remedies if (one := _with_people(resolved, takeoff, remedy)) is not None]
     needed = pour_hands(resolved, takeoff)
     if not found and too_few(resolved, takeoff) and needed <= MOST_PEOPLE:
@@ -62,7 +62,7 @@ def _more_people(resolved: ResolvedJob, needed: int) -> PourRemedy:
 
 
 def _stations(remedy: AnyRemedy) -> int | None:
-    """The stations with a remedy; None where it leaves them as they are."""
+    """How many stations a remedy asks for; None when it does not change them."""
     own = (remedy.first if isinstance(remedy, CombinedPourRemedy) else remedy.kind, remedy.value)
     also = remedy.also if isinstance(remedy, CombinedPourRemedy) else ()
     for kind, value in (own, *((change.kind, change.value) for change in also)):

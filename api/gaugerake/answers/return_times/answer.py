@@ -186,7 +186,7 @@ class _Clock:
                 yield Span(from_=self._zone.datetime_at(from_s), until=self._zone.datetime_at(until_s))
 
     def _waits(self, step: Step) -> Iterator[Wait]:
-        """What it waits for: what is under it, the time to lay it late, then a shift that it fits, the temperature."""
+        """What a step waits for: the layer under it, the time to lay it late, a shift that holds it, then warmth."""
         if step.ready_s is None or step.free_s is None or step.placed is None:
             return
         yield self._wait(step.cause, step.awaited, step.ready_s)
@@ -202,7 +202,7 @@ class _Clock:
             yield self._wait(Cause.TEMPERATURE, None, begins_s)
 
     def _opens(self, ready_s: float, placed: Placed) -> float:
-        """When it, or its first part where it is split, could have begun, whatever the temperature."""
+        """When a step (its first part where it is split) could begin if the temperature did not matter."""
         from_s, until_s = placed.stretches[0]
         since = self._basis.hours.since
         if placed.stops is Stops.AT_SHIFT_END and until_s > next(since(from_s))[1] - SAME_INSTANT_S:

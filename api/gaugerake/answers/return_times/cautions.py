@@ -84,7 +84,7 @@ def _past_shift_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
 
 
 def _closes(timetable: Timetable, at_s: float) -> float:
-    """The end of the shift that an instant is in, else of the one before it."""
+    """The end of the shift that holds an instant; between shifts, the end of the last one before it."""
     hours = timetable.basis.hours
     open_s, close_s = next(hours.since(at_s))
     return close_s if open_s <= at_s else next(hours.before(at_s))[1]
@@ -119,7 +119,7 @@ class _Table(NamedTuple):
 
     @property
     def is_left(self) -> bool:
-        """Whether the floor is colder or warmer than every row."""
+        """Whether the floor is colder than the table's first row or warmer than its last."""
         low_k, high_k = self.curve.temperatures_k[0], self.curve.temperatures_k[-1]
         reached = self.reached_k
         return reached is not None and (reached[0] <= low_k - SAME_ROW_K or reached[1] >= high_k + SAME_ROW_K)
@@ -146,7 +146,7 @@ def _return_tables(timetable: Timetable) -> Iterator[_Table]:
 
 
 def _table_remarks(tables: Sequence[_Table]) -> Iterator[Remark]:
-    """What makers' tables do not reach: those of the same rows in one sentence that names all they are for."""
+    """That a floor is outside a maker's table: tables with the same rows share one sentence that names all layers."""
     left: dict[tuple[bool, float, float], list[Say]] = {}
     for table in tables:
         if table.is_left:

@@ -45,7 +45,7 @@ class Deadline:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JudgedDeadline:
-    """A deadline, and whether its searches went on to their end.
+    """A deadline, and whether its searches were complete.
 
     Where it is to be explained, ``backs`` are what its remedies come to, in their order, and ``from_start`` when
     traffic is back with the latest start and with a minute later.
@@ -130,7 +130,7 @@ def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
 
 
 def _latest_start(timetable: Timetable, traffic: str, by_s: float, budget: Budget) -> float | None:
-    """On the job's own clock, also where the hours of the answer count from no start [s]."""
+    """The latest start on the job's own clock [s], even when the answer's hours count from no start."""
     work = timetable.resolved.work
     return latest_start(
         timetable.plan,

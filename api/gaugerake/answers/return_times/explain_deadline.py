@@ -72,7 +72,7 @@ class _Deadline:
             )
 
     def _back(self, name: str, at_s: float | None) -> Inputs:
-        """When traffic is back at the latest in a changed job, to the minute; never said as a word."""
+        """When traffic is back at the latest in a changed job, to the minute, or that it never is."""
         return {name: "never" if at_s is None else self._timetable.zone.datetime_at(at_s).isoformat(timespec="seconds")}
 
     def _remedy(self, at: str, remedy: AnyRemedy, back: Back | None) -> Iterator[Working]:
@@ -82,7 +82,7 @@ class _Deadline:
             yield from self._value(f"{at}{place}/value", change)
 
     def _does(self, at: str, change: RemedyChange, back: Back) -> Iterator[Working]:
-        """What the remedy comes to, told of each of its changes."""
+        """What the remedy achieves, written beside each of its changes."""
         inputs, rule = self._by | self._back("back", back.at_s), "rule-clock-remedy"
         if back.stepped:
             inputs, rule = inputs | self._back("back_with_less", back.less_s), "rule-clock-remedy-least"

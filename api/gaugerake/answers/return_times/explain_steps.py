@@ -122,7 +122,7 @@ class StepsWorking:
         )
 
     def _split(self, index: int, step: Step, work: LayerWork | None) -> Iterator[Working]:
-        """A step that no shift holds: its parts, and with them its ends."""
+        """A step that is too long for any shift: its parts, and so its begin and its end."""
         assert step.placed is not None and step.ready_s is not None
         parts_s = work.parts_s if work is not None and step.kind is StepKind.APPLY else (step.work_s,)
         longest = Figure(self._basis.hours.longest_s, Kind.DURATION)
@@ -166,7 +166,7 @@ class StepsWorking:
         return self.shifts(ready_s, begins_s) | self._floor(ready_s, begins_s, limits_k)
 
     def shifts(self, ready_s: float, until_s: float) -> Inputs:
-        """The shifts from one instant on, to the one that is open at another; none round the clock."""
+        """The shifts from one instant to the one that is open at another; none when work runs around the clock."""
         inputs: Inputs = {}
         if isinstance(self._basis.hours, RoundTheClock):
             return inputs
@@ -178,7 +178,7 @@ class StepsWorking:
         return inputs
 
     def _floor(self, ready_s: float, begins_s: float, limits_k: Limits) -> Inputs:
-        """The limits, and the floor: its ends where they are within them, else its course."""
+        """The limits and the floor: its coldest and warmest where they are within the limits, else its course."""
         inputs = limit_inputs(limits_k)
         if not inputs:
             return {}

@@ -109,13 +109,13 @@ def kept_but_people(timetable: Timetable) -> Kept:
 
 
 def kept_and_mended(timetable: Timetable) -> Kept:
-    """The same, but the deadline, and its edges, its people and its spread ahead, whether it has them or not."""
+    """What a good start must keep: the same without the deadline, but always edges, people and dew point."""
     kept = kept_of(timetable)
     return replace(kept, lost=kept.lost - _OF_A_GOOD_START, due=None)
 
 
 def counted(plan: Plan, traffic: str) -> Plan:
-    """The plan with the one return that a deadline is for."""
+    """The plan with a single return: that of the traffic that the deadline is for."""
     return replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
 
 
@@ -131,7 +131,7 @@ def _due(timetable: Timetable) -> Due | None:
 
 
 def _lost(planned: Planned, known: frozenset[str]) -> Iterator[str]:
-    """The names of what does not hold, but for those that are known not to."""
+    """The names of what does not hold, without those of ``known``."""
     yield from (name for name, lost in _SINGLE.items() if name not in known and lost(planned))
     beyond = chain(_beyond_at_start(planned), _beyond_limits(planned))
     yield from (name for name in beyond if name not in known)
@@ -171,7 +171,7 @@ def _young(planned: Planned) -> bool:
 
 
 def _spread_ahead(planned: Planned) -> bool:
-    """Whether it is too near at some time of the work."""
+    """Whether the floor comes too near the dew point at some time of the work."""
     foreseen, air = _foreseen(planned), planned.resolved.air.course
     if foreseen is None:
         return False

@@ -1,8 +1,12 @@
-"""The fewest of several changes that do together what none does alone, and the least of each.
+"""Finds the smallest set of changes that reaches a goal together, where no single change does.
 
-Each change is a ladder of steps; how far each is taken are the levels. The fewest that do it, each as far as it may
-go, are brought to the least share of their way that does, and each is eased in turn until one step less of any no
-longer does. What does it is asked of the caller, as often as its budget allows.
+Each change is a ladder of steps, and a level says how many of them are taken. The search has three parts:
+
+1. Take each change to its last step, and find the fewest changes that reach the goal (``fewest``).
+2. Take all of these to the smallest common share of their ladders that still reaches it.
+3. Lower one change after the other, until one step less of any of them would miss the goal (``least``).
+
+The caller's ``does`` says whether levels reach the goal, and keeps count of how often it may be asked.
 """
 
 from __future__ import annotations
@@ -20,7 +24,9 @@ Does = Callable[[Levels], bool]
 
 
 def fewest(does: Does, utmost: Levels, *, at_least: int = 1) -> Levels | None:
-    """The fewest changes, each as far as it goes, that do it; of as many, the first in their order.
+    """The fewest changes that reach the goal at their last steps; None when all of them together do not.
+
+    Of sets of the same size it is the first in the order of the changes.
 
     >>> fewest(lambda levels: levels[0] + levels[2] > 5, (4, 9, 3))
     (4, 0, 3)
@@ -34,9 +40,9 @@ def fewest(does: Does, utmost: Levels, *, at_least: int = 1) -> Levels | None:
 
 
 def least(does: Does, utmost: Levels) -> Levels:
-    """The least levels that do it, where ``utmost`` does: one step less of any does not.
+    """Levels that reach the goal, where one step less of any would miss it; ``utmost`` must reach it.
 
-    Six sixteenths of 4 and of 9 steps are 2 and 4 whole ones, and the first share whose sum is over 5:
+    Of 4 and 9 steps, six sixteenths are 2 and 4 whole steps. That is the first share whose sum is over 5:
 
     >>> least(lambda levels: levels[0] + levels[1] > 5, (4, 9))
     (2, 4)
@@ -45,7 +51,9 @@ def least(does: Does, utmost: Levels) -> Levels:
 
 
 def first_true(holds: Callable[[int], bool], most: int) -> int:
-    """A level from 0 to ``most`` that holds while the one before it does not, by halving; ``most`` is known to.
+    """A level from 0 to ``most`` that holds and whose lower neighbour does not, found by halving.
+
+    ``most`` must hold; it is not asked.
 
     >>> first_true(lambda level: level >= 7, 40)
     7
@@ -61,7 +69,7 @@ def first_true(holds: Callable[[int], bool], most: int) -> int:
 
 
 def taken(ladders: Sequence[Sequence[T]], levels: Levels) -> list[T]:
-    """The step of each change at its level; none of one that is not taken.
+    """The step of each change at its level; a change at level 0 has none.
 
     >>> taken(("ab", "xyz"), (0, 2))
     ['y']
@@ -75,7 +83,7 @@ def with_level(levels: Levels, index: int, level: int) -> Levels:
 
 
 def _share(does: Does, utmost: Levels) -> Levels:
-    """All of them at the least share of their way that does it."""
+    """All changes at the smallest common share of their ladders that reaches the goal."""
 
     def at(share: int) -> Levels:
         return tuple(-(-most * share // SHARES) for most in utmost)
@@ -84,9 +92,9 @@ def _share(does: Does, utmost: Levels) -> Levels:
 
 
 def _eased(does: Does, levels: Levels) -> Levels:
-    """Each one in turn at its least, again and again until a step less of any does not do it.
+    """Lower each change as far as the goal allows, then step by step until no change can be lowered.
 
-    One pass is not enough where what is eased last makes room for what was eased first.
+    One pass is not enough: lowering a later change can make room to lower an earlier one.
     """
     for index in range(len(levels)):
         levels = with_level(levels, index, first_true(_on_its_own(does, levels, index), levels[index]))

@@ -146,7 +146,7 @@ class Judged:
 
 
 def handling_of(site: LayerSite, *, broadcast: bool) -> Handling:
-    """How what is poured wants to be handled."""
+    """How the material must be handled."""
     product = site.pour.product
     return Handling(
         mixing_s=site.mixing_s,
@@ -197,7 +197,7 @@ def strips_length_m(takeoff: Takeoff, pours: Iterable[RoomPour]) -> float:
 
 
 def edges_length_m(room: RoomTakeoff, edge_count: int) -> float:
-    """So many edges between strips of a room [m], each as long as the room, taken for a rectangle."""
+    """The length of edges between strips [m]: each is as long as the room, taken as a rectangle."""
     return edge_count * room.area_m2 / room.shorter_side_m
 
 
