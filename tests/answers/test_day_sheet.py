@@ -26,13 +26,13 @@ from gaugerake.answers.job.resolved import Supply
 from gaugerake.answers.job.taken import asked
 from gaugerake.floor.job import Advance, Crew, Job, OnHand, Order, Rectangle, Room, Shift, Side, Steady, Weekday, Work
 from gaugerake.floor.layers.body import BodyLayer
-from gaugerake.floor.product import Pack, Store
+from gaugerake.floor.product import Pack, Storage
 from gaugerake.floor.system import AirLimits, System, Thickness
 from gaugerake.floor.values.errors import UndatedWork
 
 KIT = Pack(sku="K-1", contents=1.0, contents_text="1 mix", unit_code="KT", description="Body, 1 mix")
 PALLET = replace(KIT, sku="K-24", contents=24.0, contents_text="24 mixes", description="Body, 24 mixes")
-BODY = mixes(yield_m3=triple(0.375 * FT3), mixing_s=150.0, packs=(KIT, PALLET), store=Store(condition_s=18 * HOUR))
+BODY = mixes(yield_m3=triple(0.375 * FT3), mixing_s=150.0, packs=(KIT, PALLET), store=Storage(condition_s=18 * HOUR))
 SYSTEM = System(
     code="test",
     name="Test",
