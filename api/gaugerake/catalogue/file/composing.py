@@ -23,6 +23,7 @@ from yaml.events import (
 )
 
 from gaugerake.catalogue.file.faults import FileRefused, FileRemark
+from gaugerake.catalogue.file.pace import rest
 
 LONGEST_BYTES = 2_000_000
 LONGEST_PARSED_TWICE = 100_000
@@ -101,6 +102,7 @@ def _composed(text: str, loader: type[CSafeLoader | SafeLoader]) -> Raw | None:
     composer = _Composer()
     for event in yaml.parse(text, Loader=loader):
         composer.take(event)
+        rest()
     return composer.root
 
 

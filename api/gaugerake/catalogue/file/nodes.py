@@ -10,6 +10,7 @@ from collections.abc import Collection
 
 from gaugerake.catalogue.file.composing import MOST_NODES, Raw, RawList, RawMapping, RawScalar, compose, refused
 from gaugerake.catalogue.file.faults import Notebook
+from gaugerake.catalogue.file.pace import rest
 
 _BEGINS = "a catalogue begins with keys and values, such as catalogue: My floor systems"
 _NAMES = ("code", "sku", "id", "layer", "traffic")
@@ -99,12 +100,14 @@ def _unfolded(node: Raw, known: dict[int, int | None]) -> int:
             raise refused(node.line, "an alias stands within what it names")
         return total
     known[place] = None
+    rest()
     total = 1 + sum(_unfolded(part, known) for part in node.parts)
     known[place] = total
     return total
 
 
 def _node(node: Raw, path: str, line: int, notebook: Notebook) -> Node:
+    rest()
     if isinstance(node, RawMapping):
         return _entries(node, path, line, notebook)
     if isinstance(node, RawList):

@@ -14,6 +14,7 @@ from typing import TypeVar
 
 from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar
+from gaugerake.catalogue.file.pace import rest
 from gaugerake.catalogue.file.ranges import AllowedRange
 from gaugerake.characters import has_hidden
 from gaugerake.floor.values.range import Limits, Triple
@@ -66,6 +67,7 @@ class Table:
 
     def read(self, key: str, reader: Callable[[Node], T], otherwise: U) -> T | U:
         """The value of ``key`` as ``reader`` understands it, or ``otherwise`` when the file says nothing."""
+        rest()
         node = self._entries.get(key)
         return otherwise if node is None else reader(node)
 

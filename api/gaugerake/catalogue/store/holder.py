@@ -11,12 +11,14 @@ import logging
 import os
 import threading
 import time
+from contextlib import nullcontext
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 
 from gaugerake.catalogue.errors import CatalogueError, Unavailable
 from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.catalogue.file.pace import in_turns
 from gaugerake.catalogue.keys.key import Access
 from gaugerake.catalogue.store.revisions import State, Store
 from gaugerake.catalogue.store.snapshot import Snapshot
@@ -139,7 +141,8 @@ class SnapshotHolder:
         """What is in use; when the keys alone are others, with the catalogue as it was read."""
         if self._held and replace(self._held[0], keys=state.keys) == state:
             return replace(self._held[1], access=None if state.keys is None else Access.of(state.keys))
-        return self._store.snapshot(state)
+        with in_turns() if self._held else nullcontext():  # nobody waits for a newer one, and all for the first
+            return self._store.snapshot(state)
 
     def refresh(self) -> None:
         """Ask once whether another revision or other prices are in use, and take them if so."""
