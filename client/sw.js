@@ -7,6 +7,7 @@ const MODULES = [
   'compare/main',
   'quote/access',
   'quote/answers',
+  'quote/back',
   'quote/catalogue',
   'quote/faults',
   'quote/fill',

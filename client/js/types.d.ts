@@ -56,8 +56,10 @@ declare global {
   };
   type Units = 'us' | 'si';
   /** What the browser keeps of the form, and what a link carries. */
-  type Typed = {units?: Units; job: Job; open?: boolean[]};
-  type KeptQuote = {body: Quote; units?: Units; at: string};
+  type Typed = {units?: Units; job: Job; open?: boolean[]; id?: string; left?: string};
+  /** A job of the list; its rooms are those of its last quote. */
+  type KeptJob = {id: string; at: string; isOpen: boolean; typed: Typed; rooms?: {name: string; area: Measure}[]};
+  type KeptQuote = {body: Quote; units?: Units; at: string; id?: string};
 
   /** A control or another part of the page: one type has what each of them has, and the page's own HTML says which it is. */
   type Field = HTMLInputElement & {
@@ -77,6 +79,7 @@ declare global {
   /** Modules that come only when they are wanted, by their place in the js folder. */
   interface LateModules {
     'quote/access.js': typeof import('./quote/access.js');
+    'quote/back.js': typeof import('./quote/back.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');
     'shared/hand.js': typeof import('./shared/hand.js');

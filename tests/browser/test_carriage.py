@@ -25,7 +25,7 @@ def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str) 
     desk = open_page()
     came = desk.over_the_wire()
     # who was here before keeps a job, and what puts it into the form comes too
-    desk.page.evaluate("localStorage.clear()")
+    desk.page.evaluate("localStorage.clear(), sessionStorage.clear()")
     desk.page.reload()
     desk.type("Area", "1200")
     desk.quoted()

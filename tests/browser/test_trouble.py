@@ -112,7 +112,7 @@ def test_what_is_typed_while_the_server_is_away_is_quoted_when_it_is_back(open_p
     desk.page.get_by_role("button", name="Try again").click()
     desk.quoted()
     expect(desk.page.locator(".rooms")).to_contain_text("1,300 sq ft")
-    kept = desk.page.evaluate("JSON.parse(localStorage['gaugerake.job']).job.order")
+    kept = desk.page.evaluate("JSON.parse(sessionStorage['gaugerake.job']).job.order")
     assert kept == {"colour": "slate", "optional_layers": ["primer"]}
     expect(desk.page.locator("table.order")).to_contain_text("primer")
 

@@ -60,6 +60,7 @@ OWN_TEXT = {
     ("measure.units", "_LIKE_A_NUMBER"): "our own rows of units, at start",
     ("measure.units", "_POWER"): "our own rows of units, at start",
     ("web.api.page_words", "_PHRASES_HERE"): "the page's own scripts",
+    ("web.api.page_words", "_TYPES_AND_INDENTS"): "the page's own scripts",
     ("web.api.page_words", "_WHOLE_LINES"): "the page's own scripts",
     ("web.describe.docs", "_CODE"): "our own description",
 }

@@ -1,6 +1,7 @@
 // The form under people's hands: rows that come and go, parts that a choice shows or hides, and what is listened to.
+import {later} from '../shared/api.js';
 import {find, findAll, nearest, unfoldOnPaper} from '../shared/dom.js';
-import {labelUnits, wakeOnEntry} from '../shared/fields.js';
+import {labelUnits, untickOthers, wakeOnEntry} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {followSystem, offerRooms} from './catalogue.js';
@@ -32,8 +33,8 @@ export function showChosenParts(root) {
   }
 }
 
-/** @param {Element} list */
-function numberRows(list) {
+/** Numbers the rows of a list anew, and hides the button that removes the last that must stay. @param {Element} list */
+export function numberRows(list) {
   const rows = [...list.children];
   const least = Number(/** @type {Field} */ (list).dataset.least ?? 0);
   rows.forEach((row, i) => {
@@ -57,20 +58,18 @@ function addHere(button, changed) {
   changed();
 }
 
-/** @param {Field} row @param {() => void} changed */
-function removeRow(row, changed) {
-  if (row.matches('.room') && !isSure(row, phrase('client-remove-room'))) return;
-  const list = /** @type {Element} */ (row.parentElement);
+/** A wet finger slips: what was typed in a row can be had back. @param {Field} row @param {() => void} changed */
+async function removeRow(row, changed) {
+  const list = /** @type {Field} */ (row.parentElement);
+  const isTyped = findAll('[type=text], textarea', row).some((field) => field.value);
+  const {module, words} = isTyped ? await later('quote/back.js') : {};
+  if (words && !window.confirm(phrase('client-remove-row'))) return;
+  const takeBack = module?.rowBack(row, list, changed);
   row.remove();
   numberRows(list);
-  find(':scope > [data-add]', /** @type {Element} */ (list.parentElement)).focus();
+  (takeBack ?? find(':scope > [data-add]', /** @type {Element} */ (list.parentElement))).focus();
   changed();
 }
-
-/** A wet finger slips: what was typed goes only when that is meant. @param {ParentNode} part @param {string} question */
-const isSure = (part, question) =>
-  findAll('[type=text], textarea', part).every((field) => !field.value || 'given' in field.dataset) ||
-  window.confirm(question);
 
 /** Buttons that add and remove rows; `changed` is called after each. @param {Event} event @param {() => void} changed */
 function clickRow({target}, changed) {
@@ -78,18 +77,6 @@ function clickRow({target}, changed) {
   const row = button && nearest(button, '[data-row]');
   if (button?.matches('[data-add]')) addHere(button, changed);
   else if (button?.matches('[data-drop]') && row) removeRow(row, changed);
-}
-
-/** "None" and what it excludes untick each other. @param {Field} box */
-function untickOthers(box) {
-  const group = nearest(box, '.picks');
-  if (!group) return;
-  const isNone = box.matches('[data-none]');
-  if (isNone && !box.checked) return;
-  for (const other of findAll(isNone ? 'input:not([data-none])' : '[data-none]', group)) {
-    other.checked = false;
-    if (other.type === 'text') other.value = '';
-  }
 }
 
 /** Wires the form, the switch of units, and what the browser tells. @param {Listeners} listeners */
@@ -105,7 +92,7 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
   });
   wakeOnEntry(form);
   find('#units').addEventListener('change', switchUnits);
-  find('#clear').addEventListener('click', () => isSure(form, phrase('client-clear-all')) && clearJob());
+  listenToWaysOut();
   window.addEventListener('online', back);
   window.addEventListener(
     'hashchange',
@@ -133,8 +120,13 @@ function listenToTyping(form, left, soon) {
   });
 }
 
+function listenToWaysOut() {
+  find('#clear').addEventListener('click', clearJob);
+  find('#jobs').addEventListener('click', async () => (await later('quote/back.js')).module?.showJobs());
+}
+
 function clearJob() {
-  kept.clear();
+  kept.beginAnew();
   history.replaceState(null, '', location.pathname);
   location.reload();
 }

@@ -12,12 +12,10 @@ import {clearFaults, clearRemarks, fieldLinks, showAssumed, showFilledCounts, sh
 import {showQuote, showSlab} from './sheet.js';
 import {admitted, arrive, askForKey, markStale, say, sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
 
-const form = find('#job');
-const answer = find('#answer');
+const [form, answer] = [find('#job'), find('#answer')];
 /** Fields that were left: their errors are due. @type {Set<Element>} */
 const left = new Set();
-let timer = 0;
-let asked = 0;
+let [timer, asked] = [0, 0];
 // whether the catalogue is here, whether a link was followed, whether a quote stands as it was made
 const state = {isStocked: false, isArriving: false, isAsMade: false};
 
@@ -89,6 +87,7 @@ function remember() {
 }
 
 function askSoon(milliseconds = 350) {
+  if (state.isAsMade) kept.beginAnew();
   state.isAsMade = false;
   remember();
   clearTimeout(timer);
@@ -134,7 +133,7 @@ async function begin() {
   form.dataset.units = chosenUnits();
   const {module, words} = token || typed || kept.quote() ? await later('quote/opening.js') : {};
   if (words) return sayTrouble(words, () => location.reload());
-  if (module) module.restore({typed, isLinked: Boolean(token || entry), form, answer, actions});
+  if (module) module.restore({typed, entry, token, form, answer, actions});
   else beginForm(form);
   beginListening(Boolean(token || spoilt));
   [state.isArriving, state.isAsMade] = [Boolean(entry), Boolean(token)];
@@ -145,5 +144,6 @@ async function begin() {
   arrive();
 }
 
-if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => null);
+window.addEventListener('pagehide', kept.release);
+navigator.serviceWorker?.register('sw.js').catch(() => null);
 begin();

@@ -1,7 +1,7 @@
 // Quotes from before: the one of the last visit, and one that is opened by its token. This module comes for those alone.
-import {opened} from '../shared/api.js';
+import {later, opened} from '../shared/api.js';
 import {findAll} from '../shared/dom.js';
-import {kept} from '../shared/store.js';
+import {isBegun, kept} from '../shared/store.js';
 import {learn, phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
 import {fill} from './fill.js';
@@ -12,14 +12,34 @@ import {arrive, localTime, markStale, say, sayTrouble, tellQuote} from './standi
 learn(/* words late-opening- */ {});
 
 /**
- * Puts the job of the last visit, or of a link, into the form, and its quote onto the sheet.
- * @param {{typed: Typed | null, isLinked: boolean, form: Field, answer: Field, actions: Actions}} before
+ * Puts the job of the last visit, or of a link, into the form, and its quote onto the sheet. A job that was in progress
+ * here stays in the list, and the page says so.
+ * @param {{typed: Typed | null, entry?: Typed, token?: string, form: Field, answer: Field, actions: Actions}} before
  */
-export function restore({typed, isLinked, form, answer, actions}) {
+export function restore({typed, entry, token, form, answer, actions}) {
+  const had = kept.job();
+  if (had && isBegun(had.job ?? {}) && (token || isAnother(entry, had))) offer('kept', had.id);
+  else if (typed?.left) offer('cleared', typed.left);
+  if (!token) kept.enter(ownOf(typed ?? {job: {}}));
   const last = kept.quote();
-  if (last && !isLinked) showKept(last, answer, actions);
+  if (last && !token && !entry) showKept(last, answer, actions);
   fill(form, typed?.job ?? {});
   findAll(':scope > details', form).forEach((part, i) => (part.open = Boolean(typed?.open?.[i])));
+}
+
+/** A link of this tab's own job, as from another view, brings that job back. @param {Typed | undefined} entry @param {Typed} had */
+const isAnother = (entry, had) =>
+  Boolean(entry) && entry?.id !== had.id && JSON.stringify(entry?.job) !== JSON.stringify(had.job);
+
+/** A job for this tab alone: what came from elsewhere, or is open in another tab, gets a name of its own. @param {Typed} typed */
+function ownOf(typed) {
+  const isMine = typed.id === kept.job()?.id && !kept.jobs().some((one) => one.id === typed.id && one.isOpen);
+  return {...typed, id: isMine ? typed.id : undefined, left: undefined};
+}
+
+/** @param {'kept' | 'cleared'} what @param {string | undefined} id */
+async function offer(what, id) {
+  (await later('quote/back.js')).module?.offerBack(what, id);
 }
 
 /** Shows the quote of the last visit, which may have been to an older page. @param {KeptQuote} last @param {Field} answer @param {Actions} actions */
@@ -37,7 +57,7 @@ async function showKept(last, answer, actions) {
 export async function openQuote(token, form, answer, actions) {
   say(phrase('late-opening-it'));
   const outcome = await opened(token);
-  const last = kept.quote();
+  const last = kept.lastQuote();
   const keptQuote = last?.body.token === token ? last : null;
   const body = outcome.body ?? keptQuote?.body;
   if (body) await showOpened(body, form, answer, actions);
@@ -46,7 +66,7 @@ export async function openQuote(token, form, answer, actions) {
   if (!outcome.body) {
     return sayTrouble(troubleWords(outcome, keptQuote), () => openQuote(token, form, answer, actions));
   }
-  kept.keepQuote({body: outcome.body, at: new Date().toISOString()});
+  kept.keepQuote({body: outcome.body, at: new Date().toISOString()}, false);
   return say(phrase('late-opening-as-it-was-made'));
 }
 

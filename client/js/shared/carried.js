@@ -8,7 +8,7 @@ import {phrase} from './words.js';
 /** The job and its units; null where there is none. @returns {Typed | null} */
 export function carried() {
   const {entry} = linked();
-  const quote = kept.quote();
+  const quote = kept.lastQuote();
   const typed = entry ?? (quote ? {units: quote.units, job: jobIn(quote.body)} : null);
   chooseUnits(typed?.units ?? kept.units() ?? 'us');
   return typed?.job.system && typed.job.rooms?.length ? typed : null;
@@ -18,7 +18,7 @@ export function carried() {
 const jobIn = (body) => body.job ?? {};
 
 /** An address that opens the quote with a job. @param {Job} job */
-export const toQuote = (job) => linkOf({units: chosenUnits(), job}, new URL('./', location.href).href);
+export const toQuote = (job) => linkOf({units: chosenUnits(), job, id: kept.id()}, new URL('./', location.href).href);
 
 /** Writes how the answer stands. @param {...(Node | string)} words */
 export const say = (...words) => find('#state').replaceChildren(...words);

@@ -1,6 +1,6 @@
 // One field of the form: the unit that stands beside it, and what it says.
 import {later} from './api.js';
-import {find, findAll} from './dom.js';
+import {find, findAll, nearest} from './dom.js';
 import {phrase, unitName} from './words.js';
 
 /** The unit that a bare number takes in each field. @type {Record<Units, Record<string, string>>} */
@@ -118,4 +118,16 @@ export function fieldValue(field, asTyped = false) {
   if (!text) return undefined;
   const take = (/** @type {string} */ words) => (asTyped ? words : withUnit(words, kind));
   return type ? READERS[type](text, take) : take(text);
+}
+
+/** "None" and what it excludes untick each other. @param {Field} box */
+export function untickOthers(box) {
+  const group = nearest(box, '.picks');
+  if (!group) return;
+  const isNone = box.matches('[data-none]');
+  if (isNone && !box.checked) return;
+  for (const other of findAll(isNone ? 'input:not([data-none])' : '[data-none]', group)) {
+    other.checked = false;
+    if (other.type === 'text') other.value = '';
+  }
 }

@@ -3,6 +3,7 @@
 // field that is entered there.
 import {find} from './dom.js';
 
+// a view beside the quote has none
 const bar = find('#foot');
 const form = find('#job');
 const GAP = 8;
@@ -23,7 +24,9 @@ function keepClear() {
   if (covered > 0 && top < innerHeight) scrollBy({top: Math.min(covered + GAP, top - GAP), behavior: 'instant'});
 }
 
-// the bar comes and grows, and what is said beside fields moves those below
-const sizes = new ResizeObserver(keepClear);
-for (const part of [bar, form]) sizes.observe(part);
-for (const event of ['resize', 'scroll']) visualViewport?.addEventListener(event, keepClear);
+if (bar) {
+  // the bar comes and grows, and what is said beside fields moves those below
+  const sizes = new ResizeObserver(keepClear);
+  for (const part of [bar, form]) sizes.observe(part);
+  for (const event of ['resize', 'scroll']) visualViewport?.addEventListener(event, keepClear);
+}

@@ -1,7 +1,7 @@
 // The form and the job document: each field says by `data-at` where in the document it stands (RFC 6901).
 import {find, findAll, nearest} from './dom.js';
 import {chosenUnits, fieldValue, READERS, withUnit} from './fields.js';
-import {linkOf} from './store.js';
+import {kept, linkOf} from './store.js';
 
 /** What a field holds of the job that it cannot show, by where that stands. @type {WeakMap<Field, [string, unknown][]>} */
 export const held = new WeakMap();
@@ -78,7 +78,7 @@ export const typedIn = (form) => ({
 /** A link to another view takes the job along. @param {ParentNode} form */
 export function carryAlong(form) {
   for (const view of /** @type {any[]} */ (findAll('[data-view]'))) {
-    const toView = () => linkOf({units: chosenUnits(), job: jobOf(form)}, view.href.split('#')[0]);
+    const toView = () => linkOf({units: chosenUnits(), job: jobOf(form), id: kept.id()}, view.href.split('#')[0]);
     view.addEventListener('click', () => (view.href = toView()));
   }
 }

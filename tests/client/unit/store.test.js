@@ -37,14 +37,56 @@ test('a spoilt link says so', () => {
   assert.deepEqual(linked(), {});
 });
 
-test('what is kept comes back, and what is cleared does not', () => {
+const quoteOf = (name) => ({body: {quantities: {rooms: [{name, gross_area: {value: 12, unit: 'm2'}}]}}, at: 'x'});
+
+test('what is kept comes back, and what is begun anew stays in the list', () => {
   kept.keepJob(typed);
   kept.keepUnits('si');
-  assert.deepEqual([kept.job(), kept.units()], [typed, 'si']);
-  kept.clear();
-  assert.deepEqual([kept.job(), kept.quote(), kept.units()], [null, null, 'si']);
-  localStorage.setItem('gaugerake.job', '{');
+  kept.keepQuote(quoteOf('Küche'));
+  const id = kept.id();
+  assert.deepEqual([kept.job(), kept.units()], [{...typed, id}, 'si']);
+  assert.deepEqual(kept.quote().body, quoteOf('Küche').body);
+  kept.beginAnew();
+  assert.deepEqual([kept.job(), kept.quote(), kept.units()], [{job: {}, left: id}, null, 'si']);
+  const [listed] = kept.jobs();
+  assert.deepEqual([listed.id, listed.isOpen, listed.typed.job], [id, false, typed.job]);
+  assert.deepEqual(listed.rooms, [{name: 'Küche', area: {value: 12, unit: 'm2'}}]);
+});
+
+test('a new tab takes the newest job, but none that another tab has open', () => {
+  kept.keepJob(typed);
+  sessionStorage.clear(); // as in a new tab
   assert.equal(kept.job(), null);
+  kept.writeJobs(kept.jobs().map((one) => ({...one, isOpen: false})));
+  assert.deepEqual(kept.job().job, typed.job);
+});
+
+test('of a quote that was opened no price is taken for that of the own job', () => {
+  kept.keepJob(typed);
+  kept.keepQuote(quoteOf('Hall'), false);
+  assert.equal(kept.quote(), null);
+  assert.equal(kept.lastQuote().body.quantities.rooms[0].name, 'Hall');
+  assert.equal(kept.jobs()[0].rooms, undefined);
+});
+
+test('the list has each job once, and none of which nothing is said', () => {
+  kept.keepJob({job: {system: 'level', work: {zone: 'America/Chicago'}}});
+  assert.deepEqual(kept.jobs(), []);
+  for (let i = 0; i < 30; i += 1) {
+    kept.keepJob({job: {...typed.job, order: {reference: `No. ${i % 15}`}}});
+    kept.beginAnew();
+  }
+  const references = kept.jobs().map((one) => one.typed.job.order.reference);
+  assert.equal(references.length, 12);
+  assert.equal(new Set(references).size, 12);
+  assert.equal(references[0], 'No. 14');
+});
+
+test('a list that is spoilt is none', () => {
+  for (const text of ['{', '7', 'null', '[null, {}, {"typed": 7}]']) {
+    localStorage.setItem('gaugerake.jobs', text);
+    assert.deepEqual([kept.jobs(), kept.job()], [[], null], text);
+  }
 });
 
 test('a key is kept in the tab, or on the device where that is asked for, and never in both', () => {

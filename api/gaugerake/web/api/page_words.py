@@ -23,6 +23,7 @@ from gaugerake.answers.show.words import templates
 
 _PAGES = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
 _WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$", re.MULTILINE)
+_TYPES_AND_INDENTS = re.compile(r"/\*\*[^*\n]*\*/ ?|^[ \t]+", re.MULTILINE)
 _PHRASES_HERE = re.compile(r"/\* words ([a-z-]+-) \*/ \{\}")
 
 
@@ -50,12 +51,13 @@ def with_phrases(script: str, language: Language = "en") -> str:
 
 
 def without_comments(script: str) -> str:
-    r"""A script whose lines of comment are empty; each line keeps its number, so that an error is found where it is.
+    r"""A script whose lines of comment are empty, without types and indents; each line keeps its number for errors.
 
-    >>> without_comments("// Why.\n/** What.\n * @type {string}\n */\nconst one = 'a'; // stays")
-    "\n\n\n\nconst one = 'a'; // stays"
+    >>> without_comments("// Why.\n/** What.\n * @type {string}\n */\nconst one = /** @type {any} */ ('a'); // stays")
+    "\n\n\n\nconst one = ('a'); // stays"
     """
-    return _WHOLE_LINES.sub(lambda found: "\n" * found.group().count("\n"), script)
+    lines = _WHOLE_LINES.sub(lambda found: "\n" * found.group().count("\n"), script)
+    return _TYPES_AND_INDENTS.sub("", lines)
 
 
 def _phrases(prefix: str, language: Language) -> Mapping[str, str]:
