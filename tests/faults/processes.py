@@ -239,16 +239,13 @@ class Deployed:
 
 
 class Postgres:
-    """PostgreSQL from the test environment's own package, under another user where this one is root."""
+    """PostgreSQL, under another user where this one is root: the test environment's own, or else Debian's."""
 
     def __init__(self, folder: Path) -> None:
         self.port = free_port()
         self.folder, self.data = folder, folder / "data"
         self._user = pwd.getpwnam("nobody").pw_uid if os.geteuid() == 0 else None
-        package = find_spec("pgserver")  # its files alone are wanted: imported, it makes itself at home
-        assert package is not None
-        assert package.origin is not None
-        install = Path(package.origin).parent / "pginstall"
+        install = _postgres_folder()
         if self._user is not None and not all(parent.stat().st_mode & 0o001 for parent in install.parents):
             shutil.copytree(install, folder / "install", symlinks=True)  # the other user may not look there
             install = folder / "install"
@@ -302,3 +299,13 @@ def openfiles(number: int) -> None:
     soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
     wanted = number if hard == resource.RLIM_INFINITY else min(number, hard)
     resource.setrlimit(resource.RLIMIT_NOFILE, (max(soft, wanted), hard))
+
+
+def _postgres_folder() -> Path:
+    """Where PostgreSQL's programs stand: in a package for Python before 3.13, else where Debian puts them."""
+    package = find_spec("pgserver")  # its files alone are wanted: imported, it makes itself at home
+    if package is not None and package.origin is not None:
+        return Path(package.origin).parent / "pginstall"
+    newest = max(Path("/usr/lib/postgresql").glob("*/bin/initdb"), default=None)
+    assert newest is not None, "PostgreSQL is not installed: apt-get install postgresql"
+    return newest.parents[1]
