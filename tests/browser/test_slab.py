@@ -167,7 +167,10 @@ def test_what_the_service_refuses_is_said_and_gone_with_the_next_tap(phone: Any)
 
 
 def test_a_measured_room_is_asked_for_its_length(phone: Any) -> None:
-    """400 ft² are taken for 20 ft; at 16 ft they are 25 ft wide: 35.2 / 25 = 1.408 ft = 1 ft 4.9 in."""
+    """400 ft² are taken for 20 ft; at 16 ft they are 25 ft wide: 35.2 / 25 = 1.408 ft = 1 ft 4.9 in.
+
+    Its strip is 300 units long for 16 ft: the edge of two mixes, 33.79 in and so 33.75 on the tape, is at 52.7.
+    """
     pour = phone(
         job("plain", {"shape": {"measured": {"area": "400 ft2"}}, "name": "Bay"}), ready="#setup:not([hidden])"
     )
@@ -178,6 +181,8 @@ def test_a_measured_room_is_asked_for_its_length(phone: Any) -> None:
     pour.tap("run-done")
     pour.tells("next", "Mix 1 ends at 1 ft 5 in")
     pour.tap("mix", "1", 2)
+    expect(pour.page.locator("#board .plan .edge").first).to_have_attribute("d", re.compile(r"^M52\.7 0v"))
+    expect(pour.page.locator("#board .plan")).to_contain_text("16 ft 0 in")
     pour.page.locator("summary", has_text="This pour").tap()
     pour.tap("other-side")
     pour.tap("as-it-was")
@@ -237,6 +242,23 @@ def test_the_quote_leads_to_its_pour_and_shows_what_is_placed(browser: Browser, 
         desk.page.get_by_role("link", name="The quote").click()
         desk.says("The quote as it was made")
         expect(desk.page.locator(".plan .edge").first).to_be_attached()
+
+
+def test_each_layer_has_its_marks_on_the_quote_and_a_room_of_an_area_a_strip(
+    browser: Browser, marks_server: str
+) -> None:
+    bay = {"shape": {"measured": {"area": "400 ft2"}}, "name": "Bay", "pour": {"run": "16 ft"}}
+    hall = feet("42 ft", "28.5 ft", name="Hall", **FROM_LEFT)
+    with opening(browser, marks_server) as open_it:
+        desk: Desk = open_it(390, job={**job("keyed", hall), "rooms": [hall, bay]})
+        desk.quoted()
+        plans = desk.page.locator(".plan:has(.mix-mark)")
+        expect(plans).to_have_count(4)
+        told = [text.partition(",")[0] for text in plans.locator("figcaption").all_inner_texts()]
+        assert told == [f"{room}: Body of small mixes" for room in ("Hall", "Hall", "Bay", "Bay")]
+        expect(plans.nth(2).get_by_role("img")).to_have_accessible_name("The way of the pour through Bay, 16 ft long")
+        desk.is_accessible()
+        desk.reads_well()
 
 
 def test_a_system_without_a_body_has_no_pour(phone: Any, marks_server: str) -> None:

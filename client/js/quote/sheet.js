@@ -54,9 +54,8 @@ const part = (title, ...children) => el('section', {}, el('h3', {}, phrase(title
 /** @param {Quote} quote */
 const isPoured = ({pour_plan: plan}) => Boolean(plan?.pours.length);
 
-/** Whether a drawn room says the way of its pour. @param {Quote} quote */
-const isMarked = ({job, quantities: {rooms}, pour_plan: plan}) =>
-  Boolean(plan?.pours.length) && rooms.some((room, i) => room.outline.length && job?.rooms?.[i].pour?.from);
+/** Whether a room says the way of its pour. @param {Quote} quote */
+const isMarked = ({job, pour_plan: plan}) => plan?.pours.length && job?.rooms?.some(({pour}) => pour);
 
 /** @param {Quote} quote @param {PlanModule} plans @param {(isMine: NoteTest) => Child} notesOf @returns {Child[]} */
 function sitePart(quote, plans, notesOf) {

@@ -5,6 +5,7 @@ import './page.js';
 
 const drawings = '../../../client/js/shared/drawings';
 const {planScale} = await import(`${drawings}/plan.js`);
+const {drawWay} = await import(`${drawings}/way.js`);
 const {grains, stack} = await import(`${drawings}/section.js`);
 const {packsOrdered, shortageScale} = await import(`${drawings}/shortage.js`);
 const {chartOf, closedHours, hourMarks, isRoundTheClock, midnights} = await import(`${drawings}/timetable-times.js`);
@@ -223,4 +224,14 @@ test('a line stands where the room changes and after a stop', () => {
     ['A', false],
     ['B', false],
   ]);
+});
+
+test('a room of an area is a strip with its marks, and no two numbers stand in one place', () => {
+  // 30 m are 300 units: marks at 100, 200 and 205, whose two numbers have no room beside each other
+  const marks = [10, 20, 20.5].map((at, i) => ({mix: i + 1, at}));
+  const figure = drawWay({name: 'Bay', run: 30, words: '30 m', marks, placed: null});
+  const lines = [...figure.querySelectorAll('.marks .mix-mark')].map((line) => line.getAttribute('d'));
+  assert.deepEqual(lines, ['M100.0 0v42.9', 'M200.0 0v42.9', 'M205.0 0v42.9']);
+  const numbers = [...figure.querySelectorAll('.over-placed')].map((number) => number.textContent);
+  assert.deepEqual(numbers, ['1', '3']);
 });

@@ -6,7 +6,7 @@ import {planScale} from './plan.js';
 const EVERY = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000];
 let made = 0;
 
-/** Where straight lines across the way of a pour lie in the drawing of a room. @param {Room} room @param {PourSide} side */
+/** Where straight lines across the way of a pour lie in the drawing of a room. @param {Pick<Room, 'outline'>} room @param {PourSide} side */
 function wayOf(room, side) {
   const {width, height} = planScale(room.outline);
   const isAcross = side === 'left' || side === 'right';
@@ -19,16 +19,16 @@ function wayOf(room, side) {
 }
 
 /** Every how many mixes a mark has room, as its number stands beside it. @param {MarkAt[]} marks @param {ReturnType<typeof wayOf>} way */
-function spacing(marks, {isAcross, scale}) {
+function spacing(marks, way) {
   const [first, last] = [marks[0], marks[marks.length - 1]];
-  const closest = isAcross ? 6 + 8 * String(last.mix).length : 16;
-  const gap = marks.length > 1 ? ((last.at - first.at) / (marks.length - 1)) * scale : closest;
-  return EVERY.find((every) => every * gap >= closest) ?? marks.length;
+  const least = closest(way, last);
+  const gap = marks.length > 1 ? ((last.at - first.at) / (marks.length - 1)) * way.scale : least;
+  return EVERY.find((every) => every * gap >= least) ?? marks.length;
 }
 
 /**
  * Draws the marks into the figure of a room; `reached` is how far it is placed, in metres, or null.
- * @param {Element} figure @param {Room} room @param {PourSide} side @param {MarkAt[]} marks @param {number | null} reached
+ * @param {Element} figure @param {Pick<Room, 'outline'>} room @param {PourSide} side @param {MarkAt[]} marks @param {number | null} reached
  */
 export function addMarks(figure, room, side, marks, reached) {
   const placed = reached || null;
@@ -42,10 +42,17 @@ export function addMarks(figure, room, side, marks, reached) {
     placed === null ? null : placedFloor(way, placed),
     shown.map(({at}) => svg('path', {class: 'mix-mark', d: lineAt(way, at)})),
   ]);
-  const labels = shown.map(({mix, at}) => label(way, mix, at));
+  const labels = shown.filter(hasRoom(way)).map(({mix, at}) => label(way, mix, at));
   wall.after(svg('g', {class: 'marks'}, svg('defs', {}, shape), inside, labels));
   tell(figure, every, placed);
 }
+
+/** How far apart two numbers stand at least. @param {ReturnType<typeof wayOf>} way @param {MarkAt} last */
+const closest = ({isAcross}, last) => (isAcross ? 6 + 8 * String(last.mix).length : 16);
+
+/** Whether the number of a mark has room before the next: a last, short mix stands close to the one before it. @param {ReturnType<typeof wayOf>} way @returns {(mark: MarkAt, i: number, all: MarkAt[]) => boolean} */
+const hasRoom = (way) => (mark, i, all) =>
+  i + 1 === all.length || (all[i + 1].at - mark.at) * way.scale >= closest(way, all[i + 1]);
 
 /** @param {ReturnType<typeof wayOf>} way @param {number} at */
 const lineAt = ({isAcross, width, height, place}, at) =>

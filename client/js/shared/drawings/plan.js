@@ -52,8 +52,8 @@ function planDrawing(room) {
 /** @param {number} x @param {number} y */
 const tick = (x, y) => svg('path', {class: 'thin', d: `M${x - 3} ${y + 3}l6 -6`});
 
-/** @param {number} width @param {number} height @param {string} text */
-function lengthBelow(width, height, text) {
+/** The length under a drawing, between two ticks. @param {number} width @param {number} height @param {string} text */
+export function lengthBelow(width, height, text) {
   const y = height + 14;
   const line = `M0 ${height + 4}v14M${width} ${height + 4}v14M0 ${y}H${width}`;
   const label = svg('text', {x: width / 2, y: y + 15, 'text-anchor': 'middle'}, text);
