@@ -7,10 +7,11 @@ import pytest
 from tests.answers.pour_jobs import CURE, LEVEL, changes, context, in_minutes, plan, with_crew
 from tests.answers.return_times import jobs
 from tests.asked import Asked, pour_plan, return_times
-from tests.builders import HOUR, POUND
+from tests.builders import HOUR, POUND, client_of, document
 
 from gaugerake.answers.show.reader import US_READER
 from gaugerake.answers.show.render import render
+from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.floor.layers.body import BodyLayer
 from gaugerake.floor.system import System
 from gaugerake.floor.values.figure import Figure, Kind
@@ -91,3 +92,40 @@ def test_casting_is_quickened_together_with_mixing_where_both_are_too_slow() -> 
         "mixing-stations": 2,
         "casting": {"value": pytest.approx(400), "unit": "lb/h"},
     }
+
+
+DEMONSTRATION = client_of(demo_snapshot())
+
+
+def late_in_the_demonstration(of: str, thickness: str, floor: str, material: str) -> bool:
+    """Whether its aggregate may wait longer than its body is likely to stay open."""
+    work = {"temperatures": {"steady": floor}, "material_temperature": material}
+    response = DEMONSTRATION.post("/v1/pour-plan", json=document(of=of, thickness=thickness, work=work))
+    assert response.status_code == 200, response.get_data(as_text=True)
+    return "cast-late" in {note["code"] for note in response.get_json()["cautions"]}
+
+
+@pytest.mark.parametrize("floor", ["50 degF", "60 degF", "68 degF", "77 degF", "86 degF"])
+@pytest.mark.parametrize(
+    ("of", "thickness"),
+    [
+        ("level-clear", "3/16 in"),
+        ("level-clear", "5/16 in"),
+        ("double-quartz", "105 mil"),
+        ("double-quartz", "185 mil"),
+    ],
+)
+def test_the_demonstrations_aggregate_is_cast_in_time_on_any_floor_that_it_allows(
+    of: str, thickness: str, floor: str
+) -> None:
+    """Placed at the unsaid 600 ft²/h, with material as warm as the floor, or at the 68 °F of a store on a cold one."""
+    cold = floor in ("50 degF", "60 degF")
+    assert not late_in_the_demonstration(of, thickness, floor, "68 degF" if cold else floor)
+
+
+def test_hot_material_closes_over_a_cool_floor_before_its_aggregate_is_due() -> None:
+    """3/16 in: 1.5 min to the pour, 35.2 ft² placed in 3.52 and a wait of 9 min are 14.02 min after mixing.
+
+    Material of 86 °F is likely open for 11 min.
+    """
+    assert late_in_the_demonstration("level-clear", "3/16 in", "68 degF", "86 degF")
