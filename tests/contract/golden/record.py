@@ -10,6 +10,7 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from flask.testing import FlaskClient
 from tests.builders import client_of as held
@@ -22,6 +23,8 @@ EXAMPLES = FOLDER.parents[2] / "openapi" / "examples"
 CATALOGUE = "catalogue.yaml"
 SECRET = "the secret of recorded answers, which signs nothing else"
 CALCULATIONS = ("readiness", "quantities", "pour-plan", "return-times", "quotes")
+DAY_SHEETS = "day-sheets"
+"""For a job with a start, whose days have dates."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,10 +48,16 @@ def calls(jobs: Path) -> Iterator[Call]:
     for file in sorted(jobs.glob("*.job.json")):
         name = file.name.removesuffix(".job.json")
         body = file.read_bytes()
-        whole = "rooms" in json.loads(body)
-        for calculation in CALCULATIONS if whole else CALCULATIONS[:1]:
+        for calculation in _calculations(json.loads(body)):
             for units in ("us", "si"):
                 yield Call(job=name, path=f"/v1/{calculation}?units={units}&working=true", body=body)
+
+
+def _calculations(job: dict[str, Any]) -> tuple[str, ...]:
+    """What takes a job: of a slab alone only its readiness."""
+    if "rooms" not in job:
+        return CALCULATIONS[:1]
+    return (*CALCULATIONS, DAY_SHEETS) if "start" in job.get("work", {}) else CALCULATIONS
 
 
 def client_of(release: Path) -> FlaskClient:
