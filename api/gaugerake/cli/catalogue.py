@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -28,6 +29,14 @@ def add(commands: Group) -> None:
     commands.command("export", _export, "write a revision's file to the standard output", (revision,))
     commands.command("use", _use, "use a revision that is kept", (revision,))
     commands.command("diff", _diff, "tell what differs between two revisions or files", sides)
+    commands.command("schema", _schema, "write the form of a catalogue's file as a JSON Schema, for editors")
+
+
+def _schema(_asked: argparse.Namespace) -> Outcome:
+    from gaugerake.catalogue.file.schema import catalogue_schema
+
+    made = catalogue_schema()
+    return Outcome(raw=f"{json.dumps(made, ensure_ascii=False, indent=2)}\n", data=made)
 
 
 def _check(asked: argparse.Namespace) -> Outcome:
