@@ -177,3 +177,22 @@ def test_the_database_goes_back_a_step_and_forth_and_keeps_the_catalogues(run: R
     assert [line[:6] for line in run("database", "downgrade", "0001").out.splitlines()] == ["* 0001", "  0002"]
     assert [line[:6] for line in run("database", "upgrade").out.splitlines()] == ["  0001", "* 0002"]
     assert run("catalogue", "list") == before
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ((), ""),
+        (("--origin", "https://shop.example"), "can read it, and with it the list prices; it can write"),
+        (("--origin", "https://shop.example", "--book", "north"), "and with it the prices of north; it can write"),
+    ],
+)
+def test_who_makes_a_key_for_pages_is_told_who_can_read_it(
+    run: Run, file: Path, tmp_path: Path, more: tuple[str, ...], told: str
+) -> None:
+    run("catalogue", "load", "small.yaml")
+    (tmp_path / "north.csv").write_text("sku,price\nBD-1,64\n")
+    run("prices", "load", "north", "north.csv")
+    end = run("key", "make", "Shop", *more)
+    assert end.code == 0
+    assert ("Whoever opens a page" in end.err, told in end.err) == (bool(told), True)

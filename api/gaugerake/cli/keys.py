@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 
 from gaugerake.catalogue.keys.key import LIVE_PER_HOLDER, USUAL_RATE, ListedKey
 from gaugerake.cli.commands import Group
@@ -46,9 +47,16 @@ def _make(asked: argparse.Namespace) -> Outcome:
     text = make_key(the_store(), asked.holder, book=asked.book, origins=asked.origin, rate=asked.rate)
     return Outcome(
         lines=(text,),
-        asides=("Keep it now: it is not shown again. Workers take it within 5 s.",),
+        asides=("Keep it now: it is not shown again. Workers take it within 5 s.", *_of_a_page(asked)),
         data={"key": text, "holder": asked.holder},
     )
+
+
+def _of_a_page(asked: argparse.Namespace) -> Iterator[str]:
+    """A key with origins is for pages, in which everybody can read it."""
+    if asked.origin:
+        seen = f"the prices of {asked.book}" if asked.book else "the list prices"
+        yield f"Whoever opens a page that holds it can read it, and with it {seen}; it can write and order nothing."
 
 
 def _list(_asked: argparse.Namespace) -> Outcome:
