@@ -9,6 +9,8 @@ would have ended.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from functools import partial
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, laid_late
@@ -24,10 +26,11 @@ STEPS_OF_A_CURE = 3
 """What it takes to find when one ends, beside the hours of a room."""
 _State = tuple[float | None, Cause, str | None, tuple[LayerWork, float] | None, float | None, float, bool]
 """What the rest of a run hangs on; the attributes of a runner in `_state` say what each is."""
-_Stage = tuple[float, float] | tuple[LayerWork, float | None, bool]
-"""Preparing and sawing; then each layer, when it may begin at the soonest, and whether returns count from it."""
-_Known = tuple[tuple[Step, ...], _State, int]
-"""What a stage came to: its steps, the state after it, and how many steps of the clock it took."""
+_Known = tuple[object, _State, tuple[Step, ...], _State, int]
+"""A stage and the state that it was begun in; its steps, the state after it, and how many of the clock's it took.
+
+What is looked up by id is held here, so that nothing else comes to have its id.
+"""
 
 
 class Runner:
@@ -75,8 +78,9 @@ class Runner:
         self._site = Site(hours=hours, course=course, until_s=until_s)
         self._column, self._start_s, self._budget = column, start_s, budget
         self._begin: _State = (start_s, Cause.START, None, None, None, -math.inf, False)
-        self._stages: dict[tuple[_Stage, _State], _Known] = {}
-        self._returned: dict[tuple[object, ...], tuple[tuple[Returned, ...], int]] = {}
+        self._stages: dict[tuple[object, ...], _Known] = {}
+        self._cures: dict[tuple[object, ...], tuple[TimeCurve, Milestone]] = {}
+        self._returned: dict[tuple[object, ...], tuple[Plan, tuple[Returned, ...], int]] = {}
 
     def run(self, plan: Plan, *, late: bool = True) -> Run:
         """The run of a plan; unless ``late``, every layer is laid as soon as it can be."""
@@ -105,29 +109,28 @@ class Runner:
         self._held, self._repeated = held, -self._site.budget.spent
         self._steps: list[Step] = []
         self._take_up(self._begin)
-        self._stage((plan.preparation_s, plan.sawing_s))
+        self._stage((plan.preparation_s, plan.sawing_s), plan, partial(self._slab, plan))
         for index, work in enumerate(plan.layers):
-            self._stage((work, held.get(work.layer), index == plan.returns_from))
+            counts = index == plan.returns_from
+            self._stage((id(work), held.get(work.layer), counts), work, partial(self._work, work, counts))
 
-    def _stage(self, stage: _Stage) -> None:
+    def _stage(self, of: tuple[object, ...], stage: object, take: Callable[[], None]) -> None:
         """Take a stage, or repeat what it came to from the same state."""
-        key = stage, self._state()
+        before = ready_s, cause, awaited, under, *rest = self._state()
+        under_id, under_s = (None, None) if under is None else (id(under[0]), under[1])
+        key = *of, ready_s, cause, awaited, under_id, under_s, *rest
         known = self._stages.get(key)
         if known is None:
             noted, taken = len(self._steps), self.taken
-            self._take(stage)
-            self._stages[key] = tuple(self._steps[noted:]), self._state(), self.taken - taken
+            take()
+            self._stages[key] = stage, before, tuple(self._steps[noted:]), self._state(), self.taken - taken
             return
-        steps, after, taken = known
+        _, _, steps, after, taken = known
         self._steps += steps
         self._repeated += taken
         self._take_up(after)
 
-    def _take(self, stage: _Stage) -> None:
-        if len(stage) == 2:
-            self._slab(*stage)
-            return
-        work, _, counts = stage
+    def _work(self, work: LayerWork, counts: bool) -> None:
         worked_s = self._layer(work)
         if counts:
             self._counted_from_s = worked_s
@@ -154,25 +157,24 @@ class Runner:
             self._ruined,
         ) = state
 
-    def _slab(self, preparation_s: float, sawing_s: float) -> None:
-        if preparation_s > 0:
-            self._rework(StepKind.PREPARE, None, preparation_s)
-        if sawing_s > 0:
-            self._rework(StepKind.SAW, None, sawing_s)
+    def _slab(self, plan: Plan) -> None:
+        if plan.preparation_s > 0:
+            self._rework(StepKind.PREPARE, None, plan.preparation_s)
+        if plan.sawing_s > 0:
+            self._rework(StepKind.SAW, None, plan.sawing_s)
 
     def _returns(self, plan: Plan) -> tuple[Returned, ...]:
         """When each class of traffic returns, or what that came to from the same work."""
-        index = plan.returns_from
-        work = None if index is None else plan.layers[index]
-        key = plan.returns, work, self._counted_from_s, self._cleared_s, self._ruined
+        work = None if plan.returns_from is None else plan.layers[plan.returns_from]
+        key = id(plan.returns), id(work), self._counted_from_s, self._cleared_s, self._ruined
         known = self._returned.get(key)
         if known is None:
             taken = self.taken
             returns = self._counted(plan)
-            self._returned[key] = returns, self.taken - taken
+            self._returned[key] = plan, returns, self.taken - taken
             return returns
-        self._repeated += known[1]
-        return known[0]
+        self._repeated += known[2]
+        return known[1]
 
     def _counted(self, plan: Plan) -> tuple[Returned, ...]:
         from_s, index = self._counted_from_s, plan.returns_from
@@ -188,15 +190,21 @@ class Runner:
 
     def _cured(self, curve: TimeCurve, column: Column, from_s: float, limits_k: Limits) -> Milestone:
         self._site.budget.spend(STEPS_OF_A_CURE)
-        return milestone(
-            curve=curve,
-            column=column,
-            course=self._site.course,
-            from_s=from_s,
-            until_s=self._site.until_s,
-            low_k=limits_k.low,
-            high_k=limits_k.high,
-        )
+        key = id(curve), column, from_s, limits_k.low, limits_k.high
+        known = self._cures.get(key)
+        if known is None:
+            found = milestone(
+                curve=curve,
+                column=column,
+                course=self._site.course,
+                from_s=from_s,
+                until_s=self._site.until_s,
+                low_k=limits_k.low,
+                high_k=limits_k.high,
+            )
+            self._cures[key] = curve, found
+            return found
+        return known[1]
 
     def _rework(self, kind: StepKind, layer: str | None, work_s: float) -> None:
         """A step that lays nothing: prepare, saw, abrade, clear."""

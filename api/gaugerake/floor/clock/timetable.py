@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import field
 from enum import StrEnum
 
 from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, Placed
@@ -38,7 +37,7 @@ class Return:
     """When a class of traffic may come back, counted from the end of the last coat's (or body's) work."""
 
     traffic: str
-    after: TimeCurve = field(hash=False)
+    after: TimeCurve
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,17 +48,16 @@ class LayerWork:
     ``cure`` runs from the end of the work, ``recoat_closes`` from its start. ``broadcast`` is the layer that is cast
     into this one, its work ending ``broadcast_wait`` (high) after it; ``clear_s`` clears what is loose of it after the
     cure; ``abrade_s`` abrades this layer when the next comes too late [s]. ``surface`` is False for what the next
-    layer is not bonded to (sealant in joints). Runners look layers up by their hash. It leaves out the tables,
-    which would make it dear and seldom tell two layers of one name apart.
+    layer is not bonded to (sealant in joints).
     """
 
     layer: str
     parts_s: tuple[float, ...]
-    limits_k: Limits = field(default=ANY_TEMPERATURE, hash=False)
-    cure: TimeCurve | None = field(default=None, hash=False)
-    recoat_closes: TimeCurve | None = field(default=None, hash=False)
+    limits_k: Limits = ANY_TEMPERATURE
+    cure: TimeCurve | None = None
+    recoat_closes: TimeCurve | None = None
     broadcast: str | None = None
-    broadcast_wait: TimeCurve | None = field(default=None, hash=False)
+    broadcast_wait: TimeCurve | None = None
     clear_s: float = 0.0
     abrade_s: float = 0.0
     surface: bool = True
