@@ -3,10 +3,11 @@
 A phone shows the sheets without the columns that are written on, as nobody writes there: what is left fits its width.
 """
 
-from gaugerake.exchange import plain_form
+from gaugerake.exchange import beside, plain_form
 
 STYLE = (
     plain_form.STYLE
+    + beside.STYLE
     + """
 @page { margin: 9mm 11mm; }
 body { max-width: 50rem; }
@@ -57,7 +58,7 @@ TEMPLATE = (
     plain_form.HEAD
     + """<body>
 <main>
-<h1>{{ title }}</h1>
+<h1>{{ heading }}</h1>
 <p>{{ paper.envelope.catalogue.title }}</p>
 <dl>
 {% if sheet.reference %}
@@ -70,13 +71,13 @@ TEMPLATE = (
 </dl>
 <div class="first">
 <p>{{ phrase("print-slab", verdict=phrase("verdict-" ~ sheet.slab)) }}</p>
-{% for text in paper.said_first %}
+{% for text in said_first %}
 <p>{{ text }}</p>
 {% endfor %}
 </div>
 <h2 class="part">{{ phrase("sheet-days") }}</h2>
 {% if sheet.days %}
-<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-days") }}"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-days") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-day") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
@@ -87,7 +88,7 @@ TEMPLATE = (
 {% for day in sheet.days %}
 <tr><th scope="row" class="key">{{ day.date | day }}</th><td class="figure">{{ day.from_ | clock(day.date) }}</td>
 <td class="figure">{{ day.until | clock(day.date) }}</td>
-<td>{% for name in names(day) %}{{ name }}{{ "; " if not loop.last }}{% endfor %}</td>
+<td>{{ names(day) }}</td>
 <td class="figure">{{ day.people }}</td><td class="figure">{{ day.person_hours | figure }}</td></tr>
 {% endfor %}
 </tbody>
@@ -106,15 +107,15 @@ TEMPLATE = (
 {% endif %}
 {% endfor %}
 {% for day in sheet.days %}
-<section class="{{ paper.density(day) }}">
+<section class="{{ density(day) }}">
 <h2>{{ phrase("sheet-day", day=day.date | day, number=loop.index, of=loop.length) }}</h2>
-<p>{{ phrase("print-quote", number=paper.number) }}{% if sheet.reference %}, {{ sheet.reference }}{% endif %}, \
+<p>{{ label("print-quote", number=paper.number) }}{% if sheet.reference %}, {{ sheet.reference }}{% endif %}, \
 {{ paper.system }}</p>
 <p class="large">{{ phrase("sheet-crew", begins=day.from_ | clock(day.date), ends=day.until | clock(day.date),
 people=day.people, paid=day.person_hours | figure) }}</p>
 
 <h3>{{ phrase("sheet-work") }}</h3>
-<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-work") }}"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-work") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
@@ -134,7 +135,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 {% if day.bring %}
 <div>
 <h3>{{ phrase("sheet-bring") }}</h3>
-<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-bring") }}"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-bring") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
@@ -153,7 +154,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 {% if day.condition %}
 <div>
 <h3>{{ phrase("sheet-condition") }}</h3>
-<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-condition") }}"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-condition") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
@@ -174,7 +175,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 
 {% if day.pour %}
 <h3>{{ phrase("print-pour") }}</h3>
-<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("print-pour") }}"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("print-pour") }}"><table>
 <thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
 <th scope="col">{{ phrase("sheet-head-layer") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-first-mix") }}</th>
@@ -184,7 +185,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 <th scope="col" class="figure">{{ phrase("print-head-a-mix-every") }}</th></tr></thead>
 <tbody>
 {% for one in day.pour[:most.pour] %}
-<tr><th scope="row">{{ one.room | figure }}</th><td>{{ paper.layer(one.layer) }}</td>
+<tr><th scope="row">{{ one.room | figure }}</th><td>{{ layer(one.layer) }}</td>
 <td class="figure">{{ one.first_mix }}</td><td class="figure">{{ one.last_mix }}</td>
 <td class="figure">{{ one.from_ | clock(day.date) }}</td><td class="figure">{{ one.until | clock(day.date) }}</td>
 <td class="figure">{{ one.cadence | figure }}</td></tr>
@@ -204,7 +205,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 
 {% if day.targets %}
 <h3>{{ phrase("sheet-targets") }}</h3>
-<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-targets") }}"><table>
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-targets") }}"><table>
 <thead><tr><th scope="col">{{ phrase("sheet-head-layer") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-wet-film") }}</th>
@@ -213,7 +214,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 <th class="write" scope="col">{{ phrase("sheet-head-cover-seen") }}</th></tr></thead>
 <tbody>
 {% for one in day.targets[:most.targets] %}
-<tr><th scope="row">{{ paper.layer(one.layer) }}</th><td>{{ one.sku }}</td>
+<tr><th scope="row">{{ layer(one.layer) }}</th><td>{{ one.sku }}</td>
 <td class="figure">{{ one.wet_film | figure }}</td><td class="figure">{{ one.area_per_pack | figure }}</td>
 <td class="blank write"></td><td class="blank write"></td></tr>
 {% endfor %}
@@ -226,7 +227,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 {% if sheet.least_spread %}
 <p>{{ phrase("sheet-least-spread", spread=sheet.least_spread | figure) }}</p>
 {% endif %}
-<div class="wide" tabindex="0" role="group" aria-label="{{ phrase("sheet-readings") }}"><table class="readings">
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-readings") }}"><table class="readings">
 <thead><tr><th scope="col" class="figure">{{ phrase("sheet-head-at") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-planned-floor") }}</th>
 <th class="write" scope="col">{{ phrase("sheet-head-floor") }}</th>

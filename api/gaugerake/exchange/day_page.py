@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime, timedelta
-from functools import cache
+from functools import cache, partial
 
 from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
@@ -25,7 +25,8 @@ from gaugerake.answers.job.envelope import Envelope, envelope
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.marks import MixMark
-from gaugerake.answers.show.reader import Reader
+from gaugerake.answers.show.reader import Language, Reader
+from gaugerake.exchange.beside import Sides, Text, sides_of
 from gaugerake.exchange.day_form import STYLE, TEMPLATE
 from gaugerake.exchange.paper import Written, number_of
 from gaugerake.exchange.plain_form import policy
@@ -67,16 +68,6 @@ class SheetPaper(Written):
         """The number of the quote of the same job."""
         return number_of(self.sheet.fingerprint)
 
-    @property
-    def said_first(self) -> tuple[str, ...]:
-        """What must not be missed."""
-        return tuple(self.says(note) for note in self.envelope.cautions if note.code in _FIRST)
-
-    @property
-    def said_then(self) -> tuple[str, ...]:
-        """What else there is to beware of."""
-        return tuple(self.says(note) for note in self.envelope.cautions if note.code not in _FIRST)
-
     def layer(self, code: str) -> str:
         """What a layer is called."""
         return self.layers.get(code, code)
@@ -102,14 +93,9 @@ class SheetPaper(Written):
         more = len(names) - MOST_ROOMS
         return self.phrase("sheet-and-more-rooms", rooms=text, count=more) if more > 0 else text
 
-    def names(self, day: SheetDay) -> tuple[str, ...]:
+    def names(self, day: SheetDay) -> str:
         """What is done on a day, each once."""
-        return tuple(dict.fromkeys(self.writes(step.name) for step in day.steps[: MOST_ROWS["steps"]]))
-
-    def left_out(self, day: SheetDay, name: str) -> Markup:
-        """How many rows of a list do not fit the page."""
-        more = len(getattr(day, name)) - MOST_ROWS[name]
-        return Markup("<p>{}</p>").format(self.phrase("sheet-left-out", count=more)) if more > 0 else Markup()
+        return "; ".join(dict.fromkeys(self.writes(step.name) for step in day.steps[: MOST_ROWS["steps"]]))
 
     def marks_of(self, day: SheetDay) -> Iterator[tuple[DayPour, tuple[str, ...]]]:
         """The marks of each room of a day, every so many of them."""
@@ -118,11 +104,15 @@ class SheetPaper(Written):
             most = max(3, MOST_MARKS // len(marked))
             yield one, tuple(self._mark(mark) for mark in _thinned(one.marks or (), most))
 
-    def density(self, day: SheetDay) -> str:
-        """How small a day is written, by its rows; packs to bring and to warm up stand side by side."""
+    def density(self, day: SheetDay, *, twice: bool = False) -> str:
+        """How small a day is written, by its rows; packs to bring and to warm up stand side by side.
+
+        A row in two languages may have two lines.
+        """
         counts = {name: min(len(getattr(day, name)), most) for name, most in MOST_ROWS.items()}
         beside = min(counts["bring"], counts["condition"])
-        rows = sum(counts.values()) - beside + sum(len(marks) // 3 + 2 for _, marks in self.marks_of(day))
+        rows = sum(counts.values()) - beside + (counts["steps"] + len(counts) if twice else 0)
+        rows += sum(len(marks) // 3 + 2 for _, marks in self.marks_of(day))
         return next((size for most, size in SIZES if rows <= most), "densest")
 
     def _mark(self, mark: MixMark) -> str:
@@ -164,51 +154,65 @@ def sheet_paper(resolved: ResolvedJob, remarks: Remarks, reader: Reader) -> Shee
     )
 
 
-def sheet_page(paper: SheetPaper) -> bytes:
-    """The page."""
-    small = [
-        (paper.phrase("print-beware"), paper.said_then),
-        (paper.phrase("print-assumed"), [paper.says(note) for note in paper.envelope.assumptions]),
-    ]
+def sheet_page(paper: SheetPaper, *, beside: Language | None = None) -> bytes:
+    """The page; what people read stands in the language ``beside`` as well."""
+    sides = sides_of(paper, beside)
+    noted = [note for note in paper.envelope.cautions if note.code in _FIRST]
+    then = [note for note in paper.envelope.cautions if note.code not in _FIRST]
     page = _template().render(
+        sides=sides,
         paper=paper,
         title=paper.phrase("sheet-title", number=paper.number),
+        heading=sides.phrase("sheet-title", number=paper.number),
         sheet=paper.sheet,
-        phrase=paper.phrase,
-        names=paper.names,
+        phrase=sides.phrase,
+        label=paper.phrase,
+        layer=lambda code: sides.write(lambda one: one.layer(code)),
+        names=lambda day: sides.write(lambda one: one.names(day)),
+        density=lambda day: paper.density(day, twice=sides.other is not None),
         marks_of=paper.marks_of,
-        left_out=paper.left_out,
-        small=small,
+        left_out=partial(_left_out, sides),
+        said_first=[sides.says(note) for note in noted],
+        small=[
+            (sides.phrase("print-beware"), [sides.says(note) for note in then]),
+            (sides.phrase("print-assumed"), [sides.says(note) for note in paper.envelope.assumptions]),
+        ],
         most=MOST_ROWS,
         style=Markup(STYLE),
     )
     return page.encode()
 
 
+def _left_out(sides: Sides[SheetPaper], day: SheetDay, name: str) -> Markup:
+    """How many rows of a list do not fit the page."""
+    more = len(getattr(day, name)) - MOST_ROWS[name]
+    return Markup("<p>{}</p>").format(sides.phrase("sheet-left-out", count=more)) if more > 0 else Markup()
+
+
 @pass_context
-def _figure(context: RenderContext, value: Value) -> str:
+def _figure(context: RenderContext, value: Value) -> Text:
     """A figure in the reader's units; a dash where there is none."""
-    return _paper(context).writes(value) or "–"
+    return _sides(context).figure(value)
 
 
 @pass_context
-def _day(context: RenderContext, on: date) -> str:
-    return _paper(context).day(on)
+def _day(context: RenderContext, on: date) -> Text:
+    return _sides(context).write(lambda paper: paper.day(on))
 
 
 @pass_context
-def _clock(context: RenderContext, at: datetime, on: date) -> str:
-    return _paper(context).clock(at, on)
+def _clock(context: RenderContext, at: datetime, on: date) -> Text:
+    return _sides(context).write(lambda paper: paper.clock(at, on))
 
 
 @pass_context
-def _rooms(context: RenderContext, names: Sequence[Words]) -> str:
-    return _paper(context).rooms(names)
+def _rooms(context: RenderContext, names: Sequence[Words]) -> Text:
+    return _sides(context).write(lambda paper: paper.rooms(names))
 
 
-def _paper(context: RenderContext) -> SheetPaper:
-    paper: SheetPaper = context["paper"]
-    return paper
+def _sides(context: RenderContext) -> Sides[SheetPaper]:
+    sides: Sides[SheetPaper] = context["sides"]
+    return sides
 
 
 @cache

@@ -55,8 +55,13 @@ class Paper(Written):
     def said_first(self) -> tuple[str, ...]:
         """What must not be missed in any form: invented data, another engine, totals that leave
         something out, an order that must not be placed."""
+        return tuple(map(self.says, self.first))
+
+    @property
+    def first(self) -> tuple[Note, ...]:
+        """The notes of what must not be missed."""
         cautions = [note for note in self.envelope.cautions if note.code in _FIRST]
-        return tuple(self.says(note) for note in (*cautions, *self.quote.quantities.blockers))
+        return (*cautions, *self.quote.quantities.blockers)
 
     @property
     def orderable(self) -> str:

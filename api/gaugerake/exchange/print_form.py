@@ -1,9 +1,10 @@
 """The form of the printed quote: black on white, one page for a usual job, no script, no outside asset."""
 
-from gaugerake.exchange import plain_form
+from gaugerake.exchange import beside, plain_form
 
 STYLE = (
     plain_form.STYLE
+    + beside.STYLE
     + """
 @page { margin: 8mm 11mm; }
 body { max-width: 48rem; }
@@ -37,7 +38,7 @@ TEMPLATE = (
     + """<body>
 <header>
 <div>
-<h1>{{ title }}</h1>
+<h1>{{ heading }}</h1>
 <p>{{ paper.envelope.catalogue.title }}</p>
 <dl>
 {% if answer.reference %}
@@ -55,15 +56,15 @@ TEMPLATE = (
 </dl>
 </div>
 {% if qr %}
-<img src="{{ qr }}" alt="{{ phrase("print-qr") }}" width="144" height="144">
+<img src="{{ qr }}" alt="{{ label("print-qr") }}" width="144" height="144">
 {% endif %}
 </header>
 <main>
 <div class="first">
-{% for text in paper.said_first %}
+{% for text in said_first %}
 <p>{{ text }}</p>
 {% endfor %}
-<p>{{ paper.orderable }}</p>
+<p>{{ orderable }}</p>
 </div>
 
 <h2>{{ phrase("print-slab", verdict=verdict) }}</h2>

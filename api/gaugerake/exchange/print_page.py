@@ -18,6 +18,7 @@ from gaugerake.answers.quantities.lines import Totals
 from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.reader import Language
 from gaugerake.answers.show.words import templates
+from gaugerake.exchange.beside import Sides, Text, sides_of
 from gaugerake.exchange.paper import Paper
 from gaugerake.exchange.plain_form import policy
 from gaugerake.exchange.print_form import STYLE, TEMPLATE
@@ -32,40 +33,45 @@ POLICY = policy(STYLE, images=_INLINE)
 """What a browser may do with the page."""
 
 
-def print_page(paper: Paper, *, qr: bytes | None) -> bytes:
-    """The page; ``qr`` is its QR code as SVG, None when there is none.
+def print_page(paper: Paper, *, qr: bytes | None, beside: Language | None = None) -> bytes:
+    """The page; ``qr`` is its QR code as SVG, None when there is none. What people read stands ``beside`` as well.
 
     The code stands in the page, so that the page fetches nothing, wherever it was had from.
     """
-    answer = paper.quote
-    notes = paper.envelope
+    answer, sides = paper.quote, sides_of(paper, beside)
     page = _template().render(
+        sides=sides,
         paper=paper,
         title=paper.phrase("print-quote", number=paper.number),
+        heading=sides.phrase("print-quote", number=paper.number),
         answer=answer,
         order=answer.quantities,
-        phrase=paper.phrase,
-        verdict=paper.phrase(f"verdict-{answer.readiness.verdict}"),
+        phrase=sides.phrase,
+        label=paper.phrase,
+        verdict=sides.phrase(f"verdict-{answer.readiness.verdict}"),
         plan=answer.pour_plan,
         times=answer.return_times,
         to_do=[check for check in answer.readiness.checks if check.verdict in _FAILED],
         coved=any(room.cove_length.value for room in answer.quantities.rooms),
-        sums=[(paper.phrase(code), amount) for code, amount in _sums(answer.quantities.totals)],
-        small=[
-            (paper.phrase("print-assumed"), [paper.says(note) for note in notes.assumptions]),
-            (paper.phrase("print-beware"), _said(paper, everyday=False)),
-            (paper.phrase("print-every-job"), _said(paper, everyday=True)),
-        ],
+        sums=[(sides.phrase(code), amount) for code, amount in _sums(answer.quantities.totals)],
+        said_first=[sides.says(note) for note in paper.first],
+        orderable=sides.write(lambda one: one.orderable),
+        small=_small(sides),
         qr=None if qr is None else f"{_INLINE}image/svg+xml;base64,{b64encode(qr).decode()}",
         style=Markup(STYLE),
     )
     return page.encode()
 
 
-def _said(paper: Paper, *, everyday: bool) -> list[str]:
-    """The cautions that are not said first: of this job, or those of any job."""
-    notes = (note for note in paper.envelope.cautions if (note.code in EVERYDAY) is everyday)
-    return [text for note in notes if (text := paper.says(note)) not in paper.said_first]
+def _small(sides: Sides[Paper]) -> list[tuple[Text, list[Text]]]:
+    """What is assumed, and the cautions that are not said first: of this job, and those of any job."""
+    notes = sides.paper.envelope
+    then = [note for note in notes.cautions if sides.paper.says(note) not in sides.paper.said_first]
+    return [
+        (sides.phrase("print-assumed"), [sides.says(note) for note in notes.assumptions]),
+        (sides.phrase("print-beware"), [sides.says(note) for note in then if note.code not in EVERYDAY]),
+        (sides.phrase("print-every-job"), [sides.says(note) for note in then if note.code in EVERYDAY]),
+    ]
 
 
 def told_of(check: Check) -> tuple[Say, ...]:
@@ -88,17 +94,17 @@ def instant_text(instant: datetime | None, language: Language = "en") -> str:
 
 
 @pass_context
-def _instant(context: RenderContext, instant: datetime | None) -> str:
+def _instant(context: RenderContext, instant: datetime | None) -> Text:
     """An instant as the reader of the paper reads it."""
-    paper: Paper = context["paper"]
-    return instant_text(instant, paper.reader.language)
+    sides: Sides[Paper] = context["sides"]
+    return sides.write(lambda paper: instant_text(instant, paper.reader.language))
 
 
 @pass_context
-def _figure(context: RenderContext, value: Value) -> str:
+def _figure(context: RenderContext, value: Value) -> Text:
     """A figure in the reader's units; a dash where there is none."""
-    paper: Paper = context["paper"]
-    return paper.writes(value) or "–"
+    sides: Sides[Paper] = context["sides"]
+    return sides.figure(value)
 
 
 def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:

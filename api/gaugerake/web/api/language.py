@@ -61,6 +61,11 @@ def of_quote(asked: str, carried: Language | None) -> Language:
     return carried if carried is not None and not asked else of_request()
 
 
+def beside(asked: str) -> Language | None:
+    """The second language that is ``asked`` for, if any."""
+    return next((language for language in LANGUAGES if language == asked), None)
+
+
 def _find() -> None:
     given = request.args.getlist(NAME)
     said = [language for language in LANGUAGES if given == [language]]

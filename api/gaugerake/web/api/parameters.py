@@ -58,6 +58,12 @@ LANG = Parameter(
     ),
     unsaid=True,
 )
+BESIDE = Parameter(
+    name="beside",
+    words=LANGUAGES,
+    about="A second language, in which the printed page (`text/html`) says everything once more, beside the first.",
+    unsaid=True,
+)
 ECHO = Parameter(name="echo", words=_FLAG, about="Whether the answer holds `job`, the document as it was understood.")
 MOST_EXPLAINED = 100
 """Rooms of a job whose working is told: that of 2,000 was an answer of 28 MB, which took a worker 8 s or more."""

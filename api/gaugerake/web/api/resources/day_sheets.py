@@ -12,14 +12,14 @@ from flask import Response, g, request
 from gaugerake import __version__
 from gaugerake.answers.day_sheet.answer import DaySheet, day_sheet
 from gaugerake.answers.show.reader import Reader
-from gaugerake.exchange.day_page import SHEET_POLICY, sheet_page, sheet_paper
+from gaugerake.exchange.day_page import SHEET_POLICY, SheetPaper, sheet_page, sheet_paper
 from gaugerake.exchange.token import Sealed
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate, resolved_of, shown
 from gaugerake.web.api.examples import DATED
-from gaugerake.web.api.language import of_quote
+from gaugerake.web.api.language import beside, of_quote
 from gaugerake.web.api.operations import JSON, Asked, Resource, best
-from gaugerake.web.api.parameters import CALCULATION, LANG
+from gaugerake.web.api.parameters import BESIDE, CALCULATION, LANG
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.resources.quotes import HTML, MINE, TOKEN
 from gaugerake.web.api.tokens import opened, resolved_again
@@ -47,7 +47,7 @@ PRINTED = {HTML: {"type": "string", "description": "For print: a page for all da
     takes=JOB,
     answer=DaySheet,
     forms=PRINTED,
-    parameters=CALCULATION,
+    parameters=(*CALCULATION, BESIDE),
     examples=DATED,
 )
 def make_day_sheets(asked: Asked) -> Response:
@@ -58,7 +58,7 @@ def make_day_sheets(asked: Asked) -> Response:
         snapshot = the_snapshot()
         g.document = reading.body(request)
         resolved = resolved_of(JOB.load(g.document), snapshot)
-        response = Response(sheet_page(sheet_paper(resolved, (), g.reader)), content_type=HTML_TYPE)
+        response = Response(_printed(sheet_paper(resolved, (), g.reader), asked), content_type=HTML_TYPE)
         response.headers["Cache-Control"] = NO_STORE
         response.headers["Content-Security-Policy"] = SHEET_POLICY
     response.vary.add("Accept")
@@ -75,7 +75,7 @@ def make_day_sheets(asked: Asked) -> Response:
     ),
     answer={"$ref": "#/components/schemas/DaySheetAnswer"},
     forms=PRINTED,
-    parameters=(LANG,),
+    parameters=(LANG, BESIDE),
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),
@@ -87,8 +87,9 @@ def open_day_sheets(asked: Asked, token: str) -> Response:
     g.document = sealed.document
     form = _form()
     make, content_type = _FORMS[form]
-    known = sha256("\n".join(("day-sheet", form, g.reader.language, __version__, token)).encode()).hexdigest()[:32]
-    response = named_reply(make(sealed), content_type, cache=MINE, etag=known)
+    parts = ("day-sheet", form, g.reader.language, asked["beside"], __version__, token)
+    known = sha256("\n".join(parts).encode()).hexdigest()[:32]
+    response = named_reply(make(sealed, asked), content_type, cache=MINE, etag=known)
     response.vary.add("Accept")
     if form == HTML:
         response.headers["Content-Security-Policy"] = SHEET_POLICY
@@ -100,14 +101,18 @@ def _form() -> str:
     return best((JSON, HTML)) or JSON
 
 
-def _json(sealed: Sealed) -> bytes:
+def _json(sealed: Sealed, _asked: Asked) -> bytes:
     resolved, said = resolved_again(sealed)
     found = day_sheet(resolved)
     return orjson.dumps(shown(resolved, replace(found, remarks=(*said, *found.remarks))))
 
 
-def _page(sealed: Sealed) -> bytes:
-    return sheet_page(sheet_paper(*resolved_again(sealed), g.reader))
+def _page(sealed: Sealed, asked: Asked) -> bytes:
+    return _printed(sheet_paper(*resolved_again(sealed), g.reader), asked)
 
 
-_FORMS: dict[str, tuple[Callable[[Sealed], bytes], str]] = {JSON: (_json, JSON), HTML: (_page, HTML_TYPE)}
+def _printed(paper: SheetPaper, asked: Asked) -> bytes:
+    return sheet_page(paper, beside=beside(asked["beside"]))
+
+
+_FORMS: dict[str, tuple[Callable[[Sealed, Asked], bytes], str]] = {JSON: (_json, JSON), HTML: (_page, HTML_TYPE)}

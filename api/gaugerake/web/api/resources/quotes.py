@@ -26,9 +26,9 @@ from gaugerake.exchange.ubl import quotation
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX
-from gaugerake.web.api.language import of_quote
+from gaugerake.web.api.language import beside, of_quote
 from gaugerake.web.api.operations import BYTES, JSON, OCTETS, Asked, Resource, best
-from gaugerake.web.api.parameters import CALCULATION, ECHO, LANG, PARTS
+from gaugerake.web.api.parameters import BESIDE, CALCULATION, ECHO, LANG, PARTS
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again, token_of
 from gaugerake.web.json_in import reading
@@ -62,7 +62,7 @@ TOKEN = {"token": f"The `token` of a quote, at most {MOST_CHARACTERS:,} characte
     takes=JOB,
     answer=Quote,
     forms=FORMS_ABOUT,
-    parameters=(*CALCULATION, PARTS),
+    parameters=(*CALCULATION, PARTS, BESIDE),
 )
 def make_quote(asked: Asked) -> Response:
     """The quote, in the form that is liked best of those that it has."""
@@ -84,7 +84,7 @@ def make_quote(asked: Asked) -> Response:
     ),
     answer={"$ref": "#/components/schemas/QuoteAnswer"},
     forms=FORMS_ABOUT,
-    parameters=(LANG, ECHO),
+    parameters=(LANG, BESIDE, ECHO),
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),
@@ -142,14 +142,14 @@ def _made(form: str, asked: Asked, snapshot: Snapshot) -> Response:
     make, content_type = _FORMS[form]
     resolved = resolved_of(JOB.load(g.document), snapshot)
     token, said = token_of(resolved)
-    response = Response(make(paper_of(resolved, said, g.reader, token=token)), content_type=content_type)
+    response = Response(make(paper_of(resolved, said, g.reader, token=token), asked), content_type=content_type)
     response.headers["Cache-Control"] = NO_STORE
     return response
 
 
 def _reply(form: str, sealed: Sealed, token: str, asked: Asked) -> Response:
     """The quote in one form, or 304 to those who have it: what it is follows from token, engine and address alone."""
-    parts = (form, g.reader.language, __version__, _address(token), asked["echo"])
+    parts = (form, g.reader.language, asked["beside"], __version__, _address(token), asked["echo"])
     known = sha256("\n".join(parts).encode()).hexdigest()[:32]
     if _has(known):
         resolved_again(sealed)
@@ -166,7 +166,7 @@ def _has(tag: str) -> bool:
 def _body(form: str, sealed: Sealed, token: str, asked: Asked) -> bytes:
     resolved, said = resolved_again(sealed)
     if form != JSON:
-        return _FORMS[form][0](paper_of(resolved, said, g.reader, token=token))
+        return _FORMS[form][0](paper_of(resolved, said, g.reader, token=token), asked)
     found = quote(resolved, token=token)
     body = shown(resolved, replace(found, remarks=(*said, *found.remarks)))
     if asked["echo"] == "true":
@@ -174,8 +174,8 @@ def _body(form: str, sealed: Sealed, token: str, asked: Asked) -> bytes:
     return orjson.dumps(body)
 
 
-def _page(paper: Paper) -> bytes:
-    return print_page(paper, qr=_code(paper.quote.token))
+def _page(paper: Paper, asked: Asked) -> bytes:
+    return print_page(paper, qr=_code(paper.quote.token), beside=beside(asked["beside"]))
 
 
 def _code(token: str | None) -> bytes | None:
@@ -185,10 +185,10 @@ def _code(token: str | None) -> bytes | None:
     return qr_svg(_address(token), title=sentence("qr-title", {}, g.reader))
 
 
-_FORMS: Mapping[str, tuple[Callable[[Paper], bytes], str]] = {
+_FORMS: Mapping[str, tuple[Callable[[Paper, Asked], bytes], str]] = {
     HTML: (_page, f"{HTML}; charset=utf-8"),
-    CSV: (order_csv, f"{CSV}; charset=utf-8; header=present"),
-    XML: (quotation, XML),
+    CSV: (lambda paper, _: order_csv(paper), f"{CSV}; charset=utf-8; header=present"),
+    XML: (lambda paper, _: quotation(paper), XML),
 }
 
 
