@@ -1,6 +1,7 @@
 """The description says what the code does: it is sound, it is the one that was released, its examples are answered."""
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -58,6 +59,33 @@ def test_every_field_of_the_job_with_a_measure_states_its_range() -> None:
         for field, form in schema.get("properties", {}).items():
             if name.startswith("Job") and {"$ref": "#/components/schemas/Measure"} in form.get("oneOf", ()):
                 assert " to " in form["description"], f"{name}.{field}"
+
+
+RANGE_ALONE = re.compile(r"[A-Z][a-z ]+, -?[\d.]+ \S+ to [\d.]+ \S+\.")
+
+
+def test_every_schema_and_every_property_says_what_it_is() -> None:
+    """In a sentence of its own: not its name again, nor the range of what may be written alone."""
+    schemas = description()["components"]["schemas"]
+    told = {name: form.get("description", "") for name, form in schemas.items()} | {
+        f"{name}.{field}": property_.get("description", "")
+        for name, form in schemas.items()
+        for field, property_ in form.get("properties", {}).items()
+    }
+    assert len(told) > 1000
+    assert [name for name, about in told.items() if not re.search(r"\w.*\.$", about, re.S)] == []
+    assert [name for name, about in told.items() if RANGE_ALONE.fullmatch(about)] == []
+    assert [name for name, about in told.items() if _words(about) == _words(name.rpartition(".")[2])] == []
+
+
+def _words(text: str) -> list[str]:
+    """The words of a name or a sentence, articles left out."""
+    return [word for word in re.findall("[a-z]+", text.lower()) if word not in ("a", "an", "the", "its")]
+
+
+def test_a_range_alone_is_told_from_a_sentence_with_one() -> None:
+    assert RANGE_ALONE.fullmatch("Moisture emission, 0 g/m2/24h to 5000 g/m2/24h.")
+    assert not RANGE_ALONE.fullmatch("Of the opening. Length, 0.01 m to 10 km.")
 
 
 def test_the_examples_in_it_are_the_filled_jobs() -> None:

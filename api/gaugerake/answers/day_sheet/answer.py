@@ -58,11 +58,14 @@ from gaugerake.floor.values.note import Say, Words
 class DayStep:
     """What is done of one step on a day."""
 
-    step: StepKind
+    step: Annotated[
+        StepKind,
+        "`prepare` or `saw` the slab, `apply` the layer, `clear` loose aggregate, or `abrade` a coat for the next one.",
+    ]
     layer: Annotated[str | None, "The id of the layer; null for preparing the slab and sawing."]
     name: Annotated[Words, "For people."]
-    from_: datetime
-    until: datetime
+    from_: Annotated[datetime, "When the step begins on that day."]
+    until: Annotated[datetime, "When the step ends or stops on that day."]
     rooms: Annotated[tuple[Words, ...], "Where, in the job's order."]
     hands: Annotated[int, "The people that it takes; 0 of what is cast by the hands of the layer under it."]
 
@@ -74,13 +77,16 @@ class SheetDay:
     date: Annotated[date, "On which its shift starts, or round the clock the date of its hours."]
     from_: Annotated[datetime, "When its work begins."]
     until: Annotated[datetime, "When its work ends, what runs past the shift included."]
-    steps: tuple[DayStep, ...]
+    steps: Annotated[tuple[DayStep, ...], "What is done that day, in the order of the work."]
     people: Annotated[int, "The most that any of its steps takes."]
     person_hours: Annotated[Figure, "Of all its steps; those of all days are those of the labour."]
     bring: Annotated[tuple[BroughtPacks, ...], "The packs that the day takes; over all days, the order."]
     condition: Annotated[tuple[ConditionedPacks, ...], "What must come to its mixing temperature, by the hour."]
     pour: Annotated[tuple[DayPour, ...], "What is poured, room by room."]
-    targets: tuple[LayerTarget, ...]
+    targets: Annotated[
+        tuple[LayerTarget, ...],
+        "For each pack of the layers of that day, the floor that it is to cover and how thick it then lies.",
+    ]
     readings: Annotated[tuple[SiteReading, ...], "The hours at which floor, air and spread are to be written down."]
 
 
@@ -92,7 +98,7 @@ class DaySheet:
     fingerprint: Annotated[str, "That of the job's quote."]
     slab: Annotated[Verdict, "On the slab."]
     least_spread: Annotated[Figure | None, "By which the floor must stay above the dew point; null: not stated."]
-    days: tuple[SheetDay, ...]
+    days: Annotated[tuple[SheetDay, ...], "A sheet for each day of work, in the order of time."]
 
 
 @refusing_all(job_faults)

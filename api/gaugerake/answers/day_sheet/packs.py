@@ -33,7 +33,7 @@ class ConditionedPacks:
 
     sku: Annotated[str, "As the order has it."]
     description: Annotated[str, "For people: product, colour and contents."]
-    packs: int
+    packs: Annotated[int, "How many whole packs to bring in."]
     by: Annotated[datetime, "The hour by which they are in, so that they have their time before they are mixed."]
     temperature: Annotated[Figure, "At which they are to be mixed."]
 

@@ -18,9 +18,9 @@ class DayPour:
     """What is poured of one room on a day."""
 
     layer: Annotated[str, "The id of the body layer."]
-    room: Words
+    room: Annotated[Words, "The room, as the job names it or by its number."]
     first_mix: Annotated[int, "The first mix that is begun for the room that day, numbered from 1 through the layer."]
-    last_mix: int
+    last_mix: Annotated[int, "The last mix that is begun for the room that day."]
     from_: Annotated[datetime, "When the first of them is begun."]
     until: Annotated[datetime, "When the mix after the last would be begun."]
     cadence: Annotated[Figure, "From one mix to the next."]

@@ -23,7 +23,7 @@ LONGEST_GAP_S = 4 * 3600.0
 class SiteReading:
     """An hour at which floor, air and spread are to be written down."""
 
-    at: datetime
+    at: Annotated[datetime, "When to read, with the offset of the job's zone."]
     planned_floor: Annotated[Figure, "The floor's temperature then, as the timetable plans with it."]
 
 

@@ -17,7 +17,7 @@ from gaugerake.floor.values.note import Note
 class Source:
     """The catalogue that the figures come from."""
 
-    title: str
+    title: Annotated[str, "As its keeper calls it."]
     invented: Annotated[bool, "Whether its products, figures and prices are made up for demonstration."]
 
 
@@ -27,7 +27,7 @@ class Envelope:
 
     catalogue_revision: Annotated[str, "The SHA-256 of the catalogue that it was answered from."]
     engine: Annotated[str, "Version of the arithmetic: the same job, revision, price book and engine answer the same."]
-    catalogue: Source
+    catalogue: Annotated[Source, "The catalogue that the figures are from."]
     assumptions: Annotated[tuple[Note, ...], "What was left unsaid and how it was taken."]
     cautions: Annotated[
         tuple[Note, ...],

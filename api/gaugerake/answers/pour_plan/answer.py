@@ -36,9 +36,9 @@ Bottleneck = Literal["mixing", "placing", "casting", "open-time", "people"]
 class PourLane:
     """A lane across the room: its width along the wet edge, its depth forward, and the floor of one."""
 
-    width: Figure
-    depth: Figure
-    area: Figure
+    width: Annotated[Figure, "Along the wet edge, across the room or the strip."]
+    depth: Annotated[Figure, "How far a lane goes forward, as `work.crew.lane_depth` says."]
+    area: Annotated[Figure, "Width by depth: the floor that is placed before the edge is met again."]
     strips: Annotated[
         int, "Strips that the room is poured in, none wider than this, each stopped at a joint or keyway."
     ]
@@ -49,7 +49,7 @@ class Pour:
     """What is poured of one room without a stop."""
 
     layer: Annotated[str, "The id of the body layer."]
-    room: Words
+    room: Annotated[Words, "The room, as the job names it or by its number."]
     first_mix: Annotated[int, "The first mix that reaches the room; one begun for the room before counts too."]
     last_mix: Annotated[int, "The last mix that reaches the room; it may run on into the next one."]
     mixes: Annotated[int, "How many mixes reach the room."]
@@ -58,7 +58,7 @@ class Pour:
     after: Annotated[Figure, "From the first mix of the plan to the first of this pour."]
     mix_area: Annotated[Figure, "The floor that one mix covers."]
     cadence: Annotated[Figure, "From one mix to the next."]
-    lane: PourLane
+    lane: Annotated[PourLane, "The lane that the crew places before it begins the next one."]
     overtaken_after: Annotated[Figure, "From the first mix of a lane to the one beside it in the next lane."]
     needed: Annotated[Figure, "That, the wait to the pour and the placing of one mix: what must fit in the open time."]
     open_time: Annotated[Figure | None, "How long the material surely stays open; null when its maker does not say."]
@@ -86,13 +86,18 @@ class PourPlan:
         Bottleneck | None,
         "What keeps it from holding; `open-time`: no crew could hold it; `people`: it takes more of them.",
     ]
-    remedies: tuple[PourRemedy | CombinedPourRemedy, ...]
+    remedies: Annotated[
+        tuple[PourRemedy | CombinedPourRemedy, ...],
+        "What would make the pour feasible, each of them enough alone; empty where it is, or nothing would.",
+    ]
     least_crew: Annotated[
         LeastCrew | None,
         "The smallest crew with which every edge holds; null where 50 stations do not, or nobody can say.",
     ]
     cadence: Annotated[Figure | None, "From one mix to the next in the slowest room; null without a poured body."]
-    pours: tuple[Pour, ...]
+    pours: Annotated[
+        tuple[Pour, ...], "One for each stretch of a room that is poured without a stop, in the order of time."
+    ]
     mixes: Annotated[tuple[Mix, ...] | None, "The clock of every mix; null in a quote."]
 
 

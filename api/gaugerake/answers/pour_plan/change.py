@@ -31,29 +31,29 @@ RemedyValue = int | Figure | datetime | SteadyValue | dict[str, int | float | st
 class PourRemedy:
     """One change to the job with which every wet edge holds; one step less of it does not do."""
 
-    kind: PourRemedyKind
-    text: Say
+    kind: Annotated[PourRemedyKind, "Which sort of change it is, as a word for programs."]
+    text: Annotated[Say, "What to change, and to what, in a sentence for people."]
     pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
-    value: RemedyValue
+    value: Annotated[RemedyValue, "What to put at `pointer`."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PourChange:
     """A change to the job that goes with another."""
 
-    kind: PourRemedyKind
+    kind: Annotated[PourRemedyKind, "Which sort of change it is, as a word for programs."]
     pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
-    value: RemedyValue
+    value: Annotated[RemedyValue, "What to put at `pointer`."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CombinedPourRemedy:
     """Changes to the job with which every wet edge holds, all of them together; one step less of any does not do."""
 
-    kind: Literal["combined"]
-    text: Say
+    kind: Annotated[Literal["combined"], "Several changes, of which none is enough alone."]
+    text: Annotated[Say, "What to change, and to what, in a sentence for people."]
     pointer: Annotated[str, "RFC 6901 pointer into the job: put `value` there, making the objects on the way."]
-    value: RemedyValue
+    value: Annotated[RemedyValue, "What to put at `pointer`."]
     first: Annotated[PourRemedyKind, "The kind of the change that `pointer` and `value` are."]
     also: Annotated[tuple[PourChange, ...], "What has to be changed as well: none of these is enough alone."]
 

@@ -34,7 +34,7 @@ class MixMark:
 
     mix: Annotated[int, "Its number, from 1 through the layer."]
     low: Annotated[Figure, "Where each mix makes as little as its product may."]
-    likely: Figure
+    likely: Annotated[Figure, "Where each mix makes the likely yield."]
     high: Annotated[Figure, "Where each mix makes as much as its product may."]
 
 

@@ -24,13 +24,18 @@ _NOISE_S = 1e-3  # what floats of today's instants may be off by, and more
 class MixMinutes:
     """The same in minutes from the first mix of the plan."""
 
-    mix_at: float
-    pour_by: float
-    placed: float
-    roll_by: float
-    wet_until: float | None
-    broadcast_from: float | None
-    broadcast_by: float | None
+    mix_at: Annotated[float, "When mixing starts."]
+    pour_by: Annotated[float, "When it must be on the floor, at the latest."]
+    placed: Annotated[float, "When it is raked to thickness."]
+    roll_by: Annotated[float, "When it must be rolled, at the latest."]
+    wet_until: Annotated[
+        float | None, "How long its edge may wait for the next lane; null where its maker states no open time."
+    ]
+    broadcast_from: Annotated[
+        float | None,
+        "Not before: the aggregate would sink. Null where nothing is cast into it, or its maker states no wait.",
+    ]
+    broadcast_by: Annotated[float | None, "Not after: the aggregate would not be held. Null as `broadcast_from` is."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +55,7 @@ class Mix:
     broadcast_by: Annotated[
         datetime | None, "Not after: the aggregate would not be held, or the body has likely closed."
     ]
-    minutes: MixMinutes
+    minutes: Annotated[MixMinutes, "The same hours as minutes, which a job without `work.start` has too."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -26,9 +26,9 @@ from gaugerake.floor.values.note import Note, Words
 class PlacedFloor:
     """What is placed, and where its edge stands."""
 
-    room: Words
+    room: Annotated[Words, "The room in which the edge stands, as the job names it or by its number."]
     to: Annotated[Figure | None, "From the side that the pour began at; null where the room's way is not said."]
-    area: Figure
+    area: Annotated[Figure, "Net floor that is placed, in all rooms."]
     volume: Annotated[Figure, "What that floor takes, with profile and keyways."]
 
 
@@ -36,7 +36,7 @@ class PlacedFloor:
 class RestOfFloor:
     """What is not placed yet."""
 
-    area: Figure
+    area: Annotated[Figure, "Net floor of all rooms, less what is placed."]
     volume: Annotated[Figure, "What that floor takes, without waste."]
 
 
@@ -44,7 +44,7 @@ class RestOfFloor:
 class MixCoverage:
     """Floor by mix."""
 
-    seen: Figure
+    seen: Annotated[Figure, "The floor that is placed, by the mixes that made it."]
     planned: Annotated[Figure, "What the likely yield would cover of the floor that is placed."]
 
 
@@ -52,10 +52,10 @@ class MixCoverage:
 class YieldSeen:
     """What a mix makes, beside what its maker states."""
 
-    seen: Figure
-    low: Figure
-    likely: Figure
-    high: Figure
+    seen: Annotated[Figure, "The volume of the floor that is placed, by the mixes that made it."]
+    low: Annotated[Figure, "The least that a mix makes by its maker."]
+    likely: Annotated[Figure, "What a mix most likely makes by its maker."]
+    high: Annotated[Figure, "The most that a mix makes by its maker."]
     within: Annotated[bool, "Whether the yield seen is from low to high."]
 
 
@@ -63,16 +63,16 @@ class YieldSeen:
 class MoreMixes:
     """Mixes that the rest takes at the yield seen, unrounded; low and high with half a mix less and more counted."""
 
-    low: Figure
-    likely: Figure
-    high: Figure
+    low: Annotated[Figure, "If half a mix less than was counted made what is placed."]
+    likely: Annotated[Figure, "If what is placed took the mixes that were counted."]
+    high: Annotated[Figure, "If half a mix more than was counted made what is placed."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialEnd:
     """Where the material runs out at the yield seen."""
 
-    room: Words
+    room: Annotated[Words, "The room in which the last mix ends, as the job names it or by its number."]
     to: Annotated[Figure | None, "From the side that the pour began at; null where the room's way is not said."]
     at: Annotated[datetime | None, "When, at the pace seen or else planned; null without `at`."]
 
@@ -81,7 +81,7 @@ class MaterialEnd:
 class StopPlace:
     """The last place to stop at before the material runs out."""
 
-    room: Words
+    room: Annotated[Words, "The room to stop in, as the job names it or by its number."]
     to: Annotated[Figure | None, "From the side that the pour began at; null where the room's way is not said."]
     what: Annotated[StopKind, "A joint that lies along the edge, or the room's end."]
 
@@ -101,7 +101,7 @@ class MixPace:
     """From one mix to the next."""
 
     seen: Annotated[Figure | None, "Null without `began` and `at`."]
-    planned: Figure
+    planned: Annotated[Figure, "By the crew's rates, in the room where the edge stands."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,18 +109,18 @@ class PourProgress:
     """How far a pour has come, and what to do."""
 
     layer: Annotated[str, "The id of the body layer."]
-    placed: PlacedFloor
-    rest: RestOfFloor
-    coverage: MixCoverage
-    yield_: YieldSeen
-    mixes_needed: MoreMixes
+    placed: Annotated[PlacedFloor, "The floor that is done."]
+    rest: Annotated[RestOfFloor, "The floor that is still to be placed."]
+    coverage: Annotated[MixCoverage, "The floor that one mix covers."]
+    yield_: Annotated[YieldSeen, "The volume that one mix makes."]
+    mixes_needed: Annotated[MoreMixes, "How many more mixes the rest of the floor takes."]
     mixes_left: Annotated[int, "As said, or what the order holds for the layer less what is poured."]
     over: Annotated[int, "Mixes left less the likely need, rounded up; negative when it runs short."]
     ends: Annotated[MaterialEnd | None, "Null when it suffices."]
     stop_at: Annotated[StopPlace | None, "Null when it suffices, or there is none."]
     stretch: Annotated[StretchedFloor | None, "Null when it suffices, or nothing is left for the floor."]
     buy: Annotated[tuple[OrderLine, ...], "The cheapest packs that cover the high need, with what is left."]
-    cadence: MixPace
+    cadence: Annotated[MixPace, "The time from one mix to the next."]
     finish: Annotated[datetime | None, "When the likely need is placed, within working hours; null without `at`."]
     edge_holds: Annotated[bool | None, "Whether the wet edge holds at the pace seen; null where nobody can say."]
     advice: Annotated[tuple[Note, ...], "What is true now and what to do, worst first."]

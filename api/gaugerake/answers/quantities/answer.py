@@ -27,14 +27,14 @@ from gaugerake.floor.values.note import Note
 class Quantities:
     """The order of one job and where it comes from."""
 
-    rooms: tuple[RoomAnswer, ...]
+    rooms: Annotated[tuple[RoomAnswer, ...], "What was measured of each room, in the job's order."]
     layers: Annotated[tuple[LayerAnswer, ...], "In the order of the work; those that the job gives something for."]
-    order_lines: tuple[OrderLine, ...]
+    order_lines: Annotated[tuple[OrderLine, ...], "A line for each sku, in whole packs."]
     shortage: Annotated[tuple[Shortage, ...], "Of each product, in the order of the work."]
     shortage_any: Annotated[float, "The chance that anything of the order runs short, 0 to 1."]
-    totals: Totals
+    totals: Annotated[Totals, "What the lines come to, with discount, delivery and tax."]
     orderable: Annotated[bool, "False when `blockers` says why the order should not be placed as it is."]
-    blockers: tuple[Note, ...]
+    blockers: Annotated[tuple[Note, ...], "Why the order should not be placed as it is; empty where it may."]
 
 
 def quantities(

@@ -22,9 +22,9 @@ NOTHING = Decimal(0)
 class LineNeed:
     """What a product's layers need together, in whole mixes or batches where they are never split."""
 
-    low: Figure
-    likely: Figure
-    high: Figure
+    low: Annotated[Figure, "If every mix or pack goes as far as its maker says at best, waste included."]
+    likely: Annotated[Figure, "At the yields and rates that are most likely, waste included."]
+    high: Annotated[Figure, "If every mix or pack goes as short as its maker says at worst, waste included."]
     ordered: Annotated[Figure, "What the packs must cover, with what is on hand."]
 
 
@@ -55,7 +55,7 @@ class OrderLine:
 class Totals:
     """What the order comes to, in decimal strings; what has no price is left out."""
 
-    currency: Annotated[str, "ISO 4217."]
+    currency: Annotated[str, "Of every amount, as ISO 4217 has it."]
     lines: Annotated[Decimal, "The amounts of the lines."]
     discount: Annotated[Decimal, "Taken off the lines."]
     delivery: Annotated[Decimal, "As the job says."]

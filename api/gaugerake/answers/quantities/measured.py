@@ -21,8 +21,8 @@ Ring = Annotated[tuple[Place, ...], "Corners in turn, not closed, in metres what
 class Box:
     """How far a room reaches along x and along y."""
 
-    length: Figure
-    width: Figure
+    length: Annotated[Figure, "Along x, from the left of the drawing to its right."]
+    width: Annotated[Figure, "Along y, from the bottom of the drawing to its top."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,14 +32,17 @@ class RoomAnswer:
     name: Annotated[Words, "As the job has it, or else its number."]
     gross_area: Annotated[Figure, "The shape's own."]
     area: Annotated[Figure, "Net of cutouts and drains."]
-    perimeter: Figure
+    perimeter: Annotated[
+        Figure,
+        "Of the outline, without cutouts; where an area is all that is known, of a rectangle twice as long as wide.",
+    ]
     thickness: Annotated[Figure | None, "Placed wet, before the broadcast; null where nothing is poured."]
     profile_csp: Annotated[
         Figure | None, "Concrete surface profile, as stated or assumed; null where nothing hangs on it."
     ]
     keyway_length: Annotated[Figure | None, "Of all keyways; null where the system has none."]
-    moving_joint_length: Figure
-    cove_length: Figure
+    moving_joint_length: Annotated[Figure, "Of the joints that are carried through the floor, all together."]
+    cove_length: Annotated[Figure, "Of wall that gets a cove; 0 where the job asks for none."]
     outline: Annotated[Ring, "The room as it is drawn; empty where only its area is known."]
     box: Annotated[Box | None, "The outline's extent; null where only the area is known."]
     inset: Annotated[tuple[Ring, ...], "The keyway along the walls."]
@@ -53,9 +56,9 @@ class RoomAnswer:
 class Range:
     """A need: the least, the likely and the most."""
 
-    low: Figure
-    likely: Figure
-    high: Figure
+    low: Annotated[Figure, "At the best yields or rates that the makers state."]
+    likely: Annotated[Figure, "At the yields or rates that are most likely."]
+    high: Annotated[Figure, "At the worst yields or rates that the makers state."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

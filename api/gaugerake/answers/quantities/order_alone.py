@@ -27,7 +27,7 @@ class Order:
 
     order_lines: Annotated[tuple[OrderLine, ...], "A line for each sku."]
     shortage_any: Annotated[float, "The chance that anything of the order runs short, 0 to 1."]
-    totals: Totals
+    totals: Annotated[Totals, "What the lines come to, with discount, delivery and tax."]
     orderable: Annotated[bool, "False when `blockers` says why the order should not be placed as it is."]
     blockers: Annotated[tuple[Note, ...], "Why the order should not be placed as it is."]
 

@@ -12,7 +12,7 @@ from gaugerake.floor.shortage.chance import all_suffice
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.rounding import GUARD
 
-Probability = Annotated[float, "0 to 1."]
+Probability = Annotated[float, "Of running short with so many, 0 to 1."]
 MOST_STEPS = 5
 
 
@@ -29,10 +29,10 @@ class Shortage:
     """The chance of running short of one product."""
 
     product: Annotated[str, "Its code."]
-    with_order: Probability
+    with_order: Annotated[float, "With the packs ordered, 0 to 1."]
     with_one_pack_fewer: Annotated[float | None, "Less the smallest pack ordered; null where none is ordered."]
     with_likely_need: Annotated[float, "With the cheapest packs that cover the likely need."]
-    curve: tuple[CurvePoint, ...]
+    curve: Annotated[tuple[CurvePoint, ...], "The same chance with a few packs fewer and more."]
 
 
 def shortages(products: Sequence[ProductOrder]) -> tuple[Shortage, ...]:

@@ -49,11 +49,13 @@ class Quote:
         str | None, "Opens the quote again, as it is, at `/v1/quotes/{token}`; null when it would be too long."
     ]
     valid_until: Annotated[date | None, "The last day of the prices, when `order.issued` is given."]
-    readiness: Readiness | None
-    quantities: Quantities | None
-    order: Order | None
-    pour_plan: PourPlan | None
-    return_times: ReturnTimes | None
+    readiness: Annotated[Readiness | None, "Is the slab ready; left out where `parts` names others."]
+    quantities: Annotated[Quantities | None, "What to load on the truck; left out where `parts` names others."]
+    order: Annotated[Order | None, "The order alone, where `parts` names it."]
+    pour_plan: Annotated[
+        PourPlan | None, "How to pour it, without the clock of each mix; left out where `parts` names others."
+    ]
+    return_times: Annotated[ReturnTimes | None, "When traffic may return; left out where `parts` names others."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,7 +30,7 @@ class SlabAge:
 class ExpectedStrength:
     """Strength to be expected of a young slab by the ACI 209 curve: for planning a retest, never a pass."""
 
-    age: Figure
+    age: Annotated[Figure, "In days, for which the strength is foreseen: the age that the system asks, else 28 days."]
     of_28_days: Annotated[Figure, "Share of the strength at 28 days."]
     strength: Annotated[Figure | None, "From the strength as tested; null when none was."]
 

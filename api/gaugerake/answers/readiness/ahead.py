@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from datetime import datetime
+from typing import Annotated
 
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.remarks import Remarks
@@ -53,9 +54,9 @@ NO_PLAN = PlannedSpan()
 class Condensation:
     """A span of the planned work in which the floor is too near the dew point."""
 
-    from_: datetime
-    until: datetime
-    least_spread: Figure
+    from_: Annotated[datetime, "When the floor comes too near the dew point, or the start of the work."]
+    until: Annotated[datetime, "When it is far enough from it again, or the end of the last cure."]
+    least_spread: Annotated[Figure, "Floor less dew point at its least in the span; under 0, water condenses."]
 
 
 def needs_plan(resolved: ResolvedJob) -> bool:

@@ -15,7 +15,9 @@ from gaugerake.floor.values.frozen import dataclass
 class AirNow:
     """The air over the floor at the start; what cannot be known is null."""
 
-    dew_point: Figure | None
+    dew_point: Annotated[
+        Figure | None, "Of the air at the start; null unless its temperature and its humidity are known."
+    ]
     spread: Annotated[Figure | None, "The floor's temperature less the dew point."]
     floor_temperature: Annotated[Figure | None, "As measured, planned, or taken to be the air's."]
 

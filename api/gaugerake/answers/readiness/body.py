@@ -25,12 +25,20 @@ class Readiness:
     verdict: Annotated[Verdict, "The worst of the checks, in the order go, untested, fix, stop."]
     summary: Annotated[Say, "One sentence, fit to read out."]
     checks: Annotated[tuple[Check, ...], "In the order in which a person would do them."]
-    tests_needed: tuple[NeededTest, ...]
+    tests_needed: Annotated[
+        tuple[NeededTest, ...],
+        "Moisture and pull-off tests of the whole floor, of those that the system sets a limit to.",
+    ]
     earliest_ready: Annotated[date | None, "When age is all that fails: the day on which the slab is old enough."]
     days_to_go: Annotated[int | None, "Whole days from the start of the work until the slab is old enough."]
-    expected_strength: ExpectedStrength | None
-    air: AirNow
-    condensation: tuple[Condensation, ...]
+    expected_strength: Annotated[
+        ExpectedStrength | None, "Null where the slab's age is not known, or it is past gaining strength."
+    ]
+    air: Annotated[AirNow, "Dew point of the air, and the floor above it."]
+    condensation: Annotated[
+        tuple[Condensation, ...],
+        "Hours of the planned work in which the floor is too near the dew point; empty where it never is.",
+    ]
 
 
 def body_of(facts: Facts, judged: Sequence[JudgedCheck], spans: tuple[Condensation, ...]) -> Readiness:

@@ -21,8 +21,11 @@ from gaugerake.floor.values.note import Say, Words
 class Check:
     """One check of the slab or the air: what was found, what is asked, and what to do."""
 
-    check: CheckName
-    verdict: Verdict
+    check: Annotated[CheckName, "Which property of the slab or of the air is judged."]
+    verdict: Annotated[
+        Verdict,
+        "`go`: within the limit; `untested`: no figure to judge by; `fix`: can be mended on site; `stop`: cannot.",
+    ]
     measured: Annotated[Measured, "A figure, a word, or yes or no; of several readings the one that decides."]
     limit: Annotated[Limit | None, "What the system asks; null where it asks no figure."]
     because: Annotated[Say, "Why, in a sentence."]
@@ -37,12 +40,12 @@ class Check:
 class NeededTest:
     """How many tests of a kind the whole floor needs, and how many were given that count."""
 
-    test: Annotated[CheckName, "moisture-emission, relative-humidity or pull-off"]
+    test: Annotated[CheckName, "`moisture-emission`, `relative-humidity` or `pull-off`."]
     needed: Annotated[int, "0 when the other kind of moisture test suffices."]
     given: Annotated[
         int, "Those that count: not a dish out of its hours, a probe too shallow or a failure in the glue."
     ]
-    missing: int
+    missing: Annotated[int, "How many are still to be made: needed less given, 0 where that is enough."]
     rooms_without: Annotated[
         tuple[Words, ...] | None, "The rooms that no test that counts names; null where no test names a room."
     ]

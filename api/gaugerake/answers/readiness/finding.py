@@ -18,8 +18,8 @@ Measured = Figure | str | bool | None
 class Limit:
     """An inclusive range; an end that is null is open."""
 
-    low: Figure | None
-    high: Figure | None
+    low: Annotated[Figure | None, "The least that the system allows; null where there is no least."]
+    high: Annotated[Figure | None, "The most that the system allows; null where there is no most."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +28,10 @@ class Reading:
 
     pointer: Annotated[str, "RFC 6901 pointer into the job."]
     measured: Annotated[Measured, "As it was given."]
-    verdict: Verdict
+    verdict: Annotated[
+        Verdict,
+        "`go`: within the limit; `untested`: no figure to judge by; `fix`: can be mended on site; `stop`: cannot.",
+    ]
     because: Annotated[Say, "Why, in a sentence."]
     do: Annotated[Say | None, "What mends it, or how to test; null when nothing is to be done."]
     room: Annotated[Words | None, "The room that it was taken in, where that is said."] = None

@@ -29,8 +29,8 @@ MOST_PARTS = 400
 class Span:
     """A stretch of time."""
 
-    from_: datetime
-    until: datetime
+    from_: Annotated[datetime, "When it begins, with the offset of the job's zone."]
+    until: Annotated[datetime, "When it ends, with the offset of the job's zone."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ class Wait:
         "`cure` and `work` are those of `layer`; `shift` is hours that it fits into; `window`: laid late, so that"
         " its recoat window is still open when the next layer is down.",
     ]
-    layer: str | None
+    layer: Annotated[str | None, "The id of the layer that is waited for; null where the wait is for none."]
     until: Annotated[datetime | None, "When that wait is over; null without a start."]
     after: Annotated[Figure, "The same, as hours from the start."]
 
@@ -51,7 +51,10 @@ class Wait:
 class TimedStep:
     """One step of the likely run. Instants are null without `work.start`, and in what is never reached."""
 
-    step: StepKind
+    step: Annotated[
+        StepKind,
+        "`prepare` or `saw` the slab, `apply` the layer, `clear` loose aggregate, or `abrade` a coat for the next one.",
+    ]
     layer: Annotated[str | None, "The id of the layer; null for preparing the slab."]
     from_: Annotated[datetime | None, "When its work begins."]
     until: Annotated[datetime | None, "When its work ends."]
@@ -83,10 +86,12 @@ class ReturnTime:
 class ReturnTimes:
     """The timetable of the job, from the first step to the last class of traffic."""
 
-    steps: tuple[TimedStep, ...]
-    returns: tuple[ReturnTime, ...]
+    steps: Annotated[tuple[TimedStep, ...], "What is done and when, in the order of time."]
+    returns: Annotated[
+        tuple[ReturnTime, ...], "When each class of traffic may come back, in the order of load, the lightest first."
+    ]
     deadline: Annotated[Deadline | None, "Null without `work.reopen_by`."]
-    labour: Labour
+    labour: Annotated[Labour, "The people and the hours that the likely run takes."]
     open_hours: Annotated[tuple[Span, ...], "The shifts as instants, from the start to the last return."]
 
 

@@ -70,12 +70,12 @@ RemedyValue = SteadyValue | DailyValue | ReadingsValue | tuple[ShiftValue, ...] 
 class Remedy:
     """A change of the job that alone brings traffic back in time."""
 
-    kind: RemedyKind
-    text: Say
+    kind: Annotated[RemedyKind, "Which sort of change it is, as a word for programs."]
+    text: Annotated[Say, "What to change, and to what, in a sentence for people."]
     pointer: Annotated[
         str, "RFC 6901 pointer into the job: put `value` there, making objects on the way; null takes it away."
     ]
-    value: RemedyValue
+    value: Annotated[RemedyValue, "What to put at `pointer`; null takes the field away."]
     by: Annotated[Figure | None, "How much: a difference of temperatures, hours a shift, or a count; null: no measure."]
 
 
@@ -83,11 +83,11 @@ class Remedy:
 class RemedyChange:
     """A change of the job that goes with another."""
 
-    kind: RemedyKind
+    kind: Annotated[RemedyKind, "Which sort of change it is, as a word for programs."]
     pointer: Annotated[
         str, "RFC 6901 pointer into the job: put `value` there, making objects on the way; null takes it away."
     ]
-    value: RemedyValue
+    value: Annotated[RemedyValue, "What to put at `pointer`; null takes the field away."]
     by: Annotated[Figure | None, "How much: a difference of temperatures, hours a shift, or a count; null: no measure."]
 
 
@@ -95,12 +95,12 @@ class RemedyChange:
 class CombinedRemedy:
     """Changes of the job that bring traffic back in time, all of them together; one step less of any does not."""
 
-    kind: Literal["combined"]
-    text: Say
+    kind: Annotated[Literal["combined"], "Several changes, of which none is enough alone."]
+    text: Annotated[Say, "What to change, and to what, in a sentence for people."]
     pointer: Annotated[
         str, "RFC 6901 pointer into the job: put `value` there, making objects on the way; null takes it away."
     ]
-    value: RemedyValue
+    value: Annotated[RemedyValue, "What to put at `pointer`; null takes the field away."]
     by: Annotated[Figure | None, "How much: a difference of temperatures, hours a shift, or a count; null: no measure."]
     first: Annotated[RemedyKind, "The kind of the change that `pointer` and `value` are."]
     also: Annotated[tuple[RemedyChange, ...], "What has to be changed as well."]

@@ -28,7 +28,7 @@ class Deadline:
     """The hour when traffic must be back, against the latest run."""
 
     traffic: Annotated[str, "The class of traffic that is asked for."]
-    reopen_by: datetime
+    reopen_by: Annotated[datetime, "As `work.reopen_by` says, with the offset of the job's zone."]
     met: Annotated[bool | None, "Whether the latest return is in time; null without `work.start`."]
     latest_start: Annotated[
         datetime | None,

@@ -38,12 +38,12 @@ HOUR_S = 3600
 class TaskLabour:
     """One task of the job, over all steps that it runs in."""
 
-    task: Task
+    task: Annotated[Task, "What the hands do, as `work.crew.hands` calls it."]
     quantity: Annotated[Figure, "What is done of it."]
     rate: Annotated[Figure | None, "What its hands do together; null where it goes at no one rate, as mixing."]
     hands: Annotated[int, "That are paid while it goes on; of `mix`, at all stations."]
     hours: Annotated[Figure, "Of work, in the steps that it runs in."]
-    person_hours: Figure
+    person_hours: Annotated[Figure, "What is paid for it: hands times hours, the wait for the mixer included."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +53,7 @@ class Labour:
     people_needed: Annotated[int, "The most that any one step takes."]
     person_hours: Annotated[Figure, "Of all steps, as of all tasks."]
     cost: Annotated[Decimal | None, "At `crew.hourly_cost`, no part of the order; null without one."]
-    tasks: tuple[TaskLabour, ...]
+    tasks: Annotated[tuple[TaskLabour, ...], "A row for each task that the job has."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

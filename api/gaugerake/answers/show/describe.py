@@ -26,7 +26,7 @@ MEASURE: Schema = {
     "type": "object",
     "description": "A figure and its unit, to 6 significant digits.",
     "properties": {
-        "value": {"type": "number"},
+        "value": {"type": "number", "description": "The number, in that unit."},
         "unit": {
             "type": "string",
             "maxLength": 32,
@@ -40,7 +40,12 @@ RATE: Schema = {
     "type": "object",
     "description": "Money by area.",
     "properties": {
-        "value": {"type": "string", "pattern": r"^-?\d+(\.\d+)?$", "maxLength": 32},
+        "value": {
+            "type": "string",
+            "pattern": r"^-?\d+(\.\d+)?$",
+            "maxLength": 32,
+            "description": "Money as decimal text, for one unit of area.",
+        },
         "unit": {"type": "string", "maxLength": 32, "description": "ISO 4217 code, a stroke, the unit of area."},
     },
     "required": ["value", "unit"],
@@ -60,6 +65,8 @@ NOTE: Schema = {
     "required": ["code", "text"],
     "additionalProperties": False,
 }
+MEASURED = "A `Measure`, a word, or yes or no; null where nothing was measured."
+NOTE_CODE = "What is said, as a word for programs; it stays the same."
 EVERYDAY_FLAG: Schema = {
     "type": "boolean",
     "description": "True of a caution that holds on any job with these products; left out of one that this job gives"
@@ -152,8 +159,8 @@ class Describer:
             return self._generic(kind, origin, arguments)
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             words = [member.value for member in kind]
-            word = open_list(words) if issubclass(kind, OpenWord) else {"type": "string", "enum": words}
-            return self._named(kind.__name__, word)
+            closed = {"type": "string", "description": _first_line(kind), "enum": words}
+            return self._named(kind.__name__, open_list(words) if issubclass(kind, OpenWord) else closed)
         if is_dataclass(kind) and isinstance(kind, type) and kind is not Note:
             return self._dataclass(kind)
         raise TypeError(f"an answer holds a {kind}, which has no schema")
@@ -167,7 +174,7 @@ class Describer:
             return self.schema(kind)
         self._named("Measure", MEASURE)
         singular = name.removesuffix("s").capitalize()
-        code = self._named(f"{singular}Code", open_list(CODES[name]))
+        code = {**self._named(f"{singular}Code", open_list(CODES[name])), "description": NOTE_CODE}
         more = {"everyday": EVERYDAY_FLAG} if name == "cautions" else {}
         note = {**NOTE, "properties": NOTE["properties"] | {"code": code} | more}
         return {"type": "array", "items": self._named(singular, note)}
@@ -201,12 +208,15 @@ class Describer:
             return {"anyOf": [self.schema(kind) for kind in kinds]} if len(kinds) > 1 else self.schema(given[0])
         objects = [kind for kind in given if is_dataclass(kind)]
         if len(objects) == len(given):
-            either = {"oneOf": [self.schema(kind) for kind in given], **self._discriminator(objects)}
+            about = f"One of {', '.join(kind.__name__ for kind in given)}."
+            forms = [self.schema(kind) for kind in given]
+            either = {"description": about, "oneOf": forms, **self._discriminator(objects)}
             return self._named(f"Any{given[0].__name__}", either)
         if objects or any(get_origin(kind) in (tuple, dict) for kind in given):
             return {"description": "Any JSON value."}
         either = {"oneOf": [self.schema(kind) for kind in kinds]}
-        return self._named("MeasuredValue", either) if set(given) == {Figure, str, bool} else either
+        measured = {"description": MEASURED, **either}
+        return self._named("MeasuredValue", measured) if set(given) == {Figure, str, bool} else either
 
     def _discriminator(self, objects: list[Any]) -> Schema:
         """Which component an object is, where each has its own words as ``kind``."""
@@ -226,7 +236,7 @@ class Describer:
             may_lack: frozenset[str] = getattr(kind, "may_lack", frozenset())
             self.components[name] = {
                 "type": "object",
-                "description": (kind.__doc__ or "").strip().split("\n")[0],
+                "description": _first_line(kind),
                 "properties": {
                     key: self._field(field, _given(hints[field]) if key in may_lack else hints[field])
                     for field, key in keys.items()
@@ -237,11 +247,19 @@ class Describer:
         return {"$ref": f"#/components/schemas/{name}"}
 
 
+def _first_line(kind: type) -> str:
+    """What the docstring of a class begins with."""
+    return (kind.__doc__ or "").strip().split("\n")[0]
+
+
 def _given(kind: Any) -> Any:
     """The type of a field where it is not left out.
 
-    >>> _given(int | None), _given(str)
-    (<class 'int'>, <class 'str'>)
+    >>> _given(int | None), _given(str), _given(Annotated[int | None, "Packs."])
+    (<class 'int'>, <class 'str'>, typing.Annotated[int, 'Packs.'])
     """
+    if get_origin(kind) is Annotated:
+        inner, about, *_ = get_args(kind)
+        return Annotated[_given(inner), about]
     kinds = [one for one in get_args(kind) if one is not types.NoneType]
     return kinds[0] if isinstance(kind, types.UnionType) else kind

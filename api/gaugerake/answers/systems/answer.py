@@ -21,9 +21,9 @@ from gaugerake.floor.values.note import Note
 class ThicknessRange:
     """What the floor may be placed at, wet, before any broadcast."""
 
-    low: Figure
-    usual: Figure
-    high: Figure
+    low: Annotated[Figure, "The thinnest that the system may be placed."]
+    usual: Annotated[Figure, "What is taken where a job says no thickness."]
+    high: Annotated[Figure, "The thickest that the system may be placed."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,39 +38,39 @@ class KeywayRule:
 class ProfileDepth:
     """The mean depth that a surface profile takes before the floor has any thickness."""
 
-    csp: int
-    depth: Figure
+    csp: Annotated[int, "Concrete surface profile, 1 to 10 (ICRI 310.2R)."]
+    depth: Annotated[Figure, "What the body must fill, on average, before it stands over the peaks."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChaseNeeds:
     """The least that a crack is opened to before it is filled."""
 
-    width: Figure
-    depth: Figure
+    width: Annotated[Figure, "Of the cut; a crack that is wider is filled as wide as it is."]
+    depth: Annotated[Figure, "Of the cut; a crack that is deeper is filled as deep as it is."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlabNeeds:
     """What the slab must be. Null is: not stated, and not checked."""
 
-    age: Annotated[Figure | None, "At least."]
-    compressive_strength: Annotated[Figure | None, "At least."]
-    pull_off: Annotated[Figure | None, "At least."]
-    profile_csp: Bounds | None
-    moisture_emission: Annotated[Figure | None, "At most."]
-    relative_humidity: Annotated[Figure | None, "At most."]
-    ph: Bounds | None
-    slope: Annotated[Figure | None, "At most."]
-    temperature: Bounds | None
+    age: Annotated[Figure | None, "Of the concrete at the start of the work, at least."]
+    compressive_strength: Annotated[Figure | None, "Of the concrete, at least."]
+    pull_off: Annotated[Figure | None, "Of the surface, on average, at least."]
+    profile_csp: Annotated[Bounds | None, "Concrete surface profile (ICRI 310.2R)."]
+    moisture_emission: Annotated[Figure | None, "Of the slab, at most (ASTM F1869)."]
+    relative_humidity: Annotated[Figure | None, "Of the slab at a probe's depth, at most, in % (ASTM F2170)."]
+    ph: Annotated[Bounds | None, "Of the surface."]
+    slope: Annotated[Figure | None, "Fall of the finished floor, at most, in %."]
+    temperature: Annotated[Bounds | None, "Of the slab's surface while the floor is laid."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AirNeeds:
     """What the air must be. Null is: not stated, and not checked."""
 
-    temperature: Bounds | None
-    humidity: Bounds | None
+    temperature: Annotated[Bounds | None, "Of the air while the floor is laid."]
+    humidity: Annotated[Bounds | None, "Relative humidity of the air while the floor is laid, in %."]
     dew_point_spread: Annotated[Figure | None, "How far the floor stays above the dew point, at least."]
 
 
@@ -79,7 +79,7 @@ class TrafficReturn:
     """When a class of traffic may come back, counted from the end of the last coat's (or body's) work."""
 
     traffic: Annotated[str, "What work.traffic may name."]
-    after: tuple[TimeRow, ...]
+    after: Annotated[tuple[TimeRow, ...], "By the temperature of the floor, the coldest row first."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,17 +87,24 @@ class FloorSystem:
     """A floor system that can be quoted."""
 
     code: Annotated[str, "What a job's system names."]
-    name: str
-    description: str
+    name: Annotated[str, "What people call it."]
+    description: Annotated[str, "What it is and where it is used, for people."]
     invented: Annotated[bool, "Whether it is made up for demonstration."]
-    reference_temperature: Figure
-    thickness: ThicknessRange | None
+    reference_temperature: Annotated[
+        Figure, "Of floor and material, for which the maker states its figures; taken where a job says no temperature."
+    ]
+    thickness: Annotated[ThicknessRange | None, "Of the body; null for a system of films alone."]
     thickness_sd: Annotated[Figure, "Standard deviation of the thickness that a crew places."]
-    keyway: KeywayRule | None
-    profile_allowance: tuple[ProfileDepth, ...]
-    crack_chase: ChaseNeeds | None
-    slab_limits: SlabNeeds
-    air_limits: AirNeeds
+    keyway: Annotated[KeywayRule | None, "Null where the floor is not anchored by a groove."]
+    profile_allowance: Annotated[
+        tuple[ProfileDepth, ...],
+        "For each surface profile, what its roughness takes of the body; empty where the maker states none.",
+    ]
+    crack_chase: Annotated[
+        ChaseNeeds | None, "Null where the maker states none: cracks are filled as wide and as deep as they are."
+    ]
+    slab_limits: Annotated[SlabNeeds, "What readiness judges the slab by."]
+    air_limits: Annotated[AirNeeds, "What readiness judges the air by."]
     layers: Annotated[tuple[SystemLayer, ...], "In the order of the work."]
     colours: Annotated[tuple[str, ...], "What order.colour may name; the first is taken unless one is named."]
     returns: Annotated[tuple[TrafficReturn, ...], "In the order of load, the lightest first."]
@@ -108,16 +115,16 @@ class FloorSystem:
 class Systems:
     """Every system that can be quoted."""
 
-    catalogue_revision: str
-    engine: str
-    catalogue: Source
-    currency: Annotated[str, "ISO 4217."]
+    catalogue_revision: Annotated[str, "The SHA-256 of the catalogue."]
+    engine: Annotated[str, "Version of the arithmetic."]
+    catalogue: Annotated[Source, "The catalogue that the systems are from."]
+    currency: Annotated[str, "Of every price, as ISO 4217 has it."]
     valid_days: Annotated[int, "How many days a quote holds."]
     price_book: Annotated[str, "The price book that the prices are from."]
-    systems: tuple[FloorSystem, ...]
-    assumptions: tuple[Note, ...]
-    cautions: tuple[Note, ...]
-    missing: tuple[Note, ...]
+    systems: Annotated[tuple[FloorSystem, ...], "In the order of the catalogue."]
+    assumptions: Annotated[tuple[Note, ...], "Empty here: nothing is assumed where nothing is calculated."]
+    cautions: Annotated[tuple[Note, ...], "What to beware of with all that the catalogue says."]
+    missing: Annotated[tuple[Note, ...], "Empty here: nothing is asked that could be left out."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +141,7 @@ class SystemNames:
 
     catalogue_revision: Annotated[str, "The SHA-256 of the catalogue."]
     engine: Annotated[str, "The version of the arithmetic."]
-    catalogue: Source
+    catalogue: Annotated[Source, "The catalogue that the systems are from."]
     names: Annotated[tuple[SystemName, ...], "In the order of the catalogue."]
 
 
@@ -142,16 +149,16 @@ class SystemNames:
 class OneSystem:
     """One system that can be quoted."""
 
-    catalogue_revision: str
-    engine: str
-    catalogue: Source
-    currency: Annotated[str, "ISO 4217."]
+    catalogue_revision: Annotated[str, "The SHA-256 of the catalogue."]
+    engine: Annotated[str, "Version of the arithmetic."]
+    catalogue: Annotated[Source, "The catalogue that the system is from."]
+    currency: Annotated[str, "Of every price, as ISO 4217 has it."]
     valid_days: Annotated[int, "How many days a quote holds."]
     price_book: Annotated[str, "The price book that the prices are from."]
-    system: FloorSystem
-    assumptions: tuple[Note, ...]
-    cautions: tuple[Note, ...]
-    missing: tuple[Note, ...]
+    system: Annotated[FloorSystem, "Its layers, products, limits and times."]
+    assumptions: Annotated[tuple[Note, ...], "Empty here: nothing is assumed where nothing is calculated."]
+    cautions: Annotated[tuple[Note, ...], "What to beware of with all that the catalogue says."]
+    missing: Annotated[tuple[Note, ...], "Empty here: nothing is asked that could be left out."]
 
 
 def systems(catalogue: Catalogue, *, revision: str, book: PriceBook) -> Systems:

@@ -17,8 +17,8 @@ from gaugerake.floor.values.frozen import dataclass
 class Raises:
     """Up to which moisture of the slab the system goes with this layer. Null is: as the system's slab_limits say."""
 
-    relative_humidity: Figure | None
-    moisture_emission: Figure | None
+    relative_humidity: Annotated[Figure | None, "Of the slab at a probe's depth, at most, in % (ASTM F2170)."]
+    moisture_emission: Annotated[Figure | None, "Of the slab, at most (ASTM F1869)."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,20 +27,20 @@ class SystemLayer:
 
     id: Annotated[str, "What order.optional_layers and the answers call it."]
     layer: Annotated[str, "Its kind."]
-    name: str
+    name: Annotated[str, "What people call it."]
     product: Annotated[str, "The code of its product."]
     optional: Annotated[bool, "Whether it takes part only when order.optional_layers names it."]
     cure: Annotated[tuple[TimeRow, ...] | None, "Until the next layer may go on."]
     recoat_closes: Annotated[tuple[TimeRow, ...] | None, "After which it must be abraded before the next layer."]
     raises: Annotated[Raises | None, "The moisture limits that it raises when it takes part."] = None
-    spreading_rate: StatedRange | None = None
+    spreading_rate: Annotated[StatedRange | None, "Of a primer or coat: the area that a volume covers."] = None
     share: Annotated[float | None, "The part of the thickness that this body layer makes."] = None
     broadcast_wait: Annotated[tuple[TimeRow, ...] | None, "From placing to the broadcast."] = None
     broadcast_rate: Annotated[StatedRange | None, "Cast, to refusal."] = None
     retained: Annotated[Figure | None, "What stays of the broadcast."] = None
     thickness: Annotated[Figure | None, "Of the cove on the wall."] = None
     radius: Annotated[Figure | None, "Of the cove's fillet."] = None
-    counted_by: SundryRule | None = None
+    counted_by: Annotated[SundryRule | None, "Of a sundry: what it is counted by."] = None
 
 
 def system_layer(layer: Layer) -> SystemLayer:

@@ -24,12 +24,15 @@ class PriceBreak:
 class PartOnSale:
     """One part of a kit, which is ordered by its own sku."""
 
-    sku: str
-    description: str
+    sku: Annotated[str, "By which the part is ordered."]
+    description: Annotated[str, "What the part is, for people."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
     weight: Annotated[Figure | None, "Shipping weight."]
     price: Annotated[Decimal | None, "In the catalogue's currency; null when it has no price."]
-    breaks: tuple[PriceBreak, ...]
+    breaks: Annotated[
+        tuple[PriceBreak, ...],
+        "Lower prices for more of the part, the smallest count first; empty where there are none.",
+    ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,8 +41,8 @@ class PackOnSale:
 
     sku: Annotated[str | None, "Null for a kit."]
     kit: Annotated[str | None, "The skus of a kit's parts, as order lines name it; null for what has a sku."]
-    description: str
-    contents: Figure
+    description: Annotated[str, "For people: product, colour and contents."]
+    contents: Annotated[Figure, "What one pack holds: mixes, a volume, a mass or pieces, as the product is counted."]
     contents_text: Annotated[str, "As the maker writes it."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
     weight: Annotated[Figure | None, "Shipping weight; of a kit, of all its parts."]
@@ -47,7 +50,9 @@ class PackOnSale:
     price: Annotated[
         Decimal | None, "In the catalogue's currency; of a kit, of all its parts. Null when one has no price."
     ]
-    breaks: tuple[PriceBreak, ...]
+    breaks: Annotated[
+        tuple[PriceBreak, ...], "Lower prices for more packs, the smallest count first; empty where there are none."
+    ]
     parts: Annotated[tuple[PartOnSale, ...], "Of a kit, two or more; each is an order line of its own. Else empty."]
 
 
@@ -55,7 +60,7 @@ class PackOnSale:
 class Storage:
     """How a product is kept and brought to temperature."""
 
-    temperature: Bounds | None
+    temperature: Annotated[Bounds | None, "Of the place that it is kept in; null where none is stated."]
     condition: Annotated[Figure | None, "How long it stands at working temperature before it is mixed."]
     shelf_life: Annotated[Figure | None, "In closed packs."]
 
@@ -64,9 +69,11 @@ class Storage:
 class ProductForSale:
     """A product, what its maker says of it, and its packs. Null is: not stated."""
 
-    code: str
-    name: str
-    counted_in: CountedIn
+    code: Annotated[str, "By which layers and order lines name it."]
+    name: Annotated[str, "What people call it."]
+    counted_in: Annotated[
+        CountedIn, "What its needs and packs are figures of: whole mixes, a volume, a mass or pieces."
+    ]
     yield_of_mix: Annotated[StatedRange | None, "Volume that one mix makes."]
     mixing: Annotated[Figure | None, "How long a mix is mixed."]
     mixing_note: Annotated[str | None, "How its maker wants it mixed."]
@@ -79,10 +86,10 @@ class ProductForSale:
     volume_solids: Annotated[Figure | None, "What of the wet film stays when it is dry."]
     wet_film: Annotated[Bounds | None, "What one coat may be."]
     smallest_batch: Annotated[Figure | None, "The least that is mixed at once."]
-    storage: Storage | None
-    hazards: tuple[Hazard, ...]
+    storage: Annotated[Storage | None, "How it is to be kept until it is used."]
+    hazards: Annotated[tuple[Hazard, ...], "What of it can harm people; the cautions of an answer tell each."]
     colours: Annotated[tuple[str, ...], "Those that order.colour may name; the first is taken unless one is named."]
-    packs: tuple[PackOnSale, ...]
+    packs: Annotated[tuple[PackOnSale, ...], "What it is sold in, in the order of the catalogue."]
 
 
 def product_for_sale(product: Product, book: PriceBook) -> ProductForSale:

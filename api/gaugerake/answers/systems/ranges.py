@@ -14,17 +14,17 @@ from gaugerake.floor.values.range import Limits, Triple
 class Bounds:
     """An inclusive range; an end that is null is open."""
 
-    low: Figure | None
-    high: Figure | None
+    low: Annotated[Figure | None, "The least that is allowed; null where no least is stated."]
+    high: Annotated[Figure | None, "The most that is allowed; null where no most is stated."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StatedRange:
     """A figure as the maker states it; the three are equal where it states a single value."""
 
-    low: Figure
-    likely: Figure
-    high: Figure
+    low: Annotated[Figure, "The least that it may be."]
+    likely: Annotated[Figure, "What it most likely is."]
+    high: Annotated[Figure, "The most that it may be."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,9 +32,9 @@ class TimeRow:
     """One row of a maker's table: how long it takes at a temperature of the floor held throughout."""
 
     at: Annotated[Figure, "Temperature of the floor."]
-    low: Figure
-    likely: Figure
-    high: Figure
+    low: Annotated[Figure, "The shortest that it may take there."]
+    likely: Annotated[Figure, "What it most likely takes there."]
+    high: Annotated[Figure, "The longest that it may take there."]
 
 
 def bounds_of(limits: Limits, kind: Kind) -> Bounds | None:

@@ -26,18 +26,18 @@ class Unit:
 class DimensionUnits:
     """The units of one dimension."""
 
-    dimension: Dimension
+    dimension: Annotated[Dimension, "What the units measure; a temperature and a difference of temperatures are two."]
     base_unit: Annotated[str, "The SI unit in which everything is worked out."]
     signed: Annotated[bool, "Whether a minus can stand before the number."]
     examples: Annotated[tuple[str, ...], "Measures that are read."]
-    units: tuple[Unit, ...]
+    units: Annotated[tuple[Unit, ...], "Every unit in which such a measure may be written."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Units:
     """Everything that a measure may be written in."""
 
-    dimensions: tuple[DimensionUnits, ...]
+    dimensions: Annotated[tuple[DimensionUnits, ...], "Each with its units."]
     engine: Annotated[str, "Version of the arithmetic."]
 
 

@@ -71,7 +71,9 @@ _LENGTHS = {
 class SundryRule:
     """How a sundry is counted: one for each `covers` of `basis`, or `count` to each mix of a product."""
 
-    basis: SundryBasis
+    basis: Annotated[
+        SundryBasis, "What is counted: floor, cove, walls or moving joints by their measure, or `product` by its mixes."
+    ]
     covers: Annotated[Figure | None, "Null where it goes by the mix."]
     product: Annotated[str | None, "The code of the one whose mixes count."]
     count: Annotated[Figure | None, "For each of its mixes."]

@@ -89,9 +89,14 @@ PROBLEM: Form = {
         "title": {"type": "string", "description": "The kind of problem, in words."},
         "status": {"type": "integer", "minimum": 400, "maximum": 599, "description": "That of the answer."},
         "detail": {"type": "string", "description": "What is wrong with this request."},
-        "code": {"$ref": "#/components/schemas/ProblemCode"},
+        "code": {"$ref": "#/components/schemas/ProblemCode", "description": "The kind of problem, for programs."},
         "request_id": {**_TEXT, "description": "That of the X-Request-Id header."},
-        "errors": {"type": "array", "maxItems": MOST_ERRORS, "items": {"$ref": "#/components/schemas/ProblemError"}},
+        "errors": {
+            "type": "array",
+            "maxItems": MOST_ERRORS,
+            "items": {"$ref": "#/components/schemas/ProblemError"},
+            "description": "Every fault that was found, each at its place; empty where no place is to blame.",
+        },
         "line": {"type": "integer", "minimum": 1, "description": "In a batch: the line of the job, from 1."},
         "retry_after": {
             "type": "integer",
@@ -109,7 +114,7 @@ PROBLEM_ERROR: Form = {
     "properties": {
         "pointer": {**_TEXT, "description": "RFC 6901 pointer into the job."},
         "parameter": {"type": "string", "description": "Instead of a pointer: the query parameter."},
-        "code": {"$ref": "#/components/schemas/ProblemErrorCode"},
+        "code": {"$ref": "#/components/schemas/ProblemErrorCode", "description": "The kind of fault, for programs."},
         "detail": {"type": "string", "description": "What is wrong there."},
         "seen": {"description": "What stood there, shortened: a text, a number, yes or no, or null."},
         "hint": {**_TEXT, "description": "What to write instead."},

@@ -37,7 +37,7 @@ from gaugerake.floor.values.note import Note
 class ChoiceDeadline:
     """The hour when traffic must be back, for one choice."""
 
-    reopen_by: datetime
+    reopen_by: Annotated[datetime, "As `work.reopen_by` says, with the offset of the job's zone."]
     met: Annotated[bool | None, "Whether the latest return is in time; null without `work.start`."]
     slack: Annotated[Figure | None, "Hours from the latest return to the deadline, negative when it is late."]
     latest_start: Annotated[datetime | None, "The last minute from which it still would be; null: none was found."]
@@ -50,15 +50,19 @@ class ChoiceDeadline:
 class ComparedChoice:
     """What the quote of one choice says."""
 
-    name: str
+    name: Annotated[str, "As the request calls it."]
     system: Annotated[str, "The code of its system."]
     thickness: Annotated[Figure | None, "Of the first room; null for a system without a body."]
     verdict: Annotated[Verdict, "On the slab."]
     stops: Annotated[tuple[CheckName, ...], "The checks of the slab that stop it."]
-    orderable: bool
-    totals: Totals
+    orderable: Annotated[
+        bool, "False where the slab stops it or the order cannot be filled; its quote's `blockers` say why."
+    ]
+    totals: Annotated[Totals, "What its order comes to, as in its quote."]
     weight: Annotated[Figure, "That of the totals: what is to be carried."]
-    returns: tuple[ReturnTime, ...]
+    returns: Annotated[
+        tuple[ReturnTime, ...], "When each class of traffic may come back, in the order of load, the lightest first."
+    ]
     traffic: Annotated[str | None, "The class of traffic that `soonest` and the deadline go by."]
     deadline: Annotated[ChoiceDeadline | None, "Null without `work.reopen_by`, or where no return is stated."]
     holds: Annotated[bool | None, "Whether the pour is feasible; null when nobody can say."]
@@ -82,7 +86,7 @@ class Best:
 class RefusedChoice:
     """A choice that makes no sound job."""
 
-    name: str
+    name: Annotated[str, "As the request calls it."]
     problem: Annotated[Problem, "What its quote would be answered; pointers are those of the merged job."]
 
 
@@ -91,13 +95,17 @@ class Comparison:
     """The choices side by side."""
 
     choices: Annotated[tuple[ComparedChoice | RefusedChoice, ...], "In the order in which they were asked for."]
-    best: Best
+    best: Annotated[
+        Best, "The cheapest and the soonest of those that the slab does not stop and that meet their deadline."
+    ]
     catalogue_revision: Annotated[str, "The SHA-256 of the catalogue that it was answered from."]
-    engine: str
-    catalogue: Source
-    assumptions: tuple[Note, ...]
-    cautions: tuple[Note, ...]
-    missing: tuple[Note, ...]
+    engine: Annotated[str, "Version of the arithmetic that the figures are from."]
+    catalogue: Annotated[Source, "The catalogue that the figures are from."]
+    assumptions: Annotated[tuple[Note, ...], "Empty here: what a choice assumes stands in its quote."]
+    cautions: Annotated[
+        tuple[Note, ...], "What to beware of with any of the choices; those of one choice stand in its quote."
+    ]
+    missing: Annotated[tuple[Note, ...], "Empty here: what would sharpen a choice stands in its quote."]
 
 
 @refusing_all(job_faults)

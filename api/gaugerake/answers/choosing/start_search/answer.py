@@ -42,8 +42,8 @@ MOST_STEPS = 140_000
 class Reason:
     """What is against some of the starts, in words."""
 
-    code: Because
-    text: Say
+    code: Annotated[Because, "The same word as in `because`."]
+    text: Annotated[Say, "The reason in a sentence for people."]
     starts: Annotated[int, "Against how many it is."]
 
 

@@ -39,7 +39,7 @@ Trend = Literal["warms", "cools", "steady"]
 class JudgedStart:
     """A start, as the job posted with it would come out."""
 
-    start: datetime
+    start: Annotated[datetime, "When the work would begin, with the offset of the job's zone."]
     ok: Annotated[
         bool,
         "Whether every wet edge holds, with people enough, the spread is kept to the last cure, traffic returns, and by"

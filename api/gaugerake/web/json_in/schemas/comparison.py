@@ -48,7 +48,13 @@ class ComparisonSchema(Document):
     job = Plain(
         required=True, about="A job as `POST /v1/quotes` takes it. It need not be whole: only the merged ones are read."
     )
-    choices = Items(Object(ChoiceSchema), least=LEAST_CHOICES, most=MOST_CHOICES, required=True)
+    choices = Items(
+        Object(ChoiceSchema),
+        least=LEAST_CHOICES,
+        most=MOST_CHOICES,
+        required=True,
+        about="What is set side by side; the answer keeps their order.",
+    )
 
     def make(self, values: dict[str, Any]) -> AskedComparison:
         """The comparison."""

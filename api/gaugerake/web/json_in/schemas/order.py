@@ -17,7 +17,7 @@ class OnHandSchema(Document):
     """Packs that are on the shelf already."""
 
     makes = OnHand
-    sku = Text(64, required=True)
+    sku = Text(64, required=True, about="Of a pack, or of a part of a kit, as the catalogue has it.")
     packs = Whole(0, 100_000, required=True, about="How many whole ones.")
 
 
@@ -25,7 +25,7 @@ class OfferSchema(Document):
     """The caller's own price and stock of a sku: the price stands for the book's and its breaks."""
 
     makes = Offer
-    sku = Text(64, required=True)
+    sku = Text(64, required=True, about="Of a pack, or of a part of a kit, as the catalogue has it.")
     price = Money(about="Of one pack, in the catalogue's currency; the book's holds where there is none.")
     available = Whole(0, 1_000_000, about="No more packs than these are chosen.")
 

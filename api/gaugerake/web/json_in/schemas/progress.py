@@ -75,7 +75,7 @@ class ProgressSchema(Document):
     makes = Progress
     layer = Text(64, about="The id of a layer that is poured; the first unless given.")
     mixes = Whole(0, MOST_MIXES, required=True, about="Mixes that are on the floor, counted whole; at least 1.")
-    placed = Object(PourExtentSchema, required=True)
+    placed = Object(PourExtentSchema, required=True, about="The floor that those mixes made.")
     mixes_left = Whole(
         0, MOST_MIXES, about="Mixes that still stand there; what the order holds less what is poured unless given."
     )
@@ -87,8 +87,8 @@ class PourUnderWaySchema(Document):
     """A job, and how far its pour has come."""
 
     makes = PourUnderWay
-    job = Object(JobSchema, required=True)
-    progress = Object(ProgressSchema, required=True)
+    job = Object(JobSchema, required=True, about="The job as it was quoted.")
+    progress = Object(ProgressSchema, required=True, about="What has been poured of it by now.")
 
 
 POUR_UNDER_WAY = PourUnderWaySchema()

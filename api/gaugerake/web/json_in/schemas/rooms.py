@@ -60,15 +60,17 @@ class RoundDrainSchema(Document):
     """A round drain."""
 
     makes = RoundDrain
-    diameter = Measure(Kind.SMALL_LENGTH, "1 cm", "10 m", attribute="diameter_m", required=True)
+    diameter = Measure(Kind.SMALL_LENGTH, "1 cm", "10 m", attribute="diameter_m", required=True, about="Of its rim.")
 
 
 class TrenchDrainSchema(Document):
     """A trench drain, its length along x when it is placed."""
 
     makes = TrenchDrain
-    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
-    width = Measure(Kind.SMALL_LENGTH, "1 cm", "100 m", attribute="width_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True, about="Of the opening in the floor.")
+    width = Measure(
+        Kind.SMALL_LENGTH, "1 cm", "100 m", attribute="width_m", required=True, about="Of the opening in the floor."
+    )
 
 
 class DrainSchema(Document):
@@ -77,8 +79,8 @@ class DrainSchema(Document):
     makes = Drain
     only_one = ("round", "trench")
     kinds: ClassVar[dict[str, type]] = {"round": RoundDrain, "trench": TrenchDrain}
-    round = Object(RoundDrainSchema)
-    trench = Object(TrenchDrainSchema)
+    round = Object(RoundDrainSchema, about="A round opening.")
+    trench = Object(TrenchDrainSchema, about="A long opening with straight sides.")
     at = place(attribute="at_m", about="The lower left of its box, from the lower left of the room's box.")
     count = Whole(1, MOST_COUNT, about="How many of them; 1 unless given.")
 
@@ -107,43 +109,47 @@ class JointSchema(Document):
 
     makes = Joint
     only_one = ("length", "line")
-    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m")
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", about="Of a joint whose place is not said.")
     line = Items(place(), least=2, most=2, attribute="line_m", about="Its two ends.")
     kind = Choice(JointKind, about="`moving` is carried through the floor, `contraction` is bridged.")
-    width = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="width_m")
-    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m")
+    width = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="width_m", about="Of the cut that is filled or sealed.")
+    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m", about="Of the cut that is filled or sealed.")
 
 
 class TerminationSchema(Document):
     """A stop of the floor that the outline does not show."""
 
     makes = Termination
-    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True, about="Of the free edge.")
 
 
 class CrackSchema(Document):
     """A crack as it is opened and filled."""
 
     makes = Crack
-    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
-    width = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="width_m", required=True)
-    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True, about="Along the crack.")
+    width = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="width_m", required=True, about="As it is opened.")
+    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m", required=True, about="As it is opened.")
 
 
 class SpallSchema(Document):
     """A patch to fill: its area and mean depth."""
 
     makes = Spall
-    area = Measure(Kind.AREA, "1 cm2", "10000 m2", attribute="area_m2", required=True)
-    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m", required=True)
+    area = Measure(
+        Kind.AREA, "1 cm2", "10000 m2", attribute="area_m2", required=True, about="Of the hole, seen from above."
+    )
+    depth = Measure(Kind.SMALL_LENGTH, *FILLED, attribute="depth_m", required=True, about="On average.")
 
 
 class CoveSchema(Document):
     """Cove: how much wall, and how far up it."""
 
     makes = Cove
-    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
-    height = Measure(Kind.SMALL_LENGTH, "5 mm", "3 m", attribute="height_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True, about="Of wall, doorways left out.")
+    height = Measure(
+        Kind.SMALL_LENGTH, "5 mm", "3 m", attribute="height_m", required=True, about="Up the wall from the floor."
+    )
 
 
 class PourSchema(Document):
@@ -164,15 +170,25 @@ class RoomSchema(Document):
 
     makes = Room
     name = Text(80, about="What people call it.")
-    shape = Object(ShapeSchema, required=True)
-    cutouts = Items(Object(CutoutSchema), most=MOST_PLACED)
-    drains = Items(Object(DrainSchema), most=MOST_PLACED)
+    shape = Object(ShapeSchema, required=True, about="Its outline from wall to wall, or its area.")
+    cutouts = Items(
+        Object(CutoutSchema),
+        most=MOST_PLACED,
+        about="Floor that is left out, such as columns and plinths; none unless given.",
+    )
+    drains = Items(Object(DrainSchema), most=MOST_PLACED, about="Openings that the floor is run to; none unless given.")
     joints = Items(Object(JointSchema), most=MOST_LINES, about="An empty list says that there are none.")
-    terminations = Items(Object(TerminationSchema), most=MOST_LINES)
-    cracks = Items(Object(CrackSchema), most=MOST_LINES)
-    spalls = Items(Object(SpallSchema), most=MOST_LINES)
-    cove = Object(CoveSchema)
+    terminations = Items(
+        Object(TerminationSchema),
+        most=MOST_LINES,
+        about="Free edges that the outline does not show, such as a doorway or a change of floor; none unless given.",
+    )
+    cracks = Items(Object(CrackSchema), most=MOST_LINES, about="Cracks to open and fill; none unless given.")
+    spalls = Items(Object(SpallSchema), most=MOST_LINES, about="Broken places to patch; none unless given.")
+    cove = Object(CoveSchema, about="Cove up its walls; none unless given.")
     slope_percent = Number(0, 100, about="Fall of the finished floor, in per cent.")
     thickness = thickness(about="This room's own thickness.")
     profile_csp = Whole(1, 10, about="This room's own concrete surface profile (ICRI 310.2R).")
-    pour = Object(PourSchema)
+    pour = Object(
+        PourSchema, about="Which way the pour goes: with it `pours` tell how far the floor stands after each mix."
+    )

@@ -30,8 +30,8 @@ class RectangleSchema(Document):
     """A rectangle."""
 
     makes = Rectangle
-    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True)
-    width = Measure(Kind.LENGTH, *SIDE, attribute="width_m", required=True)
+    length = Measure(Kind.LENGTH, *SIDE, attribute="length_m", required=True, about="Along x, from left to right.")
+    width = Measure(Kind.LENGTH, *SIDE, attribute="width_m", required=True, about="Along y, from bottom to top.")
 
 
 class PolygonSchema(Document):
@@ -72,15 +72,17 @@ class CircleSchema(Document):
     """A circle."""
 
     makes = Circle
-    diameter = Measure(Kind.LENGTH, *SIDE, attribute="diameter_m", required=True)
+    diameter = Measure(Kind.LENGTH, *SIDE, attribute="diameter_m", required=True, about="From wall to wall.")
 
 
 class MeasuredSchema(Document):
     """An area known as a figure, gross; without a perimeter it is taken as a rectangle twice as long as wide."""
 
     makes = Measured
-    area = Measure(Kind.AREA, "0.01 m2", "200000 m2", attribute="area_m2", required=True)
-    perimeter = Measure(Kind.LENGTH, "0.1 m", "100 km", attribute="perimeter_m")
+    area = Measure(
+        Kind.AREA, "0.01 m2", "200000 m2", attribute="area_m2", required=True, about="Gross, cutouts and drains in it."
+    )
+    perimeter = Measure(Kind.LENGTH, "0.1 m", "100 km", attribute="perimeter_m", about="All the way round the outline.")
 
 
 class ShapeSchema(Document):
@@ -94,10 +96,10 @@ class ShapeSchema(Document):
         "circle": Circle,
         "measured": Measured,
     }
-    rectangle = Object(RectangleSchema)
-    polygon = Object(PolygonSchema)
-    circle = Object(CircleSchema)
-    measured = Object(MeasuredSchema)
+    rectangle = Object(RectangleSchema, about="Four square corners.")
+    polygon = Object(PolygonSchema, about="Any outline of straight sides, by its corners.")
+    circle = Object(CircleSchema, about="A round outline.")
+    measured = Object(MeasuredSchema, about="An area that is known without its outline; nothing of it is drawn.")
 
     def make(self, values: dict[str, Any]) -> Any:
         """The one shape."""

@@ -41,7 +41,9 @@ class EmissionSchema(Document):
     """A moisture emission and where it was measured."""
 
     makes = EmissionReading
-    emission = Measure(Kind.MOISTURE_EMISSION, *EMISSION, attribute="rate_kg_m2_s", required=True)
+    emission = Measure(
+        Kind.MOISTURE_EMISSION, *EMISSION, attribute="rate_kg_m2_s", required=True, about="Of the slab, as tested."
+    )
     room = room()
 
 
@@ -49,7 +51,9 @@ class DishSchema(Document):
     """A calcium chloride dish (ASTM F1869): what it gained, in how many hours, over which net area."""
 
     makes = EmissionReading
-    gain = Measure(Kind.SMALL_MASS, "0 g", "1 kg", attribute="gain_kg", required=True)
+    gain = Measure(
+        Kind.SMALL_MASS, "0 g", "1 kg", attribute="gain_kg", required=True, about="By which the salt grew heavier."
+    )
     hours = Number(1, 200, attribute="exposure_hours", required=True, about="Hours of exposure.")
     area = Measure(Kind.SMALL_AREA, "1 in2", "1 m2", attribute="area_m2", required=True, about="Net of the dish.")
     room = room()
@@ -59,7 +63,7 @@ class HumiditySchema(Document):
     """A relative humidity at a probe's depth in the slab (ASTM F2170)."""
 
     makes = HumidityReading
-    percent = Number(1, 100, required=True)
+    percent = Number(1, 100, required=True, about="Relative humidity that the probe reads, in %.")
     depth = Measure(Kind.SMALL_LENGTH, "1 mm", "3 m", attribute="depth_m", about="Of the probe, below the surface.")
     room = room()
 
@@ -68,7 +72,9 @@ class PullOffSchema(Document):
     """A pull-off test and where it broke."""
 
     makes = PullOff
-    strength = Measure(Kind.PRESSURE, *STRENGTH, attribute="strength_pa", required=True)
+    strength = Measure(
+        Kind.PRESSURE, *STRENGTH, attribute="strength_pa", required=True, about="At which it came off, over its area."
+    )
     failure = Choice(PullOffFailure, about="Where it broke.")
     room = room()
 
@@ -77,7 +83,7 @@ class PhSchema(Document):
     """A pH of the surface and where it was measured."""
 
     makes = PhReading
-    ph = Number(0, 14, required=True)
+    ph = Number(0, 14, required=True, about="As read on the surface, 7 being neutral.")
     room = room()
 
 
@@ -85,7 +91,7 @@ class ProfileSchema(Document):
     """A concrete surface profile (ICRI 310.2R) and where it was compared."""
 
     makes = ProfileReading
-    csp = Whole(1, 10, required=True)
+    csp = Whole(1, 10, required=True, about="The number of the chip that it looks like, 1 to 10.")
     room = room()
 
 
@@ -139,7 +145,9 @@ class AirReadingSchema(Document):
 
     makes = AirReading
     at = Moment(required=True, about="Without an offset, in the job's zone.")
-    temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", required=True)
+    temperature = Measure(
+        Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", required=True, about="Of the air in the room."
+    )
     humidity_percent = Number(1, 100, required=True, about="Relative humidity.")
 
 
@@ -147,7 +155,9 @@ class AirSchema(Document):
     """The air over the floor: as it stays, or readings of it."""
 
     makes = Air
-    temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k")
+    temperature = Measure(
+        Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", about="Of the air in the room, as it stays."
+    )
     humidity_percent = Number(1, 100, about="Relative humidity.")
     readings = Items(
         Object(AirReadingSchema),

@@ -75,8 +75,8 @@ class StartSearchSchema(Document):
     """A job, and the hours at which it may begin."""
 
     makes = AskedSearch
-    job = Object(JobSchema, required=True)
-    search = Object(StartsSchema, required=True)
+    job = Object(JobSchema, required=True, about="The job; a `work.start` of its own is not looked at.")
+    search = Object(StartsSchema, required=True, about="The hours that are tried.")
 
 
 START_SEARCH = StartSearchSchema()

@@ -41,8 +41,8 @@ class DailySchema(Document):
     """A daily wave of the floor's temperature on the wall clock."""
 
     makes = Daily
-    low = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="low_k", required=True)
-    high = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="high_k", required=True)
+    low = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="low_k", required=True, about="At the coldest hour.")
+    high = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="high_k", required=True, about="Twelve hours later.")
     coldest_at = Clock(about="05:00 unless given.")
 
     def make(self, values: dict[str, Any]) -> Daily:
@@ -57,7 +57,9 @@ class ReadingSchema(Document):
 
     makes = TemperatureReading
     at = Moment(required=True, about="Without an offset, in the job's zone.")
-    temperature = Measure(Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", required=True)
+    temperature = Measure(
+        Kind.TEMPERATURE, *TEMPERATURE, attribute="temperature_k", required=True, about="Of the floor's surface."
+    )
 
 
 class TemperaturesSchema(Document):
@@ -66,8 +68,8 @@ class TemperaturesSchema(Document):
     makes = Steady
     only_one = ("steady", "daily", "readings")
     kinds: ClassVar[dict[str, type]] = {"steady": Steady, "daily": Daily, "readings": Readings}
-    steady = Measure(Kind.TEMPERATURE, *TEMPERATURE)
-    daily = Object(DailySchema)
+    steady = Measure(Kind.TEMPERATURE, *TEMPERATURE, about="The same by day and by night.")
+    daily = Object(DailySchema, about="Colder by night and warmer by day, every day alike.")
     readings = Items(
         Object(ReadingSchema),
         least=1,
@@ -98,7 +100,7 @@ class ShiftSchema(Document):
     """Open hours on some weekdays; one that ends at or before its start ends on the next day."""
 
     makes = Shift
-    days = Items(Choice(Weekday), least=1, most=7, required=True)
+    days = Items(Choice(Weekday), least=1, most=7, required=True, about="The weekdays on which it starts.")
     begin = Clock(data_key="from", attribute="starts", required=True, about="By the wall clock, such as 06:00.")
     end = Clock(
         data_key="to", attribute="ends", required=True, midnight_ends=True, about="By the wall clock, up to 24:00."
@@ -169,7 +171,7 @@ class CrewSchema(Document):
         about="Of moving joints, sealed; 60 ft/h unless given.",
     )
     people = Whole(1, 200, about="How many there are; without it nobody is found too few.")
-    hands = Object(HandsSchema)
+    hands = Object(HandsSchema, about="People of each task; the usual ones unless given.")
     hourly_cost = Money(about="Of one person, in the catalogue's currency; it prices the labour beside the order.")
 
 
@@ -179,7 +181,10 @@ class WorkSchema(Document):
     makes = Work
     start = Moment(about="Without an offset, in `zone`.")
     zone = Zone(about="IANA name; UTC unless given.")
-    temperatures = Object(TemperaturesSchema)
+    temperatures = Object(
+        TemperaturesSchema,
+        about="Of the floor through the work; the slab's, else the air's, else the system's reference unless given.",
+    )
     material_temperature = Measure(
         Kind.TEMPERATURE,
         *TEMPERATURE,
@@ -197,7 +202,7 @@ class WorkSchema(Document):
     )
     round_the_clock = Flag(about="Work goes on at all hours; not together with `shifts`.")
     closed = Items(Day(), most=1000, about="Days without work.")
-    crew = Object(CrewSchema)
+    crew = Object(CrewSchema, about="Rates and people; common ones unless given, each told as an assumption.")
     preparation = Measure(
         Kind.DURATION,
         "0 h",
