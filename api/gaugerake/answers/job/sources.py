@@ -9,6 +9,7 @@ from gaugerake.floor.system import System
 from gaugerake.floor.values.note import Say, Words
 
 JOB = Say(code="source-job")
+UNSAID = Say(code="source-unsaid")
 CREW_RATES = Say(code="source-crew-rates")
 OFFER = Say(code="source-offer")
 LIMITS = Say(code="source-limits")
@@ -32,6 +33,16 @@ def taken_source(taken: Taken[Any], system: System) -> Say:
     Say(code='source-job', params={})
     """
     return {Origin.ASKED: JOB, Origin.CATALOGUE: system_source(system.code), Origin.ASSUMED: PRACTICE}[taken.origin]
+
+
+def said_source(taken: Taken[Any]) -> Say:
+    """Where an amount of the order comes from: the job, or nothing that it says.
+
+    >>> from gaugerake.answers.job.taken import asked
+    >>> said_source(asked(8.25))
+    Say(code='source-job', params={})
+    """
+    return JOB if taken.origin is Origin.ASKED else UNSAID
 
 
 def product_source(code: str) -> Say:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence, Set
 
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.job.sources import JOB, OFFER, book_source, both, product_source
+from gaugerake.answers.job.sources import JOB, OFFER, book_source, both, product_source, said_source
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.quantities.confidence import by_mix
 from gaugerake.answers.quantities.lines import OrderLine, Totals
@@ -182,9 +182,11 @@ def explain_totals(
     yield working("/totals/lines", "rule-lines", amounts, str(totals.lines), JOB)
     percent = str(order.discount_percent.value or 0)
     discount: Inputs = {"lines": str(totals.lines), "percent": percent}
-    yield working("/totals/discount", "rule-percent", discount, str(totals.discount), JOB)
+    yield working(
+        "/totals/discount", "rule-percent", discount, str(totals.discount), said_source(order.discount_percent)
+    )
     stated: Inputs = {"stated": str(order.delivery.value or 0)}
-    yield working("/totals/delivery", "rule-money-stated", stated, str(totals.delivery), JOB)
+    yield working("/totals/delivery", "rule-money-stated", stated, str(totals.delivery), said_source(order.delivery))
     net: Inputs = {
         "lines": str(totals.lines),
         "discount": str(totals.discount),
@@ -192,7 +194,7 @@ def explain_totals(
     }
     yield working("/totals/net", "rule-net", net, str(totals.net), JOB)
     tax: Inputs = {"net": str(totals.net), "percent": str(order.tax_percent.value or 0)}
-    yield working("/totals/tax", "rule-percent-of-net", tax, str(totals.tax), JOB)
+    yield working("/totals/tax", "rule-percent-of-net", tax, str(totals.tax), said_source(order.tax_percent))
     gross: Inputs = {"net": str(totals.net), "tax": str(totals.tax)}
     yield working("/totals/gross", "rule-gross", gross, str(totals.gross), JOB)
     weights: Inputs = {f"line {line.id}": line.weight for line in lines if line.weight is not None}
