@@ -80,6 +80,8 @@ declare global {
   interface LateModules {
     'quote/access.js': typeof import('./quote/access.js');
     'quote/back.js': typeof import('./quote/back.js');
+    'quote/deadline.js': typeof import('./quote/deadline.js');
+    'quote/findings.js': typeof import('./quote/findings.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');
     'shared/hand.js': typeof import('./shared/hand.js');
@@ -94,6 +96,10 @@ declare global {
   type Loaded<Module> =
     {module: Module; words?: undefined} | {module?: undefined; words: string} | {module?: undefined; words?: undefined};
   type PlanModule = Loaded<LateModules['shared/drawings/plan.js']>;
+  type DeadlineModule = Loaded<LateModules['quote/deadline.js']>;
+  /** What a quote needs beyond the least one's. */
+  type FindingsModule = Loaded<LateModules['quote/findings.js']>;
+  type Extras = {plans: PlanModule; due: DeadlineModule; found: FindingsModule};
   type WorkingModule = LateModules['quote/working.js'];
 
   type PourSide = 'left' | 'right' | 'bottom' | 'top';
@@ -167,8 +173,8 @@ declare global {
   /** What the page does for the quote that is shown. */
   type Actions = {
     print: () => void;
-    /** Shows or hides the working; null where a quote stands as it was made. */
-    working: (() => unknown) | null;
+    /** Shows the working, at a figure where one is named, or hides it; null where a quote stands as it was made. */
+    working: ((figure?: string) => unknown) | null;
     /** The module that writes the working, while it is shown. */
     writer?: WorkingModule;
     link: (quote: Quote) => string;

@@ -88,7 +88,7 @@ def test_a_whole_job_by_keyboard(open_page: Any, width: int) -> None:
     desk.quoted()
     expect(desk.page.locator("#sheet")).to_be_focused()
     expect(desk.page.locator(".heading")).to_contain_text("PO 4711")
-    expect(desk.page.locator(".answers dd").first).to_contain_text("USD")
+    expect(desk.page.locator(".answers dd").first).to_contain_text("$")
     job = desk.page.evaluate("JSON.parse(sessionStorage['gaugerake.job']).job")
     assert job["rooms"] == [
         {

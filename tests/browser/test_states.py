@@ -126,7 +126,7 @@ def test_job_and_quote_are_both_at_hand(open_page: Any, example: Any) -> None:
     expect(phone.page.locator("#sheet .heading")).to_be_in_viewport()
     phone.page.get_by_role("link", name="The job").click()
     expect(phone.page.get_by_role("heading", level=1)).to_be_in_viewport()
-    phone.page.locator("#foot").get_by_role("link", name="19,987.55 USD").click()
+    phone.page.locator("#foot").get_by_role("link", name="$19,987.55").click()
     expect(phone.page.locator("#sheet .heading")).to_be_in_viewport()
     phone.type("Thickness", "thin")
     expect(phone.page.locator("#foot")).to_contain_text("Something needs another look")

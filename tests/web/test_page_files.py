@@ -2,7 +2,6 @@
 
 import gzip
 import json
-import re
 
 import pytest
 from flask.testing import FlaskClient

@@ -1,7 +1,8 @@
 // A card for each choice: what it costs, whether the slab takes it, when traffic is back, and what it lacks.
 import {faultLine, toQuote} from '../shared/carried.js';
 import {el} from '../shared/dom.js';
-import {lasting, money, phrase, rate, read, spoken, when} from '../shared/words.js';
+import {lasting, when} from '../shared/dates.js';
+import {money, phrase, rate, read, spoken} from '../shared/words.js';
 import {merged} from './choices.js';
 
 /** @typedef {import('./choices.js').Choice} Choice */
@@ -59,7 +60,7 @@ function rowsOf(choice, stock) {
 /** @param {Totals} totals */
 const priceRow = ({currency, gross, per_area: perArea}) => ({
   term: phrase('compare-price'),
-  told: `${money(gross)} ${currency}`,
+  told: money(gross, currency),
   more: phrase('compare-before-tax', {rate: rate(perArea)}),
 });
 

@@ -1,31 +1,91 @@
-// The answers that lead the sheet, and behind them when the floor is open again: the classes of traffic and the deadline.
-import {el, noteList, table} from '../shared/dom.js';
-import {capital, lasting, money, percent, phrase, phraseOfCount, rate, read, when} from '../shared/words.js';
+// The answers that lead the sheet: which floor it is, the price, what is wrong, then the rest with failures first. Below
+// them, when each class of traffic may return.
+import {el} from '../shared/dom.js';
+import {lasting, when} from '../shared/dates.js';
+import {capital, money, percent, phrase, phraseOfCount, rate, read} from '../shared/words.js';
+import {branchName, systemName} from './catalogue.js';
+import {fullDay, quoteNumber} from './order.js';
 
-/** The leading answers of a quote; where a return stands alone, it is the latest. @param {Quote} quote */
-export function leadingAnswers({quantities: order, return_times: times, pour_plan: pour}) {
-  const [first, last] = [times.returns[0], times.returns.at(-1)];
-  return el('dl', {class: 'answers'}, [
-    answer(phrase('client-the-order'), cost(order), costNote(order)),
-    last ? returnAnswer(last) : null,
-    first !== last ? returnAnswer(first) : null,
-    answer(phrase('client-running-short'), percent(order.shortage_any), phrase('client-running-short-note')),
-    wetEdge(pour),
-    times.deadline ? deadlineAnswer(times.deadline) : null,
+/** @typedef {{term: string, figure: string, note?: string | null, isWrong: boolean, exact?: string, look?: string}} Answer */
+
+/** Which floor is quoted, for whom, by whom, and how long its prices hold. @param {Quote} quote */
+export function heading(quote) {
+  const number = phrase('client-quote-number', {number: quoteNumber(quote)});
+  const {catalogue, job} = quote;
+  return el('header', {class: 'heading'}, [
+    el('h2', {}, phrase('client-the-quote')),
+    el('p', {}, [job?.order?.buyer, quote.reference, number].filter(Boolean).join(' · ')),
+    el('p', {class: 'of'}, el('strong', {'data-system': job?.system}, systemName(job?.system)), ` ${floorSize(quote)}`),
+    el('p', {class: 'of quiet'}, [catalogue?.title, branchName(job), dates(quote)].filter(Boolean).join(' · ')),
+    catalogue?.invented ? el('p', {class: 'of quiet screen'}, phrase('client-invented')) : null,
   ]);
 }
 
-/** @param {string} term @param {string} figure @param {string | null} note @param {string | null} look */
-const answer = (term, figure, note, look = null) =>
-  el('div', {class: look}, el('dt', {}, term), el('dd', {}, figure, note ? el('small', {}, note) : null));
+/** What is covered, of all rooms together, and how thick. @param {Quote} quote */
+function floorSize({quantities: {rooms}}) {
+  const area = {value: rooms.reduce((sum, room) => sum + room.area.value, 0), unit: rooms[0].area.unit};
+  const all = rooms.flatMap(({thickness}) => (thickness ? [read(thickness)] : []));
+  return [read(area), [...new Set(all)].join(', ')].filter(Boolean).join(' · ');
+}
+
+/** @param {Quote} quote */
+function dates({job, valid_until: until}) {
+  const issued = fullDay(job?.order?.issued);
+  return issued && until ? phrase('client-issued-and-holds', {issued, until: fullDay(until)}) : issued;
+}
+
+/** The price; where something is wrong with the time or the pour, one sentence of it. @param {Quote} quote @param {DeadlineModule} due */
+export function price(quote, {module}) {
+  const {quantities: order, return_times: times} = quote;
+  const {deadline} = times;
+  const wrong = deadline?.met === false && module ? module.deadlineSentence(deadline) : edgeSentence(quote);
+  const cost = {term: phrase('client-the-order'), figure: costOf(order), note: costNote(order), isWrong: false};
+  return [el('dl', {class: 'answers price'}, answer(cost)), wrong ? el('p', {class: 'wrong-here'}, wrong) : null];
+}
+
+/** The answers beside the price, what fails before what is well. @param {Quote} quote @param {DeadlineModule} due @param {Actions} actions */
+export function leadingAnswers(quote, {module}, actions) {
+  const {quantities: order, return_times: times} = quote;
+  const [term, figure, note] = times.deadline && module ? module.deadlineAnswer(times.deadline) : [];
+  const shortage = {term: phrase('client-running-short'), note: phrase('client-running-short-note')};
+  /** @type {(Answer | null)[]} */
+  const all = [
+    term && figure ? {term, figure, note, isWrong: times.deadline?.met === false, look: 'screen'} : null,
+    wetEdge(quote),
+    ...leadingReturns(quote).map((one) => returnAnswer(one, times.returns.indexOf(one))),
+    {...shortage, figure: percent(order.shortage_any), isWrong: false, look: 'screen'},
+  ];
+  const there = all.filter((one) => one !== null).sort((one, other) => Number(other.isWrong) - Number(one.isWrong));
+  return el(
+    'dl',
+    {class: 'answers'},
+    there.map((one) => answer(one, actions)),
+  );
+}
+
+/** The class of traffic that the job asks for, else the first and the last. @param {Quote} quote */
+function leadingReturns({job, return_times: {returns: all}}) {
+  const asked = all.find(({traffic}) => traffic === job?.work?.traffic);
+  return asked ? [asked] : all.filter((_one, i) => !i || i === all.length - 1);
+}
+
+/** A figure that is rounded leads to the working, which has it in full. @param {Answer} answer @param {Actions} [actions] */
+function answer({term, figure, note, isWrong, look, exact}, actions) {
+  const working = exact ? actions?.working : null;
+  const way = working && el('button', {type: 'button', class: 'drop', onclick: () => working(exact)}, figure);
+  return el('div', {class: [look, isWrong && 'fails'].filter(Boolean).join(' ') || null}, [
+    el('dt', {}, term),
+    el('dd', {}, way ?? figure, note ? el('small', {}, note) : null),
+  ]);
+}
 
 /** @param {OrderLine} line */
 const isUnpriced = ({amount}) => amount === null;
 
 /** @param {Order} order */
-function cost({totals, order_lines: lines}) {
+function costOf({totals, order_lines: lines}) {
   if (lines.length && lines.every(isUnpriced)) return phrase('client-no-price');
-  return `${money(totals.gross)} ${totals.currency}`;
+  return money(totals.gross, totals.currency);
 }
 
 /** @param {Order} order */
@@ -34,100 +94,53 @@ function costNote({totals, order_lines: lines}) {
   return totals.per_area ? phrase('client-net-rate', {rate: rate(totals.per_area)}) : phrase('client-in-all');
 }
 
-/** @param {ReturnTime} one */
-function returnAnswer(one) {
+/** @param {ReturnTime} one @param {number} place @returns {Answer} */
+function returnAnswer(one, place) {
   const undated = one.after ? 'client-after-the-start' : 'client-as-the-job-stands';
-  const note = one.latest ? 'client-at-the-latest' : undated;
-  return answer(phrase('client-traffic-back', {traffic: capital(one.traffic)}), latestReturn(one), phrase(note));
+  const note = phrase(one.latest ? 'client-at-the-latest' : undated);
+  const term = phrase('client-traffic-back', {traffic: capital(one.traffic)});
+  return {term, figure: latestReturn(one), note, isWrong: false, exact: `/return_times/returns/${place}`};
 }
 
-/** @param {PourPlan | null | undefined} pour */
-function wetEdge(pour) {
+/** @param {Quote} quote @returns {Answer | null} */
+function wetEdge(quote) {
+  const pour = quote.pour_plan;
   if (!pour?.pours.length || pour.feasible === null) return null;
-  const verdict = phrase(pour.feasible ? 'client-holds' : 'client-does-not-hold');
   const note = pour.cadence ? phrase('client-with-one-mix-every', {time: read(pour.cadence)}) : null;
-  return answer(phrase('client-the-wet-edge'), verdict, note);
+  const figure = pour.feasible ? phrase('client-holds') : crewNeeded(quote, 'figure');
+  return {term: phrase('client-the-wet-edge'), figure, note, isWrong: !pour.feasible};
 }
 
-/** On paper the deadline stands once, with what would help. @param {Deadline} deadline */
-function deadlineAnswer(deadline) {
-  const start = deadline.latest_start ? phrase('client-start-by', {when: when(deadline.latest_start)}) : null;
-  const term = phrase('client-traffic-by', {traffic: capital(deadline.traffic), when: when(deadline.reopen_by)});
-  return answer(term, slack(deadline), start, 'screen');
-}
+/** What the wet edge needs, of a pour that does not hold it. @param {Quote} quote */
+const edgeSentence = (quote) => (quote.pour_plan?.feasible === false ? crewNeeded(quote, 'sentence') : '');
 
-/** @param {Deadline} deadline */
-function slack({slack: hours, met}) {
-  if (hours) return phrase(met ? 'client-to-spare' : 'client-late', {time: lasting(hours)});
-  return phrase(met === null ? 'client-no-start-said' : 'client-not-met');
+/** The least crew that holds the edge, beside what is given or assumed. @param {Quote} quote @param {'figure' | 'sentence'} look */
+function crewNeeded({pour_plan: pour, job, assumptions}, look) {
+  const least = pour?.least_crew;
+  const crew = job?.work?.crew;
+  if (!least) return phrase(`client-needs-${look}-more`);
+  if (pour?.bottleneck === 'people')
+    return phraseOfCount(`client-needs-${look}-people`, least.people, {now: crew?.people});
+  const taken = assumptions.find(({pointer}) => pointer === '/work/crew/mixing_stations');
+  const given = crew?.mixing_stations;
+  const now = given ?? read(taken?.value);
+  return phraseOfCount(`client-needs-${look}-stations-${given ? 'given' : 'assumed'}`, least.mixing_stations, {now});
 }
 
 /** The quote in a line, for the foot of a small screen. @param {Quote} quote */
-export function inBrief({quantities: order, return_times: {returns}}) {
-  const last = returns.at(-1);
-  return [cost(order), last ? briefReturn(last) : ''].filter(Boolean).join(' · ');
+export function inBrief(quote) {
+  const [first] = leadingReturns(quote);
+  return [costOf(quote.quantities), first ? briefReturn(first) : ''].filter(Boolean).join(' · ');
 }
 
-/** @param {ReturnTime} last */
-function briefReturn(last) {
-  if (last.latest) return `${last.traffic} ${latestReturn(last)}`;
-  return last.after ? phrase('client-traffic-after', {traffic: last.traffic, wait: latestReturn(last)}) : '';
+/** @param {ReturnTime} one */
+function briefReturn(one) {
+  if (one.latest) return `${one.traffic} ${latestReturn(one)}`;
+  return one.after ? phrase('client-traffic-after', {traffic: one.traffic, wait: latestReturn(one)}) : '';
 }
 
 /** A return as one figure: the latest. @param {ReturnTime} one */
 function latestReturn(one) {
   if (one.latest) return when(one.latest);
   return one.after ? lasting(one.after) : phrase('client-no-date');
-}
-
-/** The classes of traffic and the deadline. @param {Times} times */
-export const returns = (times) => [returnsTable(times.returns), times.deadline ? deadlineNote(times.deadline) : null];
-
-/** @param {ReturnTime[]} all */
-function returnsTable(all) {
-  if (!all.length) return el('p', {}, phrase('client-no-return-stated'));
-  return all.some((one) => one.latest) ? datedReturns(all) : waits(all);
-}
-
-/** @param {ReturnTime[]} all */
-function datedReturns(all) {
-  const headings = ['client-traffic', 'client-latest', 'client-likely', 'client-earliest'].map((code) => phrase(code));
-  const rows = all.map((one) => [capital(one.traffic), when(one.latest), when(one.likely), when(one.earliest)]);
-  return table(phrase('client-traffic-may-return'), headings, rows, [], 'cards returns');
-}
-
-/** @param {ReturnTime[]} all */
-function waits(all) {
-  const wait = (/** @type {ReturnTime} */ one) =>
-    one.after ? lasting(one.after) : phrase('client-does-not-come-back');
-  const headings = [phrase('client-traffic'), phrase('client-at-the-latest-after')];
-  const rows = all.map((one) => [capital(one.traffic), wait(one)]);
-  return table(phrase('client-traffic-may-return-from-start'), headings, rows, [], 'returns');
-}
-
-/** @param {Deadline} deadline */
-function deadlineNote(deadline) {
-  const {met, latest_start: start, remedies} = deadline;
-  const gaps = {
-    traffic: capital(deadline.traffic),
-    when: when(deadline.reopen_by),
-    time: lasting(deadline.slack ?? {value: 0}),
-  };
-  return el('div', {class: (met ?? start) ? 'due-met' : 'held'}, [
-    el('p', {}, el('strong', {}, phrase(`client-deadline-${standing(deadline)}`, gaps)), latestStart(deadline)),
-    remedies.length ? [el('p', {}, phraseOfCount('client-remedies', remedies.length)), noteList(remedies)] : null,
-  ]);
-}
-
-/** @param {Deadline} deadline */
-function standing({met, slack}) {
-  if (met) return 'met';
-  if (met === null) return 'no-start';
-  return slack ? 'late' : 'not-met';
-}
-
-/** @param {Deadline} deadline */
-function latestStart({met, latest_start: start}) {
-  if (start) return ` ${phrase('client-latest-start', {when: when(start)})}`;
-  return met ? '' : ` ${phrase('client-no-start-in-time')}`;
 }

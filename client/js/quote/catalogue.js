@@ -6,10 +6,14 @@ import {phrase, read} from '../shared/words.js';
 
 /** @type {Map<string, FloorSystem>} */
 let known = new Map();
+let book = 'list';
 
 /** Fills the choices of the form from the answer of /v1/systems. @param {Field} form @param {Systems} answer */
 export function offerCatalogue(form, answer) {
   known = new Map(answer.systems.map((system) => [system.code, system]));
+  book = answer.price_book;
+  // a quote that was shown before the catalogue came
+  for (const place of findAll('#answer [data-system]')) place.textContent = systemName(place.dataset.system);
   const select = find('#system', form);
   const before = select.value;
   select.replaceChildren(...answer.systems.map((system) => el('option', {value: system.code}, system.name)));
@@ -18,6 +22,18 @@ export function offerCatalogue(form, answer) {
   find('.currency', form).textContent = `, ${answer.currency}`;
   find('#zone', form).addEventListener('focus', offerZones, {once: true});
   followSystem(form, true);
+}
+
+/** What a system is called, with its code; the code alone where the catalogue does not offer it, or not yet. @param {string | undefined} code */
+export function systemName(code) {
+  const name = known.get(code ?? '')?.name;
+  return name ? phrase('client-named-by-code', {name, code}) : (code ?? '');
+}
+
+/** The branch whose prices a quote has: the job's own, else the one that the key brings. @param {any} job */
+export function branchName(job) {
+  const branch = job?.order?.price_book ?? (book === 'list' ? '' : book);
+  return branch && phrase('client-branch', {branch});
 }
 
 /** Four hundred names, which few people ask for. */

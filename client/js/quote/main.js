@@ -2,15 +2,16 @@
 import {later, quote, readiness, systems, understood} from '../shared/api.js';
 import {find} from '../shared/dom.js';
 import {chooseUnits, chosenUnits, labelUnits} from '../shared/fields.js';
-import {carryAlong, filled, hasFloor, jobOf, pinUnits, typedIn} from '../shared/job.js';
+import {carryAlong, filled, hasFloor, issuedToday, jobOf, pinUnits, typedIn} from '../shared/job.js';
 import {kept, linked, linkOf, linkToQuote} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
 import {offerCatalogue} from './catalogue.js';
 import {beginForm, listen} from './form.js';
-import {clearFaults, clearRemarks, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
+import {clearFaults, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
 import {showQuote, showSlab} from './sheet.js';
-import {admitted, arrive, askForKey, markStale, say, sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
+import {admitted, arrive, askForKey, markStale, say, sayNothingAsked} from './standing.js';
+import {sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
 
 const [form, answer] = [find('#job'), find('#answer')];
 /** Fields that were left: their errors are due. @type {Set<Element>} */
@@ -28,10 +29,13 @@ const actions = {
   fieldLink: fieldLinks(form),
 };
 
-async function toggleWorking() {
-  const {module, words} = actions.writer ? {} : await later('quote/working.js');
+/** Shows the working, at a figure of the quote, or hides it. @param {string} [figure] */
+async function toggleWorking(figure) {
+  const {module, words} = actions.writer && !figure ? {} : await later('quote/working.js');
   actions.writer = module;
-  return words ? sayTrouble(words, toggleWorking) : ask();
+  if (words) return sayTrouble(words, () => toggleWorking(figure));
+  await ask();
+  if (figure) module?.showFigure(answer, figure);
 }
 
 /** Asks about what is typed now. @returns {Promise<unknown>} */
@@ -40,10 +44,10 @@ async function ask() {
   if (!state.isStocked) return start();
   const [job, units, mine] = [jobOf(form), chosenUnits(), ++asked];
   const isWhole = hasFloor(job);
-  if (!job.system || !(isWhole || job.slab || job.air)) return sayNothingAsked();
+  if (!job.system || !(isWhole || job.slab || job.air)) return sayNothingAsked(form);
   const slow = setTimeout(() => say(phrase('client-still-working')), 2000);
   say(phrase('client-working-it-out'));
-  const outcome = await (isWhole ? quote(job, units, Boolean(actions.writer)) : readiness(job, units));
+  const outcome = await (isWhole ? quote(issuedToday(job), units, Boolean(actions.writer)) : readiness(job, units));
   clearTimeout(slow);
   if (outcome.trouble === 'overtaken' || mine !== asked) return null;
   markStale(Boolean(outcome.trouble));
@@ -55,7 +59,7 @@ async function showAnswer(body, {job, isWhole, units, mine}) {
   await admitted();
   clearFaults(form);
   if (isWhole) await showQuote(answer, body, actions);
-  else showSlab(answer, body, actions);
+  else await showSlab(answer, body, actions);
   if (mine !== asked) return;
   if (isWhole) kept.keepQuote({body, units, at: new Date().toISOString()});
   say(phrase(isWhole ? 'client-worked-out' : 'client-slab-alone'));
@@ -65,12 +69,6 @@ async function showAnswer(body, {job, isWhole, units, mine}) {
   [state.isArriving, state.isAsMade] = [false, false];
   const other = await understood(job, units === 'us' ? 'si' : 'us');
   if (mine === asked) showUnderstood(form, body.job, other.body?.job);
-}
-
-function sayNothingAsked() {
-  clearRemarks(form);
-  markStale(answer.hasChildNodes());
-  say(phrase('client-choose-and-give'));
 }
 
 /** What came instead of an answer; a server that asks for a moment is asked again by itself. @param {Failed} outcome @param {() => Promise<unknown>} again */

@@ -53,7 +53,10 @@ export function cautions(list, assumptions = [], isElsewhere = () => false) {
     ),
     people.length ? folded(dangersOf(people), true, noteList(people, 'notes people')) : null,
     rest.length
-      ? folded(phrase('client-materials-and-work', {count: rest.length}), true, noteList(rest, 'notes run'))
+      ? [
+          folded(phrase('client-materials-and-work', {count: rest.length}), false, noteList(rest, 'notes run')),
+          el('p', {class: 'paper'}, phrase('client-rest-elsewhere', {count: rest.length})),
+        ]
       : null,
     standing.map((note) => el('p', {class: 'quiet'}, note.text)),
   ]);

@@ -1,7 +1,8 @@
 // The order of a quote: its lines and totals, what keeps it from being placed, its title block, and what is done with it.
 import {el, folded, noteList, table} from '../shared/dom.js';
 import {later} from '../shared/api.js';
-import {dayName, money, percent, phrase, read} from '../shared/words.js';
+import {dayName} from '../shared/dates.js';
+import {money, percent, phrase, read} from '../shared/words.js';
 
 /** The order as a table with its totals. @param {Order} order */
 export function orderTable(order) {
@@ -9,6 +10,7 @@ export function orderTable(order) {
   return [
     order.order_lines.length ? linesTable(order) : el('p', {}, phrase('client-nothing-to-order')),
     weight ? el('p', {class: 'quiet'}, weight) : null,
+    el('p', {class: 'quiet paper'}, phrase('client-chance-of-running-short', {chance: percent(order.shortage_any)})),
   ];
 }
 
@@ -28,8 +30,8 @@ const lineRow = (order, line) => [
   line.sku,
   read(line.packs),
   needed(order, line),
-  line.unit_price === null ? phrase('client-no-price') : money(line.unit_price),
-  line.amount === null ? '' : money(line.amount),
+  line.unit_price === null ? phrase('client-no-price') : money(line.unit_price, order.totals.currency),
+  line.amount === null ? '' : money(line.amount, order.totals.currency),
 ];
 
 /** Of a product in packs of several sizes the need stands once. @param {Order} order @param {OrderLine} line */
@@ -43,6 +45,8 @@ function needed(order, line) {
 /** @param {Totals} totals */
 function totalRows({lines, discount, delivery, net, tax, gross, currency}) {
   const isPlain = net === gross && net === lines;
+  const totalRow = (/** @type {string} */ label, /** @type {string | null} */ value, isAlways = false) =>
+    value !== null && (isAlways || Number(value)) ? [[label, '', '', '', '', money(value, currency)]] : [];
   return [
     isPlain ? [] : totalRow(phrase('client-total-lines'), lines),
     totalRow(phrase('client-total-discount'), discount),
@@ -52,10 +56,6 @@ function totalRows({lines, discount, delivery, net, tax, gross, currency}) {
     totalRow(phrase('client-total', {currency}), gross, true),
   ].flat();
 }
-
-/** @param {string} label @param {string | null} value */
-const totalRow = (label, value, isAlways = false) =>
-  value !== null && (isAlways || Number(value)) ? [[label, '', '', '', '', money(value)]] : [];
 
 /** What keeps the order from being placed. @param {Order} order */
 export function blockers(order) {
@@ -106,7 +106,7 @@ export function titleBlock(quote) {
 const cell = (term, text) => (text ? el('div', {}, el('dt', {}, phrase(term)), el('dd', {}, text)) : null);
 
 /** @param {string | null | undefined} date */
-const fullDay = (date) => date && dayName(date, {day: 'numeric', month: 'short', year: 'numeric'});
+export const fullDay = (date) => date && dayName(date, {day: 'numeric', month: 'short', year: 'numeric'});
 
 /** The server's own code of the quote's address, where it has one. @param {Quote} quote */
 function quoteCode({token}) {

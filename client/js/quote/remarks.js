@@ -1,7 +1,7 @@
 // What the page says beside a field: what was understood, assumed or not taken; and links that lead to a field.
 import {el, find, findAll} from '../shared/dom.js';
 import {at, fieldAt, filled, held} from '../shared/job.js';
-import {phraseOfCount, read} from '../shared/words.js';
+import {inFull, phraseOfCount, read} from '../shared/words.js';
 
 let count = 0;
 
@@ -53,7 +53,7 @@ export function showUnderstood(form, ...documents) {
 /** Measures in words, but for those that say what was typed. @param {string} typed @param {any[]} measures */
 function otherWords(typed, measures) {
   const spaceless = (/** @type {string} */ text) => text.replace(/\s/g, '');
-  const words = measures.filter((measure) => typeof measure?.value === 'number').map(read);
+  const words = measures.filter((measure) => typeof measure?.value === 'number').map(inFull);
   return [...new Set(words)].filter((text) => spaceless(text) !== spaceless(typed));
 }
 

@@ -2,8 +2,32 @@
 import {later} from '../shared/api.js';
 import {el, folded, noteList, table, tryAgain} from '../shared/dom.js';
 import {drawSection} from '../shared/drawings/section.js';
-import {lasting, nameOfStep, phrase, phraseOfCount, read, when} from '../shared/words.js';
+import {nameOfStep} from '../shared/drawings/timetable-times.js';
+import {clocked, lasting, when} from '../shared/dates.js';
+import {capital, phrase, phraseOfCount, read} from '../shared/words.js';
 import {quoteNumber} from './order.js';
+
+/** The classes of traffic, and when each may return. @param {Times} times */
+export function returnsTable({returns: all}) {
+  if (!all.length) return el('p', {}, phrase('client-no-return-stated'));
+  return all.some((one) => one.latest) ? datedReturns(all) : waits(all);
+}
+
+/** @param {ReturnTime[]} all */
+function datedReturns(all) {
+  const headings = ['client-traffic', 'client-latest', 'client-likely', 'client-earliest'].map((code) => phrase(code));
+  const rows = all.map((one) => [capital(one.traffic), when(one.latest), when(one.likely), when(one.earliest)]);
+  return table(phrase('client-traffic-may-return'), headings, rows, [], 'cards returns');
+}
+
+/** @param {ReturnTime[]} all */
+function waits(all) {
+  const wait = (/** @type {ReturnTime} */ one) =>
+    one.after ? lasting(one.after) : phrase('client-does-not-come-back');
+  const headings = [phrase('client-traffic'), phrase('client-at-the-latest-after')];
+  const rows = all.map((one) => [capital(one.traffic), wait(one)]);
+  return table(phrase('client-traffic-may-return-from-start'), headings, rows, [], 'returns');
+}
 
 /** The likely run as a list. @param {Times} times @param {Layer[]} layers */
 export function stepList(times, layers) {
@@ -21,23 +45,15 @@ const stepDates = (step) => [when(step.from), when(step.until), step.cured ? whe
 
 /** @param {Step} step */
 const stepHours = (step) => [
-  step.after ? lasting(step.after) : phrase('client-no-date'),
-  step.lasts ? lasting(step.lasts) : '',
-  step.cured_after ? lasting(step.cured_after) : '',
+  step.after ? clocked(step.after) : phrase('client-no-date'),
+  step.lasts ? clocked(step.lasts) : '',
+  step.cured_after ? clocked(step.cured_after) : '',
 ];
 
 const MOST_PLANS = 12;
 
 /** @param {Room} room */
-const isDrawn = (room) => room.outline.length > 0;
-
-/** Whether the module that draws and tells the rooms is wanted: of a bare area there is nothing to draw. @param {Quote} quote */
-export const wantsPlans = ({quantities: {rooms}, job}) =>
-  rooms.some((room, i) => isDrawn(room) || hasParts(job?.rooms?.[i]));
-
-/** Whether a room as the job has it has drains, joints or the like. @param {any} room */
-const hasParts = (room) =>
-  Object.entries(room ?? {}).some(([name, part]) => name !== 'shape' && typeof part === 'object' && part !== null);
+export const isDrawn = (room) => room.outline.length > 0;
 
 /** The drawings and the table of rooms; `plans` is the module that draws, or why it did not come. @param {Order} order @param {any} job @param {PlanModule} plans */
 export function floorPart(order, job, {module, words}) {

@@ -3,8 +3,9 @@
 import {later} from '../shared/api.js';
 import {find, findAll, tryAgain} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
-import {dayName, phrase, phraseOfCount} from '../shared/words.js';
-import {clearFaults} from './remarks.js';
+import {localDay, when} from '../shared/dates.js';
+import {phrase, phraseOfCount} from '../shared/words.js';
+import {clearFaults, clearRemarks} from './remarks.js';
 
 const line = find('#state');
 const sheet = find('#sheet');
@@ -18,6 +19,13 @@ let brief = '';
 export function say(words, isWrong = false) {
   line.toggleAttribute('data-trouble', isWrong);
   line.replaceChildren(words);
+}
+
+/** Says what to begin with. @param {Field} form */
+export function sayNothingAsked(form) {
+  clearRemarks(form);
+  markStale(answer.hasChildNodes());
+  say(phrase('client-choose-and-give'));
 }
 
 /** Says what went wrong, with a button that tries it again. @param {string} words @param {() => void} again */
@@ -89,9 +97,7 @@ function before() {
 /** A kept time as this browser's clock shows it. @param {string} iso */
 export function localTime(iso) {
   const at = new Date(iso);
-  const two = (/** @type {number} */ number) => String(number).padStart(2, '0');
-  const day = dayName(`${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`);
-  return `${day}, ${two(at.getHours())}:${two(at.getMinutes())}`;
+  return when(`${localDay(at)}T${at.getHours()}:${at.getMinutes()}`);
 }
 
 /** @param {Field} form @param {Problem} problem @param {() => void} again @param {Set<Element>} left */

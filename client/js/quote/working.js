@@ -1,7 +1,7 @@
 // How the figures of a quote came about: this module comes when somebody asks for it.
-import {el, folded} from '../shared/dom.js';
+import {el, find, folded, nearest} from '../shared/dom.js';
 import {at} from '../shared/job.js';
-import {capital, learn, phrase, read, spoken} from '../shared/words.js';
+import {capital, inFull, learn, phrase, spoken} from '../shared/words.js';
 
 /** @type {Record<string, string>} */
 export const WORDS = /* words working- */ {};
@@ -19,6 +19,14 @@ export function workings(quote) {
     return folded(titleOf(quote, holder), false, list);
   });
   return [el('p', {}, phrase('client-working-figures', {count: all.length})), el('div', {class: 'workings'}, entries)];
+}
+
+/** Unfolds the working of a figure, or of the first under its pointer, and goes there. @param {Field} place @param {string} figure */
+export function showFigure(place, figure) {
+  const found = find(`[data-figure^="${figure}"]`, place);
+  if (!found) return;
+  nearest(found, 'details').open = true;
+  found.focus();
 }
 
 /** @param {Working[]} all */
@@ -51,9 +59,11 @@ function nameOf(one) {
 function entry(work, holder) {
   const own = work.figure.slice(holder.length + 1).replaceAll('/', ' ');
   const name = spokenOf('working-figure', own || (holder.split('/').pop() ?? ''));
-  const inputs = work.inputs.map((input) => `${spokenOf('working-input', input.name)} ${read(input.value)}`).join('; ');
-  return el('div', {}, [
-    el('dt', {}, `${capital(name)}: ${read(work.result)}`),
+  const inputs = work.inputs
+    .map((input) => `${spokenOf('working-input', input.name)} ${inFull(input.value)}`)
+    .join('; ');
+  return el('div', {'data-figure': work.figure, tabindex: '-1'}, [
+    el('dt', {}, `${capital(name)}: ${inFull(work.result)}`),
     el('dd', {}, [
       work.words,
       inputs ? el('small', {}, phrase('client-working-from', {inputs})) : null,

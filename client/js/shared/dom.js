@@ -110,3 +110,28 @@ export const noteList = (notes, look = 'notes', tail) =>
 
 /** The button that tries again what did not come. @type {(again: () => void) => HTMLElement} */
 export const tryAgain = (again) => el('button', {type: 'button', onclick: again}, phrase('client-try-again'));
+
+/** Writes a place anew: what was unfolded stays so while the figures change, and the focus where it was. @param {HTMLElement} place @param {Child[]} parts */
+export function rewrite(place, parts) {
+  const folds = () => findAll('summary', place).map((summary) => ({name: foldName(summary), fold: foldOf(summary)}));
+  const wasOpen = new Map(folds().map(({name, fold}) => [name, fold.open]));
+  const focused = place.contains(document.activeElement) ? document.activeElement : null;
+  place.replaceChildren(...withoutGaps(parts));
+  for (const {name, fold} of folds()) fold.open = wasOpen.get(name) ?? fold.open;
+  if (focused) focusAgain(place, focused);
+}
+
+/** @param {Element} summary */
+const foldOf = (summary) => /** @type {HTMLDetailsElement} */ (summary.parentElement);
+
+/** @param {HTMLElement} place @param {Element} focused */
+function focusAgain(place, focused) {
+  const same = findAll(focused.tagName, place).find((one) => one.textContent === focused.textContent);
+  same?.focus({preventScroll: true});
+}
+
+/** A fold's words without figures, and where it stands: the same kind of list may be under several headings. @param {Element} summary */
+function foldName(summary) {
+  const words = summary.textContent?.replace(/[\d.,%]+/g, '');
+  return `${summary.closest('section section')?.firstChild?.textContent} ${words}`;
+}

@@ -1,6 +1,7 @@
 // The form and the job document: each field says by `data-at` where in the document it stands (RFC 6901).
 import {find, findAll, nearest} from './dom.js';
 import {chosenUnits, fieldValue, READERS, withUnit} from './fields.js';
+import {localDay} from './dates.js';
 import {kept, linkOf} from './store.js';
 
 /** What a field holds of the job that it cannot show, by where that stands. @type {WeakMap<Field, [string, unknown][]>} */
@@ -63,6 +64,9 @@ export function jobOf(form, asTyped = false) {
   }
   return job;
 }
+
+/** A job whose quote is issued today unless it says another day. @param {Job} job @returns {Job} */
+export const issuedToday = (job) => ({...job, order: {issued: localDay(new Date()), ...job.order}});
 
 /** Whether a job says how large a room is. @param {Job} job */
 export const hasFloor = (job) =>

@@ -1,6 +1,7 @@
 // What is pasted into the field of readings: a logger's file becomes readings, and what it leaves open is asked below.
 import {el, find, withoutGaps} from './dom.js';
-import {dayName, learn, phrase, phraseOfCount, unitName} from './words.js';
+import {dayName} from './dates.js';
+import {learn, phrase, phraseOfCount, unitName} from './words.js';
 import {isPlain, readLog} from './log/file.js';
 
 learn(/* words late-log- */ {});

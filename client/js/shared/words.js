@@ -1,4 +1,4 @@
-// Words, figures and dates as people read them. Nothing is worked out or converted here: it is spelling alone. The
+// Words and figures as people read them. Nothing is worked out or converted here: it is spelling alone. The
 // phrases are those of the page's language; the service writes them into the page, from the words file of the language.
 
 /** @type {Record<string, string> | undefined} */
@@ -22,8 +22,8 @@ export const phraseOfCount = (code, count, gaps = {}) =>
 const pluralOf = (count) =>
   new Intl.PluralRules(phrase('client-number-locale')).select(count) === 'one' ? 'one' : 'other';
 
-/** @type {(value: number, options: Intl.NumberFormatOptions) => string} */
-const written = (value, options) => value.toLocaleString(phrase('client-number-locale'), options);
+/** A number in the page's language. @type {(value: number, options: Intl.NumberFormatOptions) => string} */
+export const written = (value, options) => value.toLocaleString(phrase('client-number-locale'), options);
 
 // they are not said behind a figure
 const UNSAID = new Set(['1', 'CSP', 'pH', 'piece']);
@@ -31,82 +31,75 @@ const UNSAID = new Set(['1', 'CSP', 'pH', 'piece']);
 /** A unit as people spell it: 'ft2' is 'sq ft'. @type {(unit: string) => string} */
 export const unitName = (unit) => (UNSAID.has(unit) ? '' : (phrases()[`client-unit-${unit}`] ?? unit));
 
-/** A figure, its unit never on another line: {value: 1200, unit: 'ft2'} is '1,200 sq ft'. @param {any} figure @returns {string} */
-export function read(figure) {
+/**
+ * A figure, its unit never on another line: {value: 1200, unit: 'ft2'} is '1,200 sq ft'; rounded for people, or as
+ * `asked`, in full.
+ * @param {any} figure @param {(value: number, unit: string) => string} asked @returns {string}
+ */
+export function read(figure, asked = rounded) {
+  const one = (/** @type {any} */ part) => read(part, asked);
   if (figure === null || figure === undefined || figure === '') return '–';
-  if (Array.isArray(figure)) return figure.map(read).join(', ') || phrase('client-none');
-  if (typeof figure === 'object') return readObject(figure);
+  if (Array.isArray(figure)) return figure.map(one).join(', ') || phrase('client-none');
   if (typeof figure === 'boolean') return phrase(figure ? 'client-yes' : 'client-no');
-  return typeof figure === 'number' ? significant(figure) : figure;
+  if (typeof figure !== 'object') return typeof figure === 'number' ? significant(figure) : figure;
+  if (typeof figure.value === 'number') return readMeasure(figure, asked);
+  if (figure.value === undefined)
+    return Object.values(figure)
+      .map(one)
+      .join(` ${phrase('client-to')} `);
+  return /^[A-Z]{3}$/.test(figure.unit) ? money(figure.value, figure.unit) : `${figure.value} ${figure.unit}`;
 }
 
-/** @param {any} figure */
-function readObject(figure) {
-  if (typeof figure.value === 'number') return readMeasure(figure);
-  if (figure.value !== undefined) return `${figure.value} ${figure.unit}`;
-  return Object.values(figure)
-    .map(read)
-    .join(` ${phrase('client-to')} `);
-}
+/** A figure as it came, with all its digits. @param {any} figure */
+export const inFull = (figure) => read(figure, (value, unit) => fraction(value, unit) ?? significant(value));
 
 // from so many days on, people count years: 4,383 days are 12 years
 const DAYS_IN_YEARS = 730;
 
-/** @param {Measure} measure */
-function readMeasure({value, unit}) {
+/** @param {Measure} measure @param {(value: number, unit: string) => string} asked */
+function readMeasure({value, unit}, asked) {
   if (unit === 'd' && value >= DAYS_IN_YEARS) return phraseOfCount('client-years', Math.round(value / 36.525) / 10);
-  const number = numberOf(value, unit);
+  if (unit === 'ft') return feet(value);
+  const number = asked(value, unit);
   if (unit === 'CSP' || unit === 'pH') return `${unit} ${number}`;
   const name = unit === 'mix' ? phrase(`client-unit-mix-${pluralOf(value)}`) : unitName(unit);
   return name ? `${number}\u00a0${name}` : number;
 }
 
-/** @param {number} value @param {string} unit */
-function numberOf(value, unit) {
-  const parts = unit === 'in' && fraction(value);
-  if (parts) return parts;
-  return /^min$|deg[FC]$/.test(unit) ? written(value, {maximumFractionDigits: 1}) : significant(value);
+/** From which figure on a unit is read in whole numbers; below it, with one decimal. @type {Record<string, number>} */
+const WHOLE_FROM = {lb: 10, kg: 10, ft2: 100, gal: 100, mil: 100, um: 10, min: 1e9, degF: 1e9, degC: 1e9, m2: 1e9};
+
+/** A number as people read it beside its unit: whole pounds, inches from a rule. @param {number} value @param {string} unit */
+function rounded(value, unit) {
+  const least = WHOLE_FROM[unit.replace('delta_', '')];
+  if (least === undefined || (Math.abs(value) < 1 && least < 1e9)) return fraction(value, unit) ?? significant(value);
+  return written(value, {maximumFractionDigits: value < least ? 1 : 0});
 }
 
 /** @param {number} value */
 const significant = (value) => written(value, {maximumSignificantDigits: Math.abs(value) >= 1000 ? 6 : 4});
 
-/** Inches as a rule shows them: 0.21875 is '7/32'; null where no thirty-second fits. @param {number} inches */
-function fraction(inches) {
+/** Feet as a tape shows them: 5.541667 is '5 ft 6 1/2 in'. Where no eighth fits, the nearest quarter, or inch from 10 ft on. @param {number} value */
+function feet(value) {
+  const isOnMark = value < 100 && Math.abs(value * 96 - Math.round(value * 96)) < 0.008;
+  const wide = value < 10 ? 4 : 1;
+  const step = isOnMark ? 8 : wide;
+  const inches = Math.round(value * 12 * step) / step;
+  const rest = inches % 12;
+  const parts = [
+    inches < 12 && rest ? '' : `${written(Math.floor(inches / 12), {})}\u00a0${unitName('ft')}`,
+    rest ? `${fraction(rest, 'in') ?? rest}\u00a0${unitName('in')}` : '',
+  ];
+  return parts.filter(Boolean).join('\u00a0');
+}
+
+/** Inches as a rule shows them: 0.21875 is '7/32'; null where no thirty-second fits. @param {number} inches @param {string} unit */
+function fraction(inches, unit) {
   const parts = Math.round(inches * 32);
-  if (Math.abs(inches * 32 - parts) > 1e-3 || parts <= 0 || parts % 32 === 0) return null;
+  if (unit !== 'in' || Math.abs(inches * 32 - parts) > 1e-3 || parts <= 0 || parts % 32 === 0) return null;
   let [over, under] = [parts % 32, 32];
   while (over % 2 === 0) [over, under] = [over / 2, under / 2];
   return `${parts >= 32 ? `${Math.floor(parts / 32)} ` : ''}${over}/${under}`;
-}
-
-/** Hours as days, hours and minutes, none too early: 146.1 h is '6 days 2 h 6 min'. @param {{value: number}} hours */
-export function lasting(hours) {
-  const minutes = Math.ceil(Math.abs(hours.value) * 60 - 1e-3);
-  const [days, left] = minutes >= 48 * 60 ? [Math.floor(minutes / 1440), minutes % 1440] : [0, minutes];
-  const parts = [
-    days ? phrase('client-days', {count: days}) : '',
-    left >= 60 ? phrase('client-hours', {count: Math.floor(left / 60)}) : '',
-    left % 60 ? phrase('client-minutes', {count: left % 60}) : '',
-  ];
-  return parts.filter(Boolean).join(' ') || phrase('client-minutes', {count: 0});
-}
-
-/** An instant in its own offset, as it came: 'Tue 9 Mar, 05:00'. @param {string | null | undefined} instant */
-export function when(instant) {
-  if (!instant) return phrase('client-no-date');
-  const [day, clock] = instant.split('T');
-  return `${dayName(day)}, ${clock.slice(0, 5)}`;
-}
-
-/** @type {Intl.DateTimeFormatOptions} */
-const SHORT_DAY = {weekday: 'short', day: 'numeric', month: 'short'};
-
-/** A date as people say it: '2027-03-09' is 'Tue 9 Mar'. @param {string} day */
-export function dayName(day, parts = SHORT_DAY) {
-  const [year, month, date] = day.split('-').map(Number);
-  const noon = new Date(Date.UTC(year, month - 1, date));
-  return noon.toLocaleDateString(phrase('client-date-locale'), {...parts, timeZone: 'UTC'}).replace(',', '');
 }
 
 /** '2.4 %' of 0.024, and 'under 0.1 %' where that is all there is to say. @param {number | null | undefined} chance */
@@ -117,13 +110,21 @@ export function percent(chance) {
   return `${written(100 * chance, {maximumSignificantDigits: chance > 0.9 ? 3 : 2})}\u00a0%`;
 }
 
-/** Money with its thousands apart: '19987.55' is '19,987.55'. @param {string} amount */
-export const money = (amount) => amount.replace(/\B(?=(\d{3})+(?!\d))/g, ',');
+/** Money with the sign of its currency, to its last digit: '19987.55' is '$19,987.55'. @param {string} amount @param {string} currency */
+export function money(amount, currency) {
+  const digits = amount.split('.')[1]?.length ?? 0;
+  return written(Number(amount), {
+    style: 'currency',
+    currency,
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  });
+}
 
-/** A price by area: {value: '8.31', unit: 'USD/ft2'} is '8.31 USD a sq ft'. @param {{value: string, unit: string}} price */
+/** A price by area: {value: '8.31', unit: 'USD/ft2'} is '$8.31 a sq ft'. @param {{value: string, unit: string}} price */
 export function rate(price) {
   const [currency, unit] = price.unit.split('/');
-  return phrase('client-rate', {amount: money(price.value), currency, unit: unitName(unit)});
+  return phrase('client-rate', {amount: money(price.value, currency), unit: unitName(unit)});
 }
 
 /** @type {(words: string) => string} */
@@ -132,18 +133,3 @@ export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1)
 /** A code as words: 'slab-temperature' is 'slab temperature', 'ph' is 'pH'. @type {(code: string) => string} */
 export const spoken = (code) =>
   phrases()[`client-code-${code}`] ?? code.replace(/[-_](?=[a-z])|_/g, ' ').replace(/\bph\b/, 'pH');
-
-/** What a step of the work is called. @type {(step: {step: string, layer?: string | null}, layers: Layer[]) => string} */
-export function nameOfStep(step, layers) {
-  const work = /^(prepare|saw|clear|abrade)$/.test(step.step) ? phrase(`client-step-${step.step}`) : spoken(step.step);
-  return capital([step.step === 'apply' ? '' : work, layerOf(step, layers)].filter(Boolean).join(': '));
-}
-
-/** @param {{layer?: string | null}} step @param {Layer[]} layers */
-function layerOf(step, layers) {
-  const layer = layers.find((one) => one.id === step.layer);
-  if (!layer) return step.layer ? spoken(step.layer) : '';
-  // two layers of one product: which of them is said first
-  const isTwice = layers.some((one) => one !== layer && one.name === layer.name);
-  return isTwice ? `${capital(spoken(layer.layer))}: ${layer.name}` : layer.name;
-}

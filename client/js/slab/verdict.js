@@ -1,5 +1,6 @@
 // The verdict in a line, what stands beneath it and what to do: of the last answer, and of the marks where there is none.
-import {read, phrase, phraseOfCount, when} from '../shared/words.js';
+import {when} from '../shared/dates.js';
+import {read, phrase, phraseOfCount} from '../shared/words.js';
 import {edgeNow, lastAnswer, layerNow, stateNow} from '../shared/pour/pours.js';
 import {lastMix, markOf} from '../shared/pour/plan.js';
 import {metres, nearest, onTape} from '../shared/pour/tape.js';

@@ -1,6 +1,7 @@
 // The strip of hours: a row for each day. A good start is a full, high cell, another one a low cell struck through.
 import {el, svg} from '../shared/dom.js';
-import {dayName, phrase} from '../shared/words.js';
+import {dayName} from '../shared/dates.js';
+import {phrase} from '../shared/words.js';
 
 const DAY = 1440;
 const HIGH = 20;

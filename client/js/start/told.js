@@ -1,7 +1,8 @@
 // What a search found, in words: the best starts, the spans of hours and what is against them, and what would mend it.
 import {toQuote} from '../shared/carried.js';
 import {el, noteList, table} from '../shared/dom.js';
-import {phrase, read, when} from '../shared/words.js';
+import {timeOfDay, when} from '../shared/dates.js';
+import {phrase, read} from '../shared/words.js';
 
 /** The best starts, each a way into the quote. @param {StartSearch} answer @param {Job} job */
 export function bestOf({best, starts}, job) {
@@ -58,7 +59,7 @@ const keyOf = ({start, because, trend}) => JSON.stringify([start.slice(0, 10), b
 /** @param {JudgedStart[]} own */
 function hoursOf(own) {
   const [first, last] = [own[0].start, own[own.length - 1].start];
-  return first === last ? when(first) : `${when(first)}–${last.slice(11, 16)}`;
+  return first === last ? when(first) : `${when(first)}–${timeOfDay(last.slice(11, 16))}`;
 }
 
 /** What would mend the nearest start, where none is good. @param {StartSearch} answer */

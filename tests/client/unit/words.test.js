@@ -5,7 +5,9 @@ import './page.js';
 
 const words = await import('../../../client/js/shared/words.js');
 const {WORDS, spokenOf} = await import('../../../client/js/quote/working.js');
-const {capital, dayName, lasting, money, nameOfStep, percent, phrase, phraseOfCount, rate, read, spoken, when} = words;
+const {capital, inFull, money, percent, phrase, phraseOfCount, rate, read, spoken} = words;
+const {clocked, dayName, lasting, localDay, timeOfDay, when} = await import('../../../client/js/shared/dates.js');
+const {nameOfStep} = await import('../../../client/js/shared/drawings/timetable-times.js');
 const measure = (value, unit) => read({value, unit}).replace('\u00a0', ' ');
 
 test('a figure has its unit as people spell it', () => {
@@ -24,6 +26,36 @@ test('a number has four digits, and six from a thousand on', () => {
   assert.equal(read(12345.678), '12,345.7');
 });
 
+test('people read whole pounds and square feet, and gallons and mils with one decimal', () => {
+  assert.equal(measure(2507.81, 'lb'), '2,508 lb');
+  assert.equal(measure(3.26, 'lb'), '3.3 lb');
+  assert.equal(measure(0.0421, 'lb'), '0.0421 lb');
+  assert.equal(measure(1162.3, 'ft2'), '1,162 sq ft');
+  assert.equal(measure(85.54, 'ft2'), '85.5 sq ft');
+  assert.equal(measure(9.75, 'gal'), '9.8 gal');
+  assert.equal(measure(5.755, 'mil'), '5.8 mil');
+  assert.equal(measure(111.484, 'm2'), '111.5 m²');
+  assert.equal(inFull({value: 2507.81, unit: 'lb'}), '2,507.81\u00a0lb');
+  assert.equal(inFull({value: 1162.3, unit: 'ft2'}), '1,162.3\u00a0sq ft');
+});
+
+test('feet are read from a tape', () => {
+  const feet = (value) => read({value, unit: 'ft'}).replaceAll('\u00a0', ' ');
+  // 5.541667 ft: 5 ft and 0.541667 x 12 = 6.5 in
+  assert.equal(feet(5.541667), '5 ft 6 1/2 in');
+  assert.equal(feet(42), '42 ft');
+  assert.equal(feet(28.5), '28 ft 6 in');
+  // 24.2917 ft as the API rounds 24 ft 3 1/2 in: 0.2917 x 12 = 3.5004 in, on the eighth within 0.001 in
+  assert.equal(feet(24.2917), '24 ft 3 1/2 in');
+  // no eighth fits 15.4919 ft: 0.4919 x 12 = 5.903 in, the nearest inch
+  assert.equal(feet(15.4919), '15 ft 6 in');
+  // 8.71 ft: 0.71 x 12 = 8.52 in, the nearest quarter under 10 ft
+  assert.equal(feet(8.71), '8 ft 8 1/2 in');
+  assert.equal(feet(0.75), '9 in');
+  assert.equal(feet(0), '0 ft');
+  assert.equal(feet(1234.96), '1,235 ft');
+});
+
 test('inches are read from a rule', () => {
   assert.equal(measure(0.21875, 'in'), '7/32 in');
   assert.equal(measure(1.5, 'in'), '1 1/2 in');
@@ -40,21 +72,44 @@ test('what is not said is a dash, and yes and no are words', () => {
   assert.equal(read([]), 'none');
   assert.equal(read(['oil', 'dust']), 'oil, dust');
   assert.equal(read({low: {value: 1, unit: 'h'}, high: {value: 2, unit: 'h'}}), '1\u00a0h to 2\u00a0h');
-  assert.equal(read({value: '8.31', unit: 'USD'}), '8.31 USD');
+  assert.equal(read({value: '8.31', unit: 'USD'}), '$8.31');
 });
 
 test('a time is no minute earlier than it is', () => {
-  assert.equal(lasting({value: 146.1}), '6 days 2 h 6 min');
-  assert.equal(lasting({value: 1.0001}), '1 h 1 min');
-  assert.equal(lasting({value: 47.99}), '48 h'.replace('48 h', '2 days'));
-  assert.equal(lasting({value: -0.5}), '30 min');
-  assert.equal(lasting({value: 0}), '0 min');
+  assert.equal(clocked({value: 146.1}), '6 days 2 h 6 min');
+  assert.equal(clocked({value: 1.0001}), '1 h 1 min');
+  assert.equal(clocked({value: 47.99}), '2 days');
+  assert.equal(clocked({value: -0.5}), '30 min');
+  assert.equal(clocked({value: 0}), '0 min');
+});
+
+test('a counter says hours and half days, on the careful side', () => {
+  // 146.1 h are 12.175 half days: a wait is said as 13, what is to spare as 12
+  assert.equal(lasting({value: 146.1}), '6½ days');
+  assert.equal(lasting({value: 146.1}, true), '6 days');
+  assert.equal(lasting({value: 88.2}), '4 days');
+  assert.equal(lasting({value: 26.2}), '27 h');
+  assert.equal(lasting({value: 26.2}, true), '26 h');
+  assert.equal(lasting({value: 47.99}), '2 days');
+  assert.equal(lasting({value: 47.99}, true), '47 h');
+  assert.equal(lasting({value: 1.05}), '1 h 3 min');
 });
 
 test('a date is said in its own offset', () => {
-  assert.equal(when('2027-03-09T05:00:00-06:00'), 'Tue 9 Mar, 05:00');
+  assert.equal(when('2027-03-09T05:00:00-06:00'), 'Tue Mar 9, 5:00\u00a0am');
+  assert.equal(timeOfDay('13:41'), '1:41\u00a0pm');
   assert.equal(when(null), 'no date');
-  assert.equal(dayName('2027-03-09'), 'Tue 9 Mar');
+  assert.equal(dayName('2027-03-09'), 'Tue Mar 9');
+  assert.equal(dayName('2027-03-01', {day: 'numeric', month: 'short', year: 'numeric'}), 'Mar 1, 2027');
+  assert.equal(localDay(new Date(2026, 0, 5, 23, 59)), '2026-01-05');
+});
+
+test('with metric units the day comes first and the clock has 24 hours', () => {
+  const [us, si] = ['us', 'si'].map((units) => document.querySelector(`[name=units][value=${units}]`));
+  [us.checked, si.checked] = [false, true];
+  assert.equal(when('2027-03-09T05:00:00-06:00'), 'Tue 9 Mar, 05:00');
+  assert.equal(timeOfDay('13:41'), '13:41');
+  [us.checked, si.checked] = [true, false];
 });
 
 test('a chance is never said to be nothing or all where it is not', () => {
@@ -67,10 +122,11 @@ test('a chance is never said to be nothing or all where it is not', () => {
   assert.equal(percent(null), 'not known');
 });
 
-test('money has its thousands apart', () => {
-  assert.equal(money('19987.55'), '19,987.55');
-  assert.equal(money('1234567.00'), '1,234,567.00');
-  assert.equal(rate({value: '8.31', unit: 'USD/ft2'}), '8.31 USD a sq ft');
+test('money has the sign of its currency and its thousands apart', () => {
+  assert.equal(money('19987.55', 'USD'), '$19,987.55');
+  assert.equal(money('1234567.00', 'EUR'), '€1,234,567.00');
+  assert.equal(money('0.0125', 'USD'), '$0.0125');
+  assert.equal(rate({value: '8.31', unit: 'USD/ft2'}), '$8.31 a sq ft');
 });
 
 test('a phrase has its gaps filled, and its number decides its form', () => {

@@ -91,6 +91,8 @@ def _written(name: str) -> Callable[[str], str] | None:
         return with_phrases
     if name.startswith("js/"):
         return lambda script: with_phrases(without_comments(script))
+    if name.endswith(".css"):
+        return without_comments
     return partial(page_html, view=VIEWS.get(name, "")) if name.endswith(".html") else None
 
 

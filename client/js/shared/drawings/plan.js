@@ -6,6 +6,8 @@ import {unplaced} from './unplaced.js';
 learn(/* words late-plan- */ {});
 
 const [WIDEST, TALLEST, MARGIN] = [300, 260, 34];
+/** The most of a plan on paper, in px, as the style sheet has it: 34 by 28 mm. */
+const PAPER = {wide: 128.5, tall: 105.8};
 
 /** The scale of a drawing and its paths: y counts up in a room, and down on the page. @param {Point[]} outline */
 export function planScale(outline) {
@@ -22,18 +24,31 @@ export function planScale(outline) {
 /** The figure of one room; `typed` is the room as the job has it. Null where only its area is known. @param {Room} room @param {any} typed */
 export function drawPlan(room, typed) {
   if (!room.outline.length) return null;
-  const caption = `, ${phrase('late-plan-to-cover', {area: read(room.area)})}`;
+  const rest = unplaced(typed);
   return el('figure', {class: 'plan'}, [
     planDrawing(room),
-    el('figcaption', {}, el('strong', {}, room.name), caption, legend(room)),
-    unplaced(typed),
+    el('figcaption', {}, el('strong', {}, room.name), sizeOf(room), legend(room)),
+    rest && el('p', {class: 'quiet screen'}, rest),
   ]);
 }
 
-/** What has no place in a room that is not drawn, under its name. @param {Room} room @param {any} typed */
+/** @param {Room} room */
+function sizeOf({area, thickness}) {
+  const parts = [phrase('late-plan-to-cover', {area: read(area)}), thickness ? read(thickness) : ''];
+  return `, ${parts.filter(Boolean).join(', ')}`;
+}
+
+/** What has no place in a room. On the screen it stands under the drawing, else under the room's name; on paper in a line. @param {Room} room @param {any} typed */
 export function unplacedBeside(room, typed) {
-  const rest = room.outline.length ? null : unplaced(typed);
-  return rest && el('div', {}, el('strong', {}, room.name), rest);
+  const rest = unplaced(typed);
+  const isDrawn = room.outline.length > 0;
+  const line = el('p', {class: 'paper'}, el('strong', {}, room.name), isDrawn ? ' ' : `${sizeOf(room)}. `, rest);
+  return [
+    isDrawn && !rest ? null : line,
+    isDrawn || !rest
+      ? null
+      : el('div', {class: 'screen'}, el('strong', {}, room.name), el('p', {class: 'quiet'}, rest)),
+  ];
 }
 
 /** @param {Room} room */
@@ -41,12 +56,19 @@ function planDrawing(room) {
   const {width, height, path} = planScale(room.outline);
   const paths = (/** @type {Point[][]} */ rings, /** @type {string} */ look, close = 'Z') =>
     rings.map((ring) => svg('path', {d: path(ring, close), class: look}));
-  const viewBox = `${-MARGIN} -8 ${width + MARGIN + 8} ${height + MARGIN + 8}`;
-  return svg('svg', {viewBox, width: width + MARGIN + 8, role: 'img', 'aria-label': description(room)}, [
-    [paths([room.outline], 'wall'), paths(room.inset, 'groove'), paths(room.grooves, 'groove', '')],
-    [paths(room.holes, 'void'), paths(room.drains, 'drain'), paths(room.joint_lines, 'joint', '')],
-    [lengthBelow(width, height, read(room.box?.length)), widthAtTheLeft(height, read(room.box?.width))],
-  ]);
+  const [wide, tall] = [width + MARGIN + 8, height + MARGIN + 8];
+  const drawing = svg(
+    'svg',
+    {viewBox: `${-MARGIN} -8 ${wide} ${tall}`, width: wide, role: 'img', 'aria-label': description(room)},
+    [
+      [paths([room.outline], 'wall'), paths(room.inset, 'groove'), paths(room.grooves, 'groove', '')],
+      [paths(room.holes, 'void'), paths(room.drains, 'drain'), paths(room.joint_lines, 'joint', '')],
+      [lengthBelow(width, height, read(room.box?.length)), widthAtTheLeft(height, read(room.box?.width))],
+    ],
+  );
+  // on paper a plan is small and its letters are not: 8 points are 10.7 px
+  drawing.style.setProperty('--letters', `${10.8 / Math.min(PAPER.wide / wide, PAPER.tall / tall, 1)}px`);
+  return drawing;
 }
 
 /** @param {number} x @param {number} y */

@@ -1,5 +1,6 @@
 // What the timetable shows, in hours from the start, before anything is drawn.
-import {capital, dayName, nameOfStep, phrase} from '../words.js';
+import {dayName} from '../dates.js';
+import {capital, phrase, spoken} from '../words.js';
 
 /** An hour in milliseconds. */
 export const HOUR = 3.6e6;
@@ -61,7 +62,8 @@ export function midnights({zero, end, instants}) {
     const local = day * 24 * HOUR;
     const at = (local - offsetAt(local - offsetAt(zero)) - zero) / HOUR;
     if (at > end) return days;
-    days.push({at, name: dayName(new Date(local).toISOString().slice(0, 10), {weekday: 'short', day: 'numeric'})});
+    const date = new Date(local).toISOString().slice(0, 10);
+    days.push({at, name: `${dayName(date, {weekday: 'short'})} ${Number(date.slice(8))}`});
   }
 }
 
@@ -85,4 +87,19 @@ export function hourMarks(end, width) {
 function markName(at, step) {
   if (!at) return phrase('client-mark-start');
   return step < 168 ? phrase('client-hours', {count: at}) : phrase('client-days', {count: at / 24});
+}
+
+/** What a step of the work is called. @type {(step: {step: string, layer?: string | null}, layers: Layer[]) => string} */
+export function nameOfStep(step, layers) {
+  const work = /^(prepare|saw|clear|abrade)$/.test(step.step) ? phrase(`client-step-${step.step}`) : spoken(step.step);
+  return capital([step.step === 'apply' ? '' : work, layerOf(step, layers)].filter(Boolean).join(': '));
+}
+
+/** @param {{layer?: string | null}} step @param {Layer[]} layers */
+function layerOf(step, layers) {
+  const layer = layers.find((one) => one.id === step.layer);
+  if (!layer) return step.layer ? spoken(step.layer) : '';
+  // two layers of one product: which of them is said first
+  const isTwice = layers.some((one) => one !== layer && one.name === layer.name);
+  return isTwice ? `${capital(spoken(layer.layer))}: ${layer.name}` : layer.name;
 }

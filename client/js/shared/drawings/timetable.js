@@ -1,6 +1,7 @@
 // The timetable from the first step to the last class of traffic: nights or closed hours shaded, the deadline marked.
 import {el, svg} from '../dom.js';
-import {lasting, phrase, phraseOfCount, when} from '../words.js';
+import {lasting, when} from '../dates.js';
+import {phrase, phraseOfCount} from '../words.js';
 import {chartOf, closedHours, HOUR, hourMarks, isRoundTheClock, midnights} from './timetable-times.js';
 
 const ROW = 34;

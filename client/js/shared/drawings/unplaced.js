@@ -1,10 +1,9 @@
 // What the job says of a room without saying where it lies: it is counted, and told beside the drawing.
-import {el} from '../dom.js';
 import {learn, phrase, read} from '../words.js';
 
 learn(/* words late-unplaced- */ {});
 
-/** What is counted and not drawn of a room as the job has it: a list, or null. @param {any} room */
+/** What is counted and not drawn of a room as the job has it: a sentence, or none. @param {any} room */
 export function unplaced(room) {
   const parts = [
     ...told(room?.drains, drain, 'at'),
@@ -17,7 +16,7 @@ export function unplaced(room) {
       phrase('late-unplaced-cove', {length: read(length), height: read(height)}),
     ),
   ].filter(Boolean);
-  return parts.length ? el('p', {class: 'quiet'}, phrase('late-unplaced-parts', {parts: parts.join('; ')})) : null;
+  return parts.length ? phrase('late-unplaced-parts', {parts: parts.join('; ')}) : '';
 }
 
 /** Each entry of a list without its `place`, told. @param {any[] | undefined} list @param {(one: any) => string} tell */
