@@ -2,6 +2,7 @@
 
 import gzip
 import json
+import re
 
 import pytest
 from flask.testing import FlaskClient

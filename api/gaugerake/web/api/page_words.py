@@ -51,7 +51,7 @@ def with_phrases(script: str, language: Language = "en") -> str:
 
 
 def without_comments(script: str) -> str:
-    r"""A script or style sheet whose lines of comment are empty, without types and indents; each line keeps its number for errors.
+    r"""A script or style sheet without comments, types and indents; each line keeps its number, for errors.
 
     >>> without_comments("// Why.\n/** What.\n * @type {string}\n */\nconst one = /** @type {any} */ ('a'); // stays")
     "\n\n\n\nconst one = ('a'); // stays"
