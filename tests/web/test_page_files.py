@@ -3,6 +3,7 @@
 import gzip
 import json
 import re
+from collections.abc import Iterator
 
 import pytest
 from flask.testing import FlaskClient
@@ -29,9 +30,25 @@ def test_a_file_comes_packed_and_is_the_same_file(client: FlaskClient, path: str
     assert [response.headers["Vary"] for response in (packed, plain)] == ["Accept-Encoding"] * 2
 
 
-@pytest.mark.parametrize("path", ["/style.css", "/sw.js"])
-def test_a_file_without_words_comes_as_it_is(client: FlaskClient, request: pytest.FixtureRequest, path: str) -> None:
-    assert client.get(path, headers=PLAIN).data == (request.config.rootpath / "client" / path.lstrip("/")).read_bytes()
+def test_a_file_without_words_comes_as_it_is(client: FlaskClient, request: pytest.FixtureRequest) -> None:
+    assert client.get("/sw.js", headers=PLAIN).data == (request.config.rootpath / "client" / "sw.js").read_bytes()
+
+
+def test_the_style_comes_without_its_comments_and_indents(client: FlaskClient, request: pytest.FixtureRequest) -> None:
+    sent = client.get("/style.css", headers=PLAIN).text.splitlines()
+    written = (request.config.rootpath / "client" / "style.css").read_text("utf-8").splitlines()
+    assert [line for line in sent if line] == [line.strip() for line in _uncommented(written) if line.strip()]
+    assert len(sent) == len(written)
+
+
+def _uncommented(lines: list[str]) -> Iterator[str]:
+    """The lines of a style sheet that stand in no comment; a comment begins and ends a line of its own."""
+    within = False
+    for line in lines:
+        within = within or line.strip().startswith("/*")
+        if not within:
+            yield line
+        within = within and not line.strip().endswith("*/")
 
 
 def test_scripts_come_without_their_lines_of_comment(client: FlaskClient, request: pytest.FixtureRequest) -> None:
