@@ -1,4 +1,4 @@
-"""A sample shop: how the server of an ordering site talks to gaugerake. It needs ``requests`` alone.
+"""A sample shop: how the server of an ordering site talks to gaugerake. It needs Python alone.
 
 A quote follows from the job, the catalogue and the prices alone, so every request may be sent again without harm. What
 goes wrong falls into three kinds: try again soon (429, 503, a connection that broke, a proxy that lost the service),
@@ -7,22 +7,56 @@ ask the customer to mend a field (422), or call whoever runs the shop (anything 
 
 from __future__ import annotations
 
+import json
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
+from email.message import Message
 from email.utils import parsedate_to_datetime
+from http.client import HTTPException
 from typing import Any
-
-import requests
+from urllib.error import HTTPError
+from urllib.request import Request, urlopen
 
 MOST_TRIES = 5
 PATIENCE_SECONDS = 30.0
-TIMEOUT = (3.05, 30)  # to connect, and between two pieces of the answer
+TIMEOUT_SECONDS = 30.0  # to connect, and between two pieces of the answer
 SOON = {429, 502, 503, 504}
-BROKE = (requests.ConnectionError, requests.Timeout, requests.exceptions.ChunkedEncodingError)
+BROKE = (OSError, HTTPException)
 
 Say = Callable[[str], None]
+
+
+@dataclass
+class Reply:
+    """What came back, whole."""
+
+    status: int
+    reason: str
+    headers: Message
+    content: bytes
+
+    def json(self) -> Any:
+        """The value that it holds."""
+        return json.loads(self.content)
+
+
+def send(method: str, address: str, headers: Mapping[str, str], body: bytes | None) -> Reply:
+    """One request and its reply, whatever its status.
+
+    Raises
+    ------
+    OSError, HTTPException
+        When no whole reply came back.
+    """
+    request = Request(address, data=body, headers=dict(headers), method=method)
+    try:
+        with urlopen(request, timeout=TIMEOUT_SECONDS) as answer:
+            return Reply(answer.status, answer.reason, answer.headers, answer.read())
+    except HTTPError as error:
+        with error:
+            return Reply(error.code, error.reason, error.headers, error.read())
 
 
 class ToMend(Exception):
@@ -53,13 +87,13 @@ class Cart:
 
 @dataclass
 class Shop:
-    """The shop's end of the wire. One for each thread: a session is not shared."""
+    """The shop's end of the wire."""
 
     address: str
     key: str | None = None
     say: Say = print
     wait: Callable[[float], None] = time.sleep
-    wire: requests.Session = field(default_factory=requests.Session)
+    wire: Callable[[str, str, Mapping[str, str], bytes | None], Reply] = send
     _systems: list[dict[str, Any]] = field(default_factory=list)
     _tag: str | None = None
 
@@ -67,7 +101,7 @@ class Shop:
         """What can be sold; asked for anew each time, and sent only when it is not what is here already."""
         headers = {"If-None-Match": self._tag} if self._tag else {}
         answer = self._ask("GET", "/v1/systems", headers=headers)
-        if answer.status_code == 304:
+        if answer.status == 304:
             self.say("systems: nothing new")
         else:
             self._systems, self._tag = answer.json()["systems"], answer.headers["ETag"]
@@ -77,7 +111,7 @@ class Shop:
     def quote(self, cart: Cart, *, offers: list[dict[str, Any]] | None = None) -> dict[str, Any]:
         """The whole quote for a cart, at the customer's own prices where there are any."""
         order = {**cart.job.get("order", {}), "reference": cart.reference, "offers": offers or []}
-        quote: dict[str, Any] = self._ask("POST", "/v1/quotes", json={**cart.job, "order": order}).json()
+        quote: dict[str, Any] = self._ask("POST", "/v1/quotes", job={**cart.job, "order": order}).json()
         total = Decimal(quote["quantities"]["totals"]["gross"])
         if cart.shown is not None and total != cart.shown:
             self.say(f"{cart.reference}: the price has changed from {cart.shown} to {total}: ask before it is ordered")
@@ -95,22 +129,25 @@ class Shop:
         """A quote as it was made, however long ago and whatever the prices are now."""
         return self._ask("GET", f"/v1/quotes/{token}", headers={"Accept": form}).content
 
-    def _ask(self, method: str, path: str, **sent: Any) -> requests.Response:
-        headers = {"Accept": "application/json", **sent.pop("headers", {})}
+    def _ask(self, method: str, path: str, *, headers: Mapping[str, str] | None = None, job: Any = None) -> Reply:
+        sent = {"Accept": "application/json", **(headers or {})}
         if self.key:
-            headers["Authorization"] = f"Bearer {self.key}"
+            sent["Authorization"] = f"Bearer {self.key}"
+        if job is not None:
+            sent["Content-Type"] = "application/json"
+        body = None if job is None else json.dumps(job).encode()
         tried = 0
         while True:
             tried += 1
             try:
-                answer = self.wire.request(method, self.address + path, headers=headers, timeout=TIMEOUT, **sent)
+                answer = self.wire(method, self.address + path, sent, body)
             except BROKE:
                 self._pause("no answer", float(tried), last=tried == MOST_TRIES)
                 continue
-            if answer.status_code not in SOON:
+            if answer.status not in SOON:
                 return self._judged(answer)
             seconds = _seconds(answer.headers.get("Retry-After", ""), otherwise=float(tried))
-            self._pause(str(answer.status_code), seconds, last=tried == MOST_TRIES)
+            self._pause(str(answer.status), seconds, last=tried == MOST_TRIES)
 
     def _pause(self, why: str, seconds: float, *, last: bool) -> None:
         if last or seconds > PATIENCE_SECONDS:
@@ -118,13 +155,13 @@ class Shop:
         self.say(f"{why}: again in {seconds:.0f} s")
         self.wait(seconds)
 
-    def _judged(self, answer: requests.Response) -> requests.Response:
-        if answer.ok:
+    def _judged(self, answer: Reply) -> Reply:
+        if answer.status < 400:
             return answer
         if "problem+json" not in answer.headers.get("Content-Type", ""):
-            raise Misled(f"{answer.status_code} {answer.reason}: not from the service, but from something before it")
+            raise Misled(f"{answer.status} {answer.reason}: not from the service, but from something before it")
         problem = answer.json()
-        if answer.status_code == 422 and all(error["pointer"] is not None for error in problem["errors"]):
+        if answer.status == 422 and all(error["pointer"] is not None for error in problem["errors"]):
             raise ToMend(problem["errors"])
         raise Misled(f"{problem['status']} {problem['code']}: {problem['detail']} ({problem['request_id']})")
 

