@@ -64,7 +64,7 @@ TEMPLATE = (
 {% if sheet.reference %}
 <dt>{{ phrase("print-reference") }}</dt><dd>{{ sheet.reference }}</dd>
 {% endif %}
-<dt>{{ phrase("print-system") }}</dt><dd>{{ paper.system }}</dd>
+<dt>{{ phrase("print-system") }}</dt><dd>{{ paper.system | figure }}</dd>
 <dt>{{ phrase("sheet-clock") }}</dt><dd>{{ paper.zone }}</dd>
 <dt>{{ phrase("print-catalogue-and-engine") }}</dt>
 <dd>{{ paper.envelope.catalogue_revision[:12] }}, {{ paper.envelope.engine }}</dd>
@@ -110,7 +110,7 @@ TEMPLATE = (
 <section class="{{ density(day) }}">
 <h2>{{ phrase("sheet-day", day=day.date | day, number=loop.index, of=loop.length) }}</h2>
 <p>{{ label("print-quote", number=paper.number) }}{% if sheet.reference %}, {{ sheet.reference }}{% endif %}, \
-{{ paper.system }}</p>
+{{ system }}</p>
 <p class="large">{{ phrase("sheet-crew", begins=day.from_ | clock(day.date), ends=day.until | clock(day.date),
 people=day.people, paid=day.person_hours | figure) }}</p>
 
@@ -144,7 +144,7 @@ people=day.people, paid=day.person_hours | figure) }}</p>
 {% for one in day.bring[:most.bring] %}
 <tr><td><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
 <th scope="row" class="key">{{ one.sku }}</th>
-<td>{{ one.description }}</td></tr>
+<td>{{ one.description | figure }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>

@@ -32,6 +32,7 @@ from gaugerake.exchange.paper import Written, number_of
 from gaugerake.exchange.plain_form import policy
 from gaugerake.floor.values.figure import Figure
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Value, Words
 
 MOST_ROWS: Mapping[str, int] = {"steps": 14, "bring": 12, "condition": 12, "pour": 6, "targets": 6, "readings": 100}
@@ -59,9 +60,9 @@ class SheetPaper(Written):
 
     sheet: DaySheet
     envelope: Envelope
-    system: str
+    system: Named
     zone: str
-    layers: dict[str, str]
+    layers: dict[str, Named]
 
     @property
     def number(self) -> str:
@@ -70,7 +71,7 @@ class SheetPaper(Written):
 
     def layer(self, code: str) -> str:
         """What a layer is called."""
-        return self.layers.get(code, code)
+        return self.writes(self.layers.get(code, code))
 
     def day(self, on: date) -> str:
         """A date with its weekday."""
@@ -167,6 +168,7 @@ def sheet_page(paper: SheetPaper, *, beside: Language | None = None) -> bytes:
         sheet=paper.sheet,
         phrase=sides.phrase,
         label=paper.phrase,
+        system=paper.writes(paper.system),
         layer=lambda code: sides.write(lambda one: one.layer(code)),
         names=lambda day: sides.write(lambda one: one.names(day)),
         density=lambda day: paper.density(day, twice=sides.other is not None),

@@ -91,7 +91,7 @@ def _line(line: OrderLine, paper: Paper) -> list[str]:
         line.id,
         line.sku,
         line.kit or "",
-        line.description,
+        paper.writes(line.description),
         str(line.packs),
         line.unit_code,
         f"{contents:g}",

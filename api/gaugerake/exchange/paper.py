@@ -13,6 +13,7 @@ from gaugerake.answers.quote.answer import WholeQuote, quote
 from gaugerake.answers.show.reader import Reader
 from gaugerake.answers.show.words import sentence, written
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Note, Value
 
 
@@ -41,7 +42,7 @@ class Paper(Written):
 
     quote: WholeQuote
     envelope: Envelope
-    system: str
+    system: Named
     issued: date | None
     buyer: str | None
     tax_percent: Taken[Decimal]

@@ -50,7 +50,7 @@ TEMPLATE = (
 {% if answer.valid_until %}
 <dt>{{ phrase("print-prices-hold-until") }}</dt><dd>{{ answer.valid_until }}</dd>
 {% endif %}
-<dt>{{ phrase("print-system") }}</dt><dd>{{ paper.system }}</dd>
+<dt>{{ phrase("print-system") }}</dt><dd>{{ paper.system | figure }}</dd>
 <dt>{{ phrase("print-catalogue-and-engine") }}</dt>
 <dd>{{ paper.envelope.catalogue_revision[:12] }}, {{ paper.envelope.engine }}</dd>
 </dl>
@@ -103,7 +103,7 @@ TEMPLATE = (
 <th scope="col" class="figure">{{ order.totals.currency }}</th></tr></thead>
 <tbody>
 {% for line in order.order_lines %}
-<tr><td class="figure">{{ line.packs }}</td><td>{{ line.sku }}</td><td>{{ line.description }}
+<tr><td class="figure">{{ line.packs }}</td><td>{{ line.sku }}</td><td>{{ line.description | figure }}
 {%- if line.kit %}<br>{{ phrase("print-part-of-kit", kit=line.kit) }}{% endif %}</td>
 <td class="figure">{{ line.contents | figure }}</td>
 <td class="figure">{{ phrase("print-no-price") if line.unit_price is none else line.unit_price }}</td>

@@ -137,7 +137,7 @@ def _add_line(root: Element, line: OrderLine, paper: Paper) -> None:
     if line.unit_price is not None:
         _amount(_group(item_line, "Price"), "PriceAmount", line.unit_price, currency)
     item = _group(item_line, "Item")
-    _basic(item, "Name", line.description)
+    _basic(item, "Name", paper.writes(line.description))
     _basic(_group(item, "SellersItemIdentification"), "ID", line.sku)
     _add_tax(item, "ClassifiedTaxCategory", paper)
     if line.kit is not None:

@@ -12,6 +12,7 @@ from enum import StrEnum
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.values.figure import Kind
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.range import Limits, Triple
 
 
@@ -45,7 +46,7 @@ class StockItem:
     """What is ordered by a sku of its own: a pack, or one of the parts of a kit; ``weight_kg`` its shipping weight."""
 
     sku: str
-    description: str
+    description: Named
     unit_code: str
     weight_kg: float | None = None
 
@@ -63,7 +64,7 @@ class Pack:
     contents: float
     contents_text: str
     unit_code: str
-    description: str
+    description: Named
     weight_kg: float | None = None
     colour: str | None = None
     parts: tuple[StockItem, ...] = ()
@@ -126,12 +127,12 @@ class Product:
     """
 
     code: str
-    name: str
+    name: Named
     counted_in: CountedIn
     packs: tuple[Pack, ...]
     yield_m3: Triple | None = None
     mixing_s: float | None = None
-    mixing_note: str | None = None
+    mixing_note: Named | None = None
     pour_within_s: float = 120.0
     roll_within_s: float = 300.0
     open_time: TimeCurve | None = None

@@ -14,6 +14,7 @@ from gaugerake.floor.layers.volumes import CrackChase, ProfileAllowance
 from gaugerake.floor.product import Product
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.range import Limits
 
 
@@ -55,8 +56,8 @@ class System:
     """A floor system: its layers in the order of the work, its limits and its returns (in the order of load)."""
 
     code: str
-    name: str
-    description: str
+    name: Named
+    description: Named
     layers: tuple[Layer, ...]
     reference_temperature_k: float
     thickness: Thickness | None = None

@@ -16,6 +16,7 @@ from gaugerake.floor.packs.portions import packs_through
 from gaugerake.floor.product import Pack, StockItem
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +24,7 @@ class BroughtPacks:
     """Packs of one sku that come to the site on a day."""
 
     sku: Annotated[str, "As the order has it."]
-    description: Annotated[str, "For people: product, colour and contents."]
+    description: Annotated[Named, "For people: product, colour and contents."]
     packs: Annotated[int, "Whole ones; over all days, those of the order."]
 
 
@@ -32,7 +33,7 @@ class ConditionedPacks:
     """Packs that must come in out of the cold, or the heat, on a day."""
 
     sku: Annotated[str, "As the order has it."]
-    description: Annotated[str, "For people: product, colour and contents."]
+    description: Annotated[Named, "For people: product, colour and contents."]
     packs: Annotated[int, "How many whole packs to bring in."]
     by: Annotated[datetime, "The hour by which they are in, so that they have their time before they are mixed."]
     temperature: Annotated[Figure, "At which they are to be mixed."]

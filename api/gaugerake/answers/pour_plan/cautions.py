@@ -27,7 +27,7 @@ from gaugerake.floor.pour.mixes import CastWindow, cast_window
 from gaugerake.floor.pour.windows import Stop
 from gaugerake.floor.product import Hazard
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.note import Say
+from gaugerake.floor.values.note import Say, listed
 
 WARMS_K = 0.1
 """A floor that warms by less than this during a pour is called steady."""
@@ -53,7 +53,7 @@ def hazard_remarks(takeoff: Takeoff) -> Iterator[Remark]:
     for hazard in Hazard:
         names = dict.fromkeys(layer.product.name for layer in layers if hazard in layer.product.hazards)
         if names:
-            yield caution(f"hazard-{hazard.value}", products=", ".join(names))
+            yield caution(f"hazard-{hazard.value}", products=listed(code="table-list", phrases=[*names]))
 
 
 def never_remarks(resolved: ResolvedJob, judged: Judged, likely: Run) -> Iterator[Remark]:

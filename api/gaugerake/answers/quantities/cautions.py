@@ -11,7 +11,7 @@ from gaugerake.answers.quantities.order import JobOrder, ProductOrder
 from gaugerake.floor.job import Offer
 from gaugerake.floor.product import CountedIn, Hazard, Storage
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.note import Note
+from gaugerake.floor.values.note import Note, listed
 
 
 def order_remarks(resolved: ResolvedJob, order: JobOrder) -> Iterator[Remark]:
@@ -64,7 +64,7 @@ def _caution_hazards(products: Sequence[ProductOrder]) -> Iterator[Remark]:
     for hazard in Hazard:
         names = [one.product.name for one in products if hazard in one.product.hazards]
         if names:
-            yield caution(f"hazard-{hazard.value}", products=", ".join(names))
+            yield caution(f"hazard-{hazard.value}", products=listed(code="table-list", phrases=[*names]))
 
 
 def _caution_product(colour: str | None, one: ProductOrder) -> Iterator[Remark]:

@@ -14,6 +14,7 @@ from gaugerake.floor.product import Pack, StockItem
 from gaugerake.floor.values.figure import Figure, Kind, Rate
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.money import amount_at, percent_of, to_minor
+from gaugerake.floor.values.name import Named
 
 NOTHING = Decimal(0)
 
@@ -39,7 +40,7 @@ class OrderLine:
     product: Annotated[str, "The code of the product."]
     sku: Annotated[str, "As the catalogue has it."]
     kit: Annotated[str | None, "Of a kit's part: the skus of all its parts, on each of their lines; else null."]
-    description: Annotated[str, "For people: product, colour and contents."]
+    description: Annotated[Named, "For people: product, colour and contents."]
     packs: Annotated[int, "How many whole ones to load."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
     contents: Annotated[Figure, "Of one pack; of a kit's part, what the whole kit holds."]

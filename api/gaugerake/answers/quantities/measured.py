@@ -10,6 +10,7 @@ from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Words
 from gaugerake.floor.values.range import Triple
 
@@ -67,7 +68,7 @@ class LayerAnswer:
 
     id: Annotated[str, "By which order lines and steps name it."]
     layer: Annotated[str, "Its kind."]
-    name: Annotated[str, "For people."]
+    name: Annotated[Named, "For people."]
     product: Annotated[str, "The code of its product."]
     quantity: Annotated[Figure, "What it covers or holds in all rooms, without waste."]
     need: Annotated[Range, "With waste, not rounded."]

@@ -18,6 +18,7 @@ from gaugerake.answers.job.working import Working
 from gaugerake.answers.show.codes import CODES
 from gaugerake.answers.show.render import shown_as
 from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.name import Name
 from gaugerake.floor.values.note import Note, OpenWord, Say
 
 Schema = dict[str, Any]
@@ -190,7 +191,7 @@ class Describer:
         if origin is Literal:
             return {"type": "string", "enum": list(arguments)}
         if origin in (Union, types.UnionType):
-            arguments = tuple(dict.fromkeys(str if argument is Say else argument for argument in arguments))
+            arguments = tuple(dict.fromkeys(str if argument in (Say, Name) else argument for argument in arguments))
             return self._union(arguments)
         if origin is tuple and len(arguments) == 2 and arguments[1] is Ellipsis:
             return {"type": "array", "items": self.schema(arguments[0])}

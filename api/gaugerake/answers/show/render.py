@@ -24,8 +24,9 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.job.working import Input, Working
 from gaugerake.answers.show.reader import Reader
-from gaugerake.answers.show.words import rate_shown, sentence
+from gaugerake.answers.show.words import named, rate_shown, sentence
 from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.name import Name
 from gaugerake.floor.values.note import Note, Say, Value
 from gaugerake.measure.choice import UnitChoice
 
@@ -78,6 +79,8 @@ def _value(value: Value, reader: Reader) -> Plain:
         return _figure(value, reader.units)
     if isinstance(value, Rate):
         return _rate(value, reader)
+    if isinstance(value, Name):
+        return named(value, reader)
     return _say(value, reader) if isinstance(value, Say) else value
 
 
@@ -151,6 +154,7 @@ _RENDERERS: dict[type, Renderer] = {
     dict: _mapping,
     Figure: lambda figure, reader: _figure(figure, reader.units),
     Rate: _rate,
+    Name: named,
     Note: _note,
     Say: _say,
     Working: _working,

@@ -14,6 +14,7 @@ from gaugerake.floor.product import PriceBook, Product
 from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Note
 
 
@@ -87,8 +88,8 @@ class FloorSystem:
     """A floor system that can be quoted."""
 
     code: Annotated[str, "What a job's system names."]
-    name: Annotated[str, "What people call it."]
-    description: Annotated[str, "What it is and where it is used, for people."]
+    name: Annotated[Named, "What people call it."]
+    description: Annotated[Named, "What it is and where it is used, for people."]
     invented: Annotated[bool, "Whether it is made up for demonstration."]
     reference_temperature: Annotated[
         Figure, "Of floor and material, for which the maker states its figures; taken where a job says no temperature."
@@ -132,7 +133,7 @@ class SystemName:
     """A floor system by its name."""
 
     code: Annotated[str, "What a job's system names."]
-    name: Annotated[str, "What people call it."]
+    name: Annotated[Named, "What people call it."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,7 @@ from gaugerake.floor.layers.keys import Form, Measure, Ranged, Times
 from gaugerake.floor.layers.sundry import SundryRule
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +28,7 @@ class SystemLayer:
 
     id: Annotated[str, "What order.optional_layers and the answers call it."]
     layer: Annotated[str, "Its kind."]
-    name: Annotated[str, "What people call it."]
+    name: Annotated[Named, "What people call it."]
     product: Annotated[str, "The code of its product."]
     optional: Annotated[bool, "Whether it takes part only when order.optional_layers names it."]
     cure: Annotated[tuple[TimeRow, ...] | None, "Until the next layer may go on."]

@@ -10,6 +10,7 @@ from gaugerake.floor.packs.kit import kit_price
 from gaugerake.floor.product import CountedIn, Hazard, Pack, Price, PriceBook, Product, StockItem
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +26,7 @@ class PartOnSale:
     """One part of a kit, which is ordered by its own sku."""
 
     sku: Annotated[str, "By which the part is ordered."]
-    description: Annotated[str, "What the part is, for people."]
+    description: Annotated[Named, "What the part is, for people."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
     weight: Annotated[Figure | None, "Shipping weight."]
     price: Annotated[Decimal | None, "In the catalogue's currency; null when it has no price."]
@@ -41,7 +42,7 @@ class PackOnSale:
 
     sku: Annotated[str | None, "Null for a kit."]
     kit: Annotated[str | None, "The skus of a kit's parts, as order lines name it; null for what has a sku."]
-    description: Annotated[str, "For people: product, colour and contents."]
+    description: Annotated[Named, "For people: product, colour and contents."]
     contents: Annotated[Figure, "What one pack holds: mixes, a volume, a mass or pieces, as the product is counted."]
     contents_text: Annotated[str, "As the maker writes it."]
     unit_code: Annotated[str, "UN/ECE Recommendation 20 or 21."]
@@ -70,13 +71,13 @@ class ProductForSale:
     """A product, what its maker says of it, and its packs. Null is: not stated."""
 
     code: Annotated[str, "By which layers and order lines name it."]
-    name: Annotated[str, "What people call it."]
+    name: Annotated[Named, "What people call it."]
     counted_in: Annotated[
         CountedIn, "What its needs and packs are figures of: whole mixes, a volume, a mass or pieces."
     ]
     yield_of_mix: Annotated[StatedRange | None, "Volume that one mix makes."]
     mixing: Annotated[Figure | None, "How long a mix is mixed."]
-    mixing_note: Annotated[str | None, "How its maker wants it mixed."]
+    mixing_note: Annotated[Named | None, "How its maker wants it mixed."]
     pour_within: Annotated[Figure, "From the end of mixing to the pour."]
     roll_within: Annotated[Figure, "From placing to the roller."]
     open_time: Annotated[tuple[TimeRow, ...] | None, "How long it can be worked after placing."]

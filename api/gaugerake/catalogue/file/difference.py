@@ -8,6 +8,7 @@ from gaugerake.catalogue.file.faults import Notebook
 from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar, tree
 from gaugerake.floor.packs.kit import kit_sku
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import LANGUAGES
 
 _KEYS = ("code", "sku", "traffic", "at", "from")
 _RANGE = ("low", "usual", "likely", "high")
@@ -72,7 +73,13 @@ def _item_names(node: Items, section: str) -> Iterator[tuple[str, _Named | str]]
 
 def _text(node: Node, key: str) -> str | None:
     entry = node.entries.get(key) if isinstance(node, Entries) else None
+    entry = _english(entry)
     return entry.text if isinstance(entry, Scalar) else None
+
+
+def _english(node: Node | None) -> Node | None:
+    """The English words of a name in both languages; anything else as it is."""
+    return node.entries.get(LANGUAGES[0]) if isinstance(node, Entries) and LANGUAGES[0] in node.entries else node
 
 
 def _item_name(node: Node) -> str:
@@ -102,6 +109,7 @@ def _things(before: _Named, after: _Named, thing: str) -> Iterator[str]:
         old, new = before.entries.get(code), after.entries.get(code)
         known = new if isinstance(new, _Named) else old
         name = known.entries.get("name", code) if isinstance(known, _Named) else code
+        name = name.entries.get(LANGUAGES[0], code) if isinstance(name, _Named) else name
         if old is None:
             yield f"{name}: new {thing} ({code})"
         elif new is None:

@@ -17,6 +17,8 @@ EXAMPLES = {
     "layers": "layers: a list, in the order of the work",
     "likely": "likely, between low and high",
     "low": "low, the lower end",
+    "en": "en, the name in English",
+    "es": "es, the name in Spanish",
     "name": "name: what people call it",
     "offset": "offset: 4 in",
     "packs": "packs: a list of what can be put on the truck",

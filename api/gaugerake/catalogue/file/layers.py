@@ -12,7 +12,19 @@ from gaugerake.catalogue.file.examples import EXAMPLES
 from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
 from gaugerake.catalogue.file.ranges import AllowedRange
-from gaugerake.catalogue.file.read import NAN, Table, choice, code, integer, items, measure, number, text, triple, truth
+from gaugerake.catalogue.file.read import (
+    NAN,
+    Table,
+    choice,
+    code,
+    integer,
+    items,
+    measure,
+    name_of,
+    number,
+    triple,
+    truth,
+)
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.keys import (
     Form,
@@ -88,7 +100,7 @@ def _layer(node: Node, kind: type[Layer], layer_id: str, known: KnownProducts) -
     product = table.read("product", lambda place: _product(place, kind.kind, kind.counted_in, known), _UNKNOWN)
     layer = kind(
         id=table.read("id", code, layer_id),
-        name=table.read("name", text, product.name),
+        name=table.read("name", name_of, product.name),
         product=product,
         optional=table.read("optional", truth, False),
         cure=table.read("cure", hours, None),

@@ -21,9 +21,10 @@ from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Entries, Node, Scalar
 from gaugerake.catalogue.file.prices import price
 from gaugerake.catalogue.file.ranges import AllowedRange
-from gaugerake.catalogue.file.read import NAN, Table, items, measure, text
+from gaugerake.catalogue.file.read import NAN, Table, items, measure, name_of, text
 from gaugerake.floor.packs.kit import kit_price, kit_sku
 from gaugerake.floor.product import CountedIn, Pack, StockItem
+from gaugerake.floor.values.name import Named, followed
 from gaugerake.measure.dimension import Dimension
 
 DIMENSIONS = {
@@ -45,7 +46,7 @@ _OF_A_SKU = ("sku", "weight", "price", "breaks")
 _FAR_APART = 3.0
 
 
-def read_packs(node: Node, title: str, counted_in: CountedIn | None, known: KnownProducts) -> tuple[Pack, ...]:
+def read_packs(node: Node, title: Named, counted_in: CountedIn | None, known: KnownProducts) -> tuple[Pack, ...]:
     """The packs of the product called ``title``."""
     places = items(node)
     packs = tuple(_pack(place, title, counted_in, known) for place in places)
@@ -56,7 +57,7 @@ def read_packs(node: Node, title: str, counted_in: CountedIn | None, known: Know
     return packs
 
 
-def _pack(node: Node, title: str, counted_in: CountedIn | None, known: KnownProducts) -> Pack:
+def _pack(node: Node, title: Named, counted_in: CountedIn | None, known: KnownProducts) -> Pack:
     if isinstance(node, Entries) and "parts" in node.entries:
         return _kit(node, title, counted_in, known)
     table = Table(node, required=_PACK, optional=_PACK_MAY)
@@ -73,7 +74,7 @@ def _pack(node: Node, title: str, counted_in: CountedIn | None, known: KnownProd
     )
 
 
-def _kit(node: Node, title: str, counted_in: CountedIn | None, known: KnownProducts) -> Pack:
+def _kit(node: Node, title: Named, counted_in: CountedIn | None, known: KnownProducts) -> Pack:
     table = Table(node, required=_KIT, optional=(*_KIT_MAY, *_OF_A_SKU))
     for key in _OF_A_SKU:
         if key in table:
@@ -86,21 +87,27 @@ def _kit(node: Node, title: str, counted_in: CountedIn | None, known: KnownProdu
         contents=contents,
         contents_text=written,
         unit_code=table.read("unit_code", _unit_code, ""),
-        description=table.read("description", text, plain),
+        description=table.read("description", name_of, plain),
         weight_kg=None if None in weights else math.fsum(weight for weight in weights if weight is not None),
         colour=colour,
         parts=parts,
     )
 
 
-def _common(table: Table, title: str, counted_in: CountedIn | None) -> tuple[str, float, str | None, str]:
+def _common(table: Table, title: Named, counted_in: CountedIn | None) -> tuple[str, float, str | None, Named]:
     """Contents as written and as a value, the colour, and what the pack is called unless it is described."""
     written, contents = table.read("contents", _contents(counted_in), ("", NAN))
     colour = table.read("colour", lambda node: text(node, longest=40), None)
-    return written, contents, colour, ", ".join(part for part in (title, colour, written) if part)
+    return written, contents, colour, _plain(title, colour, written)
 
 
-def _parts(node: Node, plain: str, known: KnownProducts) -> tuple[StockItem, ...]:
+def _plain(title: Named, *more: str | None) -> Named:
+    """What is written of a pack, its product first."""
+    behind = [part for part in more if part]
+    return followed(title, by="".join(f", {part}" for part in behind)) if title else ", ".join(behind)
+
+
+def _parts(node: Node, plain: Named, known: KnownProducts) -> tuple[StockItem, ...]:
     places = items(node)
     if len(places) == 1:
         places[0].fault("a kit has two parts or more: add the others, or write sku, weight and price in place of parts")
@@ -110,7 +117,7 @@ def _parts(node: Node, plain: str, known: KnownProducts) -> tuple[StockItem, ...
     return tuple(_part(table, plain, known, described=False) for table in tables)
 
 
-def _part(table: Table, plain: str, known: KnownProducts, *, described: bool = True) -> StockItem:
+def _part(table: Table, plain: Named, known: KnownProducts, *, described: bool = True) -> StockItem:
     """What has a sku; ``described`` says whether ``plain`` describes it, or its sku must be added."""
     name = table.read("sku", known.new_sku, "")
     listed = price(table, known.currency)
@@ -118,7 +125,7 @@ def _part(table: Table, plain: str, known: KnownProducts, *, described: bool = T
         known.prices[name] = listed
     return StockItem(
         sku=name,
-        description=table.read("description", text, plain if described else f"{plain}, {name}"),
+        description=table.read("description", name_of, plain if described else followed(plain, by=f", {name}")),
         unit_code=table.read("unit_code", _unit_code, ""),
         weight_kg=table.read("weight", measure(ranges.WEIGHT), None),
     )

@@ -16,8 +16,8 @@ from gaugerake.catalogue.file.read import (
     items,
     limits,
     measure,
+    name_of,
     number,
-    text,
 )
 from gaugerake.catalogue.file.yields import mix_yield
 from gaugerake.floor.product import CountedIn, Hazard, Product, Storage
@@ -54,7 +54,7 @@ def _product(node: Node, known: KnownProducts) -> None:
     else:
         _own_keys_only(table, counted_in)
     counted = counted_in or CountedIn.PIECE
-    title = table.read("name", text, "")
+    title = table.read("name", name_of, "")
     packs = table.read("packs", lambda place: read_packs(place, title, counted_in, known), ())
     product = _filled(table, Product(code=name, name=title, counted_in=counted, packs=packs))
     if name in known.products:

@@ -10,6 +10,7 @@ import math
 import re
 from collections.abc import Callable, Collection, Iterable, Mapping
 from enum import StrEnum
+from functools import partial
 from typing import TypeVar
 
 from gaugerake.catalogue.file.examples import EXAMPLES
@@ -17,6 +18,7 @@ from gaugerake.catalogue.file.nodes import Entries, Items, Node, Scalar
 from gaugerake.catalogue.file.pace import rest
 from gaugerake.catalogue.file.ranges import AllowedRange
 from gaugerake.characters import has_hidden
+from gaugerake.floor.values.name import LANGUAGES, Name, Named
 from gaugerake.floor.values.range import Limits, Triple
 from gaugerake.measure.dimension import EXAMPLES as MEASURES
 from gaugerake.measure.errors import NotAMeasure
@@ -108,9 +110,18 @@ def text(node: Node, *, longest: int = 200) -> str:
     return words
 
 
-def description(node: Node) -> str:
-    """Words that may be many."""
-    return text(node, longest=2000)
+def description(node: Node) -> Named:
+    """Words that may be many, in English or in both languages."""
+    return name_of(node, longest=2000)
+
+
+def name_of(node: Node, *, longest: int = 200) -> Named:
+    """Words on one line: in English, or ``{en, es}`` in both languages."""
+    if not isinstance(node, Entries):
+        return text(node, longest=longest)
+    table = Table(node, required=LANGUAGES)
+    english, spanish = (table.read(language, partial(text, longest=longest), "") for language in LANGUAGES)
+    return Name(english, spanish)
 
 
 def code(node: Node) -> str:

@@ -10,7 +10,18 @@ from gaugerake.catalogue.file.curves import hours
 from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.layers import LayerEntry, read_layers
 from gaugerake.catalogue.file.nodes import Entries, Node
-from gaugerake.catalogue.file.read import NAN, Table, code, description, integer, items, limits, measure, number, text
+from gaugerake.catalogue.file.read import (
+    NAN,
+    Table,
+    code,
+    description,
+    integer,
+    items,
+    limits,
+    measure,
+    name_of,
+    number,
+)
 from gaugerake.catalogue.file.rules import check_layers, check_raises, check_thickness
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.cure.curve import TimeCurve
@@ -65,7 +76,7 @@ def _system(table: Table, products: KnownProducts) -> System:
     _reference_suits(table, reference_k, placed)
     return System(
         code=table.read("code", code, ""),
-        name=table.read("name", text, ""),
+        name=table.read("name", name_of, ""),
         description=table.read("description", description, ""),
         layers=tuple(entry.layer for entry in placed),
         reference_temperature_k=reference_k,

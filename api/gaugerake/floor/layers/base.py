@@ -24,6 +24,7 @@ from gaugerake.floor.layers.trace import COLUMNS, Inputs, StatedBy, Trace
 from gaugerake.floor.product import CountedIn, Product
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.range import Triple
 
 
@@ -80,7 +81,7 @@ class Layer(ABC):
     """Who states the rate that it is worked at."""
 
     id: str
-    name: str
+    name: Named
     product: Product
     optional: bool = False
     cure: TimeCurve | None = None

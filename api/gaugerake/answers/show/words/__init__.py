@@ -20,6 +20,7 @@ from gaugerake.answers.show.reader import LANGUAGES, Language, Reader
 from gaugerake.answers.show.words.figures import figure_text, unit_text
 from gaugerake.floor.values.figure import Figure, Kind, Rate
 from gaugerake.floor.values.money import to_minor
+from gaugerake.floor.values.name import Name
 from gaugerake.floor.values.note import Say, Value
 from gaugerake.measure.choice import UnitChoice
 
@@ -73,7 +74,14 @@ def written(value: Value, reader: Reader) -> str:
         return templates(reader.language)["written-yes" if value else "written-no"]
     if isinstance(value, float):
         return f"{value:,.6g}"
+    if isinstance(value, Name):
+        return named(value, reader)
     return "" if value is None else str(value)
+
+
+def named(name: Name, reader: Reader) -> str:
+    """A name of the catalogue in the reader's language."""
+    return name.spanish if reader.language == "es" else str(name)
 
 
 @lru_cache(maxsize=4096)

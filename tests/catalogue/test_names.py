@@ -1,0 +1,98 @@
+"""Names of systems, products and layers in two languages: read, refused, compared and shown."""
+
+from typing import Any
+
+import pytest
+from tests.builders import client_of
+
+from gaugerake.catalogue.file.difference import differences
+from gaugerake.catalogue.file.faults import FileRefused
+from gaugerake.catalogue.file.format import load_text
+from gaugerake.catalogue.store.demo import demo_text
+from gaugerake.catalogue.store.snapshot import snapshot_of
+from gaugerake.floor.values.name import Name
+
+BOTH = "{en: Clear epoxy coat, es: Capa epóxica transparente}"
+JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 ft2"}}}]}
+
+
+def named(name: str) -> str:
+    """The demonstration with another name of its clear coat."""
+    text = demo_text()
+    assert text.count(f"name: {BOTH}") == 1
+    return text.replace(f"name: {BOTH}", f"name: {name}")
+
+
+def test_a_plain_name_is_the_same_in_both_languages() -> None:
+    product = load_text(named("Clear")).catalogue.products["clear-coat"]
+    assert product.name == "Clear"
+    assert not isinstance(product.name, Name)
+
+
+def test_a_name_in_both_languages_names_its_packs_too() -> None:
+    product = load_text(named("{en: Clear, es: Transparente}")).catalogue.products["clear-coat"]
+    assert isinstance(product.name, Name)
+    assert (product.name, product.name.spanish) == ("Clear", "Transparente")
+    for pack in product.packs:
+        assert isinstance(pack.description, Name)
+        assert pack.description.startswith("Clear, ")
+        assert pack.description.spanish == "Transparente" + pack.description.removeprefix("Clear")
+
+
+@pytest.mark.parametrize(
+    ("name", "expected"),
+    [
+        ("{en: Clear}", "es is missing"),
+        ("{es: Transparente}", "en is missing"),
+        ("{en: Clear, es: Transparente, fr: Claire}", "fr"),
+        ("{en: Clear, es: ''}", "write 1 to 200 characters here"),
+        ("{en: Clear, es: [Transparente]}", "write words here"),
+    ],
+)
+def test_half_a_name_is_refused_at_its_line(name: str, expected: str) -> None:
+    text = named(name)
+    line = next(number for number, one in enumerate(text.splitlines(), 1) if f"name: {name}" in one)
+    with pytest.raises(FileRefused) as refused:
+        load_text(text)
+    faults = [fault for fault in refused.value.faults if fault.line == line]
+    assert any(expected in fault.text for fault in faults), refused.value.faults
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("Clear", "{en: Clear, es: Transparente}"), ("{en: Clear, es: Claro}", "{en: Clear, es: Transparente}")],
+)
+def test_a_changed_name_is_told(old: str, new: str) -> None:
+    (line,) = differences(named(old), named(new))
+    assert line.startswith("Clear: ")
+    assert "Transparente" in line
+    assert differences(named(new), named(new)) == []
+
+
+def test_each_reader_has_the_names_of_their_language() -> None:
+    client = client_of(snapshot_of(demo_text()))
+    told: dict[str, Any] = {}
+    for language in ("en", "es"):
+        answer = client.post(f"/v1/quotes?lang={language}", json=JOB).get_json()
+        quantities, order_lines = answer["quantities"], answer["quantities"]["order_lines"]
+        told[language] = (
+            client.get(f"/v1/systems?view=names&lang={language}").get_json()["names"][0]["name"],
+            client.get(f"/v1/systems/level-clear?lang={language}").get_json()["system"]["name"],
+            next(layer["name"] for layer in quantities["layers"] if layer["layer"] == "coat"),
+            next(line["description"] for line in order_lines if "CC-" in line["sku"]).partition(",")[0],
+            next(note["text"] for note in answer["cautions"] if note["code"] == "hazard-isocyanate").partition(":")[0],
+        )
+    assert told["en"] == (
+        "Levelled broadcast floor with two clear coats",
+        "Levelled broadcast floor with two clear coats",
+        "First clear coat",
+        "Clear epoxy coat",
+        "Urethane-cement levelling body",
+    )
+    assert told["es"] == (
+        "Piso nivelado con agregado y dos capas transparentes",
+        "Piso nivelado con agregado y dos capas transparentes",
+        "Primera capa transparente",
+        "Capa epóxica transparente",
+        "Capa principal autonivelante de uretano-cemento",
+    )
