@@ -31,6 +31,7 @@ from gaugerake.floor.layers.keys import (
 from gaugerake.floor.layers.kinds import KINDS
 from gaugerake.floor.product import CountedIn, Hazard
 from gaugerake.floor.values.figure import Kind
+from gaugerake.floor.values.name import LANGUAGES
 from gaugerake.measure.dimension import EXAMPLES, Dimension
 
 Schema = dict[str, Any]
@@ -82,6 +83,11 @@ def catalogue_schema() -> Schema:
     }
 
 
+def _or_both(words: Schema) -> Schema:
+    """Words, or the same in each language that names are given in."""
+    return {"oneOf": [words, _table(dict.fromkeys(LANGUAGES, words), LANGUAGES)]}
+
+
 def _ref(name: str) -> Schema:
     return {"$ref": f"#/$defs/{name}"}
 
@@ -90,10 +96,10 @@ def _product(kind: CountedIn) -> Schema:
     """A product that is counted so; what is for others alone is not known in it."""
     forms = {
         "code": _CODE,
-        "name": _WORDS,
+        "name": _or_both(_WORDS),
         "counted_in": {"const": kind.value},
         "packs": _list({"oneOf": [_ref("pack"), _ref("kit")]}),
-        "mixing": _table({"minutes": _number(0, 120, above=True), "note": _LONG}),
+        "mixing": _table({"minutes": _number(0, 120, above=True), "note": _or_both(_LONG)}),
         "temperatures": _limits(_measure(ranges.TEMPERATURE)),
         "humidity": _limits(_number(0, 100)),
         "store": _table(
@@ -129,7 +135,7 @@ def _sold(named: Iterable[str]) -> Schema:
         "price": _MONEY,
         "breaks": _list(break_),
         "colour": {**_WORDS, "maxLength": 40},
-        "description": _WORDS,
+        "description": _or_both(_WORDS),
         "parts": {**_list(_ref("part")), "minItems": 2, "maxItems": packs.MOST_PARTS},
     }
     return {key: forms[key] for key in named}
@@ -163,8 +169,8 @@ def _system() -> Schema:
     chase = {key: _measure(ranges.CHASE) for key in ("width", "depth")}
     forms = {
         "code": _CODE,
-        "name": _WORDS,
-        "description": _LONG,
+        "name": _or_both(_WORDS),
+        "description": _or_both(_LONG),
         "reference_temperature": _measure(ranges.TEMPERATURE),
         "layers": _list({"oneOf": [_layer(kind) for kind in KINDS.values()]}),
         "thickness": _table(rising, tuple(rising)),
@@ -216,7 +222,7 @@ def _layer(kind: type[Layer]) -> Schema:
     """A layer of one kind, with the keys that the kind itself says."""
     own = {key.name: _form(key.form) for key in kind.keys}
     cure = _ref("cure")
-    common = {"id": _CODE, "name": _WORDS, "optional": _TRUTH, "cure": cure, "recoat_closes": cure}
+    common = {"id": _CODE, "name": _or_both(_WORDS), "optional": _TRUTH, "cure": cure, "recoat_closes": cure}
     forms = {"layer": {"const": kind.kind}, "product": _CODE, **{key: common[key] for key in layers._COMMON}, **own}
     return _table(forms, ("layer", "product", *(key.name for key in kind.keys if key.required)))
 
