@@ -2,10 +2,12 @@
 
 import base64
 import json
+import re
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
+from tests.browser.test_log import COPY
 from tests.builders import document, rectangle
 
 MOST_BYTES = 40_000
@@ -113,6 +115,49 @@ def test_a_pasted_log_is_read_and_asked_about(open_page: Any) -> None:
     readings = asked.value.post_data_json["job"]["work"]["temperatures"]["readings"]
     assert [one["temperature"] for one in readings] == ["55 °F", "61 °F"]
     expect(page.locator("#answer")).to_contain_text("The readings end at")
+
+
+FORECAST = """Time,Temp (F),RH
+2027-04-06 06:00,55,62
+2027-04-08 06:00,61,48
+"""
+
+
+def test_a_pasted_forecast_is_used_whole(open_page: Any) -> None:
+    """Its temperature is the floor's and the air's, and its humidity goes with it."""
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    page = desk.page
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.locator("#temperatures").select_option("readings")
+    field = page.locator("#readings")
+    with page.expect_response(re.compile(r"/js/shared/log/stamps\.js")):
+        field.focus()
+    page.wait_for_load_state("networkidle")
+    page.evaluate(COPY, FORECAST)
+    field.focus()
+    page.keyboard.press("Control+V")
+    expect(page.locator("#air-readings")).to_have_value("2027-04-06 06:00, 55 °F, 62 %\n2027-04-08 06:00, 61 °F, 48 %")
+    expect(page.locator(".log")).to_contain_text("The air too, from Temp (F) and RH.")
+    with page.expect_request("**/v1/start-search*") as asked:
+        page.get_by_role("button", name="Look for the best start").click()
+    assert asked.value.post_data_json["job"]["air"] == {
+        "readings": [
+            {"at": "2027-04-06T06:00", "temperature": "55 °F", "humidity_percent": 62},
+            {"at": "2027-04-08T06:00", "temperature": "61 °F", "humidity_percent": 48},
+        ]
+    }
+    expect(page.locator(".hours figcaption")).to_contain_text("starts are good")
+    desk.is_accessible()
+
+
+def test_a_start_in_an_hour_that_comes_twice_keeps_its_offset_in_the_form(open_page: Any) -> None:
+    desk = open_page(job={**JOB, "work": {**JOB["work"], "start": "2027-11-07T01:30-06:00"}})
+    desk.unfold()
+    expect(desk.page.locator("#start")).to_have_value("")
+    expect(desk.page.locator(".held-here", has_text="2027-11-07T01:30-06:00")).to_be_visible()
+    with desk.page.expect_request("**/v1/quotes*") as asked:
+        desk.type("Name", "Packing hall")
+    assert asked.value.post_data_json["work"]["start"] == "2027-11-07T01:30-06:00"
 
 
 def test_hours_that_cannot_be_are_told_with_what_to_write(open_page: Any) -> None:

@@ -19,6 +19,7 @@ export const isMeasure = (value) => typeof value === 'string' || typeof value?.v
 export function canShow(field, value) {
   const {type = ''} = field.dataset;
   if (type === 'readings') return value.every(isReading);
+  if (field.type === 'datetime-local') return !/(Z|[+-]\d\d:\d\d)$/.test(value);
   return typeof value !== 'object' || isMeasure(value) || /^(corners|picks|days|none-there)$/.test(type);
 }
 

@@ -33,7 +33,9 @@ function take(field, text, isPasted, choices = {}) {
   if (!found) return tell(field, isPasted ? phrase('late-log-nothing') : '');
   if ('ask' in found) return ask(field, found, (answer) => take(field, text, true, {...choices, [found.ask]: answer}));
   field.value = found.text;
-  tell(field, wordsOf(found));
+  const air = /** @type {Field | null} */ (found.air && find('[data-type="air-readings"]'));
+  if (air && found.air) air.value = found.air.text;
+  tell(field, wordsOf(found), air ? phrase('late-log-air', {...found.air}) : '');
   return field.dispatchEvent(new Event('input', {bubbles: true}));
 }
 

@@ -6,6 +6,7 @@ import {chosenUnits, labelUnits, wakeOnEntry} from '../shared/fields.js';
 import {jobOf, pinUnits} from '../shared/job.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
+import {pinAir} from './air.js';
 import {stripOf} from './strip.js';
 import {bestOf, notesOf, remediesOf, spansOf} from './told.js';
 
@@ -71,6 +72,7 @@ form.addEventListener('submit', (event) => {
 });
 find('#units').addEventListener('change', () => {
   pinUnits(form);
+  pinAir(find('#air-readings'));
   form.dataset.units = chosenUnits();
   kept.keepUnits(chosenUnits());
   labelUnits(form);

@@ -15,11 +15,18 @@ export function bestOf({best, starts}, job) {
 
 /** @param {JudgedStart} one @param {Job} job */
 function way(one, job) {
-  // the form has a field for the clock of the job's zone; only in a night of a change could an offset say more
-  const href = toQuote({...job, work: {...job.work, start: one.start.slice(0, 16)}});
+  const href = toQuote({...job, work: {...job.work, start: clockOf(one.start, job.work?.zone)}});
   const back = one.return ? phrase('begin-back', {when: when(one.return)}) : '';
   const margin = one.edge_margin ? phrase('begin-margin', {margin: read(one.edge_margin)}) : '';
   return el('a', {class: 'take', href}, [el('strong', {}, when(one.start)), [back, margin, trendOf(one)].join(' ')]);
+}
+
+/** A start on the clock of the job's zone, as the form has a field for it; of an hour that comes twice its offset says which. @param {string} start @param {string} [zone] */
+export function clockOf(start, zone) {
+  const wall = (/** @type {number} */ at) => new Date(at).toLocaleString('sv', {timeZone: zone});
+  const at = Date.parse(start);
+  const comesTwice = zone && [-60, -30, 30, 60].some((minutes) => wall(at + minutes * 60_000) === wall(at));
+  return comesTwice ? start : start.slice(0, 16);
 }
 
 /** @param {JudgedStart} one */

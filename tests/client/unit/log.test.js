@@ -199,3 +199,25 @@ test('a long file is read, marks and ends of lines as they come', () => {
   const found = read(`\ufeffNo,Time,Temp °F,RH\r\n${lines.join('\r\n')}\r\n`);
   assert.deepEqual([found.count, found.left], [3000, []]);
 });
+
+test('the air and its humidity are taken beside the floor, in the order of time', () => {
+  const text = file(
+    'Time,"Slab, °F","Air, °F",RH %',
+    '2027-03-13 08:00,54.0,60.1,44',
+    '2027-03-13 07:00,53.5,,45',
+    '2027-03-13 06:00,53.0,58.2,46.5',
+  );
+  const {air} = read(text, {column: 1});
+  assert.deepEqual(air, {
+    text: '2027-03-13 06:00, 58.2 °F, 46.5 %\n2027-03-13 08:00, 60.1 °F, 44 %',
+    temperature: 'Air, °F',
+    humidity: 'RH %',
+  });
+});
+
+test("a forecast's one temperature is the air's too, and a slab's is not", () => {
+  const forecast = file('Time,Temp (C),Humidity', '2027-03-13 06:00,12.5,81', '2027-03-13 07:00,12.0,83');
+  assert.equal(read(forecast).air.text, '2027-03-13 06:00, 12.5 °C, 81 %\n2027-03-13 07:00, 12.0 °C, 83 %');
+  assert.equal(read(forecast.replace('Temp', 'Slab temp')).air, null);
+  assert.equal(read(forecast.replace('Humidity', 'Wind')).air, null);
+});

@@ -5,6 +5,7 @@
 const NUMBER = /^([-−+]?\d+(?:[.,]\d+)?)\s*(?:(?:[°º]|deg(?:rees)?\.?)?\s*([FC])|[℉℃])?$/i;
 const OTHER =
   /hum|\brh\b|%|dew|roc[ií]o|volt|batt|bater|press|presi|lux|mbar|hpa|signal|^(#|no\.?|nr\.?|n|index|id|record)$/i;
+const HUMIDITY = /hum|\brh\b|\bhr\b/i;
 const TEMPERATURE = /temp|[°º]|℉|℃|\bdeg|fahrenheit|celsius/i;
 const UNITS = {
   degF: /[°º]\s*F(?![a-z])|℉|\bdeg(?:rees)?\.?\s*F(?![a-z])|fahrenheit|[([]\s*F\s*[)\]]|_F$|^F$/i,
@@ -37,6 +38,15 @@ export function temperatureColumns(rows, headings, stamped) {
   const said = open.filter((place) => TEMPERATURE.test(headings[place] ?? ''));
   return (said.length ? said : open).map((place) => column(rows, headings, place));
 }
+
+/** The one column whose heading says that it is a relative humidity; null where none or several do. @param {string[][]} rows @param {string[]} headings @returns {Column | null} */
+export function humidityColumn(rows, headings) {
+  const said = [...headings.keys()].filter((place) => HUMIDITY.test(headings[place]) && isOfDigits(rows, place));
+  return said.length === 1 ? column(rows, headings, said[0]) : null;
+}
+
+/** @param {string[][]} rows @param {number} place */
+const isOfDigits = (rows, place) => 2 * rows.filter((row) => /^\d/.test(row[place] ?? '')).length >= rows.length;
 
 /** @param {string[][]} rows @param {string[]} headings @param {number} place @returns {Column} */
 function column(rows, headings, place) {

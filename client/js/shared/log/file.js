@@ -1,5 +1,6 @@
 // A logger's file as readings: lines before the first reading, quotes, an index and other columns are seen through.
 // What the file leaves open (the order of a date's numbers, the column, the unit) is asked and never guessed.
+import {airIn} from './air.js';
 import {numberIn, temperatureColumns} from './columns.js';
 import {dayOf, isFalling, momentOf, ordersOf, stampOf} from './stamps.js';
 
@@ -9,7 +10,7 @@ import {dayOf, isFalling, momentOf, ordersOf, stampOf} from './stamps.js';
 /** @typedef {{order?: string, column?: number, unit?: string}} Choices */
 /** @typedef {{value: any, day?: string, name?: string, sample?: string, place?: number}} Option */
 /** @typedef {{ask: 'order' | 'column' | 'unit', options: Option[], about: string}} Question */
-/** @typedef {{text: string, count: number, left: number[], column: string, isTurned: boolean}} Log */
+/** @typedef {{text: string, count: number, left: number[], column: string, isTurned: boolean, air: import('./air.js').Air | null}} Log */
 
 /** @type {Record<string, string>} */
 const SIGNS = {degF: '°F', degC: '°C'};
@@ -58,13 +59,22 @@ function readColumn(lines, dated, order, choices) {
   const unit = column.unit || choices.unit;
   if (!unit) return {ask: 'unit', options: [{value: 'degF'}, {value: 'degC'}], about: column.sample};
   const offset = offsetIn(headings[dated[0].stamp.places[0]] ?? '');
-  const taken = dated.flatMap((line) => {
-    const cell = numberIn(line.cells[column.place]);
-    const at = momentOf({...line.stamp, offset: line.stamp.offset || offset}, order);
-    return cell ? [{number: line.number, at, temperature: `${cell.value} ${SIGNS[cell.unit || unit]}`}] : [];
-  });
-  return {...logOf(taken), left: leftOut(lines, dated[0], taken), column: column.name};
+  const timed = dated.map((line) => ({
+    ...line,
+    at: momentOf({...line.stamp, offset: line.stamp.offset || offset}, order),
+  }));
+  const taken = takenOf(timed, column, unit);
+  const log = logOf(taken);
+  const air = airIn(log.isTurned ? timed.toReversed() : timed, headings, columns, column, unit);
+  return {...log, left: leftOut(lines, dated[0], taken), column: column.name, air};
 }
+
+/** @param {(Line & {at: string})[]} lines @param {{place: number}} column @param {string} unit @returns {Taken[]} */
+const takenOf = (lines, {place}, unit) =>
+  lines.flatMap(({number, at, cells}) => {
+    const cell = numberIn(cells[place]);
+    return cell ? [{number, at, temperature: `${cell.value} ${SIGNS[cell.unit || unit]}`}] : [];
+  });
 
 /** @param {Taken[]} taken */
 function logOf(taken) {
