@@ -40,7 +40,7 @@ declare global {
   type StartSearch = Schemas['StartSearchAnswer'];
   type JudgedStart = Schemas['JudgedStart'];
   type Problem = Schemas['Problem'];
-  type Fault = {pointer?: string | null; detail: string; hint?: string | null};
+  type Fault = {pointer?: string | null; code?: string; detail: string; hint?: string | null};
   /** An assumption, a caution, or something missing. */
   type Note = {code: string; text: string; pointer: string; value?: unknown; everyday?: boolean};
 
@@ -80,10 +80,12 @@ declare global {
   interface LateModules {
     'quote/access.js': typeof import('./quote/access.js');
     'quote/back.js': typeof import('./quote/back.js');
+    'quote/corners.js': typeof import('./quote/corners.js');
     'quote/deadline.js': typeof import('./quote/deadline.js');
     'quote/findings.js': typeof import('./quote/findings.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');
+    'quote/sides.js': typeof import('./quote/sides.js');
     'shared/hand.js': typeof import('./shared/hand.js');
     'shared/readings.js': typeof import('./shared/readings.js');
     'quote/opening.js': typeof import('./quote/opening.js');

@@ -59,8 +59,18 @@ function faultWords(fault, field) {
   const [, list, line, within] = (field?.matches('textarea') && pointer.match(/\/(points|readings)\/(\d+)(.*)/)) || [];
   if (/\/days$/.test(pointer)) return phrase('late-fault-tick-a-day');
   const isCorner = list === 'points' && !within;
-  const words = isCorner ? phrase('late-fault-two-numbers') : [fault.detail, fault.hint].filter(Boolean).join(' ');
+  const words = isCorner ? phrase('late-fault-two-numbers') : toldOf(fault, field);
   return list ? phrase('late-fault-line', {number: Number(line) + 1, words}) : words;
+}
+
+// what the API says of a number without a unit is not so here, where it has the unit beside its field
+const UNREAD = /^(no-unit|not-a-number|two-numbers|exponent)$/;
+
+/** @param {Fault} fault @param {Field | null} field */
+function toldOf({code = '', detail, hint}, field) {
+  const unit = field?.dataset.kind && find('.unit', field.labels?.[0] ?? field)?.textContent?.replace(', ', '');
+  const alone = unit && UNREAD.test(code) ? phrase('late-fault-number-alone', {unit}) : '';
+  return [code === 'no-unit' ? phrase('late-fault-unread') : detail, hint, alone].filter(Boolean).join(' ');
 }
 
 /** @param {Field} field */

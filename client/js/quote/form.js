@@ -110,6 +110,7 @@ function listenToTyping(form, left, soon) {
     typed.add(target);
     const field = /** @type {Field} */ (target);
     if (field.matches('[data-at]')) forgetRemarks(field);
+    if (field.matches('[data-at$="measured/area"]')) seeSides(field, soon);
     soon();
   });
   form.addEventListener('focusout', ({target}) => {
@@ -118,6 +119,12 @@ function listenToTyping(form, left, soon) {
     left.add(field.closest('fieldset[data-at]') ?? field);
     soon(60);
   });
+}
+
+/** Two numbers where an area goes. @param {Field} field @param {() => void} changed */
+async function seeSides(field, changed) {
+  const isDue = /\d.*([x×*]|by|por).*\d/i.test(field.value) || find('.sides', nearest(field, '.field'));
+  if (isDue && nearest(field, '.room')) (await later('quote/sides.js')).module?.offerSides(field, changed);
 }
 
 function listenToWaysOut() {

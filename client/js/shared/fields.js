@@ -53,11 +53,12 @@ function unitHolder(field) {
 
 /** A field may name a module: it comes when the field is entered, and watches it from then on. A small screen has one for all. @param {ParentNode} root */
 export function wakeOnEntry(root) {
-  root.addEventListener('focusin', () => matchMedia('(width < 70rem)').matches && later('shared/hand.js'));
-  for (const field of findAll('[data-late]', root)) {
-    const wake = async () => (await later(/** @type {any} */ (field.dataset.late))).module?.watch(field);
-    field.addEventListener('focus', wake, {once: true});
-  }
+  root.addEventListener('focusin', async ({target}) => {
+    const field = /** @type {Field} */ (target);
+    if (matchMedia('(width < 70rem)').matches) later('shared/hand.js');
+    const {late} = field.dataset;
+    if (late) (await later(/** @type {'shared/readings.js'} */ (late))).module?.watch(field);
+  });
 }
 
 /** @type {(text: string) => number | string} */
@@ -75,7 +76,7 @@ const corner = (line) =>
     .filter(Boolean)
     .map(numberOrText);
 
-/** What a text says, by the type of its field. @type {Record<string, (text: string, take: (text: string) => string) => any>} */
+/** What a text says, by the type of its field. @type {Record<string, (text: string, take: (text: string) => string, field?: Field) => any>} */
 export const READERS = {
   integer: (text) => (/^\d+$/.test(text) ? Number(text) : text),
   number: numberOrText,
@@ -117,7 +118,7 @@ export function fieldValue(field, asTyped = false) {
   const text = field.value.trim();
   if (!text) return undefined;
   const take = (/** @type {string} */ words) => (asTyped ? words : withUnit(words, kind));
-  return type ? READERS[type](text, take) : take(text);
+  return type ? READERS[type](text, take, field) : take(text);
 }
 
 /** "None" and what it excludes untick each other. @param {Field} box */
