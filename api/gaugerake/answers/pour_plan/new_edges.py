@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from gaugerake.answers.pour_plan.change import PourRemedy
@@ -22,12 +23,12 @@ def with_new_edges(search: Search, remedy: PourRemedy) -> PourRemedy:
     lengths_m = [_new_edges_m(search, room, width.value) for room in search.takeoff.rooms]
     if not any(lengths_m):
         return remedy  # the strips are as many as before, and only narrower
-    length = Figure(sum(lengths_m), Kind.LENGTH)
+    length = Figure(math.fsum(lengths_m), Kind.LENGTH)
     params = {**remedy.text.params, "length": length}
     keyway = search.resolved.system.keyway
     if keyway is None:
         return replace(remedy, text=Say(code="pour-remedy-narrower-with-edges", params=params))
-    volume_m3 = sum(
+    volume_m3 = math.fsum(
         keyway_volume(length_m=length_m, ratio=keyway.ratio, thickness_m=room.thickness_m or 0.0)
         for length_m, room in zip(lengths_m, search.takeoff.rooms, strict=True)
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from gaugerake.answers.job.sources import CLOCK, GEOMETRY, JOB, PRACTICE, product_source
@@ -27,12 +28,15 @@ def explain_progress(found: ProgressFigures) -> Iterator[Working]:
 def _floor(found: ProgressFigures) -> Iterator[Working]:
     edge, sizes = found.edge, found.volumes
     here, before = found.rooms[edge.room], found.rooms[: edge.room]
-    placed: Inputs = {"complete rooms": _area(sum(room.area_m2 for room in before)), "here": _area(edge.behind.area_m2)}
+    placed: Inputs = {
+        "complete rooms": _area(math.fsum(room.area_m2 for room in before)),
+        "here": _area(edge.behind.area_m2),
+    }
     yield working("/placed/area", "rule-progress-placed-area", placed, _area(sizes.placed_m2), GEOMETRY)
     if edge.to_m is not None:
         yield working("/placed/to", "rule-progress-edge", placed, _length(edge.to_m), GEOMETRY)
     depths: Inputs = {
-        "complete rooms": _volume(sum(room.volume_m3 for room in before)),
+        "complete rooms": _volume(math.fsum(room.volume_m3 for room in before)),
         "here": _area(edge.behind.area_m2),
         "thickness": Figure(here.thickness_m, Kind.SMALL_LENGTH),
         "share": here.share_fraction,
@@ -41,9 +45,9 @@ def _floor(found: ProgressFigures) -> Iterator[Working]:
         "keyway section": Figure(here.fill.section_m2, Kind.SMALL_AREA),
     }
     yield working("/placed/volume", "rule-progress-placed-volume", depths, _volume(sizes.placed_m3), GEOMETRY)
-    rest: Inputs = {"whole": _area(sum(room.area_m2 for room in found.rooms)), "placed": _area(sizes.placed_m2)}
+    rest: Inputs = {"whole": _area(math.fsum(room.area_m2 for room in found.rooms)), "placed": _area(sizes.placed_m2)}
     yield working("/rest/area", "rule-progress-rest", rest, _area(sizes.rest_m2), GEOMETRY)
-    rest = {"whole": _volume(sum(room.volume_m3 for room in found.rooms)), "placed": _volume(sizes.placed_m3)}
+    rest = {"whole": _volume(math.fsum(room.volume_m3 for room in found.rooms)), "placed": _volume(sizes.placed_m3)}
     yield working("/rest/volume", "rule-progress-rest", rest, _volume(sizes.rest_m3), GEOMETRY)
 
 

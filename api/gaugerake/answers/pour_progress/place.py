@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
@@ -79,7 +80,7 @@ def edge_said(progress: ResolvedProgress, rooms: Rooms) -> PourEdge:
 
 
 def _edge_at_area(area_m2: float, rooms: Rooms) -> PourEdge:
-    whole_m2 = sum(room.area_m2 for room in rooms)
+    whole_m2 = math.fsum(room.area_m2 for room in rooms)
     if area_m2 <= 0:
         raise Refused(Fault("/progress/placed/area", NothingPlaced("area")))
     if area_m2 > whole_m2 * (1 + GUARD):
@@ -126,7 +127,7 @@ def _joints(resolved: ResolvedJob, takeoff: Takeoff, room: PouredRoom, index: in
     found.sort(key=lambda one: one[0])
     for pieces in _together(found):
         at_m, _, longest = max(pieces, key=lambda one: one[1])
-        if sum(length_m for _, length_m, _ in pieces) >= MOST_OF_EDGE * edge_length(swept=swept, at_m=at_m):
+        if math.fsum(length_m for _, length_m, _ in pieces) >= MOST_OF_EDGE * edge_length(swept=swept, at_m=at_m):
             yield StopAt(index, at_m, "moving" if longest is JointKind.MOVING else "contraction")
 
 

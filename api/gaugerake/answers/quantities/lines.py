@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from decimal import Decimal
 from typing import Annotated
@@ -131,7 +132,7 @@ def totals(resolved: ResolvedJob, lines: Sequence[OrderLine], *, area_m2: float)
     delivery = to_minor(amount=order.delivery.value, digits=digits)
     net = total - discount + delivery
     tax = percent_of(amount=net, percent=order.tax_percent.value, digits=digits)
-    weight = sum(line.weight.value for line in lines if line.weight is not None)
+    weight = math.fsum(line.weight.value for line in lines if line.weight is not None)
     return Totals(
         currency=currency,
         lines=total,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -84,7 +85,7 @@ def facts_of(resolved: ResolvedJob, survey: Survey) -> Facts:
     age, depth_m = slab_age(resolved), needed_depth(resolved)
     emission, humidity = moisture_tests(resolved, depth_m)
     limited = emission.limit is not None or humidity.limit is not None
-    area_m2 = sum(survey.gross_areas_m2) if limited else None
+    area_m2 = math.fsum(survey.gross_areas_m2) if limited else None
     dew_point_k, floor = dew_point_now(resolved), floor_now(resolved)
     pull_off_pa = resolved.system.slab_limits.pull_off_pa
     return Facts(

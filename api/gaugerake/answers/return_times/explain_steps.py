@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import islice
 
@@ -81,7 +82,7 @@ class StepsWorking:
 
     def _lasts(self, index: int, step: Step) -> Iterator[Working]:
         assert step.placed is not None
-        worked = sum(until_s - from_s for from_s, until_s in step.placed.stretches)
+        worked = math.fsum(until_s - from_s for from_s, until_s in step.placed.stretches)
         begins_s, ends_s = step.placed.from_s, step.placed.until_s
         inputs: Inputs = {"ready": self.said(step.free_s), "work": Figure(worked, Kind.DURATION)}
         inputs |= {"begins": self.said(begins_s), "ends": self.said(ends_s), **work_inputs(self._timetable, step)}

@@ -193,7 +193,7 @@ def _pace(pour: BodyPour, crew: PourCrew, thickness_m: float) -> Pace:
 
 def strips_length_m(takeoff: Takeoff, pours: Iterable[RoomPour]) -> float:
     """The edges between the strips of rooms [m]."""
-    return sum(edges_length_m(takeoff.rooms[pour.room], pour.lane.strip_count - 1) for pour in pours)
+    return math.fsum(edges_length_m(takeoff.rooms[pour.room], pour.lane.strip_count - 1) for pour in pours)
 
 
 def edges_length_m(room: RoomTakeoff, edge_count: int) -> float:

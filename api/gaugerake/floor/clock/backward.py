@@ -124,8 +124,8 @@ class _Backward:
     def _worked(self, parts_s: Sequence[float], by_s: float) -> float:
         """When work must begin to be done by then."""
         if by_s == math.inf or self._hours.longest_s == math.inf:
-            return by_s - sum(parts_s)
-        whole_s = sum(parts_s)
+            return by_s - math.fsum(parts_s)
+        whole_s = math.fsum(parts_s)
         if whole_s <= self._hours.longest_s:
             return self._part(whole_s, by_s)
         for part_s in reversed(parts_s):

@@ -262,7 +262,7 @@ class Runner:
         worked_s = None if cast is None else cast.until_s
         cured_s, cure = self._cure(work, worked_s)
         held_s = self._held.get(work.layer)
-        self._append(StepKind.APPLY, work.layer, placed, sum(work.parts_s), work.limits_k, cured_s, cure, held_s)
+        self._append(StepKind.APPLY, work.layer, placed, math.fsum(work.parts_s), work.limits_k, cured_s, cure, held_s)
         if work.broadcast is not None:
             self._wait(None if cast is None else cast.from_s, Cause.WORK, work.layer)
             self._append(StepKind.APPLY, work.broadcast, cast, 0.0, work.limits_k, cured_s, cure)

@@ -66,7 +66,7 @@ class Site:
         Work that fits one shift is begun only where it fits. What is longer than any is stopped between parts, and a
         part that is longer than any at the ends of shifts.
         """
-        whole_s = sum(parts_s)
+        whole_s = math.fsum(parts_s)
         if whole_s <= self.hours.longest_s + SAME_INSTANT_S:
             begin_s = self.fit(ready_s, whole_s, limits_k)
             return None if begin_s is None else Placed(stretches=((begin_s, begin_s + whole_s),))

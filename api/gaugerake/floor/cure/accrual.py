@@ -65,7 +65,7 @@ class Accrual:
         sums = (
             weight * self.rate((index + node) * step_s) for index in range(self._count) for node, weight in self._nodes
         )
-        return step_s * sum(sums)
+        return step_s * math.fsum(sums)
 
     def until(self, maturity: float, gained: float, length_s: float) -> float:
         """When ``maturity`` of ``gained`` is reached: Newton's method, halved where a step would leave the bracket."""

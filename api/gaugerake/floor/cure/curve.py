@@ -80,9 +80,9 @@ def _energy_k(points: tuple[TimePoint, ...]) -> float:
         return ASSUMED_ENERGY_J_MOL / GAS_CONSTANT_J_MOL_K
     inverse = [1 / point.temperature_k for point in points]
     logs = [math.log(point.likely_s) for point in points]
-    mean_inverse, mean_log = sum(inverse) / len(points), sum(logs) / len(points)
-    covariance = sum((x - mean_inverse) * (y - mean_log) for x, y in zip(inverse, logs, strict=True))
-    return covariance / sum((x - mean_inverse) ** 2 for x in inverse)
+    mean_inverse, mean_log = math.fsum(inverse) / len(points), math.fsum(logs) / len(points)
+    covariance = math.fsum((x - mean_inverse) * (y - mean_log) for x, y in zip(inverse, logs, strict=True))
+    return covariance / math.fsum((x - mean_inverse) ** 2 for x in inverse)
 
 
 def _lines(rows: list[tuple[float, float]], energy_k: float) -> tuple[Line, ...]:

@@ -6,6 +6,7 @@ that is placed is known, and what it takes is shared out by area.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from gaugerake.floor.room.sweep import Behind, Fill, Sweep, behind, reached
@@ -187,11 +188,11 @@ def volumes(*, rooms: Sequence[PouredRoom], edge: PourEdge) -> Volumes:
     if left_m2 <= GUARD * here.area_m2:  # float noise takes no further mix
         left_m2 = left_m3 = 0.0
     return Volumes(
-        placed_m2=sum(room.area_m2 for room in before) + here.area_m2 - left_m2,
-        placed_m3=sum(room.volume_m3 for room in before) + here.volume_m3 - left_m3,
-        rest_m2=left_m2 + sum(room.area_m2 for room in after),
-        rest_m3=left_m3 + sum(room.volume_m3 for room in after),
-        rest_above_m3=left_m2 * here.thickness_m * here.share_fraction + sum(room.above_m3 for room in after),
+        placed_m2=math.fsum(room.area_m2 for room in before) + here.area_m2 - left_m2,
+        placed_m3=math.fsum(room.volume_m3 for room in before) + here.volume_m3 - left_m3,
+        rest_m2=left_m2 + math.fsum(room.area_m2 for room in after),
+        rest_m3=left_m3 + math.fsum(room.volume_m3 for room in after),
+        rest_above_m3=left_m2 * here.thickness_m * here.share_fraction + math.fsum(room.above_m3 for room in after),
     )
 
 

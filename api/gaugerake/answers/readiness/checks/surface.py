@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import reduce
@@ -241,5 +242,8 @@ def pull_off_from(facts: Facts, _finding: Finding) -> Derivation:
         for number, pull in enumerate(facts.slab.pull_off, 1)
         if pull.failure is not PullOffFailure.GLUE
     }
-    inputs: Inputs = {"count": len(counted), "sum": Figure(sum(pull.value for pull in counted.values()), Kind.PRESSURE)}
+    inputs: Inputs = {
+        "count": len(counted),
+        "sum": Figure(math.fsum(pull.value for pull in counted.values()), Kind.PRESSURE),
+    }
     return Derivation("rule-pull-off-mean", {**inputs, **counted}, PULL_OFF_TEST)
