@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from gaugerake.answers.job.traffic import USUAL
 from gaugerake.answers.readiness.registry import CHECKS
 from gaugerake.answers.show.words import templates
 from gaugerake.floor.layers.kinds import KINDS
@@ -164,8 +165,8 @@ def test_every_figure_of_a_working_has_a_phrase() -> None:
         assert code("working-figure", own or holder[1]) in templates(), figure
 
 
-def test_every_check_and_every_kind_of_layer_has_a_name_on_the_page() -> None:
-    codes = {entry.name for entry in CHECKS} | set(KINDS)
+def test_every_check_kind_of_layer_and_usual_traffic_has_a_name_on_the_page() -> None:
+    codes = {entry.name for entry in CHECKS} | set(KINDS) | set(USUAL)
     assert {f"client-code-{code}" for code in codes} == told("client-code-")
 
 

@@ -20,6 +20,11 @@ FORMS = pytest.mark.parametrize("headers", [GZIP, PLAIN], ids=["packed", "plain"
 FILES = pytest.mark.parametrize("path", ["/", "/style.css", "/js/quote/main.js", "/js/quote/mixes.js", "/sw.js"])
 
 
+def varies(path: str) -> str:
+    """What a file depends on: one with phrases also on who reads it."""
+    return "Accept-Encoding, Accept-Language, Cookie" if path == "/" else "Accept-Encoding"
+
+
 @FILES
 def test_a_file_comes_packed_and_is_the_same_file(client: FlaskClient, path: str) -> None:
     packed, plain = client.get(path, headers=GZIP), client.get(path, headers=PLAIN)
@@ -27,7 +32,7 @@ def test_a_file_comes_packed_and_is_the_same_file(client: FlaskClient, path: str
     assert "Content-Encoding" not in plain.headers
     assert gzip.decompress(packed.data) == plain.data
     assert int(packed.headers["Content-Length"]) == len(packed.data) < len(plain.data)
-    assert [response.headers["Vary"] for response in (packed, plain)] == ["Accept-Encoding"] * 2
+    assert [response.headers["Vary"] for response in (packed, plain)] == [varies(path)] * 2
 
 
 def test_a_file_without_words_comes_as_it_is(client: FlaskClient, request: pytest.FixtureRequest) -> None:
@@ -77,6 +82,30 @@ def test_words_come_with_the_file_that_needs_them(client: FlaskClient) -> None:
     assert "{{" not in page.replace(block, "")
 
 
+@pytest.mark.parametrize(
+    ("likes", "chosen", "language"),
+    [("es-MX, en;q=0.5", "", "es"), ("en", "", "en"), ("en", "es", "es"), ("es", "en", "en"), ("es", "fr", "es")],
+)
+def test_the_page_is_in_the_language_of_the_browser_or_as_chosen_on_it(
+    client: FlaskClient, likes: str, chosen: str, language: str
+) -> None:
+    client = client.application.test_client(use_cookies=False)
+    headers = {"Accept-Language": likes, **({"Cookie": f"lang={chosen}"} if chosen else {})}
+    page = client.get("/", headers=headers)
+    assert page.text.startswith(f'<!DOCTYPE html>\n<html lang="{language}">')
+    assert page.headers["Content-Language"] == language
+    again = "Intentar otra vez" if language == "es" else "Try again"
+    block = page.text.partition('<script type="application/json" id="words">')[2].partition("</script>")[0]
+    assert json.loads(block)["client-try-again"] == again
+    for path in ("/slab.html", "/compare.html", "/start.html"):
+        assert f'<html lang="{language}">' in client.get(path, headers=headers).text
+    late = client.get("/js/quote/working.js", headers=headers).text
+    assert ("punto de rocío" in late) == (language == "es")
+    assert client.get("/v1/systems", headers=headers).headers["Content-Language"] == language
+    other = client.get("/", headers={"Accept-Language": "en" if language == "es" else "es"})
+    assert other.headers["ETag"] != page.headers["ETag"]
+
+
 @FILES
 def test_each_form_has_a_strong_tag_of_its_own(client: FlaskClient, path: str) -> None:
     tags = [client.get(path, headers=headers).headers["ETag"] for headers in (GZIP, PLAIN)]
@@ -91,7 +120,7 @@ def test_what_one_has_is_not_sent_again(client: FlaskClient, path: str, headers:
     again = client.get(path, headers={**headers, "If-None-Match": first.headers["ETag"]})
     assert (again.status_code, again.data) == (304, b"")
     assert again.headers["ETag"] == first.headers["ETag"]
-    assert again.headers["Vary"] == "Accept-Encoding"
+    assert again.headers["Vary"] == varies(path)
     assert "Content-Encoding" not in again.headers
 
 

@@ -17,17 +17,12 @@ from typing import Generic, NamedTuple, TypeVar
 from markupsafe import Markup
 
 from gaugerake.answers.show.reader import Language
+from gaugerake.exchange import plain_form
 from gaugerake.exchange.paper import Written
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Note, Value
 
-STYLE = """
-.twice > [lang] { display: block; font-size: 0.9em; font-style: italic; font-weight: 400; }
-:is(p, li) > .twice { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1rem; }
-.small:has(.twice) { columns: 1 !important; }
-:is(p, li) > .twice > [lang] { font-size: 1em; font-style: normal; font-weight: inherit; }
-"""
-_TWICE = Markup('<span class="twice"><span>{}</span><span lang="{}">{}</span></span>')
+_TWICE = Markup(plain_form.TWICE)
 P = TypeVar("P", bound=Written)
 
 

@@ -3,11 +3,10 @@
 A phone shows the sheets without the columns that are written on, as nobody writes there: what is left fits its width.
 """
 
-from gaugerake.exchange import beside, plain_form
+from gaugerake.exchange import plain_form
 
 STYLE = (
     plain_form.STYLE
-    + beside.STYLE
     + """
 @page { margin: 9mm 11mm; }
 body { max-width: 50rem; }

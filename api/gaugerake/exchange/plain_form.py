@@ -18,6 +18,10 @@ thead th { border-bottom: 1px solid #000; }
 ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .small { font-size: 0.75rem; line-height: 1.25; columns: 2 18rem; column-gap: 1.6rem; }
 .small li { break-inside: avoid; }
+.twice > [lang] { display: block; font-size: 0.9em; font-style: italic; font-weight: 400; }
+:is(p, li) > .twice { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1rem; }
+.small:has(.twice) { columns: 1 !important; }
+:is(p, li) > .twice > [lang] { font-size: 1em; font-style: normal; font-weight: inherit; }
 @media print {
   body { padding: 0; line-height: 1.2; }
   tr { break-inside: avoid; }
@@ -34,6 +38,9 @@ HEAD = """<!doctype html>
 <style>{{ style }}</style>
 </head>
 """
+
+TWICE = '<span class="twice"><span>{}</span><span lang="{}">{}</span></span>'
+"""A text, and the same in a second language."""
 
 
 def policy(style: str, *, images: str = "") -> str:

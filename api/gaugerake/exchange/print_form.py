@@ -1,10 +1,9 @@
 """The form of the printed quote: black on white, one page for a usual job, no script, no outside asset."""
 
-from gaugerake.exchange import beside, plain_form
+from gaugerake.exchange import plain_form
 
 STYLE = (
     plain_form.STYLE
-    + beside.STYLE
     + """
 @page { margin: 8mm 11mm; }
 body { max-width: 48rem; }

@@ -73,7 +73,7 @@ const nameOf = ({system, name}, stock) => {
 /** @param {ComparedChoice} choice */
 function returnRow({returns, traffic}) {
   const asked = returns.find((one) => one.traffic === traffic);
-  const term = traffic ? phrase('compare-back-to', {traffic}) : phrase('compare-back');
+  const term = traffic ? phrase('compare-back-to', {traffic: spoken(traffic)}) : phrase('compare-back');
   if (!asked?.after) return {term, told: phrase('compare-no-return')};
   const told = asked.latest ? when(asked.latest) : lasting(asked.after);
   return {term, told, more: asked.latest ? '' : phrase('compare-from-the-start')};

@@ -98,7 +98,7 @@ function costNote({totals, order_lines: lines}) {
 function returnAnswer(one, place) {
   const undated = one.after ? 'client-after-the-start' : 'client-as-the-job-stands';
   const note = phrase(one.latest ? 'client-at-the-latest' : undated);
-  const term = phrase('client-traffic-back', {traffic: capital(one.traffic)});
+  const term = phrase('client-traffic-back', {traffic: capital(spoken(one.traffic))});
   return {term, figure: latestReturn(one), note, isWrong: false, exact: `/return_times/returns/${place}`};
 }
 
@@ -135,8 +135,8 @@ export function inBrief(quote) {
 
 /** @param {ReturnTime} one */
 function briefReturn(one) {
-  if (one.latest) return `${one.traffic} ${latestReturn(one)}`;
-  return one.after ? phrase('client-traffic-after', {traffic: one.traffic, wait: latestReturn(one)}) : '';
+  if (one.latest) return `${spoken(one.traffic)} ${latestReturn(one)}`;
+  return one.after ? phrase('client-traffic-after', {traffic: spoken(one.traffic), wait: latestReturn(one)}) : '';
 }
 
 /** A return as one figure: the latest. @param {ReturnTime} one */

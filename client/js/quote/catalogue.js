@@ -57,7 +57,7 @@ export function followSystem(form, isKeeping = false) {
   nearest(find('#thickness', form), '.field').hidden = !system.thickness;
   const colours = system.colours.map((colour) => ({value: colour, text: colour}));
   offerChoices(find('#colour', form), phrase('client-first-listed'), colours, isKeeping);
-  const classes = system.returns.map(({traffic}) => ({value: traffic, text: traffic}));
+  const classes = system.returns.map(({traffic}) => ({value: traffic, text: spoken(traffic)}));
   offerChoices(find('#traffic', form), phrase('client-last-traffic'), classes, isKeeping);
   offerLayers(find('#optional', form), system, isKeeping);
   for (const select of packFields(form)) offerChoices(select, phrase('client-choose-pack'), packsOf(system), isKeeping);

@@ -9,7 +9,7 @@ learn(/* words late-due- */ {});
 export function deadlineAnswer(deadline) {
   const start = deadline.latest_start ? phrase('late-due-start-by', {when: when(deadline.latest_start)}) : null;
   return [
-    phrase('late-due-traffic-by', {traffic: capital(deadline.traffic), when: when(deadline.reopen_by)}),
+    phrase('late-due-traffic-by', {traffic: capital(spoken(deadline.traffic)), when: when(deadline.reopen_by)}),
     slack(deadline),
     start,
   ];
@@ -24,7 +24,7 @@ function slack({slack: hours, met}) {
 /** The deadline in a sentence. @param {Deadline} deadline */
 export const deadlineSentence = (deadline) =>
   phrase(`late-due-is-${standing(deadline)}`, {
-    traffic: capital(deadline.traffic),
+    traffic: capital(spoken(deadline.traffic)),
     when: when(deadline.reopen_by),
     time: lasting(deadline.slack ?? {value: 0}, Boolean(deadline.met)),
   });

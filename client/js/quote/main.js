@@ -38,6 +38,12 @@ async function toggleWorking(figure) {
   if (figure) module?.showFigure(answer, figure);
 }
 
+/** The page in the other language, now and when it is opened again: its cookie goes with all that it asks. @param {Field} button */
+function chooseLanguage({lang}) {
+  document.cookie = `lang=${lang}; path=/; max-age=31536000; samesite=lax`;
+  location.reload();
+}
+
 /** Asks about what is typed now. @returns {Promise<unknown>} */
 async function ask() {
   clearTimeout(timer);
@@ -143,5 +149,6 @@ async function begin() {
 }
 
 window.addEventListener('pagehide', kept.release);
+find('#language').addEventListener('click', ({target}) => chooseLanguage(target));
 navigator.serviceWorker?.register('sw.js').catch(() => null);
 begin();

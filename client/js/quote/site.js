@@ -16,7 +16,7 @@ export function returnsTable({returns: all}) {
 /** @param {ReturnTime[]} all */
 function datedReturns(all) {
   const headings = ['client-traffic', 'client-latest', 'client-likely', 'client-earliest'].map((code) => phrase(code));
-  const rows = all.map((one) => [capital(one.traffic), when(one.latest), when(one.likely), when(one.earliest)]);
+  const rows = all.map((one) => [capital(spoken(one.traffic)), when(one.latest), when(one.likely), when(one.earliest)]);
   return table(phrase('client-traffic-may-return'), headings, rows, [], 'cards returns');
 }
 
@@ -25,7 +25,7 @@ function waits(all) {
   const wait = (/** @type {ReturnTime} */ one) =>
     one.after ? lasting(one.after) : phrase('client-does-not-come-back');
   const headings = [phrase('client-traffic'), phrase('client-at-the-latest-after')];
-  const rows = all.map((one) => [capital(one.traffic), wait(one)]);
+  const rows = all.map((one) => [capital(spoken(one.traffic)), wait(one)]);
   return table(phrase('client-traffic-may-return-from-start'), headings, rows, [], 'returns');
 }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gaugerake.floor.values.note import Say, Words
 
-_USUAL = ("foot", "carts", "vehicle", "forklift", "washdown")
+USUAL = ("foot", "carts", "vehicle", "forklift", "washdown")
 
 
 def traffic_words(traffic: str) -> Words:
@@ -13,4 +13,4 @@ def traffic_words(traffic: str) -> Words:
     >>> traffic_words("foot").code, traffic_words("pallet jacks")
     ('open-to-foot', 'pallet jacks')
     """
-    return Say(code=f"open-to-{traffic}") if traffic in _USUAL else traffic
+    return Say(code=f"open-to-{traffic}") if traffic in USUAL else traffic

@@ -38,9 +38,27 @@ Named = str | Name
 
 
 def followed(name: Named, *, by: str) -> Named:
-    """A name and what follows it, the same in both languages.
+    """Set what is the same in both languages behind a name.
 
+    Parameters
+    ----------
+    name : str or Name
+        In one language or in both.
+    by : str
+        What follows it.
+
+    Returns
+    -------
+    str or Name
+        Both, in as many languages as the name.
+
+    Examples
+    --------
     >>> followed(Name("Sand", "Arena"), by=", 55 lb").spanish
     'Arena, 55 lb'
+
+    References
+    ----------
+    Our own.
     """
     return Name(f"{name}{by}", f"{name.spanish}{by}") if isinstance(name, Name) else f"{name}{by}"

@@ -1,7 +1,7 @@
 """The language in which a request is answered.
 
-It is the one of ``lang``; else, of an opened quote, the one that its token carries; else the one of ``Accept-Language``
-that we have and that the reader likes best; else English.
+It is the one of ``lang``; else, of an opened quote, the one that its token carries; else the one that was chosen on the
+page; else the one of ``Accept-Language`` that we have and that the reader likes best; else English.
 
 Decisions:
 
@@ -11,6 +11,8 @@ Decisions:
 * A problem is in the language of its request, also where the request is refused before its address is looked at.
 * A token carries a language only when the quote was asked for with ``lang``: the printed page is then the same for
   everybody. Else each reader of a link reads it in a language of their own. The fingerprint knows no language.
+* The page keeps what is chosen on it in a cookie, ``lang``, which names a language and nobody: so its files, what they
+  ask, its print and its links are all in one language. A cookie that names no language of ours says nothing.
 * Every answer in words has ``Content-Language``, and ``Vary`` with ``Accept-Language`` even where ``lang`` decided.
 """
 
@@ -46,8 +48,7 @@ def liked(header: str) -> Language:
     # Werkzeug takes a time for spaces side by side that grows with their square, and an exact match before a better one
     ranges = parse_accept_header(" ".join(header.split()), LanguageAccept)
     kinds = LanguageAccept([(name.partition("-")[0].lower(), quality) for name, quality in ranges])
-    best = kinds.best_match(LANGUAGES)
-    return next((language for language in LANGUAGES if language == best), LANGUAGES[0])
+    return of_name(kinds.best_match(LANGUAGES) or "") or LANGUAGES[0]
 
 
 def of_request() -> Language:
@@ -61,20 +62,29 @@ def of_quote(asked: str, carried: Language | None) -> Language:
     return carried if carried is not None and not asked else of_request()
 
 
-def beside(asked: str) -> Language | None:
-    """The second language that is ``asked`` for, if any."""
-    return next((language for language in LANGUAGES if language == asked), None)
+def of_name(name: str) -> Language | None:
+    """Our language of that name, if it is one.
+
+    >>> of_name("es"), of_name("fr")
+    ('es', None)
+    """
+    return next((language for language in LANGUAGES if language == name), None)
 
 
 def _find() -> None:
     given = request.args.getlist(NAME)
     said = [language for language in LANGUAGES if given == [language]]
-    language = said[0] if said else liked(request.headers.get(HEADER, ""))
+    language = said[0] if said else _chosen() or liked(request.headers.get(HEADER, ""))
     g.reader = Reader(units=US, language=language)
+
+
+def _chosen() -> Language | None:
+    """The language that was chosen on the page, as its cookie keeps it."""
+    return of_name(request.cookies.get(NAME, ""))
 
 
 def _say(response: Response) -> Response:
     if response.mimetype == MEDIA_TYPE or g.get("in_words"):
         response.headers[CONTENT] = of_request()
-        response.vary.add(HEADER)
+        response.vary.update((HEADER, "Cookie"))
     return response

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import gzip
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
-from flask import Flask, Response, request
+from flask import Flask, Response, g, request
 
+from gaugerake.answers.show.reader import LANGUAGES, Language
 from gaugerake.shipped import shipped
-from gaugerake.web.api.page_words import page_html, with_phrases, without_comments
+from gaugerake.web.api.language import of_request
+from gaugerake.web.api.page_words import carries_phrases, page_html, with_phrases, without_comments
 from gaugerake.web.api.replies import named_reply
 
 CLIENT = shipped("client")
+Write = Callable[[str, Language], str]
 TYPES = {
     ".html": "text/html; charset=utf-8",
     ".css": "text/css; charset=utf-8",
@@ -44,8 +47,10 @@ class _File:
     """One file, read again when it has changed."""
 
     path: Path
-    write: Callable[[str], str] | None = None
+    write: Write | None = None
     """What is written into the file, or left out of it, when it is read."""
+    language: Language | None = None
+    """The language of the phrases in it; None where there are none."""
     stamp: tuple[int, int] = (0, 0)
     body: bytes = b""
     packed: bytes = b""
@@ -57,7 +62,9 @@ class _File:
         stamp = (stat.st_mtime_ns, stat.st_size)
         if stamp != self.stamp:
             read = self.path.read_bytes()
-            self.body = self.write(read.decode("utf-8")).encode("utf-8") if self.write else read
+            self.body = (
+                self.write(read.decode("utf-8"), self.language or LANGUAGES[0]).encode("utf-8") if self.write else read
+            )
             self.packed = gzip.compress(self.body, 9, mtime=0) if self.path.suffix in _COMPRESSED else b""
             self.etag, self.stamp = sha256(self.body).hexdigest()[:16], stamp
 
@@ -73,6 +80,7 @@ class _File:
             response.headers["Vary"] = "Accept-Encoding"
         if packed and response.status_code == 200:
             response.headers["Content-Encoding"] = "gzip"
+        g.in_words = self.language is not None
         return response
 
 
@@ -81,24 +89,32 @@ def add_page(app: Flask, folder: Path = CLIENT) -> None:
     for path in sorted(folder.rglob("*")):
         if path.is_file() and path.suffix in TYPES:
             name = path.relative_to(folder).as_posix()
-            _add(app, f"/{name}", _File(path, _written(name)))
+            _add(app, f"/{name}", _files(path, name))
             if name == "index.html":
-                _add(app, "/", _File(path, _written(name)))
+                _add(app, "/", _files(path, name))
 
 
-def _written(name: str) -> Callable[[str], str] | None:
+def _files(path: Path, name: str) -> Mapping[Language, _File]:
+    """The file in each language, where it has phrases."""
+    write = _written(name)
+    if name.endswith(".html") or (write is not None and carries_phrases(path.read_text("utf-8"))):
+        return {language: _File(path, write, language) for language in LANGUAGES}
+    return dict.fromkeys(LANGUAGES, _File(path, write))
+
+
+def _written(name: str) -> Write | None:
     if name == _EMBED:
         return with_phrases
     if name.startswith("js/"):
-        return lambda script: with_phrases(without_comments(script))
+        return lambda script, language: with_phrases(without_comments(script), language)
     if name.endswith(".css"):
-        return without_comments
+        return lambda sheet, _language: without_comments(sheet)
     return partial(page_html, view=VIEWS.get(name, "")) if name.endswith(".html") else None
 
 
-def _add(app: Flask, address: str, file: _File) -> None:
+def _add(app: Flask, address: str, files: Mapping[Language, _File]) -> None:
 
     def view() -> Response:
-        return file.reply()
+        return files[of_request()].reply()
 
     app.add_url_rule(address, f"page:{address}", view, methods=["GET"])

@@ -50,6 +50,11 @@ def with_phrases(script: str, language: Language = "en") -> str:
     return _PHRASES_HERE.sub(lambda found: _as_json(_phrases(found[1], language)), script)
 
 
+def carries_phrases(script: str) -> bool:
+    """Whether phrases are written into a script."""
+    return _PHRASES_HERE.search(script) is not None
+
+
 def without_comments(script: str) -> str:
     r"""A script or style sheet without comments, types and indents; each line keeps its number, for errors.
 

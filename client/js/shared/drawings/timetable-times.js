@@ -33,7 +33,7 @@ function spanOf(step, hours, layers) {
 function returnOf(one, hours) {
   if (!one.after) return [];
   const early = one.earliest && hours ? hours(one.earliest) : one.after.value;
-  return [{at: one.after.value, early, name: phrase('client-may-return', {traffic: capital(one.traffic)})}];
+  return [{at: one.after.value, early, name: phrase('client-may-return', {traffic: capital(spoken(one.traffic))})}];
 }
 
 /** Work round the clock is one span. @param {number[][]} open */

@@ -1,7 +1,7 @@
 // The timetable from the first step to the last class of traffic: nights or closed hours shaded, the deadline marked.
 import {el, svg} from '../dom.js';
 import {lasting, when} from '../dates.js';
-import {phrase, phraseOfCount} from '../words.js';
+import {phrase, phraseOfCount, spoken} from '../words.js';
 import {chartOf, closedHours, HOUR, hourMarks, isRoundTheClock, midnights} from './timetable-times.js';
 
 const ROW = 34;
@@ -117,7 +117,7 @@ function caption(times) {
 /** @param {{steps: string, start: string}} begin @param {ReturnTime | undefined} last */
 function inWords(begin, last) {
   if (!last) return phrase('client-timetable', begin);
-  const {traffic} = last;
+  const traffic = spoken(last.traffic);
   if (last.latest) return phrase('client-timetable-back-by', {...begin, traffic, when: when(last.latest)});
   if (last.after) return phrase('client-timetable-back-after', {...begin, traffic, wait: lasting(last.after)});
   return phrase('client-timetable-not-back', {...begin, traffic});

@@ -17,7 +17,7 @@ from gaugerake.exchange.token import Sealed
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate, resolved_of, shown
 from gaugerake.web.api.examples import DATED
-from gaugerake.web.api.language import beside, of_quote
+from gaugerake.web.api.language import of_name, of_quote
 from gaugerake.web.api.operations import JSON, Asked, Resource, best
 from gaugerake.web.api.parameters import BESIDE, CALCULATION, LANG
 from gaugerake.web.api.replies import NO_STORE, named_reply
@@ -112,7 +112,7 @@ def _page(sealed: Sealed, asked: Asked) -> bytes:
 
 
 def _printed(paper: SheetPaper, asked: Asked) -> bytes:
-    return sheet_page(paper, beside=beside(asked["beside"]))
+    return sheet_page(paper, beside=of_name(asked["beside"]))
 
 
 _FORMS: dict[str, tuple[Callable[[Sealed, Asked], bytes], str]] = {JSON: (_json, JSON), HTML: (_page, HTML_TYPE)}

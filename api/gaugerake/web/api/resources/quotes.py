@@ -26,7 +26,7 @@ from gaugerake.exchange.ubl import quotation
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX
-from gaugerake.web.api.language import beside, of_quote
+from gaugerake.web.api.language import of_name, of_quote
 from gaugerake.web.api.operations import BYTES, JSON, OCTETS, Asked, Resource, best
 from gaugerake.web.api.parameters import BESIDE, CALCULATION, ECHO, LANG, PARTS
 from gaugerake.web.api.replies import NO_STORE, named_reply
@@ -175,7 +175,7 @@ def _body(form: str, sealed: Sealed, token: str, asked: Asked) -> bytes:
 
 
 def _page(paper: Paper, asked: Asked) -> bytes:
-    return print_page(paper, qr=_code(paper.quote.token), beside=beside(asked["beside"]))
+    return print_page(paper, qr=_code(paper.quote.token), beside=of_name(asked["beside"]))
 
 
 def _code(token: str | None) -> bytes | None:
