@@ -61,9 +61,11 @@ class Accrual:
 
     def over(self, length_s: float) -> float:
         """The maturity gained in the first ``length_s``."""
-        step_s = length_s / self._count
-        sums = (
-            weight * self.rate((index + node) * step_s) for index in range(self._count) for node, weight in self._nodes
+        step_s, b, m, temperature = length_s / self._count, self._b, self._m, self._temperature
+        sums = (  # of the rate at each node, written out: this is where a cure's time goes
+            weight * math.exp(min(-b - m / temperature((index + node) * step_s), FASTEST))
+            for index in range(self._count)
+            for node, weight in self._nodes
         )
         return step_s * math.fsum(sums)
 

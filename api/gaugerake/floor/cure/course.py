@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import field
 from functools import lru_cache
 from itertools import pairwise
+from operator import lt
 
 from gaugerake.floor.values.errors import OutOfOrder, OutOfRange
 from gaugerake.floor.values.figure import Figure, Kind
@@ -322,11 +323,11 @@ def logged_course(readings: Iterable[tuple[float, float]]) -> LoggedCourse:
     ----------
     The form that the job document states.
     """
-    rows = tuple(readings)
-    for index, (before, after) in enumerate(pairwise(rows), start=1):
-        if after[0] <= before[0]:
-            raise OutOfOrder("readings", index=index)
-    return LoggedCourse(instants_s=tuple(row[0] for row in rows), temperatures_k=tuple(row[1] for row in rows))
+    instants_s, temperatures_k = zip(*readings, strict=True)
+    rising = list(map(lt, instants_s, instants_s[1:]))
+    if not all(rising):
+        raise OutOfOrder("readings", index=rising.index(False) + 1)
+    return LoggedCourse(instants_s=instants_s, temperatures_k=temperatures_k)
 
 
 def pieces(

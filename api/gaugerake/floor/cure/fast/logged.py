@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from itertools import pairwise
 from operator import itemgetter
 from typing import Any, NamedTuple
@@ -21,21 +21,44 @@ from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
+Places = np.ndarray[Any, np.dtype[np.intp]]
 _NODES = np.array([node for node, _ in NODES_8])
 _WEIGHTS = np.array([weight for _, weight in NODES_8])
+
+
+class _Rates(NamedTuple):
+    """The line of each piece of a log, the inverse of its temperatures at the nodes, and its length."""
+
+    curve: TimeCurve
+    lines: Places
+    inverse: Floats
+    lengths_s: Floats
+
+    def gained(self, column: Column) -> Floats:
+        """The maturity of each piece on one column."""
+        b, m = _along(self.curve, column, self.lines)
+        rates = np.exp(np.minimum(-b[:, None] - m[:, None] * self.inverse, FASTEST))
+        found: Floats = (rates @ _WEIGHTS) * self.lengths_s
+        return found
+
+
+def _along(curve: TimeCurve, column: Column, lines: Places) -> Floats:
+    """The b and the m of the line of each piece."""
+    found: Floats = np.array(curve.lines[column]).T[:, lines]
+    return found
 
 
 class _Cut(NamedTuple):
     """A log in pieces, the first and the last without end: how maturity accrues on each, and how much of it by column.
 
-    ``modes`` is None where it accrues unhindered on all of them; ``gained``, which knows nothing of the first and the
+    ``modes`` is None where it accrues unhindered on all of them; ``rates``, which knows nothing of the first and the
     last, where ln t changes by more on one of the others than the nodes can hold.
     """
 
     curve: TimeCurve  # held, so that the pieces are never taken for those of another curve at the same address
     bounds_s: list[float]
     modes: list[Mode] | None
-    gained: dict[Column, Floats] | None
+    rates: _Rates | None
 
 
 class LoggedMaturity:
@@ -53,12 +76,12 @@ class LoggedMaturity:
         self._frozen = [span for mode, span in spans if mode is Mode.FROZEN]
         self._maturities: list[float] = [0.0, *np.cumsum(gained).tolist()]
         self._pieces: dict[int, Segment] = {}
-        self._before, self._after = (self._held(course.temperatures_k[end]) for end in (0, -1))
         self.lossy = cut.modes is not None
 
-    def _held(self, temperature_k: float) -> Segment:
-        """A second at one temperature."""
-        return Segment(self._curve, self._column, self._limits, lambda _since_s: temperature_k, 1.0)
+    def _rate(self, end: int) -> float:
+        """The maturity of a second at the first reading (0) or the last (-1)."""
+        held_k = self._course.temperatures_k[end]
+        return Segment(self._curve, self._column, self._limits, lambda _since_s: held_k, 1.0).gained
 
     @classmethod
     def of(cls, course: LoggedCourse, *, curve: TimeCurve, column: Column, bounds: Bounds) -> LoggedMaturity | None:
@@ -68,7 +91,7 @@ class LoggedMaturity:
         if isinstance(known, tuple) and known[0] is curve:
             return known[1]  # type: ignore[no-any-return]
         cut = _cut(course, curve, bounds)
-        log = None if cut.gained is None else cls(course, column, bounds, cut, cut.gained[column])
+        log = None if cut.rates is None else cls(course, column, bounds, cut, cut.rates.gained(column))
         course.tables[key] = curve, log
         return log
 
@@ -76,9 +99,9 @@ class LoggedMaturity:
         """The maturity gained since the first reading, less than nothing before it."""
         first_s, last_s = self._bounds_s[0], self._bounds_s[-1]
         if instant_s <= first_s:
-            return (instant_s - first_s) * self._before.gained
+            return (instant_s - first_s) * self._rate(0)
         if instant_s >= last_s:
-            return self._maturities[-1] + (instant_s - last_s) * self._after.gained
+            return self._maturities[-1] + (instant_s - last_s) * self._rate(-1)
         index = bisect_right(self._bounds_s, instant_s) - 1
         return self._maturities[index] + self._piece(index).by(instant_s - self._bounds_s[index])
 
@@ -86,10 +109,11 @@ class LoggedMaturity:
         """When that maturity is gained, the inverse [s]; infinite when it never is."""
         first_s, last_s = self._bounds_s[0], self._bounds_s[-1]
         if maturity > self._maturities[-1]:
-            rate = self._after.gained
+            rate = self._rate(-1)
             return last_s + (maturity - self._maturities[-1]) / rate if rate > 0 else math.inf
         if maturity <= 0:
-            return first_s + maturity / self._before.gained if self._before.gained > 0 else first_s
+            rate = self._rate(0)
+            return first_s + maturity / rate if rate > 0 else first_s
         index = bisect_left(self._maturities, maturity) - 1
         return self._bounds_s[index] + self._piece(index).until(maturity - self._maturities[index])
 
@@ -130,7 +154,9 @@ def _cut(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
 def _cut_anew(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
     instants, readings = np.array(course.instants_s), np.array(course.temperatures_k)
     slopes = np.diff(readings) / np.diff(instants)
-    ends = _ends(instants, readings, slopes, bounds.levels_k(curve))
+    low_k, high_k = course.span_k
+    levels_k = {level_k for level_k in bounds.levels_k(curve) if low_k < level_k < high_k}
+    ends = _ends(instants, readings, slopes, levels_k)
     starts, lengths = ends[:-1], np.diff(ends)
     place = np.searchsorted(instants, starts + lengths / 2, "right") - 1
     begins_k, slope = readings[place] + slopes[place] * (starts - instants[place]), slopes[place]
@@ -140,20 +166,22 @@ def _cut_anew(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
         capped = np.array([mode is Mode.CAPPED for mode in inner], dtype=bool)
         begins_k, slope = np.where(capped, bounds.high_k or 0.0, begins_k), np.where(capped, 0.0, slope)
         lost = np.array([mode in (Mode.FROZEN, Mode.STOPPED) for mode in inner], dtype=bool)
-        gained = _gained(curve, begins_k, slope * lengths, np.where(lost, 0.0, lengths))
+        rates = _rates(curve, begins_k, slope * lengths, np.where(lost, 0.0, lengths))
     else:
-        gained = _gained(curve, begins_k, slope * lengths, lengths)
-    return _Cut(curve, ends.tolist(), modes, gained)
+        rates = _rates(curve, begins_k, slope * lengths, lengths)
+    return _Cut(curve, ends.tolist(), modes, rates)
 
 
-def _ends(instants: Floats, readings: Floats, slopes: Floats, levels_k: Sequence[float]) -> Floats:
+def _ends(instants: Floats, readings: Floats, slopes: Floats, levels_k: set[float]) -> Floats:
     """The readings' instants, and those at which a level is crossed between two of them."""
     lower, upper = np.minimum(readings[:-1], readings[1:]), np.maximum(readings[:-1], readings[1:])
     found = [instants]
-    for level_k in set(levels_k):
+    for level_k in levels_k:
         at = np.flatnonzero((lower < level_k) & (level_k < upper))
         found.append(instants[at] + (level_k - readings[at]) / slopes[at])
-    return np.unique(np.concatenate(found))
+    ends: Floats = np.sort(np.concatenate(found))
+    apart: Floats = ends[np.append(True, ends[1:] != ends[:-1])]
+    return apart
 
 
 def _modes(typical_k: list[Floats], bounds: Bounds) -> list[Mode] | None:
@@ -165,16 +193,15 @@ def _modes(typical_k: list[Floats], bounds: Bounds) -> list[Mode] | None:
     return [bounds.mode(temperature_k) for temperature_k in all_k.tolist()]
 
 
-def _gained(curve: TimeCurve, begins_k: Floats, rises_k: Floats, lengths_s: Floats) -> dict[Column, Floats] | None:
-    """The maturity of each piece by column; None where some piece is too steep for the nodes."""
+def _rates(curve: TimeCurve, begins_k: Floats, rises_k: Floats, lengths_s: Floats) -> _Rates | None:
+    """What the maturity of each piece comes from; None where some piece is too steep for the nodes."""
     lines = np.searchsorted(curve.temperatures_k, begins_k + rises_k / 2, "right")
-    inverse = 1 / (begins_k[:, None] + rises_k[:, None] * _NODES)
     bends = np.abs(1 / begins_k - 1 / (begins_k + rises_k))
-    found: dict[Column, Floats] = {}
-    for column in COLUMNS:
-        b, m = np.array(curve.lines[column]).T[:, lines]
-        if (m * bends > MOST_BEND).any():
-            return None
-        rates = np.exp(np.minimum(-b[:, None] - m[:, None] * inverse, FASTEST))
-        found[column] = (rates @ _WEIGHTS) * lengths_s
-    return found
+    steepest = max(m for column in COLUMNS for _, m in curve.lines[column])
+    if steepest * bends.max(initial=0.0) > MOST_BEND and _too_steep(curve, lines, bends):
+        return None
+    return _Rates(curve, lines, 1 / (begins_k[:, None] + rises_k[:, None] * _NODES), lengths_s)
+
+
+def _too_steep(curve: TimeCurve, lines: Places, bends: Floats) -> bool:
+    return any((_along(curve, column, lines)[1] * bends > MOST_BEND).any() for column in COLUMNS)
