@@ -10,15 +10,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
-from math import floor, lcm
+from math import floor, gcd, lcm
 
 from gaugerake.floor.packs.search import Assortment, PackSearch
 from gaugerake.floor.packs.size import Size
 from gaugerake.floor.product import Price
+from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.rounding import GUARD, whole
 
 _UNLIMITED = 1 << 40
@@ -155,6 +155,10 @@ def _common_unit(contents: Sequence[float]) -> tuple[float, tuple[int, ...]]:
     (0.5, (5, 20, 8))
     """
     least = min(contents)
+    if least <= _FINEST and all(map(float.is_integer, map(float, contents))):
+        counted = [int(held) for held in contents]
+        shared = gcd(*counted)
+        return least / (counted[contents.index(least)] // shared), tuple(held // shared for held in counted)
     ratios = [Fraction(held / least).limit_denominator(_FINEST) for held in contents]
     if all(
         abs(float(ratio) * least - held) <= held * GUARD / 100 for ratio, held in zip(ratios, contents, strict=True)

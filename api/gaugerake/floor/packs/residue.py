@@ -15,11 +15,15 @@ R. E. Gomory, On the relation between integer and noninteger solutions to linear
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import gcd, prod
+
+from gaugerake.floor.values.frozen import dataclass
 
 _LONGEST = 60_000  # residues of the longest table
 _WORTH = 4  # choices that a residue in a table may save weighing
+
+Pace = tuple[int, int] | None
+"""A reduced cost and the units that it buys; None where nothing moves the rest that way."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,8 +172,8 @@ class _Search:
         choices = prod(min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in departures)
         many = choices > _WORTH * len(departures) * filling.units and filling.units <= _LONGEST
         self.tables = residues(filling=filling, departures=departures) if many else None
-        self.falls = [self._cheapest(place, falling=True) for place in range(len(departures) + 1)]
-        self.rises = [self._cheapest(place, falling=False) for place in range(len(departures) + 1)]
+        self.falls = _cheapest([-kind.units for kind in departures], departures, (filling.over, 1))
+        self.rises = _cheapest([kind.units for kind in departures], departures, None)
         self.counts = [0] * len(departures)
         self.found: tuple[int, tuple[int, ...], int] | None = None
 
@@ -185,17 +189,6 @@ class _Search:
             self.limit = limit
             self._walk(0, left, 0, promised=False)
         return self.found
-
-    def _cheapest(self, place: int, *, falling: bool) -> tuple[int, int] | None:
-        """Of the departures from a place on, the one that moves the rest that way at the least reduced cost a unit."""
-        moves = [
-            (move.reduced_cost, abs(move.units)) for move in self.departures[place:] if (move.units < 0) == falling
-        ] + ([(self.filling.over, 1)] if falling else [])
-        best = None
-        for reduced_cost, units in moves:
-            if best is None or reduced_cost * best[1] < best[0] * units:
-                best = reduced_cost, units
-        return best
 
     def _beyond(self, place: int, left: int) -> int:
         """The least reduced cost of bringing the rest within what can be filled; the limit where nothing can."""
@@ -251,3 +244,13 @@ class _Search:
         if filled is not None and reduced_cost + filled[0] < self.limit:
             self.limit = reduced_cost + filled[0]
             self.found = self.limit, tuple(self.counts), filled[1]
+
+
+def _cheapest(moved: Sequence[int], departures: Sequence[Departure], last: Pace) -> list[Pace]:
+    """From each place on, the least reduced cost of units that departures move the rest one way, and those units."""
+    best, found = last, [last]
+    for units, move in zip(reversed(moved), reversed(departures), strict=True):
+        if units > 0 and (best is None or move.reduced_cost * best[1] <= best[0] * units):
+            best = move.reduced_cost, units
+        found.append(best)
+    return found[::-1]

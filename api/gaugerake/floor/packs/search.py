@@ -14,12 +14,12 @@ R. E. Gomory, On the relation between integer and noninteger solutions to linear
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from gaugerake.floor.packs.marginal import Segment, lower_hull, marginal
 from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
 from gaugerake.floor.packs.size import Size, Tier, with_weights
 from gaugerake.floor.packs.trial import choices, lightest
+from gaugerake.floor.values.frozen import dataclass
 
 _FEW = 40  # choices that are all tried
 
@@ -91,8 +91,10 @@ class PackSearch:
         for tier in tiers:
             count = max(tier.first, enough)
             if count <= tier.last and tier.weight * count < self.weight:
-                self.offer(tier.weight * count, [count if i == index else 0 for i in range(len(self.units))])
-        self.tiers.append([tier._replace(last=min(tier.last, enough)) for tier in tiers if tier.first <= enough])
+                counts = [0] * len(self.units)
+                counts[index] = count
+                self.offer(tier.weight * count, counts)
+        self.tiers.append([_up_to(tier, enough) for tier in tiers if tier.first <= enough])
 
     def _branch(self, ranges: list[Range]) -> None:
         """Search the choices with each size in this range of its tiers."""
@@ -239,6 +241,12 @@ class _Balance:
         count = max(first, -((rise - self.left) // self.scale))
         over = max(0, count * self.scale - self.left - fall) if count == first else 0
         return count <= last and slope * count + self.price * over < limit
+
+
+def _up_to(tier: Tier, enough: int) -> Tier:
+    """A tier of which no more packs are bought than are enough."""
+    first, last, price, weight = tier
+    return tier if last <= enough else Tier(first, enough, price, weight)
 
 
 def _with_range(ranges: list[Range], index: int, part: Range) -> list[Range]:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from gaugerake.floor.values.frozen import dataclass
 
 _COUNT = 44  # bits of a count of packs
 _UNITS = 96  # bits of a number of units
