@@ -12,7 +12,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from gaugerake.floor.layers.need import Demand
-from gaugerake.floor.shortage.triangular import Floats, reached, triangular_nodes, triangular_quantile
+from gaugerake.floor.shortage.triangular import Floats, rate_nodes, reached, triangular_quantile
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import GUARD, whole
@@ -82,12 +82,15 @@ class SumChance:
         self.widest = parts[-1]
         self.amounts, self.weights = np.array([0.0]), np.array([1.0])
         for part in parts[:-1]:
-            rates, weights = triangular_nodes(figure=part.rate)
+            rates, weights = rate_nodes(part.rate)
             self._add(part.at(rates), weights)
         self.low = sum(part.low for part in parts)
         self.high = sum(part.high for part in parts)
 
     def _add(self, amounts: Floats, weights: Floats) -> None:
+        if len(self.weights) == 1:
+            self.amounts, self.weights = self.amounts + amounts, self.weights * weights
+            return
         self.amounts = (self.amounts[:, None] + amounts).reshape(-1)
         self.weights = (self.weights[:, None] * weights).reshape(-1)
         if len(self.amounts) > _MOST_NODES:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -125,6 +126,31 @@ def triangular_nodes(*, figure: Triple, jumps: Sequence[float] = ()) -> tuple[Fl
     falling = 2 * (high - values) / ((high - low) * (high - likely or math.inf))
     density = np.where(values < likely, rising, falling)
     return values.reshape(-1), (half * weights * density).reshape(-1)
+
+
+@lru_cache(maxsize=1024)
+def rate_nodes(figure: Triple) -> tuple[Floats, Floats]:
+    """The same of a maker's rate, made ready once: every job that takes the product sums over it.
+
+    Parameters
+    ----------
+    figure : Triple
+        Low, likely and high.
+
+    Returns
+    -------
+    values, weights : ndarray
+        As of ``triangular_nodes``; they cannot be written to.
+
+    Examples
+    --------
+    >>> values, weights = rate_nodes(Triple(low=1, likely=2, high=6))
+    >>> float(values @ weights)
+    3.0
+    """
+    values, weights = triangular_nodes(figure=figure)
+    values.flags.writeable = weights.flags.writeable = False
+    return values, weights
 
 
 def factor_below(*, values: Floats, sd_fraction: float) -> Floats:
