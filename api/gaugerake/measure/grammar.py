@@ -64,6 +64,7 @@ _NUMBER = re.compile(
     re.VERBOSE,
 )
 _FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=\.?[0-9]|[½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
+_FEET_BEGIN = frozenset("'’′fF")
 
 _DECIMAL_COMMA = re.compile(rf"[-\u2212]? ?(?!{_GROUPED}(?![0-9,]))[0-9.]*,[0-9]")
 _EXPONENT = re.compile(r"[eE][-+\u2212]?[0-9]")
@@ -137,11 +138,12 @@ def _read(text: str, dimension: Dimension) -> float:
     line = _line(text, dimension)
     number = _number(line, 0, text, dimension)
     rest = line[number.end :]
-    if dimension is Dimension.LENGTH:
+    if dimension is Dimension.LENGTH and rest[:1] in _FEET_BEGIN:
         feet = _FEET.match(rest)
         if feet:
             return _feet_and_inches(text, number, rest, feet.end())
-    return _si(number.over, number.under, _unit(rest, text, dimension), text)
+    entry = find(rest, dimension) or _refuse_unit(rest, text, dimension)
+    return _si(number.over, number.under, entry, text)
 
 
 def read_object(value: float, unit: str, dimension: Dimension) -> float:
@@ -205,12 +207,12 @@ def _line(text: str, dimension: Dimension) -> str:
     """The text with its spaces made plain, when it is worth reading."""
     if len(text) > LONGEST:
         raise BadText(text, dimension, Reason.TOO_LONG)
-    line = text.translate(_TO_SPACE).strip(" ")
+    line = (text if text.isascii() else text.translate(_TO_SPACE)).strip(" ")
     if not line:
         raise BadText(text, dimension, Reason.EMPTY)
     if not line.isprintable():
         raise BadText(text, dimension, Reason.CONTROL_CHARACTER)
-    return _SPACES.sub(" ", line)
+    return _SPACES.sub(" ", line) if "  " in line else line
 
 
 def _number(line: str, start: int, text: str, dimension: Dimension) -> _Number:
