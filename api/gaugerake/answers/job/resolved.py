@@ -100,6 +100,20 @@ class ResolvedRoom:
         return f"/rooms/{self.index}"
 
 
+_RATES = {
+    RateKind.STATIONS: "mixing_stations",
+    RateKind.PLACING: "placing_rate_m2_s",
+    RateKind.CASTING: "cast_rate_kg_s",
+    RateKind.COATING: "coating_rate_m2_s",
+    RateKind.CLEARING: "clearing_rate_m2_s",
+    RateKind.CHASING: "chase_rate_m_s",
+    RateKind.PATCHING: "patch_rate_m2_s",
+    RateKind.COVING: "cove_rate_m_s",
+    RateKind.SEALING: "seal_rate_m_s",
+}
+"""The fields of a crew that say its rates; a mix's own cycle is by product."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedCrew:
     """Who does the work, and how fast.
@@ -140,18 +154,10 @@ class ResolvedCrew:
 
     def remarks_on(self, rate: RateKind, product: Product) -> Remarks:
         """What is said where the work with a product hangs on a rate."""
-        return {
-            RateKind.CYCLE: self.cycle_s[product.code].remarks,
-            RateKind.STATIONS: self.mixing_stations.remarks,
-            RateKind.PLACING: self.placing_rate_m2_s.remarks,
-            RateKind.CASTING: self.cast_rate_kg_s.remarks,
-            RateKind.COATING: self.coating_rate_m2_s.remarks,
-            RateKind.CLEARING: self.clearing_rate_m2_s.remarks,
-            RateKind.CHASING: self.chase_rate_m_s.remarks,
-            RateKind.PATCHING: self.patch_rate_m2_s.remarks,
-            RateKind.COVING: self.cove_rate_m_s.remarks,
-            RateKind.SEALING: self.seal_rate_m_s.remarks,
-        }[rate]
+        if rate is RateKind.CYCLE:
+            return self.cycle_s[product.code].remarks
+        taken: Taken[float] = getattr(self, _RATES[rate])
+        return taken.remarks
 
     def rates(self) -> Rates:
         """The crew as the layers read it."""
