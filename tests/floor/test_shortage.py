@@ -4,6 +4,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+import scipy.stats
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -87,6 +88,21 @@ def test_the_chances_at_each_thickness_add_up_to_the_chance(chance: MixChance, m
     amount = chance.quantity(0.5) + more
     factors, weights = factor_nodes(sd_fraction=chance.sd_fraction, turns=chance.turns(amount))
     assert float(weights @ chance.suffice_at(amount, factors)) == pytest.approx(chance.suffice([amount])[0], abs=2e-3)
+
+
+def test_a_thin_layer_whose_jumps_move_with_the_thickness() -> None:
+    """Beside every yield and thickness of a grid, by SciPy's distributions: mixes are counted layer by layer."""
+    volumes, sd = [(0.03, 0.4), (0.4, 0.0), (0.0, 0.2)], 0.3
+    made = Triple(low=0.0875, likely=0.105, high=0.147)
+    demands = [Demand(varying=varying, fixed=fixed, divisor=made, step=1) for varying, fixed in volumes]
+    ranks = (np.arange(1500) + 0.5) / 1500
+    width = made.high - made.low
+    yields = scipy.stats.triang.ppf(ranks, (made.likely - made.low) / width, loc=made.low, scale=width)
+    factors = scipy.stats.truncnorm.ppf(ranks, -3, 3, loc=1, scale=sd)[:, None]
+    taken = sum(np.ceil((varying * factors + fixed) / yields) for varying, fixed in volumes)
+    chance = MixChance(demands=demands, sd_fraction=sd)
+    for count in (9, 11, 13):
+        assert chance.suffice([count])[0] == pytest.approx(float((taken <= count).mean()), abs=1e-3)
 
 
 @given(triples(), st.lists(st.floats(0.5, 2.0), max_size=9))

@@ -21,6 +21,7 @@ class Pairs:
         self, *, varying: Sequence[float], fixed: Sequence[float], yields: Triple, reach_fraction: float
     ) -> None:
         self.varying, self.fixed, self.yields = np.array(varying), np.array(fixed), yields
+        self._reach_fraction = reach_fraction
         sizes = list(zip(varying, fixed, strict=True))
         least = [(v * (1 - reach_fraction) + c) / yields.high for v, c in sizes]
         most = [(v * (1 + reach_fraction) + c) / yields.low for v, c in sizes]
@@ -29,19 +30,26 @@ class Pairs:
         self.base, self.count = sum(self.first), sum(self.spans)
 
     def jumps(self, most: int) -> list[float]:
-        """The yields at which a layer takes a mix more or less at the mean thickness; of more than ``most``, some.
+        """The yields at which a layer takes a mix more or less; of more than ``most`` in a layer, some.
 
-        Those of the layer that varies most are left out: there the thickness smooths them away.
+        Where its volume varies with the thickness, the jump moves with it: there these are the yields of the thinnest,
+        the mean and the thickest floor. Those of the layer that varies most are left out: there the thickness smooths
+        them away.
         """
         smoothed = int(self.varying.argmax())
         found: list[float] = []
-        for place, (size, first, span) in enumerate(
-            zip(self.varying + self.fixed, self.first, self.spans, strict=True)
-        ):
+        for place, (first, span) in enumerate(zip(self.first, self.spans, strict=True)):
             if place != smoothed:
                 step = max(1, span * (len(self.spans) - 1) // most)
-                found += (float(size) / np.arange(first, first + span, step)).tolist()
+                counts = np.arange(first, first + span, step)
+                found += [jump for size in self._sizes(place) for jump in (size / counts).tolist()]
         return found
+
+    def _sizes(self, place: int) -> list[float]:
+        """The volume of a layer on the thinnest, the mean and the thickest floor; one where it does not vary."""
+        varying, fixed = float(self.varying[place]), float(self.fixed[place])
+        factors = (1 - self._reach_fraction, 1.0, 1 + self._reach_fraction) if varying else (1.0,)
+        return [varying * factor + fixed for factor in factors]
 
     def _columns(self) -> tuple[Floats, Floats, Floats]:
         """Each pair's m and its layer's two volumes."""
