@@ -120,7 +120,8 @@ class Site:
 
     def _fit(self, ready_s: float, whole_s: float, limits_k: Limits) -> tuple[float, float] | None:
         """That instant, and when its shift closes."""
-        if self._never_within(limits_k):
+        always = self._always_within(limits_k)
+        if not always and self._never_within(limits_k):
             return None
         for open_s, close_s in self.hours.since(ready_s):
             self.budget.spend(1)
@@ -128,7 +129,7 @@ class Site:
             if earliest_s > self.until_s:
                 break
             if latest_s >= earliest_s - SAME_INSTANT_S:
-                begin_s = self._within(earliest_s, latest_s, limits_k)
+                begin_s = earliest_s if always else self._within(earliest_s, latest_s, limits_k)
                 if begin_s is not None:
                     return (begin_s, close_s) if begin_s + whole_s <= self.until_s else None
                 if self._settled(earliest_s):
@@ -142,6 +143,10 @@ class Site:
     def _never_within(self, limits_k: Limits) -> bool:
         coldest_k, warmest_k = self.course.span_k
         return not (_at_least(warmest_k, limits_k.low) and _at_most(coldest_k, limits_k.high))
+
+    def _always_within(self, limits_k: Limits) -> bool:
+        coldest_k, warmest_k = self.course.span_k
+        return _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high)
 
     def _within(self, from_s: float, until_s: float, limits_k: Limits) -> float | None:
         """The first instant of a span at which the floor's temperature is within limits."""
@@ -165,8 +170,7 @@ class Site:
 
     def _plainly_within(self, at_s: float, limits_k: Limits) -> bool:
         """Whether the floor's temperature is within limits always, or at an instant by more than noise."""
-        coldest_k, warmest_k = self.course.span_k
-        if _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high):
+        if self._always_within(limits_k):
             return True
         return not isinstance(self.course, SteadyCourse) and _well_within(self.course.at(at_s), limits_k)
 

@@ -64,6 +64,8 @@ def own_templates(language: Language) -> Mapping[str, str]:
 
 def written(value: Value, reader: Reader) -> str:
     """One figure as it stands in a sentence."""
+    if isinstance(value, str):
+        return str(value)
     if isinstance(value, Figure):
         return _written_figure(value, reader.units, reader.language)
     if isinstance(value, Rate):

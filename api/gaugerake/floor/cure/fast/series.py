@@ -124,7 +124,11 @@ class Arc:
         since_s = self._guess(maturity / self.gained)
         for _ in range(_MOST_STEPS):
             reached, rate = series.maturity_and_rate(from_s + since_s)
-            better_s = min(max(since_s - (reached - wanted) / rate, 0.0), length_s)
+            better_s = since_s - (reached - wanted) / rate
+            if better_s < 0.0:
+                better_s = 0.0
+            elif better_s > length_s:
+                better_s = length_s
             if -_LAST_STEP_S < better_s - since_s < _LAST_STEP_S:
                 return better_s
             since_s = better_s
