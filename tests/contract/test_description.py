@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -67,15 +68,22 @@ RANGE_ALONE = re.compile(r"[A-Z][a-z ]+, -?[\d.]+ \S+ to [\d.]+ \S+\.")
 def test_every_schema_and_every_property_says_what_it_is() -> None:
     """In a sentence of its own: not its name again, nor the range of what may be written alone."""
     schemas = description()["components"]["schemas"]
-    told = {name: form.get("description", "") for name, form in schemas.items()} | {
-        f"{name}.{field}": property_.get("description", "")
-        for name, form in schemas.items()
-        for field, property_ in form.get("properties", {}).items()
-    }
+    told = {name: form.get("description", "") for name, form in schemas.items()}
+    for place, properties in _properties(description()):
+        told |= {f"{place}.{name}": form.get("description", "") for name, form in properties.items()}
     assert len(told) > 1000
     assert [name for name, about in told.items() if not re.search(r"\w.*\.$", about, re.S)] == []
     assert [name for name, about in told.items() if RANGE_ALONE.fullmatch(about)] == []
     assert [name for name, about in told.items() if _words(about) == _words(name.rpartition(".")[2])] == []
+
+
+def _properties(form: Any, place: str = "") -> Iterator[tuple[str, dict[str, Any]]]:
+    """The properties of every object, wherever it is described, and where that is."""
+    inside = form.items() if isinstance(form, dict) else enumerate(form) if isinstance(form, list) else ()
+    for name, part in inside:
+        if name == "properties" and not place.endswith(".properties") and isinstance(part, dict):
+            yield place, part
+        yield from _properties(part, f"{place}.{name}")
 
 
 def _words(text: str) -> list[str]:

@@ -1,4 +1,7 @@
-"""``/openapi.json`` for programs, ``/docs`` and ``/problems/{code}`` for people: all made from the description."""
+"""``/openapi.json`` for programs, ``/docs`` and ``/problems/{code}`` for people: all made from the description.
+
+``/docs/{operation}`` has the samples of one operation, ``/docs/cart`` a small shop.
+"""
 
 from __future__ import annotations
 
@@ -22,19 +25,25 @@ from gaugerake.web.api.language import of_request
 from gaugerake.web.api.replies import named_reply
 from gaugerake.web.describe.bounds import GREATEST_NUMBER
 from gaugerake.web.describe.description import PROBLEMS, description
-from gaugerake.web.describe.docs_page import STYLE, TEMPLATE
+from gaugerake.web.describe.docs_page import CART, OPERATION, STYLE, TEMPLATE
+from gaugerake.web.describe.samples import cart
+from gaugerake.web.describe.samples.programs import ADDRESS, curl
+from gaugerake.web.describe.samples.requests import SAMPLES
+from gaugerake.web.describe.samples.shown import operations, shown
 from gaugerake.web.errors.problems import TABLE, ProblemKind
 from gaugerake.web.errors.refusal import NotNamed
 
 _STYLE_HASH = b64encode(sha256(STYLE.encode()).digest()).decode()
 POLICY = f"default-src 'none'; style-src 'sha256-{_STYLE_HASH}'; base-uri 'none'; frame-ancestors 'none'"
+CART_NAME = "cart"
 _CODE = re.compile(r"`([^`]+)`")
 
 
 def add_docs(app: Flask) -> None:
     """Give the description its addresses."""
     app.add_url_rule("/openapi.json", "openapi", lambda: named_reply(_json(), "application/json"))
-    app.add_url_rule("/docs", "docs", _docs)
+    app.add_url_rule("/docs", "docs", lambda: _page(_html()))
+    app.add_url_rule("/docs/<name>", "samples", _samples)
     app.add_url_rule("/problems/<code>", "problem", _problem)
 
 
@@ -43,10 +52,28 @@ def _json() -> bytes:
     return orjson.dumps(description())
 
 
-def _docs() -> Response:
-    response = named_reply(_html(), "text/html; charset=utf-8")
+def _page(html: bytes) -> Response:
+    response = named_reply(html, "text/html; charset=utf-8")
     response.headers["Content-Security-Policy"] = POLICY
     return response
+
+
+def _samples(name: str) -> Response:
+    known = (CART_NAME, *SAMPLES)
+    if name not in known:
+        raise NotNamed(thing=Say(code="thing-page"), name=name[:80], known=", ".join(known))
+    return _page(_cart() if name == CART_NAME else _operation(name))
+
+
+@cache
+def _cart() -> bytes:
+    return _rendered(CART, title="a cart in twenty lines", python=cart.PYTHON, typescript=cart.TYPESCRIPT)
+
+
+@cache
+def _operation(name: str) -> bytes:
+    operation = operations()[name]
+    return _rendered(OPERATION, title=operation["summary"], operation=operation, shown=shown(name))
 
 
 def _problem(code: str) -> Response:
@@ -67,13 +94,23 @@ def kinds() -> dict[str, ProblemKind]:
 
 @cache
 def _html() -> bytes:
+    schemas = description()["components"]["schemas"]
+    return _rendered(
+        TEMPLATE,
+        title="the interface",
+        asked={name for name in schemas if name.startswith("Job") or name.endswith("Job")},
+        statuses=PROBLEMS,
+        kinds=kinds().values(),
+        curls={name: curl(sample.good) for name, sample in SAMPLES.items()},
+    )
+
+
+def _rendered(template: str, **values: object) -> bytes:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
     environment.filters |= {"prose": prose, "inline": inline, "kind": kind_of, "anchor": anchor, "nullable": nullable}
     environment.globals["pretty"] = _pretty
-    api = description()
-    page = environment.from_string(TEMPLATE)
-    asked = {name for name in api["components"]["schemas"] if name.startswith("Job") or name.endswith("Job")}
-    return page.render(api=api, style=Markup(STYLE), asked=asked, statuses=PROBLEMS, kinds=kinds().values()).encode()
+    page = environment.from_string(template)
+    return page.render(api=description(), style=Markup(STYLE), address=ADDRESS, **values).encode()
 
 
 def prose(text: str) -> Markup:

@@ -22,21 +22,28 @@ table { border-collapse: collapse; width: 100%; }
 th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.75rem 0.25rem 0; }
 th, td { border-bottom: 1px solid var(--line); }
 .address { font-weight: 600; }
+.folded { white-space: pre-wrap; overflow-wrap: anywhere; }
 """
 
-TEMPLATE = """<!doctype html>
+_HEAD = """<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{{ api.info.title }} {{ api.info.version }}: the interface</title>
+<title>{{ api.info.title }} {{ api.info.version }}: {{ title }}</title>
 <style>{{ style }}</style>
 </head>
 <body>
 <header>
+"""
+
+TEMPLATE = (
+    _HEAD
+    + """\
 <h1>{{ api.info.title }} {{ api.info.version }}</h1>
 {{ api.info.description | prose }}
-<p>For programs: <a href="/openapi.json">openapi.json</a>. For everybody: <a href="/">the page</a>.</p>
+<p>To begin with: <a href="/docs/cart">a cart in twenty lines</a>. For programs:
+<a href="/openapi.json">openapi.json</a>. For everybody: <a href="/">the page</a>.</p>
 </header>
 <nav aria-label="Parts">
 <ul>
@@ -79,6 +86,8 @@ TEMPLATE = """<!doctype html>
 {% endfor %}
 <p>Otherwise: {% for status in operation.responses if status != "200" %}{{ ", " if not loop.first }}\
 {% if status == "304" %}304{% else %}<a href="#status-{{ status }}">{{ status }}</a>{% endif %}{% endfor %}.</p>
+<pre>{{ curls[operation.operationId] }}</pre>
+<p><a href="/docs/{{ operation.operationId }}">The same in Python and TypeScript, a whole answer and a problem</a></p>
 </section>
 {% endfor %}
 {% endfor %}
@@ -134,3 +143,64 @@ TEMPLATE = """<!doctype html>
 </body>
 </html>
 """
+)
+
+_SERVED = """\
+<p>It runs as it stands where <code>./api/serve</code> serves the demonstration. Elsewhere, put the service's own
+address and systems; where keys were made, send yours as <code>Authorization: Bearer</code>. The types of TypeScript
+come from the description: <code>npx openapi-typescript {{ address }}/openapi.json --output description.ts</code>.</p>
+"""
+
+OPERATION = (
+    _HEAD
+    + """\
+<h1>{{ operation.summary }}</h1>
+<p class="address"><code>{{ operation.method | upper }} {{ operation.path }}</code></p>
+{{ operation.description | prose }}
+"""
+    + _SERVED
+    + """\
+<p><a href="/docs#{{ operation.operationId }}">Its parameters and what it takes</a></p>
+</header>
+<main>
+<h2 id="curl">curl</h2>
+<pre>{{ shown.curl }}</pre>
+<h2 id="python">Python</h2>
+<pre>{{ shown.python }}</pre>
+<h2 id="typescript">TypeScript</h2>
+<pre>{{ shown.typescript }}</pre>
+<h2 id="problem">A problem</h2>
+<p>This one is refused:</p>
+<pre>{{ shown.bad_curl }}</pre>
+<pre>{{ shown.problem }}</pre>
+<h2 id="answer">The whole answer</h2>
+<p>What the samples above are answered, as <code>{{ shown.media_type }}</code>. A token is signed by the service that
+made it: one that stands here opens nothing elsewhere.</p>
+<pre class="folded">{{ shown.answer }}</pre>
+</main>
+</body>
+</html>
+"""
+)
+
+CART = (
+    _HEAD
+    + """\
+<h1>A cart in twenty lines</h1>
+<p>A job goes in; whole packs, their prices, what stands against the order and what to beware of come out. The cautions
+belong to the answer: show them with it.</p>
+"""
+    + _SERVED
+    + """\
+<p><a href="/docs">All that can be asked</a></p>
+</header>
+<main>
+<h2 id="python">Python</h2>
+<pre>{{ python }}</pre>
+<h2 id="typescript">TypeScript</h2>
+<pre>{{ typescript }}</pre>
+</main>
+</body>
+</html>
+"""
+)

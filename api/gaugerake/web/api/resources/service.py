@@ -16,16 +16,16 @@ resource = Resource("service")
 
 _ALIVE = {
     "type": "object",
-    "properties": {"alive": {"type": "boolean"}},
+    "properties": {"alive": {"type": "boolean", "description": "True: a process that is not alive answers nothing."}},
     "required": ["alive"],
     "additionalProperties": False,
 }
 _STANDING = {
     "type": "object",
     "properties": {
-        "ready": {"type": "boolean"},
-        "catalogue_revision": {"type": "string"},
-        "engine": {"type": "string"},
+        "ready": {"type": "boolean", "description": "True: without a catalogue the answer is a problem, 503."},
+        "catalogue_revision": {"type": "string", "description": "The SHA-256 of the catalogue that answers."},
+        "engine": {"type": "string", "description": "Version of the arithmetic."},
         "loaded_at": {
             "type": ["string", "null"],
             "format": "date-time",

@@ -1,0 +1,43 @@
+"""A cart in twenty lines: a job in, whole packs out, and all that is to be said beside them."""
+
+PYTHON = """\
+import requests
+
+job = {"system": "level-clear", "rooms": [{"name": "Floor", "shape": {"measured": {"area": "1200 sq ft"}}}]}
+response = requests.post("http://127.0.0.1:8080/v1/quotes", json=job, timeout=30)
+answer = response.json()
+if not response.ok:  # a problem: each error says what to write instead, and at which field
+    for error in answer["errors"]:
+        print(error["pointer"], error["detail"], error["hint"])
+    raise SystemExit(1)
+order = answer["quantities"]
+for line in order["order_lines"]:  # whole packs; money is text, never a float
+    print(line["packs"], "x", line["sku"], line["description"], line["amount"])
+print("Total:", order["totals"]["gross"], order["totals"]["currency"])
+for blocker in order["blockers"]:  # none where order["orderable"]: ask before this is sold
+    print("First:", blocker["text"])
+for caution in answer["cautions"]:  # beside the cart: people can get hurt
+    print("Beware:", caution["text"])
+print("The same quote again:", f"/v1/quotes/{answer['token']}")
+"""
+TYPESCRIPT = """\
+import type { components } from "./description.js";
+
+const job: components["schemas"]["Job"] = {
+  system: "level-clear",
+  rooms: [{ name: "Floor", shape: { measured: { area: "1200 sq ft" } } }],
+};
+const headers = { "content-type": "application/json" };
+const response = await fetch("http://127.0.0.1:8080/v1/quotes", { method: "POST", headers, body: JSON.stringify(job) });
+if (!response.ok) {
+  const problem = (await response.json()) as components["schemas"]["Problem"];
+  throw new Error(problem.errors.map((error) => `${error.pointer} ${error.detail} ${error.hint}`).join(" "));
+}
+const quote = (await response.json()) as components["schemas"]["QuoteAnswer"];
+const order = quote.quantities!; // there unless `parts` left it out
+for (const line of order.order_lines) console.log(line.packs, "x", line.sku, line.description, line.amount);
+console.log("Total:", order.totals.gross, order.totals.currency);
+for (const blocker of order.blockers) console.log("First:", blocker.text);
+for (const caution of quote.cautions) console.log("Beware:", caution.text);
+console.log("The same quote again:", `/v1/quotes/${quote.token}`);
+"""
