@@ -38,6 +38,12 @@ def close(one: Any, other: Any) -> bool:
     return bool(one == other if "never" in (one, other) else abs(one - other) <= MINUTE)
 
 
+def undated(job: dict[str, Any]) -> dict[str, Any]:
+    """The job without the slab's age and date, which a start on another day would contradict."""
+    slab = {name: said for name, said in job.get("slab", {}).items() if name not in ("age", "poured")}
+    return {**job, "slab": slab}
+
+
 @pytest.mark.parametrize("name", DUE)
 def test_the_latest_start_is_in_time_and_a_minute_later_is_late(demo: Service, name: str) -> None:
     due, working = deadline(demo, JOBS[name])
@@ -47,7 +53,7 @@ def test_the_latest_start_is_in_time_and_a_minute_later_is_late(demo: Service, n
     given = given_of(working["latest_start"])
     start = datetime.fromisoformat(due["latest_start"])
     for at, expected in ((start, given["back"]), (start + timedelta(minutes=1), given["a_minute_later"])):
-        begun = put(JOBS[name], "/work/start", at.isoformat())
+        begun = put(undated(JOBS[name]), "/work/start", at.isoformat())
         assert back(demo, begun, due["traffic"]) == expected
     assert given["back"] <= read(due["reopen_by"])
     assert given["a_minute_later"] == "never" or given["a_minute_later"] > read(due["reopen_by"])
