@@ -90,6 +90,7 @@ declare global {
     'shared/readings.js': typeof import('./shared/readings.js');
     'quote/opening.js': typeof import('./quote/opening.js');
     'quote/working.js': typeof import('./quote/working.js');
+    'quote/chosen.js': typeof import('./quote/chosen.js');
     'quote/marks.js': typeof import('./quote/marks.js');
     'shared/drawings/plan.js': typeof import('./shared/drawings/plan.js');
     'shared/drawings/shortage.js': typeof import('./shared/drawings/shortage.js');

@@ -101,6 +101,14 @@ def test_the_best_start_of_a_day_between_low_and_high_is_taken_over(open_page: A
     page.locator(".bests .take").first.click()
     desk.quoted()
     expect(page.locator("#start")).to_have_value(job["work"]["start"])
+    chosen = page.locator(".part-back-on-the-floor .chosen")
+    expect(chosen).to_contain_text("of 37 starts are good")
+    page.emulate_media(media="print")
+    assert chosen.locator(".day svg").first.bounding_box()["width"] > 100
+    page.emulate_media(media="screen")
+    desk.unfold()
+    page.locator("#start").fill("2027-04-06T09:00")
+    expect(chosen).to_have_count(0)
 
 
 def test_a_pasted_log_is_read_and_asked_about(open_page: Any) -> None:

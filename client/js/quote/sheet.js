@@ -2,6 +2,7 @@
 import {later} from '../shared/api.js';
 import {el, rewrite} from '../shared/dom.js';
 import {drawTimetable} from '../shared/drawings/timetable.js';
+import {recall} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {heading, leadingAnswers, price} from './answers.js';
 import {assumed, cautions, missing, partCautions} from './notes.js';
@@ -31,6 +32,7 @@ export async function showQuote(place, quote, actions) {
   if (mine !== writes) return;
   rewrite(place, sheetOf(quote, actions, {plans, due, found}));
   document.title = titleOf(quote);
+  if (recall('starts')) (await later('quote/chosen.js')).module?.showChosen(place, quote);
   if (isMarked(quote)) (await later('quote/marks.js')).module?.showMarks(place, quote);
 }
 

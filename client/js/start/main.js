@@ -7,7 +7,7 @@ import {jobOf, pinUnits} from '../shared/job.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {pinAir} from './air.js';
-import {stripOf} from './strip.js';
+import {stripOf} from '../shared/drawings/strip.js';
 import {bestOf, notesOf, remediesOf, spansOf} from './told.js';
 
 const DAYS_AHEAD = 5;

@@ -2,23 +2,30 @@
 import {toQuote} from '../shared/carried.js';
 import {el, noteList, table} from '../shared/dom.js';
 import {timeOfDay, when} from '../shared/dates.js';
+import {remember} from '../shared/store.js';
 import {phrase, read} from '../shared/words.js';
 
 /** The best starts, each a way into the quote. @param {StartSearch} answer @param {Job} job */
 export function bestOf({best, starts}, job) {
   if (!best.length) return el('p', {class: 'verdict'}, el('strong', {}, phrase('begin-none')));
   const items = best.map((start) =>
-    el('li', {}, way(/** @type {any} */ (starts.find((one) => one.start === start)), job)),
+    el('li', {}, way(/** @type {any} */ (starts.find((one) => one.start === start)), job, starts)),
   );
   return el('div', {}, el('h2', {}, phrase('begin-best')), el('ol', {class: 'bests'}, items));
 }
 
-/** @param {JudgedStart} one @param {Job} job */
-function way(one, job) {
-  const href = toQuote({...job, work: {...job.work, start: clockOf(one.start, job.work?.zone)}});
+/** A way into the quote; the strip of the starts goes along on this device. @param {JudgedStart} one @param {Job} job @param {JudgedStart[]} starts */
+function way(one, job, starts) {
+  const taken = clockOf(one.start, job.work?.zone);
+  const kept = {taken, chosen: one.start, starts: starts.map(({start, ok}) => ({start, ok}))};
+  const href = toQuote({...job, work: {...job.work, start: taken}});
   const back = one.return ? phrase('begin-back', {when: when(one.return)}) : '';
   const margin = one.edge_margin ? phrase('begin-margin', {margin: read(one.edge_margin)}) : '';
-  return el('a', {class: 'take', href}, [el('strong', {}, when(one.start)), [back, margin, trendOf(one)].join(' ')]);
+  const told = [back, margin, trendOf(one)].join(' ');
+  return el('a', {class: 'take', href, onclick: () => remember('starts', kept)}, [
+    el('strong', {}, when(one.start)),
+    told,
+  ]);
 }
 
 /** A start on the clock of the job's zone, as the form has a field for it; of an hour that comes twice its offset says which. @param {string} start @param {string} [zone] */
