@@ -1,7 +1,9 @@
 // The marks of a pour across a drawn room, and what of it is placed. It comes when a room says the way of its pour.
 import {el, find, svg} from '../dom.js';
-import {phrase, phraseOfCount} from '../words.js';
+import {learn, phrase, phraseOfCount} from '../words.js';
 import {planScale} from './plan.js';
+
+learn(/* words late-marks- */ {});
 
 const EVERY = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000];
 let made = 0;
@@ -90,6 +92,6 @@ function tell(figure, every, placed) {
   const sample = (/** @type {string} */ look) =>
     svg('svg', {viewBox: '0 0 28 10', width: 28, 'aria-hidden': 'true'}, svg('path', {d: 'M0 5h28', class: look}));
   const line = (/** @type {string} */ look, /** @type {string} */ words) => el('li', {}, sample(look), words);
-  find('.key', figure).append(line('mix-mark', phraseOfCount('client-plan-marks', every)));
-  if (placed !== null) find('.key', figure).append(line('edge', phrase('client-plan-placed')));
+  find('.key', figure).append(line('mix-mark', phraseOfCount('late-marks-every', every)));
+  if (placed !== null) find('.key', figure).append(line('edge', phrase('late-marks-placed')));
 }
