@@ -2,7 +2,7 @@
 // them, when each class of traffic may return.
 import {el} from '../shared/dom.js';
 import {lasting, when} from '../shared/dates.js';
-import {capital, money, percent, phrase, phraseOfCount, rate, read} from '../shared/words.js';
+import {capital, money, percent, phrase, phraseOfCount, rate, read, spoken} from '../shared/words.js';
 import {branchName, systemName} from './catalogue.js';
 import {fullDay, quoteNumber} from './order.js';
 

@@ -1,6 +1,6 @@
 // What the catalogue offers, put into the form: systems, colours, optional layers, traffic classes, packs; and the time zones.
 import {el, find, findAll, nearest} from '../shared/dom.js';
-import {phrase, read} from '../shared/words.js';
+import {phrase, read, spoken} from '../shared/words.js';
 
 /** @typedef {{value: string, text: string}} Choice */
 

@@ -1,7 +1,7 @@
 // Whether the floor is open by its deadline. This module comes with a quote that has one.
 import {el, noteList} from '../shared/dom.js';
 import {lasting, when} from '../shared/dates.js';
-import {capital, learn, phrase, phraseOfCount} from '../shared/words.js';
+import {capital, learn, phrase, phraseOfCount, spoken} from '../shared/words.js';
 
 learn(/* words late-due- */ {});
 

@@ -149,6 +149,6 @@ async function begin() {
 }
 
 window.addEventListener('pagehide', kept.release);
-find('#language').addEventListener('click', ({target}) => chooseLanguage(target));
+find('#language').addEventListener('click', ({target}) => chooseLanguage(/** @type {Field} */ (target)));
 navigator.serviceWorker?.register('sw.js').catch(() => null);
 begin();

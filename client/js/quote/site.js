@@ -4,7 +4,7 @@ import {el, folded, noteList, table, tryAgain} from '../shared/dom.js';
 import {drawSection} from '../shared/drawings/section.js';
 import {nameOfStep} from '../shared/drawings/timetable-times.js';
 import {clocked, lasting, when} from '../shared/dates.js';
-import {capital, phrase, phraseOfCount, read} from '../shared/words.js';
+import {capital, phrase, phraseOfCount, read, spoken} from '../shared/words.js';
 import {quoteNumber} from './order.js';
 
 /** The classes of traffic, and when each may return. @param {Times} times */
