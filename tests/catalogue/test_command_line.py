@@ -134,7 +134,7 @@ def test_prices_of_a_branch_go_in_and_out(run: Run, file: Path, tmp_path: Path) 
         ((), 2, "COMMAND"),
         (("catalogue", "chek", "x"), 2, 'there is no command "chek". Do you mean "check"?'),
         (("catalog", "check", "x"), 2, 'Do you mean "catalogue"?'),
-        (("catalogue", "qqq"), 2, "Known here: check, diff, export, list, load, show, use."),
+        (("catalogue", "qqq"), 2, "Known here: check, diff, export, list, load, schema, show, use."),
         (("catalogue", "check"), 2, "FILE"),
         (("catalogue", "check", "absent.yaml"), 3, "absent.yaml: No such file"),
         (("catalogue", "check", "."), 3, ".: Is a directory"),
