@@ -11,6 +11,7 @@ const MODULES = [
   'quote/catalogue',
   'quote/corners',
   'quote/deadline',
+  'quote/edges',
   'quote/faults',
   'quote/fill',
   'quote/findings',

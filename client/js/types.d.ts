@@ -82,6 +82,7 @@ declare global {
     'quote/back.js': typeof import('./quote/back.js');
     'quote/corners.js': typeof import('./quote/corners.js');
     'quote/deadline.js': typeof import('./quote/deadline.js');
+    'quote/edges.js': typeof import('./quote/edges.js');
     'quote/findings.js': typeof import('./quote/findings.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');

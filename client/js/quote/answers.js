@@ -17,7 +17,6 @@ export function heading(quote) {
     el('p', {}, [job?.order?.buyer, quote.reference, number].filter(Boolean).join(' · ')),
     el('p', {class: 'of'}, el('strong', {'data-system': job?.system}, systemName(job?.system)), ` ${floorSize(quote)}`),
     el('p', {class: 'of quiet'}, [catalogue?.title, branchName(job), dates(quote)].filter(Boolean).join(' · ')),
-    catalogue?.invented ? el('p', {class: 'of quiet screen'}, phrase('client-invented')) : null,
   ]);
 }
 

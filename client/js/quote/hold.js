@@ -1,8 +1,10 @@
 // What a job says and the form cannot show: it is held in the nearest field, said beside it, and goes out as it came.
 import {findAll} from '../shared/dom.js';
 import {held} from '../shared/job.js';
-import {phrase} from '../shared/words.js';
+import {learn, phrase} from '../shared/words.js';
 import {putRemark} from './remarks.js';
+
+learn(/* words late-hold- */ {});
 
 const MOST_NAMED = 3;
 
@@ -70,7 +72,7 @@ function holdIn(field, at, value) {
   const all = [...(held.get(field) ?? []), /** @type {[string, unknown]} */ ([at, value])];
   held.set(field, all);
   const what = all.map(([where, one]) => (where === field.dataset.at ? told(one) : `${nameOf(where)} ${told(one)}`));
-  putRemark(field, 'held-here', phrase('client-held-here', {what: what.join('; ')}));
+  putRemark(field, 'held-here', phrase('late-hold-here', {what: what.join('; ')}));
 }
 
 /** @param {string} at */

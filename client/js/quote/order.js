@@ -1,5 +1,5 @@
 // The order of a quote: its lines and totals, what keeps it from being placed, its title block, and what is done with it.
-import {el, folded, noteList, table} from '../shared/dom.js';
+import {el, foldedLater, noteList, table} from '../shared/dom.js';
 import {later} from '../shared/api.js';
 import {dayName} from '../shared/dates.js';
 import {money, percent, phrase, read} from '../shared/words.js';
@@ -68,14 +68,10 @@ export function shortage(order) {
   const entries = order.shortage.filter(isUnsure);
   if (!entries.length) return null;
   const title = phrase('client-short-of-anything', {chance: percent(order.shortage_any)});
-  const figures = el('div', {class: 'figures'});
-  const draw = async () => {
+  return foldedLater(title, async () => {
     const {module, words} = await later('shared/drawings/shortage.js');
-    figures.replaceChildren(...(module ? module.drawShortages(order, entries) : [words ?? '']));
-  };
-  const fold = folded(title, false, figures);
-  fold.addEventListener('toggle', () => fold.open && !figures.hasChildNodes() && draw());
-  return fold;
+    return module ? module.drawShortages(order, entries) : [words];
+  });
 }
 
 /** @param {Shortage} entry */

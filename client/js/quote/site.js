@@ -1,6 +1,6 @@
 // The floor on the sheet: the steps of the work, the rooms and layers, and the pour with the clock of every mix.
 import {later} from '../shared/api.js';
-import {el, folded, noteList, table, tryAgain} from '../shared/dom.js';
+import {el, folded, foldedLater, noteList, table, tryAgain} from '../shared/dom.js';
 import {drawSection} from '../shared/drawings/section.js';
 import {nameOfStep} from '../shared/drawings/timetable-times.js';
 import {clocked, lasting, when} from '../shared/dates.js';
@@ -63,12 +63,9 @@ export function floorPart(order, job, {module, words}) {
     plans,
     words ? el('p', {class: 'held'}, words) : null,
     drawSection(order.layers, order.rooms),
-    el('div', {class: isOneDrawnRoom(order) ? 'rooms screen' : 'rooms'}, roomsTable(order), rests),
+    el('div', {class: 'rooms'}, roomsTable(order), rests),
   ]);
 }
-
-/** One room that is drawn says it all: on paper the table would say it again. @param {Order} order */
-const isOneDrawnRoom = ({rooms}) => rooms.length === 1 && isDrawn(rooms[0]);
 
 /** @param {Order} order */
 function roomsTable({rooms}) {
@@ -87,7 +84,7 @@ function roomsTable({rooms}) {
 /** The pour of a quote that has one. @param {Quote} quote @param {Child} notes @returns {Child} */
 export function pourPart(quote, notes) {
   const plan = /** @type {PourPlan} */ (quote.pour_plan);
-  return [judgement(plan), remedies(plan), poursTable(plan, quote.quantities.layers), notes, mixClock(quote)];
+  return [judgement(plan), remedies(plan), edgesByRoom(plan, quote.quantities.layers), notes, mixClock(quote)];
 }
 
 /** @param {PourPlan} plan */
@@ -105,29 +102,12 @@ function remedies({remedies: all}) {
   ];
 }
 
-/** @param {PourPlan} plan @param {Layer[]} layers */
-function poursTable(plan, layers) {
-  const numbers = ['mixes', 'lane-width', 'edge-waits', 'stays-open'].map(
-    (code) => `#${phrase(`client-pour-${code}`)}`,
-  );
-  const headings = [phrase('client-room'), ...numbers, phrase('client-pour-edge-holds')];
-  const isSeveral = plan.pours.some((pour) => pour.layer !== plan.pours[0].layer);
-  const rows = plan.pours.map((pour) => pourRow(pour, isSeveral ? layers : []));
-  return table(phrase('client-pours'), headings, rows, [], 'cards captioned screen');
-}
-
-/** Several bodies come to the same room one after the other; then `layers` names each. @param {Pour} pour @param {Layer[]} layers */
-function pourRow(pour, layers) {
-  const layer = layers.length ? (layers.find((one) => one.id === pour.layer)?.name ?? pour.layer) : '';
-  return [
-    layer ? `${pour.room}: ${layer}` : pour.room,
-    read(pour.mixes),
-    read(pour.lane.width),
-    read(pour.needed ?? pour.overtaken_after),
-    pour.open_time ? read(pour.open_time) : phrase('client-not-stated'),
-    pour.holds === null ? phrase('client-not-known') : read(pour.holds),
-  ];
-}
+/** How long the edge waits, room by room. @param {PourPlan} plan @param {Layer[]} layers */
+const edgesByRoom = (plan, layers) =>
+  foldedLater(phrase('client-edges-by-room'), async () => {
+    const {module, words} = await later('quote/edges.js');
+    return module ? module.edges(plan, layers) : [words];
+  });
 
 /** What is in the fold comes when it is opened, and so does the module that writes it. @param {Quote} quote */
 function mixClock(quote) {

@@ -18,7 +18,7 @@ export function workings(quote) {
     );
     return folded(titleOf(quote, holder), false, list);
   });
-  return [el('p', {}, phrase('client-working-figures', {count: all.length})), el('div', {class: 'workings'}, entries)];
+  return [el('p', {}, phrase('working-told-figures', {count: all.length})), el('div', {class: 'workings'}, entries)];
 }
 
 /** Unfolds the working of a figure, or of the first under its pointer, and goes there. @param {Field} place @param {string} figure */
@@ -66,8 +66,8 @@ function entry(work, holder) {
     el('dt', {}, `${capital(name)}: ${inFull(work.result)}`),
     el('dd', {}, [
       work.words,
-      inputs ? el('small', {}, phrase('client-working-from', {inputs})) : null,
-      el('small', {}, phrase('client-working-source', {source: work.source})),
+      inputs ? el('small', {}, phrase('working-told-from', {inputs})) : null,
+      el('small', {}, phrase('working-told-source', {source: work.source})),
     ]),
   ]);
 }

@@ -87,6 +87,15 @@ export function folded(summary, printed, ...children) {
   return /** @type {HTMLDetailsElement} */ (fold);
 }
 
+/** Something folded away on the screen alone, which comes when it is unfolded. @param {string} summary @param {() => Promise<Child[]>} load */
+export function foldedLater(summary, load) {
+  const place = el('div', {class: 'figures'});
+  const fold = folded(summary, false, place);
+  const fill = async () => place.replaceChildren(...withoutGaps(await load()));
+  fold.addEventListener('toggle', () => fold.open && !place.hasChildNodes() && fill());
+  return fold;
+}
+
 /** Unfolds on paper what is `printed`. @param {ParentNode} answer */
 export function unfoldOnPaper(answer) {
   /** @type {Field[]} */
