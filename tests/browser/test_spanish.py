@@ -1,0 +1,70 @@
+"""The page in Spanish: the browser's language first, a switch that stays, and nothing that Spanish words push aside."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+from tests.browser.desk import Desk
+
+from gaugerake.answers.show.words import templates
+
+Open = Callable[..., Desk]
+ES = templates("es")
+OVER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+CUT = """
+[...document.querySelectorAll('button, label, legend, h1, h2, h3, summary, th, dt, .answer')]
+  .filter((one) => one.offsetParent !== null && one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 0)
+  .map((one) => one.textContent.trim().slice(0, 60))
+"""
+ENGLISH = ("the ", " with ", "Worked out", "Take care", "Slab", "Pour", "Order")
+"""What an English page says all over."""
+
+
+def in_spanish(desk: Desk) -> None:
+    expect(desk.page.locator("#state")).to_have_text(ES["client-worked-out"])
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_quote_in_spanish_fits_and_can_be_used_by_all(open_page: Open, example: Any, width: int) -> None:
+    desk = open_page(width, job=example("full"), locale="es-MX")
+    in_spanish(desk)
+    assert desk.page.locator("html").get_attribute("lang") == "es"
+    desk.unfold()
+    assert desk.page.evaluate(OVER) <= 0
+    assert desk.page.evaluate(CUT) == []
+    desk.reads_well()
+    desk.is_accessible()
+    text = desk.page.inner_text("main")
+    assert [word for word in ENGLISH if word in text] == []
+
+
+@pytest.mark.parametrize("path", ["compare.html", "start.html", "slab.html"])
+def test_the_other_views_are_in_spanish_too(open_page: Open, path: str) -> None:
+    desk = open_page(390, path=path, locale="es-MX", ready="h1")
+    assert desk.page.locator("html").get_attribute("lang") == "es"
+    assert desk.page.evaluate(OVER) <= 0
+    desk.reads_well()
+    desk.is_accessible()
+
+
+def test_the_switch_turns_the_page_and_stays(open_page: Open, example: Any) -> None:
+    desk = open_page(job=example("counter"), locale="es-MX")
+    in_spanish(desk)
+    desk.page.get_by_role("button", name="English").click()
+    desk.quoted()
+    assert desk.page.locator("html").get_attribute("lang") == "en"
+    desk.open()
+    expect(desk.page.get_by_role("heading", name="What floor, on what slab?")).to_be_visible()
+    desk.page.get_by_role("button", name="Español").click()
+    expect(desk.page.get_by_role("heading", name=ES["page-what-floor-on-what-slab"])).to_be_visible()
+
+
+def test_what_the_page_opens_is_in_its_language(open_page: Open, example: Any) -> None:
+    desk = open_page(job=example("full"), locale="en-US")
+    desk.quoted()
+    desk.page.get_by_role("button", name="Español").click()
+    in_spanish(desk)
+    address = desk.page.get_by_role("link", name=ES["client-day-sheets"]).get_attribute("href")
+    desk.page.goto(f"{desk.server}/{address}")
+    expect(desk.page.get_by_role("heading", name=ES["sheet-days"])).to_be_visible()
