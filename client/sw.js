@@ -28,7 +28,6 @@ const MODULES = [
   'quote/sheet',
   'quote/sides',
   'quote/site',
-  'quote/slab',
   'quote/standing',
   'quote/walk',
   'quote/working',

@@ -78,3 +78,39 @@ def test_the_bar_stands_above_a_keyboard_that_lies_over_the_page(open_page: Any)
     assert desk.page.evaluate(lifted) == 300
     content = desk.page.locator("meta[name=viewport]").get_attribute("content")
     assert "interactive-widget=resizes-content" in content  # where the browser asks, the page shrinks with it
+
+
+MOST_SCREENS = 5
+"""Of 390 by 844, for the simplest quote."""
+
+
+def test_the_simplest_quote_is_five_screens_of_a_phone(open_page: Any) -> None:
+    desk = open_page(390, has_touch=True, is_mobile=True)
+    desk.page.set_viewport_size({"width": 390, "height": 844})
+    desk.type("Area", "1200")
+    desk.quoted()
+    assert desk.page.evaluate("document.querySelector('#sheet').getBoundingClientRect().height") <= MOST_SCREENS * 844
+    slab = desk.page.locator(".part-the-slab")
+    fold = slab.locator("summary").first
+    expect(fold).to_have_text("19 checks open; 4 moisture tests needed")
+    fold.click()
+    expect(slab.locator(".open dt")).to_have_count(19)
+    expect(slab).to_contain_text("Look at a core")
+    desk.is_accessible()
+
+
+def test_a_list_of_contents_leads_to_the_parts_and_leaves_the_address(open_page: Any) -> None:
+    desk = open_page(390, job={"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 ft2"}}}]})
+    desk.quoted()
+    address = desk.page.url
+    links = desk.page.get_by_role("navigation", name="The quote", exact=True).get_by_role("link")
+    assert links.all_inner_texts() == [
+        "To load", "Back on the floor", "The floor", "The pour", "The slab", "Take care",
+    ]  # fmt: skip
+    links.nth(4).click()
+    heading = desk.page.locator(".part-the-slab h3")
+    expect(heading).to_be_focused()
+    expect(heading).to_be_in_viewport()
+    assert desk.page.url == address
+    desk.page.set_viewport_size({"width": 1280, "height": 900})
+    expect(links.first).to_be_hidden()

@@ -1,8 +1,8 @@
 // What was found on the slab: what does not pass, what is good, and the dew point. It comes with a slab that was tested.
-import {folded, el, table} from '../shared/dom.js';
+import {el, folded, table} from '../shared/dom.js';
 import {when} from '../shared/dates.js';
-import {learn, phrase, read, spoken} from '../shared/words.js';
-import {nameOf, onPaper, sentences} from './slab.js';
+import {capital, learn, phrase, read, spoken} from '../shared/words.js';
+import {onPaper} from './notes.js';
 
 learn(/* words late-found- */ {});
 
@@ -80,3 +80,19 @@ export function condensation(readiness) {
   if (spans.length > 3) shown.push(phrase('client-and-more', {count: spans.length - 3}));
   return el('p', {class: 'held'}, phrase('late-found-condensation', {spans: shown.join('; ')}));
 }
+
+/** What has no figure yet, each with a link to its field. @param {Check[]} open @param {FieldLink} fieldLink */
+export function openList(open, fieldLink) {
+  const entry = (/** @type {Check} */ check) =>
+    el('div', {}, el('dt', {}, fieldLink(check.pointer, nameOf(check)) ?? nameOf(check)), el('dd', {}, toDo(check)));
+  return el('dl', {class: 'open'}, open.map(entry));
+}
+
+/** @param {Check} check */
+const toDo = (check) => (check.do && check.measured === null ? check.do : sentences(check.because, check.do));
+
+/** Sentences one after the other. @param {...(string | null | undefined)} all */
+const sentences = (...all) => all.filter(Boolean).join(' ');
+
+/** What a check is called. @param {Check} check */
+const nameOf = (check) => capital(spoken(check.check)).replace('PH', 'pH');

@@ -1,10 +1,14 @@
-// What goes with the figures: what was assumed, what to mind, what would sharpen them.
+// What goes with the figures: is the slab ready, what was assumed, what to mind, what would sharpen them.
+import {later} from '../shared/api.js';
+import {dayName, when} from '../shared/dates.js';
 import {el, folded, noteList} from '../shared/dom.js';
-import {phrase} from '../shared/words.js';
+import {phrase, phraseOfCount, spoken} from '../shared/words.js';
 
 const PEOPLE = /^(hazard-|concrete-dust|loose-dust|before-sawing|engines-indoors)/;
 const STANDING = /^(invented-data|data-sheet-rules)$/;
 
+/** Whether what is short may stand open: on a phone it is folded. */
+export const isWide = () => matchMedia('(width > 40rem)').matches;
 /** @type {(note: Note) => boolean} */
 const isOfJob = (note) => !note.everyday;
 /** @type {(note: Note) => boolean} */
@@ -19,7 +23,7 @@ export function assumed(quote, isMine, fieldLink) {
   const change = (/** @type {Note} */ note) => fieldLink(note.pointer, phrase('client-change-it'));
   const title = phrase('client-assumed-here', {count: notes.length});
   const list = folded(title, false, noteList(notes, 'notes', change));
-  list.open = notes.length <= 4;
+  list.open = notes.length <= 4 && isWide();
   return list;
 }
 
@@ -74,4 +78,66 @@ export function missing(list, fieldLink) {
   if (!notes.length) return null;
   const sayIt = (/** @type {Note} */ note) => fieldLink(note.pointer, phrase('client-say-it'));
   return folded(phrase('client-would-sharpen', {count: notes.length}), false, noteList(notes, 'notes', sayIt));
+}
+
+/** The verdict in one line and a sentence. @param {Readiness} readiness */
+export function verdict(readiness) {
+  const {verdict: worst, checks, summary} = readiness;
+  const isBegun = worst === 'untested' && checks.some((check) => check.verdict === 'go');
+  const words = phrase(`client-verdict-${isBegun ? 'begun' : worst}`);
+  return el('p', {class: 'verdict', 'data-verdict': worst}, el('strong', {}, words), summary);
+}
+
+/** Whether the module that tells what was found is wanted: of a slab without a test there is nothing to tell. @param {Readiness} readiness */
+export const wantsFindings = ({checks, condensation}) =>
+  Boolean(condensation?.length) || checks.some((check) => check.verdict !== 'untested');
+
+/** Everything about the slab; `fieldLink` leads to where a check is said. @param {Readiness} readiness @param {FieldLink} fieldLink @param {FindingsModule} found */
+export function slab(readiness, fieldLink, {module, words}) {
+  const {checks, earliest_ready: ready} = readiness;
+  const open = checks.filter((check) => check.verdict === 'untested');
+  return [
+    words ? el('p', {class: 'held'}, words) : null,
+    module?.badChecks(checks),
+    ready ? el('p', {}, phrase('client-old-enough', {date: ready.includes('T') ? when(ready) : dayName(ready)})) : null,
+    open.length ? openChecks(open, readiness, fieldLink) : null,
+    el('p', {class: 'paper'}, testsDue(readiness)),
+    module?.condensation(readiness),
+    module?.goodChecks(checks),
+  ];
+}
+
+/** What is open in one line: what is to be done about each comes when it is unfolded. @param {Check[]} open @param {Readiness} readiness @param {FieldLink} fieldLink */
+function openChecks(open, readiness, fieldLink) {
+  const counted = phraseOfCount('client-open-checks', open.length);
+  const due = readiness.tests_needed.filter(({test}) => test !== 'pull-off').map(({needed, given}) => needed - given);
+  const least = due.length ? Math.min(...due) : 0;
+  const place = el('div', {});
+  const fold = folded(least > 0 ? phraseOfCount('client-open-tests', least, {checks: counted}) : counted, false, place);
+  fold.addEventListener('toggle', async () => {
+    const {module, words} = fold.open ? await later('quote/findings.js') : {};
+    if (fold.open) place.replaceChildren(module?.openList(open, fieldLink) ?? words ?? '', ' ', testsDue(readiness));
+  });
+  return [
+    fold,
+    onPaper(
+      'client-open',
+      open.map(({check}) => spoken(check)),
+    ),
+  ];
+}
+
+/** Names in a line, for paper. @param {string} title @param {string[]} names */
+export const onPaper = (title, names, look = '') =>
+  el('p', {class: `paper ${look}`}, el('strong', {}, `${phrase(title)}: `), `${names.join(', ')}.`);
+
+/** Either kind of moisture test will do, where both are asked for. @param {Readiness} readiness */
+function testsDue(readiness) {
+  const due = readiness.tests_needed.filter((test) => test.needed > test.given);
+  const joint = (/** @type {string} */ test) => (test === 'relative-humidity' ? phrase('client-or-test') : '; ');
+  const words = due.map(({test, given, needed}, i) => {
+    const one = phrase('client-tests-given', {test: spoken(test), given, needed});
+    return `${i ? joint(test) : ''}${one}`;
+  });
+  return due.length ? phrase('client-tests-due', {tests: words.join('')}) : '';
 }

@@ -1,14 +1,14 @@
 // The quote as a drawing sheet: the answers first, then what they rest on, and a title block.
 import {later} from '../shared/api.js';
-import {el, rewrite} from '../shared/dom.js';
+import {el, find, rewrite} from '../shared/dom.js';
 import {drawTimetable} from '../shared/drawings/timetable.js';
 import {recall} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {heading, leadingAnswers, price} from './answers.js';
-import {assumed, cautions, missing, partCautions} from './notes.js';
+import {assumed, cautions, missing, partCautions, slab, verdict, wantsFindings} from './notes.js';
 import {actionButtons, blockers, orderTable, quoteNumber, shortage, titleBlock} from './order.js';
 import {floorPart, isDrawn, pourPart, returnsTable, stepList} from './site.js';
-import {slab, verdict, wantsFindings} from './slab.js';
+import {goTo} from './standing.js';
 
 /** Which part of the sheet a note belongs to, by its pointer and code. @type {Record<string, NoteTest>} */
 const PART = {
@@ -68,7 +68,7 @@ function sheetOf(quote, actions, extras) {
       verdict(readiness),
       leadingAnswers(quote, extras.due, actions),
     ),
-    [blockers(order), actionButtons(quote, actions)],
+    [blockers(order), actionButtons(quote, actions), contents(quote)],
     part('client-to-load', orderTable(order), shortage(order), notesOf(PART.order)),
     el('div', {class: 'site'}, sitePart(quote, extras, notesOf)),
     part('client-the-slab', slab(readiness, actions.fieldLink, extras.found), notesOf(PART.slab)),
@@ -82,6 +82,17 @@ function sheetOf(quote, actions, extras) {
 /** @param {string} title @param {...Child} children */
 const part = (title, ...children) =>
   el('section', {class: title.replace('client', 'part')}, el('h3', {}, phrase(title)), ...children);
+
+/** On a phone: the parts of the sheet, to go to. @param {Quote} quote */
+function contents(quote) {
+  const titles = ['to-load', 'back-on-the-floor', 'the-floor', isPoured(quote) && 'the-pour', 'the-slab', 'take-care'];
+  const link = (/** @type {string} */ title) => {
+    const go = (/** @type {Event} */ event) => goTo(event, find(`.part-${title} h3`));
+    return el('a', {href: '#sheet', onclick: go}, phrase(`client-${title}`));
+  };
+  const links = titles.map((title) => title && link(title));
+  return el('nav', {class: 'contents screen', 'aria-label': phrase('client-the-quote')}, links);
+}
 
 /** @param {Quote} quote */
 const isPoured = ({pour_plan: plan}) => Boolean(plan?.pours.length);

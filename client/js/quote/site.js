@@ -5,6 +5,7 @@ import {drawSection} from '../shared/drawings/section.js';
 import {nameOfStep} from '../shared/drawings/timetable-times.js';
 import {clocked, lasting, when} from '../shared/dates.js';
 import {capital, phrase, phraseOfCount, read, spoken} from '../shared/words.js';
+import {isWide} from './notes.js';
 import {quoteNumber} from './order.js';
 
 /** The classes of traffic, and when each may return. @param {Times} times */
@@ -96,10 +97,9 @@ function judgement({feasible, cadence}) {
 /** @param {PourPlan} plan */
 function remedies({remedies: all}) {
   if (!all.length) return null;
-  return [
-    el('p', {class: 'runs-on'}, `${phraseOfCount('client-pour-remedies', all.length)} `),
-    noteList(all, 'notes run'),
-  ];
+  const title = phraseOfCount('client-pour-remedies', all.length);
+  if (!isWide()) return folded(title, true, noteList(all));
+  return [el('p', {class: 'runs-on'}, `${title} `), noteList(all, 'notes run')];
 }
 
 /** How long the edge waits, room by room. @param {PourPlan} plan @param {Layer[]} layers */

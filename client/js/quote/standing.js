@@ -38,14 +38,16 @@ export function sayTrouble(words, again) {
   line.append(' ', button);
 }
 
-// goes there without a word in the address, where the quote's own may stand
+/** Goes to a place of the page without a word in the address, where the quote's own may stand. @param {Event} event @param {HTMLElement} place */
+export function goTo(event, place) {
+  event.preventDefault();
+  place.scrollIntoView();
+  place.tabIndex = -1;
+  place.focus({preventScroll: true});
+}
+
 for (const link of [...findAll('a', bar), find('.skip')]) {
-  link.addEventListener('click', (event) => {
-    event.preventDefault();
-    const place = find(link.getAttribute('href') ?? '');
-    place.scrollIntoView();
-    place.focus({preventScroll: true});
-  });
+  link.addEventListener('click', (event) => goTo(event, find(link.getAttribute('href') ?? '')));
 }
 
 /** @param {string} words @param {string} href */

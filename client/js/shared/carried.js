@@ -3,7 +3,9 @@ import {systems} from './api.js';
 import {el, find, tryAgain} from './dom.js';
 import {chooseUnits, chosenUnits} from './fields.js';
 import {kept, linked, linkOf} from './store.js';
-import {phrase} from './words.js';
+import {learn, phrase} from './words.js';
+
+learn(/* words late-carried- */ {});
 
 /** The job and its units; null where there is none. @returns {Typed | null} */
 export function carried() {
@@ -28,7 +30,7 @@ export function sayTrouble(outcome, again) {
   const faults = outcome.problem?.errors ?? [];
   const told = faults.length ? el('ul', {class: 'notes'}, faults.map(faultLine)) : null;
   const way =
-    outcome.trouble === 'closed' ? el('a', {href: './'}, phrase('client-view-to-the-quote')) : tryAgain(again);
+    outcome.trouble === 'closed' ? el('a', {href: './'}, phrase('late-carried-to-the-quote')) : tryAgain(again);
   say(el('p', {}, outcome.words), told ?? '', outcome.trouble === 'problem' ? '' : way);
 }
 
