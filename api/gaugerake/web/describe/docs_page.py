@@ -86,7 +86,7 @@ TEMPLATE = (
 {% endfor %}
 <p>Otherwise: {% for status in operation.responses if status != "200" %}{{ ", " if not loop.first }}\
 {% if status == "304" %}304{% else %}<a href="#status-{{ status }}">{{ status }}</a>{% endif %}{% endfor %}.</p>
-<pre>{{ curls[operation.operationId] }}</pre>
+<pre tabindex="0">{{ curls[operation.operationId] }}</pre>
 <p><a href="/docs/{{ operation.operationId }}">The same in Python and TypeScript, a whole answer and a problem</a></p>
 </section>
 {% endfor %}
@@ -96,7 +96,7 @@ TEMPLATE = (
 {% for path, item in api.paths.items() if path == "/v1/readiness" %}
 {% for name, example in item.post.requestBody.content["application/json"].examples.items() %}
 <h3>{{ example.summary }}</h3>
-<pre>{{ pretty(example.value) }}</pre>
+<pre tabindex="0">{{ pretty(example.value) }}</pre>
 {% endfor %}
 {% endfor %}
 <h2 id="objects">Objects</h2>
@@ -130,7 +130,7 @@ TEMPLATE = (
 </tbody>
 </table></div>
 <p>Such as:</p>
-<pre>{{ pretty(api.components.responses.NotUnderstood.content["application/problem+json"].example) }}</pre>
+<pre tabindex="0">{{ pretty(api.components.responses.NotUnderstood.content["application/problem+json"].example) }}</pre>
 <div class="wide"><table>
 <thead><tr><th scope="col">code</th><th scope="col">status</th><th scope="col">what it says</th></tr></thead>
 <tbody>
@@ -164,15 +164,15 @@ OPERATION = (
 </header>
 <main>
 <h2 id="curl">curl</h2>
-<pre>{{ shown.curl }}</pre>
+<pre tabindex="0">{{ shown.curl }}</pre>
 <h2 id="python">Python</h2>
-<pre>{{ shown.python }}</pre>
+<pre tabindex="0">{{ shown.python }}</pre>
 <h2 id="typescript">TypeScript</h2>
-<pre>{{ shown.typescript }}</pre>
+<pre tabindex="0">{{ shown.typescript }}</pre>
 <h2 id="problem">A problem</h2>
 <p>This one is refused:</p>
-<pre>{{ shown.bad_curl }}</pre>
-<pre>{{ shown.problem }}</pre>
+<pre tabindex="0">{{ shown.bad_curl }}</pre>
+<pre tabindex="0">{{ shown.problem }}</pre>
 <h2 id="answer">The whole answer</h2>
 <p>What the samples above are answered, as <code>{{ shown.media_type }}</code>. A token is signed by the service that
 made it: one that stands here opens nothing elsewhere.</p>
@@ -196,9 +196,9 @@ belong to the answer: show them with it.</p>
 </header>
 <main>
 <h2 id="python">Python</h2>
-<pre>{{ python }}</pre>
+<pre tabindex="0">{{ python }}</pre>
 <h2 id="typescript">TypeScript</h2>
-<pre>{{ typescript }}</pre>
+<pre tabindex="0">{{ typescript }}</pre>
 </main>
 </body>
 </html>
