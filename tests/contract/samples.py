@@ -1,5 +1,6 @@
 """Records what the samples of the documentation are answered: ``python -m tests.contract.samples``."""
 
+import json
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +11,7 @@ from tests.builders import client_of
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.web.api.operations import JSON
 from gaugerake.web.describe.samples.requests import SAMPLES, Request
-from gaugerake.web.describe.samples.shown import RECORDED, file_of, media_type_of, operations, pretty
+from gaugerake.web.describe.samples.shown import RECORDED, file_of, media_type_of, operations
 
 SECRET = "the secret of the samples, which signs nothing else"
 HEADERS = {"X-Request-Id": "sample", "Accept-Encoding": "identity"}
@@ -31,6 +32,12 @@ def answer(asks: FlaskClient, request: Request) -> Any:
         lines = b"\n".join(map(orjson.dumps, request.lines))
         return asks.post(path, data=lines, content_type="application/x-ndjson", **options)
     return asks.get(path, **options) if request.body is None else asks.post(path, json=request.body, **options)
+
+
+def pretty(body: bytes, media_type: str) -> str:
+    """A body as it is recorded: JSON with a line for each field, all else as it came."""
+    text = body.decode("utf-8")
+    return f"{json.dumps(json.loads(text), indent=2, ensure_ascii=False)}\n" if media_type == JSON else text
 
 
 def recordings() -> dict[Path, str]:

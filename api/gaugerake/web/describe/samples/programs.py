@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from shlex import quote
 from urllib.parse import urlencode
 
@@ -92,7 +91,7 @@ def _read_python(sample: Sample) -> list[str]:
         return ["    answer = [json.loads(line) for line in response.text.splitlines()]", "    print(len(answer))"]
     if not sample.prints:
         return ["    answer = response.text", "    print(len(answer))"]
-    steps = re.findall(r"\w+", sample.prints)
+    steps = sample.prints.replace("?", "").replace("[", ".").replace("]", "").split(".")
     path = "".join(f"[{step}]" if step.isdigit() else f'["{step}"]' for step in steps)
     return ["    answer = response.json()", f"    print(answer{path})"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any
 
@@ -76,12 +75,6 @@ def file_of(name: str, media_type: str) -> Path:
 def recorded(name: str, media_type: str) -> str:
     """An answer or a problem as it was recorded."""
     return file_of(name, media_type).read_text("utf-8")
-
-
-def pretty(body: bytes, media_type: str) -> str:
-    """A body as it is recorded: JSON with a line for each field, all else as it came."""
-    text = body.decode("utf-8")
-    return f"{json.dumps(json.loads(text), indent=2, ensure_ascii=False)}\n" if media_type == JSON else text
 
 
 def _types(operation: dict[str, Any]) -> tuple[str, str]:
