@@ -65,7 +65,7 @@ def own_templates(language: Language) -> Mapping[str, str]:
 def written(value: Value, reader: Reader) -> str:
     """One figure as it stands in a sentence."""
     if isinstance(value, str):
-        return str(value)
+        return named(value, reader) if isinstance(value, Name) else str(value)
     if isinstance(value, Figure):
         return _written_figure(value, reader.units, reader.language)
     if isinstance(value, Rate):
@@ -76,8 +76,6 @@ def written(value: Value, reader: Reader) -> str:
         return templates(reader.language)["written-yes" if value else "written-no"]
     if isinstance(value, float):
         return f"{value:,.6g}"
-    if isinstance(value, Name):
-        return named(value, reader)
     return "" if value is None else str(value)
 
 
