@@ -29,6 +29,7 @@ const MODULES = [
   'quote/sides',
   'quote/site',
   'quote/standing',
+  'quote/steps',
   'quote/walk',
   'quote/working',
   'shared/api',

@@ -90,6 +90,7 @@ declare global {
     'shared/hand.js': typeof import('./shared/hand.js');
     'shared/readings.js': typeof import('./shared/readings.js');
     'quote/opening.js': typeof import('./quote/opening.js');
+    'quote/steps.js': typeof import('./quote/steps.js');
     'quote/working.js': typeof import('./quote/working.js');
     'quote/chosen.js': typeof import('./quote/chosen.js');
     'quote/marks.js': typeof import('./quote/marks.js');

@@ -111,15 +111,17 @@ def test_no_word_of_a_long_order_is_under_8_points_on_paper(open_page: Any, exam
     assert small == []
 
 
-@pytest.mark.parametrize("name", ["full", "metric"])
-def test_the_drawings_can_be_read_on_paper(open_page: Any, example: Any, name: str) -> None:
-    """No letter is under 4 points; a page has some 750 pixels between its margins."""
+@pytest.mark.parametrize(("name", "least"), [("full", 14), ("metric", 20)])
+def test_the_drawings_can_be_read_on_paper(open_page: Any, example: Any, name: str, least: int) -> None:
+    """No letter is under 4 points; a page has some 750 pixels between its margins. A long order has no timetable: the
+    lengths of 3 plans, and 6 plies with 6 details, are 15 words.
+    """
     desk = open_page(750, job=example(name))
     desk.quoted()
     desk.page.emulate_media(media="print")
     points = "(all) => all.map((one) => 0.75 * parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM().a || 9)"
     upright = desk.page.locator("#answer svg text:not([transform]):visible").evaluate_all(points)
-    assert len(upright) > 20
+    assert len(upright) > least
     assert min(upright) > 4
 
 

@@ -115,7 +115,7 @@ def test_the_exact_figure_is_one_tap_away_in_the_working(open_page: Any, server:
     desk = open_page(job=example("least"))
     desk.quoted()
     desk.page.get_by_role("button", name=re.compile("^4 days$")).click()
-    work = desk.page.locator("[data-figure^='/return_times/returns/0']").first
+    work = desk.page.locator("[data-figure='/return_times/returns/0/after']")
     expect(work).to_be_focused()
     expect(work).to_contain_text(f"{exact:g}\xa0h")
 
@@ -133,7 +133,8 @@ def test_the_quote_says_which_floor_it_is_and_until_when_it_holds(open_page: Any
         expect(told).to_contain_text(words)
     number = desk.page.locator(".titleblock dd").first.inner_text()
     assert desk.page.title() == f"Quote {number}, Ovens and Sons, PO 4711"
-    desk.type("Quote issued on", "2027-03-01")
+    desk.unfold()
+    desk.page.locator("#issued").fill("2027-03-01")
     expect(told).to_contain_text("Mar 1, 2027; prices hold until Mar 22, 2027")
 
 
@@ -145,7 +146,7 @@ def test_an_edge_that_does_not_hold_says_what_it_needs(open_page: Any, example: 
     expect(lead.locator("dd")).to_contain_text("needs 2 mixing stations (1 assumed)")
     order = "(all) => all.map((one) => one.className)"
     looks = desk.page.locator("#answer > .first > *").evaluate_all(order)
-    assert looks == ["heading", "answers price", "wrong-here", "verdict", "answers"]
+    assert looks == ["heading", "answers price", "old", "wrong-here", "verdict", "answers"]
     first = desk.page.locator("#answer .answers:not(.price) > div").first
     assert first.get_attribute("class") == "fails"
 

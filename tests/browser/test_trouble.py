@@ -293,3 +293,21 @@ def test_what_was_said_of_a_field_goes_when_it_is_typed_in_again(open_page: Any)
     expect(desk.page.locator("#thickness ~ .wrong")).to_have_count(0)
     desk.says("The server cannot be reached")
     expect(desk.page.locator("#faults")).to_be_hidden()
+
+
+def test_an_old_total_says_so_where_it_stands_and_is_not_printed_as_true(open_page: Any) -> None:
+    """From the first key on, on a desk as on a phone; words and a line through it, on paper too."""
+    desk = open_page(1280)
+    desk.type("Area", "1200")
+    desk.quoted()
+    old, total = desk.page.locator(".old"), desk.page.locator(".price dd")
+    expect(old).to_be_hidden()
+    desk.page.route("**/v1/quotes?*", lambda route: route.abort("connectionrefused"))
+    desk.page.get_by_label(re.compile("^Area")).first.fill("1300")
+    expect(old).to_be_visible()
+    desk.says("The server cannot be reached")
+    desk.page.emulate_media(media="print")
+    expect(old).to_have_text("From before, and not for what is typed now.")
+    expect(old).to_be_visible()
+    for sum_ in (total, desk.page.locator("table.order tfoot td").last):
+        expect(sum_).to_have_css("text-decoration-line", "line-through")

@@ -39,7 +39,8 @@ export function price(quote, {module}) {
   const {deadline} = times;
   const wrong = deadline?.met === false && module ? module.deadlineSentence(deadline) : edgeSentence(quote);
   const cost = {term: phrase('client-the-order'), figure: costOf(order), note: costNote(order), isWrong: false};
-  return [el('dl', {class: 'answers price'}, answer(cost)), wrong ? el('p', {class: 'wrong-here'}, wrong) : null];
+  const old = el('p', {class: 'old'}, phrase('client-from-before'));
+  return [el('dl', {class: 'answers price'}, answer(cost)), old, wrong ? el('p', {class: 'wrong-here'}, wrong) : null];
 }
 
 /** The answers beside the price, what fails before what is well. @param {Quote} quote @param {DeadlineModule} due @param {Actions} actions */
@@ -98,7 +99,7 @@ function returnAnswer(one, place) {
   const undated = one.after ? 'client-after-the-start' : 'client-as-the-job-stands';
   const note = phrase(one.latest ? 'client-at-the-latest' : undated);
   const term = phrase('client-traffic-back', {traffic: capital(spoken(one.traffic))});
-  return {term, figure: latestReturn(one), note, isWrong: false, exact: `/return_times/returns/${place}`};
+  return {term, figure: latestReturn(one), note, isWrong: false, exact: `/return_times/returns/${place}/${one.latest ? 'latest' : 'after'}`};
 }
 
 /** @param {Quote} quote @returns {Answer | null} */

@@ -93,6 +93,7 @@ function remember() {
 function askSoon(milliseconds = 350) {
   if (state.isAsMade) kept.beginAnew();
   state.isAsMade = false;
+  markStale(answer.hasChildNodes());
   remember();
   clearTimeout(timer);
   timer = window.setTimeout(ask, milliseconds);

@@ -1,9 +1,8 @@
 // The floor on the sheet: the steps of the work, the rooms and layers, and the pour with the clock of every mix.
 import {later} from '../shared/api.js';
-import {el, folded, foldedLater, noteList, table, tryAgain} from '../shared/dom.js';
+import {el, foldedLater, noteList, table, tryAgain} from '../shared/dom.js';
 import {drawSection} from '../shared/drawings/section.js';
-import {nameOfStep} from '../shared/drawings/timetable-times.js';
-import {clocked, lasting, when} from '../shared/dates.js';
+import {lasting, when} from '../shared/dates.js';
 import {capital, phrase, phraseOfCount, read, spoken} from '../shared/words.js';
 import {isWide} from './notes.js';
 import {quoteNumber} from './order.js';
@@ -30,26 +29,14 @@ function waits(all) {
   return table(phrase('client-traffic-may-return-from-start'), headings, rows, [], 'returns');
 }
 
-/** The likely run as a list. @param {Times} times @param {Layer[]} layers */
-export function stepList(times, layers) {
-  if (!times.steps.length) return null;
-  const isTimed = times.steps.some((step) => step.from);
-  const codes = isTimed ? ['from', 'until', 'cured'] : ['begins-after', 'lasts', 'cured-after'];
-  const headings = [phrase('client-step'), ...codes.map((code) => phrase(`client-step-${code}`))];
-  const rows = times.steps.map((step) => [nameOfStep(step, layers), ...(isTimed ? stepDates(step) : stepHours(step))]);
-  const list = table(phrase('client-steps-of-the-likely-run'), headings, rows, [], 'cards');
-  return folded(phrase('client-likely-run'), false, list);
-}
-
-/** @param {Step} step */
-const stepDates = (step) => [when(step.from), when(step.until), step.cured ? when(step.cured) : ''];
-
-/** @param {Step} step */
-const stepHours = (step) => [
-  step.after ? clocked(step.after) : phrase('client-no-date'),
-  step.lasts ? clocked(step.lasts) : '',
-  step.cured_after ? clocked(step.cured_after) : '',
-];
+/** The likely run as a list, when it is unfolded. @param {Times} times @param {Layer[]} layers */
+export const stepList = (times, layers) =>
+  times.steps.length
+    ? foldedLater(phrase('client-likely-run'), async () => {
+        const {module, words} = await later('quote/steps.js');
+        return [module ? module.steps(times, layers) : words];
+      })
+    : null;
 
 const MOST_PLANS = 12;
 
