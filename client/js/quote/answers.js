@@ -99,7 +99,13 @@ function returnAnswer(one, place) {
   const undated = one.after ? 'client-after-the-start' : 'client-as-the-job-stands';
   const note = phrase(one.latest ? 'client-at-the-latest' : undated);
   const term = phrase('client-traffic-back', {traffic: capital(spoken(one.traffic))});
-  return {term, figure: latestReturn(one), note, isWrong: false, exact: `/return_times/returns/${place}/${one.latest ? 'latest' : 'after'}`};
+  return {
+    term,
+    figure: latestReturn(one),
+    note,
+    isWrong: false,
+    exact: `/return_times/returns/${place}/${one.latest ? 'latest' : 'after'}`,
+  };
 }
 
 /** @param {Quote} quote @returns {Answer | null} */
