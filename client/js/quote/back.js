@@ -63,6 +63,19 @@ export function rowBack(row, list, changed) {
   return undo;
 }
 
+/** Beside a field that a link of the quote led to: the way back to where that was. @param {Field} field @param {number} height */
+export function offerReturn(field, height) {
+  find('.to-quote')?.remove();
+  const holder = /** @type {Element} */ (field.closest('.field, fieldset') ?? field.parentElement);
+  const back = button(phrase('late-back-to-the-quote'), () => {
+    back.remove();
+    find('#sheet').focus({preventScroll: true});
+    scrollTo({top: height, behavior: 'instant'});
+  });
+  back.classList.add('to-quote');
+  holder.append(back);
+}
+
 /** Shows the jobs of this device, to go on with one of them or with none. */
 export function showJobs() {
   const jobs = kept.jobs();

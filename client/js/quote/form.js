@@ -43,12 +43,14 @@ export function numberRows(list) {
   });
 }
 
-/** The form of a job of which nothing is said yet. @param {Field} form */
+/** The form of a job of which nothing is said yet: on a desk the area is typed at once. @param {Field} form */
 export function beginForm(form) {
   const rooms = find('#rooms', form);
   if (!rooms.children.length) addRow(rooms);
   showChosenParts(form);
   labelUnits(form);
+  const area = find('[data-at="shape/measured/area"]', rooms);
+  if (!area.value && !location.hash && matchMedia('(width >= 70rem)').matches) area.focus({preventScroll: true});
 }
 
 /** @param {Field} button @param {() => void} changed */
@@ -121,21 +123,19 @@ function listenToTyping(form, left, soon) {
   });
 }
 
-/** Two numbers where an area goes. @param {Field} field @param {() => void} changed */
+/** @param {Field} field @param {() => void} changed */
 async function seeSides(field, changed) {
   const isDue = /\d.*([x×*]|by|por).*\d/i.test(field.value) || find('.sides', nearest(field, '.field'));
   if (isDue && nearest(field, '.room')) (await later('quote/sides.js')).module?.offerSides(field, changed);
 }
 
 function listenToWaysOut() {
-  find('#clear').addEventListener('click', clearJob);
   find('#jobs').addEventListener('click', async () => (await later('quote/back.js')).module?.showJobs());
-}
-
-function clearJob() {
-  kept.beginAnew();
-  history.replaceState(null, '', location.pathname);
-  location.reload();
+  find('#clear').addEventListener('click', () => {
+    kept.beginAnew();
+    history.replaceState(null, '', location.pathname);
+    location.reload();
+  });
 }
 
 /** Asked for outright: every field has been left, and the focus goes to what there is to see. @param {Event} event @param {Field} form @param {Set<Element>} left @param {() => Promise<unknown>} ask */

@@ -1,7 +1,7 @@
 // What goes with the figures: is the slab ready, what was assumed, what to mind, what would sharpen them.
 import {later} from '../shared/api.js';
 import {dayName, when} from '../shared/dates.js';
-import {el, folded, noteList} from '../shared/dom.js';
+import {el, folded, foldedLater, noteList} from '../shared/dom.js';
 import {phrase, phraseOfCount, spoken} from '../shared/words.js';
 
 const PEOPLE = /^(hazard-|concrete-dust|loose-dust|before-sawing|engines-indoors)/;
@@ -112,11 +112,10 @@ function openChecks(open, readiness, fieldLink) {
   const counted = phraseOfCount('client-open-checks', open.length);
   const due = readiness.tests_needed.filter(({test}) => test !== 'pull-off').map(({needed, given}) => needed - given);
   const least = due.length ? Math.min(...due) : 0;
-  const place = el('div', {});
-  const fold = folded(least > 0 ? phraseOfCount('client-open-tests', least, {checks: counted}) : counted, false, place);
-  fold.addEventListener('toggle', async () => {
-    const {module, words} = fold.open ? await later('quote/findings.js') : {};
-    if (fold.open) place.replaceChildren(module?.openList(open, fieldLink) ?? words ?? '', ' ', testsDue(readiness));
+  const title = least > 0 ? phraseOfCount('client-open-tests', least, {checks: counted}) : counted;
+  const fold = foldedLater(title, async () => {
+    const {module, words = ''} = await later('quote/findings.js');
+    return [module?.openList(open, fieldLink) ?? words, el('p', {}, testsDue(readiness))];
   });
   return [
     fold,

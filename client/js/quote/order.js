@@ -1,6 +1,6 @@
 // The order of a quote: its lines and totals, what keeps it from being placed, its title block, and what is done with it.
 import {el, foldedLater, noteList, table} from '../shared/dom.js';
-import {later} from '../shared/api.js';
+import {isAbort, later} from '../shared/api.js';
 import {dayName} from '../shared/dates.js';
 import {money, percent, phrase, read} from '../shared/words.js';
 
@@ -134,12 +134,14 @@ function daySheets({token, return_times: {steps}}) {
   return el('a', {href: `v1/quotes/${token}/day-sheet`, rel: 'noreferrer'}, phrase('client-day-sheets'));
 }
 
-/** @param {string} address @param {HTMLElement} status */
+/** To whom it is to go, where the device asks that itself; else onto the clipboard. @param {string} address @param {HTMLElement} status */
 async function shareLink(address, status) {
   try {
+    if (navigator.share) return await navigator.share({title: document.title, url: address});
     await navigator.clipboard.writeText(address);
     status.textContent = phrase('client-link-copied');
-  } catch {
+  } catch (error) {
+    if (isAbort(error)) return; // it was put away
     status.replaceChildren(el('a', {href: address}, phrase('client-link-is-here')), '.');
   }
 }

@@ -1,5 +1,6 @@
 // What the page says beside a field: what was understood, assumed or not taken; and links that lead to a field.
-import {el, find, findAll} from '../shared/dom.js';
+import {later} from '../shared/api.js';
+import {el, find, findAll, nearest} from '../shared/dom.js';
 import {at, fieldAt, filled, held} from '../shared/job.js';
 import {inFull, phraseOfCount, read} from '../shared/words.js';
 
@@ -110,7 +111,11 @@ export function clearMarks(form) {
 export function linkTo(field, words) {
   const follow = (/** @type {Event} */ event) => {
     event.preventDefault();
+    const isFromQuote =
+      nearest(/** @type {Element} */ (event.target), '#answer') && !matchMedia('(width >= 70rem)').matches;
+    const height = scrollY;
     reveal(field);
+    if (isFromQuote) later('quote/back.js').then(({module}) => module?.offerReturn(field, height));
   };
   return el('a', {href: `#${field.id || 'job'}`, onclick: follow}, words);
 }

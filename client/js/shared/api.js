@@ -22,8 +22,8 @@ async function ask(path, options = {}) {
   return body === OVERTAKEN ? OVERTAKEN : outcomeOf(response, body, key);
 }
 
-/** @param {unknown} error */
-const isAbort = (error) => error instanceof Error && error.name === 'AbortError';
+/** Whether something was given up on purpose. @param {unknown} error */
+export const isAbort = (error) => error instanceof Error && error.name === 'AbortError';
 
 /** @param {Response} response @param {any} body @param {string | null} key @returns {Outcome<any>} */
 function outcomeOf(response, body, key) {

@@ -1,0 +1,83 @@
+"""What a walk-in takes at the counter, and the small ways to and fro."""
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+AREA = "[data-at='shape/measured/area']"
+SHARE = "void (navigator.share = async (shared) => { window.shared = shared; })"
+PUT_AWAY = "void (navigator.share = () => Promise.reject(new DOMException('put away', 'AbortError')))"
+CLIPPED = """(one) => { const free = one.cloneNode(); one.after(free); free.style.width = 'max-content';
+  const [is, wants] = [one.offsetWidth, free.offsetWidth]; free.remove(); return wants - is; }"""
+VIEWS = ("Compare", "Best start")
+
+
+def test_four_keys_are_a_price_on_an_empty_desk(open_page: Any) -> None:
+    desk = open_page()
+    expect(desk.page.locator(AREA)).to_be_focused()
+    desk.page.keyboard.type("1200")
+    desk.quoted()
+    expect(desk.page.locator("#answer")).to_contain_text("$7,547.25")  # the demonstration's own prices
+
+
+def test_a_phone_and_a_filled_form_are_left_alone(open_page: Any, example: Any) -> None:
+    """There a focus would open the keyboard, or scroll away from what one came for."""
+    assert open_page(390).page.evaluate("document.activeElement.tagName") == "BODY"
+    desk = open_page(job=example("least"))
+    desk.quoted()
+    assert desk.page.evaluate("document.activeElement.tagName") == "BODY"
+
+
+def test_change_it_has_a_way_back_to_the_quote(open_page: Any, example: Any) -> None:
+    desk = open_page(390, job=example("least"))
+    desk.quoted()
+    desk.page.evaluate("document.documentElement.style.scrollBehavior = 'auto'")
+    fold = desk.page.locator(".part-the-floor summary", has_text="Assumed here")
+    fold.click()
+    desk.page.locator(".part-the-floor a", has_text="Change it").last.click()
+    expect(desk.page.locator("#thickness")).to_be_focused()
+    back = desk.page.get_by_role("button", name="Back to the quote")
+    expect(back).to_be_in_viewport()
+    desk.is_accessible()
+    back.click()
+    expect(fold).to_be_in_viewport()
+    expect(back).to_have_count(0)
+    expect(desk.page.locator("#sheet")).to_be_focused()
+
+
+def test_the_share_sheet_of_the_device_is_used_where_there_is_one(open_page: Any, example: Any) -> None:
+    desk = open_page(390, job=example("least"))
+    desk.quoted()
+    desk.page.evaluate(SHARE)
+    desk.page.get_by_role("button", name="Link to this quote").click()
+    assert desk.page.evaluate("window.shared.url").startswith(f"{desk.server}/#quote=")
+    assert desk.page.evaluate("window.shared.title") == desk.page.title()
+    desk.page.evaluate(PUT_AWAY)
+    desk.page.get_by_role("button", name="Link to this quote").click()
+    expect(desk.page.locator(".actions [role=status]")).to_be_empty()
+
+
+@pytest.mark.parametrize("width", [390, 768, 1280])
+def test_a_date_with_its_time_is_not_clipped(open_page: Any, width: int) -> None:
+    desk = open_page(width)
+    desk.unfold()
+    for field in ("#start", "#reopen"):
+        assert desk.page.locator(field).evaluate(CLIPPED) <= 0, field
+
+
+def test_what_else_the_page_does_has_its_place_and_makes_the_first_screen_no_longer(open_page: Any) -> None:
+    """The area stands on a phone's first screen, and so do the ways to the other views."""
+    desk = open_page(390)
+    desk.page.set_viewport_size({"width": 390, "height": 844})
+    for name in VIEWS:
+        expect(desk.page.get_by_role("link", name=name)).to_be_in_viewport()
+    expect(desk.page.get_by_role("button", name="Jobs", exact=True)).to_be_in_viewport()
+    expect(desk.page.locator(AREA)).to_be_in_viewport()
+    # before the other views were there it was 1.4 screens of 844
+    assert desk.page.evaluate("document.querySelector('#job').getBoundingClientRect().height") <= 1.41 * 844
+    desk.type("Area", "1200")
+    desk.quoted()
+    expect(desk.page.get_by_role("link", name="Pour it")).to_be_visible()
+    desk.page.locator("#part-work > summary").click()
+    expect(desk.page.get_by_label("Mixing stations")).to_be_visible()
