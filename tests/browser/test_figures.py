@@ -141,7 +141,7 @@ def test_the_quote_says_which_floor_it_is_and_until_when_it_holds(open_page: Any
 def test_an_edge_that_does_not_hold_says_what_it_needs(open_page: Any, example: Any) -> None:
     desk = open_page(job=example("least"))
     desk.quoted()
-    expect(desk.page.locator(".wrong-here")).to_have_text("The wet edge needs 2 mixing stations; 1 assumed so far.")
+    expect(desk.page.locator(".wrong-here")).to_have_text("The wet edge: needs 2 mixing stations (1 assumed).")
     lead = desk.page.locator(".answers .fails")
     expect(lead.locator("dd")).to_contain_text("needs 2 mixing stations (1 assumed)")
     order = "(all) => all.map((one) => one.className)"

@@ -6,7 +6,7 @@ import {capital, money, percent, phrase, phraseOfCount, rate, read, spoken} from
 import {branchName, systemName} from './catalogue.js';
 import {fullDay, quoteNumber} from './order.js';
 
-/** @typedef {{term: string, figure: string, note?: string | null, isWrong: boolean, exact?: string, look?: string}} Answer */
+/** @typedef {{term: string, figure: string, note?: string | null, isWrong: boolean, exact?: string}} Answer */
 
 /** Which floor is quoted, for whom, by whom, and how long its prices hold. @param {Quote} quote */
 export function heading(quote) {
@@ -37,7 +37,8 @@ function dates({job, valid_until: until}) {
 export function price(quote, {module}) {
   const {quantities: order, return_times: times} = quote;
   const {deadline} = times;
-  const wrong = deadline?.met === false && module ? module.deadlineSentence(deadline) : edgeSentence(quote);
+  const edge = quote.pour_plan?.feasible === false ? phrase('client-edge-in-brief', {needs: crewNeeded(quote)}) : '';
+  const wrong = deadline?.met === false && module ? module.deadlineSentence(deadline) : edge;
   const cost = {term: phrase('client-the-order'), figure: costOf(order), note: costNote(order), isWrong: false};
   const old = el('p', {class: 'old'}, phrase('client-from-before'));
   return [el('dl', {class: 'answers price'}, answer(cost)), old, wrong ? el('p', {class: 'wrong-here'}, wrong) : null];
@@ -50,10 +51,10 @@ export function leadingAnswers(quote, {module}, actions) {
   const shortage = {term: phrase('client-running-short'), note: phrase('client-running-short-note')};
   /** @type {(Answer | null)[]} */
   const all = [
-    term && figure ? {term, figure, note, isWrong: times.deadline?.met === false, look: 'screen'} : null,
+    term && figure ? {term, figure, note, isWrong: times.deadline?.met === false} : null,
     wetEdge(quote),
     ...leadingReturns(quote).map((one) => returnAnswer(one, times.returns.indexOf(one))),
-    {...shortage, figure: percent(order.shortage_any), isWrong: false, look: 'screen'},
+    {...shortage, figure: percent(order.shortage_any), isWrong: false},
   ];
   const there = all.filter((one) => one !== null).sort((one, other) => Number(other.isWrong) - Number(one.isWrong));
   return el(
@@ -70,10 +71,10 @@ function leadingReturns({job, return_times: {returns: all}}) {
 }
 
 /** A figure that is rounded leads to the working, which has it in full. @param {Answer} answer @param {Actions} [actions] */
-function answer({term, figure, note, isWrong, look, exact}, actions) {
+function answer({term, figure, note, isWrong, exact}, actions) {
   const working = exact ? actions?.working : null;
   const way = working && el('button', {type: 'button', class: 'drop', onclick: () => working(exact)}, figure);
-  return el('div', {class: [look, isWrong && 'fails'].filter(Boolean).join(' ') || null}, [
+  return el('div', {class: isWrong && 'fails'}, [
     el('dt', {}, term),
     el('dd', {}, way ?? figure, note ? el('small', {}, note) : null),
   ]);
@@ -113,24 +114,20 @@ function wetEdge(quote) {
   const pour = quote.pour_plan;
   if (!pour?.pours.length || pour.feasible === null) return null;
   const note = pour.cadence ? phrase('client-with-one-mix-every', {time: read(pour.cadence)}) : null;
-  const figure = pour.feasible ? phrase('client-holds') : crewNeeded(quote, 'figure');
+  const figure = pour.feasible ? phrase('client-holds') : crewNeeded(quote);
   return {term: phrase('client-the-wet-edge'), figure, note, isWrong: !pour.feasible};
 }
 
-/** What the wet edge needs, of a pour that does not hold it. @param {Quote} quote */
-const edgeSentence = (quote) => (quote.pour_plan?.feasible === false ? crewNeeded(quote, 'sentence') : '');
-
-/** The least crew that holds the edge, beside what is given or assumed. @param {Quote} quote @param {'figure' | 'sentence'} look */
-function crewNeeded({pour_plan: pour, job, assumptions}, look) {
+/** The least crew that holds the edge, beside what is given or assumed. @param {Quote} quote */
+function crewNeeded({pour_plan: pour, job, assumptions}) {
   const least = pour?.least_crew;
   const crew = job?.work?.crew;
-  if (!least) return phrase(`client-needs-${look}-more`);
-  if (pour?.bottleneck === 'people')
-    return phraseOfCount(`client-needs-${look}-people`, least.people, {now: crew?.people});
+  if (!least) return phrase('client-needs-more');
+  if (pour?.bottleneck === 'people') return phraseOfCount('client-needs-people', least.people, {now: crew?.people});
   const taken = assumptions.find(({pointer}) => pointer === '/work/crew/mixing_stations');
   const given = crew?.mixing_stations;
   const now = given ?? read(taken?.value);
-  return phraseOfCount(`client-needs-${look}-stations-${given ? 'given' : 'assumed'}`, least.mixing_stations, {now});
+  return phraseOfCount(`client-needs-stations-${given ? 'given' : 'assumed'}`, least.mixing_stations, {now});
 }
 
 /** The quote in a line, for the foot of a small screen. @param {Quote} quote */

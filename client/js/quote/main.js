@@ -10,7 +10,7 @@ import {offerCatalogue} from './catalogue.js';
 import {beginForm, listen} from './form.js';
 import {clearFaults, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
 import {showQuote, showSlab} from './sheet.js';
-import {admitted, arrive, askForKey, markStale, say, sayNothingAsked} from './standing.js';
+import {admitted, arrive, askForKey, chooseLanguage, markStale, say, sayNothingAsked} from './standing.js';
 import {sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
 
 const [form, answer] = [find('#job'), find('#answer')];
@@ -36,12 +36,6 @@ async function toggleWorking(figure) {
   if (words) return sayTrouble(words, () => toggleWorking(figure));
   await ask();
   if (figure) module?.showFigure(answer, figure);
-}
-
-/** The page in the other language, now and when it is opened again: its cookie goes with all that it asks. @param {Field} button */
-function chooseLanguage({lang}) {
-  document.cookie = `lang=${lang}; path=/; max-age=31536000; samesite=lax`;
-  location.reload();
 }
 
 /** Asks about what is typed now. @returns {Promise<unknown>} */

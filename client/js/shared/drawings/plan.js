@@ -6,8 +6,8 @@ import {unplaced} from './unplaced.js';
 learn(/* words late-plan- */ {});
 
 const [WIDEST, TALLEST, MARGIN] = [300, 260, 34];
-/** The most of a plan on paper, in px, as the style sheet has it: 34 by 28 mm. */
-const PAPER = {wide: 128.5, tall: 105.8};
+/** The most of a plan on paper, in px, as the style sheet has it: 34 by 26 mm. */
+const PAPER = {wide: 128.5, tall: 98.2};
 
 /** The scale of a drawing and its paths: y counts up in a room, and down on the page. @param {Point[]} outline */
 export function planScale(outline) {
