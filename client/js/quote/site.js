@@ -1,6 +1,6 @@
 // The floor on the sheet: the steps of the work, the rooms and layers, and the pour with the clock of every mix.
 import {later} from '../shared/api.js';
-import {el, foldedLater, noteList, table, tryAgain} from '../shared/dom.js';
+import {el, folded, foldedLater, noteList, table, tryAgain} from '../shared/dom.js';
 import {drawSection} from '../shared/drawings/section.js';
 import {lasting, when} from '../shared/dates.js';
 import {capital, phrase, phraseOfCount, read, spoken} from '../shared/words.js';

@@ -24,6 +24,7 @@ from gaugerake.answers.show.words import templates
 _PAGES = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
 _WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$", re.MULTILINE)
 _TYPES_AND_INDENTS = re.compile(r"/\*\*[^*\n]*\*/ ?|^[ \t]+", re.MULTILINE)
+_INDENTS = re.compile(r"^[ \t]+", re.MULTILINE)
 _PHRASES_HERE = re.compile(r"/\* words ([a-z-]+-) \*/ \{\}")
 
 
@@ -38,7 +39,8 @@ def page_html(template: str, language: Language = "en", *, view: str = "") -> st
     own = _phrases(view, language) if view else {}
     phrases = Markup(_as_json({**_phrases("client-", language), **own}))
     words = {**_phrases("page-", language), **own}
-    return _PAGES.from_string(template).render(words=words, scripts=phrases, language=language)
+    written = _PAGES.from_string(template).render(words=words, scripts=phrases, language=language)
+    return _INDENTS.sub("", written)
 
 
 def with_phrases(script: str, language: Language = "en") -> str:
