@@ -132,7 +132,7 @@ def test_the_quote_says_which_floor_it_is_and_until_when_it_holds(open_page: Any
     for words in ("Ovens and Sons", "PO 4711", "Wrenfold Floor Supply", f"{days[0]}; prices hold until {days[1]}"):
         expect(told).to_contain_text(words)
     number = desk.page.locator(".titleblock dd").first.inner_text()
-    assert desk.page.title() == f"Quote {number}, Ovens and Sons, PO 4711"
+    assert desk.page.title() == f"Quote {number} · Ovens and Sons · PO 4711"
     desk.unfold()
     desk.page.locator("#issued").fill("2027-03-01")
     expect(told).to_contain_text("Mar 1, 2027; prices hold until Mar 22, 2027")

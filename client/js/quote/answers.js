@@ -10,11 +10,11 @@ import {fullDay, quoteNumber} from './order.js';
 
 /** Which floor is quoted, for whom, by whom, and how long its prices hold. @param {Quote} quote */
 export function heading(quote) {
-  const number = phrase('client-quote-number', {number: quoteNumber(quote)});
+  const number = phrase('client-title', {number: quoteNumber(quote)});
   const {catalogue, job} = quote;
   return el('header', {class: 'heading'}, [
     el('h2', {}, phrase('client-the-quote')),
-    el('p', {}, [job?.order?.buyer, quote.reference, number].filter(Boolean).join(' · ')),
+    el('p', {}, [number, job?.order?.buyer, quote.reference].filter(Boolean).join(' · ')),
     el('p', {class: 'of'}, el('strong', {'data-system': job?.system}, systemName(job?.system)), ` ${floorSize(quote)}`),
     el('p', {class: 'of quiet'}, [catalogue?.title, branchName(job), dates(quote)].filter(Boolean).join(' · ')),
   ]);

@@ -6,7 +6,7 @@ import {recall} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {heading, leadingAnswers, price} from './answers.js';
 import {assumed, cautions, missing, partCautions, slab, verdict, wantsFindings} from './notes.js';
-import {actionButtons, blockers, orderTable, quoteNumber, shortage, titleBlock} from './order.js';
+import {actionButtons, blockers, orderTable, shortage, titleBlock} from './order.js';
 import {floorPart, isDrawn, pourPart, returnsTable, stepList} from './site.js';
 import {goTo} from './standing.js';
 
@@ -31,19 +31,14 @@ export async function showQuote(place, quote, actions) {
   ]);
   if (mine !== writes) return;
   rewrite(place, sheetOf(quote, actions, {plans, due, found}));
-  document.title = titleOf(quote);
+  // it also names the file that the quote is printed to
+  document.title = find('.heading p', place).textContent;
   if (recall('starts')) (await later('quote/chosen.js')).module?.showChosen(place, quote);
   if (isMarked(quote)) (await later('quote/marks.js')).module?.showMarks(place, quote);
 }
 
 /** @param {Readiness} readiness */
 const findingsOf = (readiness) => (wantsFindings(readiness) ? later('quote/findings.js') : {});
-
-/** What the browser calls the page, and the file that it is printed to. @param {Quote} quote */
-const titleOf = (quote) =>
-  [phrase('client-title', {number: quoteNumber(quote)}), quote.job?.order?.buyer, quote.reference]
-    .filter(Boolean)
-    .join(', ');
 
 /** Whether the module that draws and tells the rooms is wanted: of a bare area there is nothing to draw. @param {Quote} quote */
 const wantsPlans = ({quantities: {rooms}, job}) => rooms.some((room, i) => isDrawn(room) || hasParts(job?.rooms?.[i]));
