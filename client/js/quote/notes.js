@@ -56,15 +56,16 @@ export function cautions(list, assumptions = [], isElsewhere = () => false) {
       'screen',
     ),
     people.length ? folded(dangersOf(people), true, noteList(people, 'notes people')) : null,
-    rest.length
-      ? [
-          folded(phrase('client-materials-and-work', {count: rest.length}), false, noteList(rest, 'notes run')),
-          el('p', {class: 'paper'}, phrase('client-rest-elsewhere', {count: rest.length})),
-        ]
-      : null,
+    rest.length ? everyday(rest) : null,
     standing.map((note) => el('p', {class: 'quiet'}, note.text)),
   ]);
 }
+
+/** The everyday cautions of everything but people, folded; on paper only how many they are. @param {Note[]} rest */
+const everyday = (rest) => [
+  folded(phrase('client-materials-and-work', {count: rest.length}), false, noteList(rest, 'notes run')),
+  el('p', {class: 'paper'}, phrase('client-rest-elsewhere', {count: rest.length})),
+];
 
 /** The dangers to people in a line. @param {Note[]} people */
 function dangersOf(people) {

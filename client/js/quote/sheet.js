@@ -55,14 +55,7 @@ function sheetOf(quote, actions, extras) {
     assumed(quote, isMine, actions.fieldLink),
   ];
   return [
-    el(
-      'div',
-      {class: 'first'},
-      heading(quote),
-      price(quote, extras.due),
-      verdict(readiness),
-      leadingAnswers(quote, extras.due, actions),
-    ),
+    first(quote, extras, actions),
     [blockers(order), actionButtons(quote, actions), contents(quote)],
     part('client-to-load', orderTable(order), shortage(order), notesOf(PART.order)),
     el('div', {class: 'site'}, sitePart(quote, extras, notesOf)),
@@ -73,6 +66,17 @@ function sheetOf(quote, actions, extras) {
     actions.working ? workingButton(actions) : null,
   ];
 }
+
+/** What is read first: which floor, its price, the slab, and when people are back. @param {Quote} quote */
+const first = (quote, /** @type {Extras} */ extras, /** @type {Actions} */ actions) =>
+  el(
+    'div',
+    {class: 'first'},
+    heading(quote),
+    price(quote, extras.due),
+    verdict(quote.readiness),
+    leadingAnswers(quote, extras.due, actions),
+  );
 
 /** @param {string} title @param {...Child} children */
 const part = (title, ...children) =>

@@ -5,7 +5,8 @@ import {Window} from 'happy-dom';
 const window = new Window({url: 'https://floors.example/'});
 window.document.write(readFileSync(process.env.PAGE, 'utf8').replace(/<script type="module".*?<\/script>/, ''));
 const {document, location, localStorage, sessionStorage, history} = window;
-Object.assign(globalThis, {window, document, location, localStorage, sessionStorage, history, Option});
+const matchMedia = window.matchMedia.bind(window);
+Object.assign(globalThis, {window, document, location, localStorage, sessionStorage, history, matchMedia, Option});
 
 /** The constructor of options, which this document does not have. */
 function Option(text, value = text) {
