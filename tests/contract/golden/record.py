@@ -23,6 +23,7 @@ EXAMPLES = FOLDER.parents[2] / "openapi" / "examples"
 CATALOGUE = "catalogue.yaml"
 SECRET = "the secret of recorded answers, which signs nothing else"
 CALCULATIONS = ("readiness", "quantities", "pour-plan", "return-times", "quotes")
+IN_ENGLISH, IN_SPANISH = ("units=us", "units=si"), ("units=us&lang=es",)
 DAY_SHEETS = "day-sheets"
 """For a job with a start, whose days have dates."""
 
@@ -44,13 +45,13 @@ class Call:
 
 
 def calls(jobs: Path) -> Iterator[Call]:
-    """Each job to each calculation that takes it, in both units."""
+    """Each job to each calculation that takes it, in both units; what holds all that the others say, in Spanish too."""
     for file in sorted(jobs.glob("*.job.json")):
         name = file.name.removesuffix(".job.json")
         body = file.read_bytes()
         for calculation in _calculations(json.loads(body)):
-            for units in ("us", "si"):
-                yield Call(job=name, path=f"/v1/{calculation}?units={units}&working=true", body=body)
+            for asked in (*IN_ENGLISH, *(IN_SPANISH if calculation in (CALCULATIONS[-1], DAY_SHEETS) else ())):
+                yield Call(job=name, path=f"/v1/{calculation}?{asked}&working=true", body=body)
 
 
 def _calculations(job: dict[str, Any]) -> tuple[str, ...]:
