@@ -75,6 +75,7 @@ const MODULES = [
 const PAGE = [
   './',
   'style.css',
+  'late.css',
   'slab.html',
   'slab.css',
   'compare.html',

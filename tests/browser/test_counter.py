@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 AREA = "[data-at='shape/measured/area']"
-SHARE = "void (navigator.share = async (shared) => { window.shared = shared; })"
+SHARE = "void (navigator.share = async (shared) => { window.shared = shared; console.info('shared'); })"
 PUT_AWAY = "void (navigator.share = () => Promise.reject(new DOMException('put away', 'AbortError')))"
 CLIPPED = """(one) => { const free = one.cloneNode(); one.after(free); free.style.width = 'max-content';
   const [is, wants] = [one.offsetWidth, free.offsetWidth]; free.remove(); return wants - is; }"""
@@ -50,7 +50,8 @@ def test_the_share_sheet_of_the_device_is_used_where_there_is_one(open_page: Any
     desk = open_page(390, job=example("least"))
     desk.quoted()
     desk.page.evaluate(SHARE)
-    desk.page.get_by_role("button", name="Link to this quote").click()
+    with desk.page.expect_console_message(lambda one: one.text == "shared"):
+        desk.page.get_by_role("button", name="Link to this quote").click()
     assert desk.page.evaluate("window.shared.url").startswith(f"{desk.server}/#quote=")
     assert desk.page.evaluate("window.shared.title") == desk.page.title()
     desk.page.evaluate(PUT_AWAY)

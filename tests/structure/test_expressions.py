@@ -59,6 +59,8 @@ OWN_TEXT = {
     ("measure.definitions", "_NAME"): "Pint's own file of units, at start",
     ("measure.units", "_LIKE_A_NUMBER"): "our own rows of units, at start",
     ("measure.units", "_POWER"): "our own rows of units, at start",
+    ("web.api.page_words", "_BLANKS"): "the page's own style sheets",
+    ("web.api.page_words", "_INDENTS"): "the page's own HTML",
     ("web.api.page_words", "_PHRASES_HERE"): "the page's own scripts",
     ("web.api.page_words", "_TYPES_AND_INDENTS"): "the page's own scripts",
     ("web.api.page_words", "_WHOLE_LINES"): "the page's own scripts",

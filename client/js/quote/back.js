@@ -1,5 +1,6 @@
 // Ways back: the jobs of this device, the one that was here when a link or an empty form took its place, and a row that
-// was removed. This module comes when one of them is wanted.
+// was removed; and the link that others come by. This module comes when one of them is wanted.
+import {isAbort} from '../shared/api.js';
 import {el, find} from '../shared/dom.js';
 import {labelUnits} from '../shared/fields.js';
 import {pinUnits} from '../shared/job.js';
@@ -9,6 +10,7 @@ import {numberRows} from './form.js';
 import {localTime} from './standing.js';
 
 learn(/* words late-back- */ {});
+document.head.append(el('link', {rel: 'stylesheet', href: 'late.css'}));
 
 /** @type {(words: string, onclick: () => void, look?: string) => HTMLButtonElement} */
 const button = (words, onclick, look = '') =>
@@ -118,4 +120,16 @@ function dropLine(line, entry) {
   });
   line.replaceChildren(el('span', {role: 'status'}, phrase('late-back-dropped', {name: nameOf(entry)})), undo);
   undo.focus();
+}
+
+/** To whom it is to go, where the device asks that itself; else onto the clipboard. @param {string} address @param {HTMLElement} status */
+export async function shareLink(address, status) {
+  try {
+    if (navigator.share) return await navigator.share({title: document.title, url: address});
+    await navigator.clipboard.writeText(address);
+    status.textContent = phrase('late-back-link-copied');
+  } catch (error) {
+    if (isAbort(error)) return; // it was put away
+    status.replaceChildren(el('a', {href: address}, phrase('late-back-link-is-here')), '.');
+  }
 }

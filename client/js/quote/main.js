@@ -1,7 +1,7 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
 import {later, quote, readiness, systems, understood} from '../shared/api.js';
 import {find} from '../shared/dom.js';
-import {chooseUnits, chosenUnits, labelUnits} from '../shared/fields.js';
+import {chooseLanguage, chooseUnits, chosenUnits, labelUnits} from '../shared/fields.js';
 import {carryAlong, filled, hasFloor, issuedToday, jobOf, pinUnits, typedIn} from '../shared/job.js';
 import {kept, linked, linkOf, linkToQuote} from '../shared/store.js';
 import {phrase} from '../shared/words.js';

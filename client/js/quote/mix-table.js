@@ -1,9 +1,7 @@
 // The table of mixes: a row for each, a line where the room or the day changes, and one where a pour stops.
 import {el, withoutGaps} from '../shared/dom.js';
 import {dayName} from '../shared/dates.js';
-import {learn, phrase, read} from '../shared/words.js';
-
-learn(/* words late-mix- */ {});
+import {phrase, read} from '../shared/words.js';
 
 const AT_FIRST = 200;
 const AT_ONCE = 500;

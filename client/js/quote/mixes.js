@@ -3,9 +3,11 @@
 import {pourPlan} from '../shared/api.js';
 import {el, tryAgain, withoutGaps} from '../shared/dom.js';
 import {chosenUnits} from '../shared/fields.js';
-import {phrase, phraseOfCount} from '../shared/words.js';
+import {learn, phrase, phraseOfCount} from '../shared/words.js';
 import {mixTable} from './mix-table.js';
 import {askForKey} from './standing.js';
+
+learn(/* words late-mix- */ {});
 
 let turn = 0;
 /** What was shown last; it stays until the next is there. @type {(Node | string)[]} */
@@ -34,7 +36,7 @@ export async function showMixes(place, quote, name) {
   place.classList.remove('was');
   last = outcome.body ? written(outcome.body, quote, name) : [];
   place.replaceChildren(status, ...last);
-  if (outcome.body) status.textContent = phraseOfCount('client-mixes', outcome.body.mixes?.length ?? 0);
+  if (outcome.body) status.textContent = phraseOfCount('late-mix-mixes', outcome.body.mixes?.length ?? 0);
   else sayTrouble(place, status, outcome, () => showMixes(place, quote, name));
 }
 
@@ -60,11 +62,11 @@ function written(plan, quote, name) {
     el(
       'p',
       {},
-      phrase(isTimed ? 'client-times-of-day' : 'client-times-from-start'),
+      phrase(isTimed ? 'late-mix-times-of-day' : 'late-mix-times-from-start'),
       unlisted ? ` ${unlisted.text}` : '',
     ),
     isSameCatalogue ? null : el('p', {class: 'held'}, phrase('client-catalogue-changed')),
-    el('p', {class: 'paper'}, phrase('client-quote-named', {name})),
+    el('p', {class: 'paper'}, phrase('late-mix-quote-named', {name})),
     mixTable(plan, quote.quantities.layers, isTimed),
   ]);
 }

@@ -1,6 +1,6 @@
 // The order of a quote: its lines and totals, what keeps it from being placed, its title block, and what is done with it.
 import {el, foldedLater, noteList, table} from '../shared/dom.js';
-import {isAbort, later} from '../shared/api.js';
+import {later} from '../shared/api.js';
 import {dayName} from '../shared/dates.js';
 import {money, percent, phrase, read} from '../shared/words.js';
 
@@ -116,7 +116,11 @@ function quoteCode({token}) {
 /** What is done with a quote; `actions` are what the page does for each. @param {Quote} quote @param {Actions} actions */
 export function actionButtons(quote, actions) {
   const status = el('p', {class: 'quiet', role: 'status'});
-  const share = () => shareLink(actions.link(quote), status);
+  const share = async () => {
+    const {module, words = ''} = await later('quote/back.js');
+    if (module) module.shareLink(actions.link(quote), status);
+    else status.textContent = words;
+  };
   return el('div', {class: 'actions'}, [
     el('button', {type: 'button', onclick: actions.print}, phrase('client-print')),
     daySheets(quote),
@@ -132,16 +136,4 @@ export function actionButtons(quote, actions) {
 function daySheets({token, return_times: {steps}}) {
   if (typeof token !== 'string' || !steps.some((step) => step.from)) return null;
   return el('a', {href: `v1/quotes/${token}/day-sheet`, rel: 'noreferrer'}, phrase('client-day-sheets'));
-}
-
-/** To whom it is to go, where the device asks that itself; else onto the clipboard. @param {string} address @param {HTMLElement} status */
-async function shareLink(address, status) {
-  try {
-    if (navigator.share) return await navigator.share({title: document.title, url: address});
-    await navigator.clipboard.writeText(address);
-    status.textContent = phrase('client-link-copied');
-  } catch (error) {
-    if (isAbort(error)) return; // it was put away
-    status.replaceChildren(el('a', {href: address}, phrase('client-link-is-here')), '.');
-  }
 }

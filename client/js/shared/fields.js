@@ -25,6 +25,12 @@ export function chooseUnits(units) {
   find(`[name=units][value=${units === 'si' ? 'si' : 'us'}]`).checked = true;
 }
 
+/** The page in the other language, now and when it is opened again: its cookie goes with all that it asks. @param {Field} button */
+export function chooseLanguage({lang}) {
+  document.cookie = `lang=${lang}; path=/; max-age=31536000; samesite=lax`;
+  location.reload();
+}
+
 /** What was typed, with the unit beside the field when it is a bare number. @param {string} text @param {string | undefined} kind */
 export function withUnit(text, kind) {
   const units = /** @type {Units} */ (find('#job').dataset.units);

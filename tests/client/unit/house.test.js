@@ -56,7 +56,7 @@ test('a view takes from the shared modules, and they from no view', () => {
 // what is no English of ours: a header's scheme, a browser's own name, a style sheet, a selector, a unit that is sent
 const NOT_READ = /^(Bearer |AbortError|\s*:host |\[data-row\], |sq ft$)/;
 const SELECTED_BY = /^(find|findAll|nearest|matches|closest|querySelector|querySelectorAll|later|ownParts|wipe)$/;
-const sheets = ['style.css', 'views.css'].map((name) => readFileSync(`${CLIENT}${name}`, 'utf8')).join('');
+const sheets = ['style.css', 'late.css', 'views.css'].map((name) => readFileSync(`${CLIENT}${name}`, 'utf8')).join('');
 const classes = new Set(sheets.match(/(?<=\.)[a-z][\w-]*/g));
 
 /** Whether a text is to be read by people: words apart, or a word that begins a sentence. */

@@ -131,8 +131,8 @@ test('money has the sign of its currency and its thousands apart', () => {
 
 test('a phrase has its gaps filled, and its number decides its form', () => {
   assert.equal(phrase('late-fault-line', {number: 2, words: 'as {number}'}), 'Line 2: as {number}');
-  assert.equal(phraseOfCount('client-mixes', 1), '1 mix.');
-  assert.equal(phraseOfCount('client-mixes', 1200), '1,200 mixes.');
+  assert.equal(phraseOfCount('late-mix-mixes', 1), '1 mix.');
+  assert.equal(phraseOfCount('late-mix-mixes', 1200), '1,200 mixes.');
 });
 
 test('a code is said in words', () => {

@@ -14,7 +14,7 @@ from flask import Flask, Response, g, request
 from gaugerake.answers.show.reader import LANGUAGES, Language
 from gaugerake.shipped import shipped
 from gaugerake.web.api.language import of_request
-from gaugerake.web.api.page_words import carries_phrases, page_html, with_phrases, without_comments
+from gaugerake.web.api.page_words import carries_phrases, page_html, tight, with_phrases, without_comments
 from gaugerake.web.api.replies import named_reply
 
 CLIENT = shipped("client")
@@ -108,7 +108,7 @@ def _written(name: str) -> Write | None:
     if name.startswith("js/"):
         return lambda script, language: with_phrases(without_comments(script), language)
     if name.endswith(".css"):
-        return lambda sheet, _language: without_comments(sheet)
+        return lambda sheet, _language: tight(sheet)
     return partial(page_html, view=VIEWS.get(name, "")) if name.endswith(".html") else None
 
 
