@@ -10,7 +10,7 @@ import {offerCatalogue} from './catalogue.js';
 import {beginForm, listen} from './form.js';
 import {clearFaults, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
 import {showQuote, showSlab} from './sheet.js';
-import {admitted, arrive, askForKey, chooseLanguage, markStale, say, sayNothingAsked} from './standing.js';
+import {admitted, arrive, askForKey, markStale, say, sayNothingAsked} from './standing.js';
 import {sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
 
 const [form, answer] = [find('#job'), find('#answer')];

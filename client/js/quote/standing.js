@@ -141,9 +141,3 @@ export async function askForKey(words, isRefused) {
 export async function admitted() {
   if (keyField || kept.key()) (await loadKeyField())?.hideKeyField();
 }
-
-/** The page in the other language, now and when it is opened again: its cookie goes with all that it asks. @param {Field} button */
-export function chooseLanguage({lang}) {
-  document.cookie = `lang=${lang}; path=/; max-age=31536000; samesite=lax`;
-  location.reload();
-}
