@@ -1,6 +1,7 @@
 """A service that asks for a key: the page says so, takes one, sends it in one header, and forgets it again."""
 
 import json
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -68,7 +69,7 @@ def test_a_key_goes_into_a_header_and_nowhere_else(closed: Any, keyed: Keyed) ->
     give(desk, keyed.page)
     desk.type("Area", "1200")
     desk.quoted()
-    desk.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    desk.page.wait_for_function("navigator.serviceWorker.ready.then(() => true)")
     desk.page.reload()
     desk.quoted()
     desk.page.evaluate("Object.defineProperty(navigator, 'clipboard', {value: undefined})")
@@ -119,8 +120,8 @@ def test_a_key_brings_its_own_prices(closed: Any, keyed: Keyed, example: Any) ->
     give(desk, keyed.page)
     desk.quoted()
     gross = desk.page.locator(".answers dd").first.inner_text().split()[0]
-    assert gross.replace(",", "") == due["quantities"]["totals"]["gross"]
-    assert gross != "7,547.25"  # the list's, as README.md shows it
+    assert gross == f"${Decimal(due['quantities']['totals']['gross']):,}"
+    assert gross != "$7,547.25"  # the list's, as README.md shows it
     desk.unfold()
     desk.type("Price book", "list")
     expect(desk.page.locator("#price-book ~ .wrong")).to_contain_text("prices of its own")

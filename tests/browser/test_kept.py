@@ -152,7 +152,7 @@ def test_without_a_network_the_last_quote_is_shown_and_said_to_be_so(open_page: 
     desk = open_page(390, service_workers="allow")
     desk.type("Area", "1200")
     desk.quoted()
-    desk.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    desk.page.wait_for_function("navigator.serviceWorker.ready.then(() => true)")
     desk.page.wait_for_function("navigator.serviceWorker.controller !== null")
     desk.page.reload()
     desk.quoted()

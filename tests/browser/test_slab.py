@@ -102,7 +102,7 @@ def test_a_whole_room_is_poured_by_taps_with_the_network_cut_half_way(phone: Any
     pour.tells("second", "Hall: the material ends at 37 ft 3/4 in.")
     pour.tap("stock", "1", 6)
     pour.tells("headline", "It reaches: 2 mixes over")
-    pour.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    pour.page.wait_for_function("navigator.serviceWorker.ready.then(() => true)")
     pour.page.context.set_offline(True)
     pour.tap("mix", "1", 5)
     pour.tells("next", "Mix 16 ends at 19 ft 9 1/4 in")  # 563.2 / 28.5 = 19.7614 ft = 19 ft 9.14 in
