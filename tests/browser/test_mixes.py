@@ -115,7 +115,7 @@ def test_a_line_tells_where_the_room_or_the_day_changes_and_where_work_stops(
     for mix in plan["mixes"]:
         day = date.fromisoformat(mix["mix_at"][:10])
         if (mix["room"], day) != before:
-            expected.append(f"{mix['room']}, {day:%a} {day.day} {day:%b}")
+            expected.append(f"{mix['room']}, {day:%a} {day:%b} {day.day}")
         expected.append(str(mix["number"]))
         before = (mix["room"], day)
         if mix["number"] in stops:
@@ -190,7 +190,9 @@ def test_a_quote_of_an_older_catalogue_is_poured_by_todays_and_says_so(open_page
         assert clock_of(desk) == f"{len(before['mixes'])} mixes."
         expect(desk.page.locator(".clock")).not_to_contain_text(CHANGED)
 
-        store.load(demo_text().replace("mixing: {minutes: 3, note", "mixing: {minutes: 5, note", 1))
+        slower = demo_text().replace("mixing:\n      minutes: 3\n", "mixing:\n      minutes: 5\n", 1)
+        assert slower != demo_text()
+        store.load(slower)
         waited(lambda: plan_of(server, HALL)["catalogue_revision"] != before["catalogue_revision"])
         today = plan_of(server, HALL)["mixes"]
         assert today[1]["minutes"] != before["mixes"][1]["minutes"]

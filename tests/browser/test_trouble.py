@@ -188,7 +188,7 @@ def test_an_error_shows_when_the_field_is_left(open_page: Any) -> None:
 def test_what_is_typed_line_by_line_is_told_by_its_line(open_page: Any) -> None:
     desk = open_page()
     desk.page.locator(".room [data-variant]").first.select_option("polygon")
-    desk.type("Corners in turn", "0, 0\n24 ft, 0 ft\n24")
+    desk.type("Corners in turn", "0, 0\nwide, 0 ft\n24")
     told = desk.page.locator("#faults li")
     expect(told).to_contain_text(["Line 2: Write two numbers, such as 24, 10.", "Line 3: Write two numbers"])
     expect(desk.page.locator(".room .wrong")).to_have_text("Line 2: Write two numbers, such as 24, 10.")

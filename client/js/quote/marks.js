@@ -29,7 +29,7 @@ export async function showMarks(place, quote) {
   const drawn = rooms.map((room) => (room.outline.length ? (plans.shift() ?? null) : null));
   for (const [index, room] of rooms.entries()) {
     const one = {name: ownNames[index], plan: drawn[index], room, typed: job.rooms?.[index], index};
-    markRoom(find('.site .figures', place), one, poured, pourOf(quote));
+    markRoom(find('.part-the-floor .figures', place), one, poured, pourOf(quote));
   }
 }
 
