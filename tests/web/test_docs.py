@@ -12,9 +12,11 @@ from flask.testing import FlaskClient
 
 import gaugerake.web
 from gaugerake.answers.show.describe import MEASURE
+from gaugerake.answers.show.words import templates
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import KINDS
 from gaugerake.web.api.examples import LEAST
+from gaugerake.web.describe import docs_page
 from gaugerake.web.describe.description import description
 from gaugerake.web.errors.problems import TABLE
 
@@ -85,6 +87,59 @@ def test_every_unit_of_an_answer_is_one_that_its_description_names(client: Flask
     about = MEASURE["properties"]["unit"]["description"]
     others = {made.unit(kind) for kind in KINDS for made in (US, SI)} - names
     assert all(f"`{name}`" in about for name in others), others
+
+
+ADDRESSES = ["/docs", "/docs/cart", "/docs/makeQuote"]
+
+
+def own_words(page: str) -> str:
+    """What a page says itself: its text without the description's, its code and its numbers."""
+    page = page.partition("<body>")[2]
+    page = re.sub(r"<(pre|code)\b.*?</\1>", " ", page, flags=re.DOTALL)
+    page = re.sub(r'<(div|tbody|span|li|h1|h2|h3|p|a)\b[^>]* lang="en".*?</\1>', " ", page, flags=re.DOTALL)
+    return re.sub(r"<[^>]*>", " ", page)
+
+
+@pytest.mark.parametrize("template", [docs_page.TEMPLATE, docs_page.OPERATION, docs_page.CART])
+def test_the_form_of_a_page_has_no_word_of_its_own(template: str) -> None:
+    text = re.sub(r"{{.*?}}|{%.*?%}|<style>.*?</style>", " ", template, flags=re.DOTALL)
+    assert set(re.findall(r"[A-Za-z]{2,}", re.sub(r"<[^>]*>", " ", text))) <= {"curl", "Python", "TypeScript"}
+    assert re.findall(r'(?:alt|title|aria-label)="([^"]*[A-Za-z][^"]*)"', text) == []
+
+
+@pytest.mark.parametrize("path", ADDRESSES)
+def test_what_a_page_says_around_the_description_is_in_spanish_too(client: FlaskClient, path: str) -> None:
+    pages = {one: client.get(path, headers={"Accept-Language": one}) for one in ("en", "es")}
+    said = {one: own_words(page.text) for one, page in pages.items()}
+    for language, page in pages.items():
+        assert f'<html lang="{language}">' in page.text
+        assert page.headers["Content-Language"] == language
+        assert "Accept-Language" in page.vary
+    assert pages["en"].headers["ETag"] != pages["es"].headers["ETag"]
+    assert templates("es")["docs-in-english"] in said["es"]
+    assert templates("es")["docs-in-english"] not in said["en"]
+    assert re.findall(r"\b(?:the|and|with|what|which|Takes|Answers|Problems|Examples)\b", said["es"]) == []
+
+
+def test_a_heading_and_the_title_of_a_problem_are_in_spanish(client: FlaskClient) -> None:
+    page = client.get("/docs?lang=es").text
+    assert '<h2 id="problems">Problemas</h2>' in page
+    assert f"<td>{templates('es')['title-too-large']}</td>" in page
+
+
+def test_the_links_go_on_in_the_language_that_was_asked_for(client: FlaskClient) -> None:
+    asked = re.findall(r'href="(/[^"]*)"', client.get("/docs?lang=es").text)
+    assert {path for path in asked if path != "/openapi.json"} == {path for path in asked if path.endswith("?lang=es")}
+    assert 'href="/docs?lang=es#makeQuote"' in client.get("/docs/makeQuote?lang=es").text
+    assert not re.search(r'href="/[^"]*lang=', client.get("/docs", headers={"Accept-Language": "es"}).text)
+
+
+@pytest.mark.parametrize("path", [*ADDRESSES, "/problems/too-large"])
+def test_a_language_that_we_do_not_have_is_refused_here_too(client: FlaskClient, path: str) -> None:
+    for query in ("lang=fr", "lang=es&lang=en"):
+        response = client.get(f"{path}?{query}")
+        assert (response.status_code, response.get_json()["code"]) == (422, "bad-parameter")
+    assert client.get(f"{path}?other=1").status_code == 200
 
 
 MODULES = [info.name for info in pkgutil.walk_packages(gaugerake.web.__path__, "gaugerake.web.")]

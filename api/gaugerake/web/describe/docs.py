@@ -1,6 +1,7 @@
 """``/openapi.json`` for programs, ``/docs`` and ``/problems/{code}`` for people: all made from the description.
 
-``/docs/{operation}`` has the samples of one operation, ``/docs/cart`` a small shop.
+``/docs/{operation}`` has the samples of one operation, ``/docs/cart`` a small shop. They are pages to read: each is in
+the language of its request, and an unknown ``lang`` is refused here too, though nothing else of their query is read.
 """
 
 from __future__ import annotations
@@ -13,19 +14,22 @@ from hashlib import sha256
 from typing import Any
 
 import orjson
-from flask import Flask, Response, g
+from flask import Flask, Response, g, request
 from jinja2 import Environment
 from markupsafe import Markup, escape
+from werkzeug.datastructures import MultiDict
 
-from gaugerake.answers.show.reader import Reader
+from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words import sentence
 from gaugerake.floor.values.note import Say
 from gaugerake.measure.choice import US
-from gaugerake.web.api.language import of_request
+from gaugerake.web.api.language import NAME, of_request
+from gaugerake.web.api.parameters import LANG, read
 from gaugerake.web.api.replies import named_reply
 from gaugerake.web.describe.bounds import GREATEST_NUMBER
 from gaugerake.web.describe.description import PROBLEMS, description
 from gaugerake.web.describe.docs_page import CART, OPERATION, STYLE, TEMPLATE
+from gaugerake.web.describe.docs_words import code, phrase, words_of
 from gaugerake.web.describe.samples import cart
 from gaugerake.web.describe.samples.programs import ADDRESS, curl
 from gaugerake.web.describe.samples.requests import SAMPLES
@@ -42,7 +46,7 @@ _CODE = re.compile(r"`([^`]+)`")
 def add_docs(app: Flask) -> None:
     """Give the description its addresses."""
     app.add_url_rule("/openapi.json", "openapi", lambda: named_reply(_json(), "application/json"))
-    app.add_url_rule("/docs", "docs", lambda: _page(_html()))
+    app.add_url_rule("/docs", "docs", lambda: _page(_html(*_language())))
     app.add_url_rule("/docs/<name>", "samples", _samples)
     app.add_url_rule("/problems/<code>", "problem", _problem)
 
@@ -55,32 +59,49 @@ def _json() -> bytes:
 def _page(html: bytes) -> Response:
     response = named_reply(html, "text/html; charset=utf-8")
     response.headers["Content-Security-Policy"] = POLICY
+    g.in_words = True
     return response
 
 
+def _language() -> tuple[Language, bool]:
+    """The language of a page to read, and whether ``lang`` asked for it.
+
+    Raises
+    ------
+    BadParameter
+        When ``lang`` asks for one that we don't have.
+    """
+    asked = request.args.getlist(NAME)
+    read(MultiDict((NAME, one) for one in asked), (LANG,))
+    return of_request(), bool(asked)
+
+
 def _samples(name: str) -> Response:
+    language, asked = _language()
     known = (CART_NAME, *SAMPLES)
     if name not in known:
         raise NotNamed(thing=Say(code="thing-page"), name=name[:80], known=", ".join(known))
-    return _page(_cart() if name == CART_NAME else _operation(name))
+    return _page(_cart(language, asked) if name == CART_NAME else _operation(name, language, asked))
 
 
 @cache
-def _cart() -> bytes:
-    return _rendered(CART, title="a cart in twenty lines", python=cart.PYTHON, typescript=cart.TYPESCRIPT)
+def _cart(language: Language, asked: bool) -> bytes:
+    words = words_of(language, asked=asked)
+    return _rendered(CART, words, title=words["say"]("docs-a-cart"), python=cart.PYTHON, typescript=cart.TYPESCRIPT)
 
 
 @cache
-def _operation(name: str) -> bytes:
+def _operation(name: str, language: Language, asked: bool) -> bytes:
     operation = operations()[name]
-    return _rendered(OPERATION, title=operation["summary"], operation=operation, shown=shown(name))
+    words = words_of(language, asked=asked)
+    return _rendered(OPERATION, words, title=operation["summary"], operation=operation, shown=shown(name))
 
 
 def _problem(code: str) -> Response:
     kind = kinds().get(code)
     if kind is None:
         raise NotNamed(thing=Say(code="thing-problem"), name=code[:80], known=", ".join(kinds()))
-    g.in_words, reader = True, Reader(units=US, language=of_request())
+    g.in_words, reader = True, Reader(units=US, language=_language()[0])
     title = f"{kind.title(reader.language)} ({kind.status}, {kind.code})."
     text = "\n\n".join((title, sentence("fault-of-the-request", {}, reader))) + "\n"
     return named_reply(text.encode(), "text/plain; charset=utf-8")
@@ -93,11 +114,12 @@ def kinds() -> dict[str, ProblemKind]:
 
 
 @cache
-def _html() -> bytes:
+def _html(language: Language, asked: bool) -> bytes:
     schemas = description()["components"]["schemas"]
     return _rendered(
         TEMPLATE,
-        title="the interface",
+        words_of(language, asked=asked),
+        title=phrase(language, "docs-title"),
         asked={name for name in schemas if name.startswith("Job") or name.endswith("Job")},
         statuses=PROBLEMS,
         kinds=kinds().values(),
@@ -105,12 +127,12 @@ def _html() -> bytes:
     )
 
 
-def _rendered(template: str, **values: object) -> bytes:
+def _rendered(template: str, words: dict[str, Any], **values: object) -> bytes:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
     environment.filters |= {"prose": prose, "inline": inline, "kind": kind_of, "anchor": anchor, "nullable": nullable}
     environment.globals["pretty"] = _pretty
     page = environment.from_string(template)
-    return page.render(api=description(), style=Markup(STYLE), address=ADDRESS, **values).encode()
+    return page.render(api=description(), style=Markup(STYLE), address=ADDRESS, **words, **values).encode()
 
 
 def prose(text: str) -> Markup:
@@ -163,7 +185,7 @@ def _reference(schema: dict[str, Any]) -> Markup:
 
 def _words(schema: dict[str, Any]) -> Markup:
     listed = schema.get("enum") or schema["x-extensible-enum"]
-    words = [Markup("<code>{}</code>").format(word) for word in listed if word is not None]
+    words = [code(word) for word in listed if word is not None]
     return Markup(", ").join(words)
 
 

@@ -1,7 +1,9 @@
 """The form of the page that ``/docs`` shows: no script, no outside asset.
 
-Its words are in English in every language, as the description that it shows: names, fields and codes are English, and
-who reads them writes a program.
+Titles, heads and links are in the reader's language, and so are the titles of the problems. The description that they
+stand around is in English in every language, with its tables, and is marked so for screen readers: its names, fields
+and codes are English, and who reads them writes a program. Where the page is not in English, a line on it says so.
+A language that was asked for by ``lang`` goes on to the next page with the links.
 """
 
 STYLE = """
@@ -26,7 +28,7 @@ th, td { border-bottom: 1px solid var(--line); }
 """
 
 _HEAD = """<!doctype html>
-<html lang="en">
+<html lang="{{ language }}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -41,33 +43,34 @@ TEMPLATE = (
     _HEAD
     + """\
 <h1>{{ api.info.title }} {{ api.info.version }}</h1>
-{{ api.info.description | prose }}
-<p>To begin with: <a href="/docs/cart">a cart in twenty lines</a>. For programs:
-<a href="/openapi.json">openapi.json</a>. For everybody: <a href="/">the page</a>.</p>
+{{ other_language }}
+<div lang="en">{{ api.info.description | prose }}</div>
+<p>{{ say("docs-where-to-go", cart=link("/docs/cart", "docs-a-cart"), page=link("/", "docs-the-page"),
+          description=openapi) }}</p>
 </header>
-<nav aria-label="Parts">
+<nav aria-label="{{ say("docs-parts") }}">
 <ul>
 {% for tag in api.tags %}
-<li><a href="#tag-{{ tag.name }}">{{ tag.name }}</a>: {{ tag.description }}</li>
+<li lang="en"><a href="#tag-{{ tag.name }}">{{ tag.name }}</a>: {{ tag.description }}</li>
 {% endfor %}
-<li><a href="#examples">Examples</a>: Jobs to begin with.</li>
-<li><a href="#objects">Objects</a>: What is sent and answered, field by field.</li>
-<li><a href="#problems">Problems</a>: What is refused, and how that is told.</li>
+<li><a href="#examples">{{ say("docs-examples") }}</a>: {{ say("docs-examples-about") }}</li>
+<li><a href="#objects">{{ say("docs-objects") }}</a>: {{ say("docs-objects-about") }}</li>
+<li><a href="#problems">{{ say("docs-problems") }}</a>: {{ say("docs-problems-about") }}</li>
 </ul>
 </nav>
 <main>
 {% for tag in api.tags %}
-<h2 id="tag-{{ tag.name }}">{{ tag.name }}</h2>
+<h2 id="tag-{{ tag.name }}" lang="en">{{ tag.name }}</h2>
 {% for path, item in api.paths.items() %}
 {% for method, operation in item.items() if tag.name in operation.tags %}
 <section aria-labelledby="{{ operation.operationId }}">
-<h3 id="{{ operation.operationId }}">{{ operation.summary }}</h3>
+<h3 id="{{ operation.operationId }}"><span lang="en">{{ operation.summary }}</span></h3>
 <p class="address"><code>{{ method | upper }} {{ path }}</code></p>
-{{ operation.description | prose }}
+<div lang="en">{{ operation.description | prose }}</div>
 {% if operation.parameters %}
 <div class="wide"><table>
-<thead><tr><th scope="col">parameter</th><th scope="col">value</th><th scope="col">what it is</th></tr></thead>
-<tbody>
+{{ heads("docs-head-parameter", "docs-head-value", "docs-head-what-it-is") }}
+<tbody lang="en">
 {% for parameter in operation.parameters %}
 <tr><th scope="row"><code>{{ parameter.name }}</code></th>
 <td>{{ parameter.schema | kind }}</td>
@@ -78,36 +81,35 @@ TEMPLATE = (
 {% endif %}
 {% if operation.requestBody %}
 {% for media, content in operation.requestBody.content.items() %}
-<p>Takes {{ content.schema | kind }} as <code>{{ media }}</code>.</p>
+<p>{{ say("docs-takes", what=content.schema | kind, media=code(media)) }}</p>
 {% endfor %}
 {% endif %}
 {% for media, content in operation.responses["200"].content.items() %}
-<p>Answers {{ content.schema | kind }} as <code>{{ media }}</code>.</p>
+<p>{{ say("docs-answers", what=content.schema | kind, media=code(media)) }}</p>
 {% endfor %}
-<p>Otherwise: {% for status in operation.responses if status != "200" %}{{ ", " if not loop.first }}\
-{% if status == "304" %}304{% else %}<a href="#status-{{ status }}">{{ status }}</a>{% endif %}{% endfor %}.</p>
+<p>{{ say("docs-otherwise", statuses=statuses_of(operation)) }}</p>
 <pre tabindex="0">{{ curls[operation.operationId] }}</pre>
-<p><a href="/docs/{{ operation.operationId }}">The same in Python and TypeScript, a whole answer and a problem</a></p>
+<p>{{ link("/docs/" + operation.operationId, "docs-more-of-it") }}</p>
 </section>
 {% endfor %}
 {% endfor %}
 {% endfor %}
-<h2 id="examples">Examples</h2>
+<h2 id="examples">{{ say("docs-examples") }}</h2>
 {% for path, item in api.paths.items() if path == "/v1/readiness" %}
 {% for name, example in item.post.requestBody.content["application/json"].examples.items() %}
-<h3>{{ example.summary }}</h3>
+<h3 lang="en">{{ example.summary }}</h3>
 <pre tabindex="0">{{ pretty(example.value) }}</pre>
 {% endfor %}
 {% endfor %}
-<h2 id="objects">Objects</h2>
+<h2 id="objects">{{ say("docs-objects") }}</h2>
 {% for name, schema in api.components.schemas.items() %}
 <section aria-labelledby="{{ name }}">
 <h3 id="{{ name }}">{{ name }}</h3>
-{% if schema.description %}{{ schema.description | prose }}{% endif %}
+{% if schema.description %}<div lang="en">{{ schema.description | prose }}</div>{% endif %}
 {% if schema.properties %}
 <div class="wide"><table>
-<thead><tr><th scope="col">field</th><th scope="col">value</th><th scope="col">what it is</th></tr></thead>
-<tbody>
+{{ heads("docs-head-field", "docs-head-value", "docs-head-what-it-is") }}
+<tbody lang="en">
 {% for field, form in schema.properties.items() %}
 <tr><th scope="row"><code>{{ field }}</code>{{ " (required)" if field in schema.required }}</th>
 <td>{{ form | kind }}{{ " or null" if form | nullable and name not in asked }}</td>
@@ -116,26 +118,26 @@ TEMPLATE = (
 </tbody>
 </table></div>
 {% else %}
-<p>{{ schema | kind }}</p>
+<p lang="en">{{ schema | kind }}</p>
 {% endif %}
 </section>
 {% endfor %}
-<h2 id="problems">Problems</h2>
+<h2 id="problems">{{ say("docs-problems") }}</h2>
 <div class="wide"><table>
-<thead><tr><th scope="col">status</th><th scope="col">when</th></tr></thead>
-<tbody>
+{{ heads("docs-head-status", "docs-head-when") }}
+<tbody lang="en">
 {% for status, (_, about) in statuses.items() %}
 <tr id="status-{{ status }}"><th scope="row">{{ status }}</th><td>{{ about | inline }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
-<p>Such as:</p>
+<p>{{ say("docs-such-as") }}</p>
 <pre tabindex="0">{{ pretty(api.components.responses.NotUnderstood.content["application/problem+json"].example) }}</pre>
 <div class="wide"><table>
-<thead><tr><th scope="col">code</th><th scope="col">status</th><th scope="col">what it says</th></tr></thead>
+{{ heads("docs-head-code", "docs-head-status", "docs-head-what-it-says") }}
 <tbody>
 {% for kind in kinds %}
-<tr><th scope="row"><code>{{ kind.code }}</code></th><td>{{ kind.status }}</td><td>{{ kind.title() }}</td></tr>
+<tr><th scope="row"><code>{{ kind.code }}</code></th><td>{{ kind.status }}</td><td>{{ kind.title(language) }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
@@ -146,21 +148,21 @@ TEMPLATE = (
 )
 
 _SERVED = """\
-<p>It runs as it stands where <code>./api/serve</code> serves the demonstration. Elsewhere, put the service's own
-address and systems; where keys were made, send yours as <code>Authorization: Bearer</code>. The types of TypeScript
-come from the description: <code>npx openapi-typescript {{ address }}/openapi.json --output description.ts</code>.</p>
+<p>{{ say("docs-where-it-runs", command=code("./api/serve"), header=code("Authorization: Bearer"),
+          types=code("npx openapi-typescript " + address + "/openapi.json --output description.ts")) }}</p>
 """
 
 OPERATION = (
     _HEAD
     + """\
-<h1>{{ operation.summary }}</h1>
+<h1 lang="en">{{ operation.summary }}</h1>
+{{ other_language }}
 <p class="address"><code>{{ operation.method | upper }} {{ operation.path }}</code></p>
-{{ operation.description | prose }}
+<div lang="en">{{ operation.description | prose }}</div>
 """
     + _SERVED
     + """\
-<p><a href="/docs#{{ operation.operationId }}">Its parameters and what it takes</a></p>
+<p>{{ link("/docs", "docs-its-parameters", at=operation.operationId) }}</p>
 </header>
 <main>
 <h2 id="curl">curl</h2>
@@ -169,13 +171,12 @@ OPERATION = (
 <pre tabindex="0">{{ shown.python }}</pre>
 <h2 id="typescript">TypeScript</h2>
 <pre tabindex="0">{{ shown.typescript }}</pre>
-<h2 id="problem">A problem</h2>
-<p>This one is refused:</p>
+<h2 id="problem">{{ say("docs-a-problem") }}</h2>
+<p>{{ say("docs-this-is-refused") }}</p>
 <pre tabindex="0">{{ shown.bad_curl }}</pre>
 <pre tabindex="0">{{ shown.problem }}</pre>
-<h2 id="answer">The whole answer</h2>
-<p>What the samples above are answered, as <code>{{ shown.media_type }}</code>. A token is signed by the service that
-made it: one that stands here opens nothing elsewhere.</p>
+<h2 id="answer">{{ say("docs-whole-answer") }}</h2>
+<p>{{ say("docs-whole-answer-about", media=code(shown.media_type)) }}</p>
 <pre class="folded">{{ shown.answer }}</pre>
 </main>
 </body>
@@ -186,13 +187,13 @@ made it: one that stands here opens nothing elsewhere.</p>
 CART = (
     _HEAD
     + """\
-<h1>A cart in twenty lines</h1>
-<p>A job goes in; whole packs, their prices, what stands against the order and what to beware of come out. The cautions
-belong to the answer: show them with it.</p>
+<h1>{{ say("docs-cart") }}</h1>
+{{ other_language }}
+<p>{{ say("docs-cart-about") }}</p>
 """
     + _SERVED
     + """\
-<p><a href="/docs">All that can be asked</a></p>
+<p>{{ link("/docs", "docs-all") }}</p>
 </header>
 <main>
 <h2 id="python">Python</h2>
