@@ -5,6 +5,7 @@
 //
 // The key is one that was made for the page's origin; a service without keys names the origin in GAUGERAKE_ORIGINS.
 // Attributes: key, units ("us" or "si"), service (where the script came from, unless said).
+// Its language is the visitor's, English or Spanish; embed.js?lang=es makes it Spanish for everybody.
 // Each quote is told to the page as an event named "quote", whose detail is the answer of POST /v1/quotes.
 {
   const home = new URL('.', document.currentScript.src).href;
@@ -32,8 +33,9 @@
     return element;
   };
 
-  // the service writes its words in here
+  // the service writes its words in here, and what it calls the usual traffic
   const PHRASES = /* words embed- */ {};
+  const TRAFFIC = /* words open-to- */ {};
   const phrase = (code, gaps = {}) => PHRASES[`embed-${code}`].replace(/\{(\w+)\}/g, (whole, name) => gaps[name]);
 
   // the parts of the job that this form asks for, by the pointers of a problem
@@ -42,6 +44,7 @@
   class GaugerakeQuote extends HTMLElement {
     connectedCallback() {
       if (this.shadowRoot) return;
+      this.lang = phrase('language');
       this.system = make('select', {id: 'system', required: true});
       this.area = make('input', {id: 'area', required: true, autocomplete: 'off', maxLength: 32});
       this.answer = make('div', {role: 'status'});
@@ -85,11 +88,13 @@
     }
 
     send(path, job) {
-      const headers = job ? {'content-type': 'application/json'} : {};
+      // as a header, so that each reads a link to the quote in their own language
+      const headers = {'accept-language': phrase('language'), ...(job && {'content-type': 'application/json'})};
       if (this.getAttribute('key')) headers.authorization = `Bearer ${this.getAttribute('key')}`;
       const address = new URL(path, this.service);
       address.searchParams.set('units', this.si ? 'si' : 'us');
-      return fetch(address, {method: job ? 'POST' : 'GET', headers, body: job && JSON.stringify(job)});
+      const body = job && JSON.stringify(job);
+      return fetch(address, {method: job ? 'POST' : 'GET', headers, body, credentials: 'omit'});
     }
 
     refused(response, body) {
@@ -165,7 +170,8 @@
 
   const longestWait = (last) => {
     if (!last) return '';
-    const {traffic, after} = last;
+    const {after} = last;
+    const traffic = TRAFFIC[`open-to-${last.traffic}`] ?? last.traffic;
     return after ? phrase('longest-wait', {traffic, hours: Math.ceil(after.value)}) : phrase('no-wait', {traffic});
   };
 

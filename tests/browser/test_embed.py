@@ -11,7 +11,10 @@ from playwright.sync_api import Browser, Page, Route, expect
 from tests.browser.keyed import Keyed
 from tests.service import running
 
+from gaugerake.answers.show.words import templates
+
 EMBED = Path(__file__).parents[2] / "client" / "embed.js"
+ES = templates("es")
 SHOP = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>A shop</title>
 <meta name="viewport" content="width=device-width">
 <style>
@@ -20,7 +23,7 @@ SHOP = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>A sh
   .sum {{ font-size: 3px }}
 </style></head>
 <body><main><h1>A shop</h1><p class="sum" id="own">Our own sum</p>
-<script src="{service}/embed.js" defer></script>
+<script src="{service}/embed.js{query}" defer></script>
 <gaugerake-quote {attributes}></gaugerake-quote></main></body></html>
 """
 AXE = {
@@ -44,10 +47,10 @@ def visit(browser: Browser, other_origin: tuple[str, Path]) -> Iterator[Visit]:
     """Opens the shop's page with the form in it."""
     contexts = []
 
-    def go(service: str, attributes: str = "", width: int = 1024) -> Page:
+    def go(service: str, attributes: str = "", width: int = 1024, query: str = "", locale: str = "en-US") -> Page:
         origin, folder = other_origin
-        (folder / "page.html").write_text(SHOP.format(service=service, attributes=attributes), "utf-8")
-        context = browser.new_context(viewport={"width": width, "height": 800})
+        (folder / "page.html").write_text(SHOP.format(service=service, attributes=attributes, query=query), "utf-8")
+        context = browser.new_context(viewport={"width": width, "height": 800}, locale=locale)
         contexts.append(context)
         page = context.new_page()
         page.set_default_timeout(15_000)
@@ -118,6 +121,30 @@ def test_it_is_usable_by_everybody_and_on_a_phone(opened_to: str, visit: Visit) 
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
     found = Axe().run(page, options=AXE).response["violations"]
     assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == []
+
+
+@pytest.mark.parametrize(("query", "locale"), [("?lang=es", "en-US"), ("", "es-MX")])
+def test_it_is_in_spanish_where_that_is_asked_for_or_liked(
+    opened_to: str, visit: Visit, query: str, locale: str
+) -> None:
+    page = visit(opened_to, 'units="si"', width=390, query=query, locale=locale)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    assert page.locator("gaugerake-quote").get_attribute("lang") == "es"
+    page.get_by_label(ES["embed-area-si"]).fill("12 elefantes")
+    page.get_by_role("button", name=ES["embed-quote-this-floor"]).click()
+    expect(page.locator("gaugerake-quote .fault")).to_contain_text("por ejemplo")
+    page.get_by_label(ES["embed-area-si"]).fill("90")
+    page.get_by_role("button", name=ES["embed-quote-this-floor"]).click()
+    expect(page.get_by_text(ES["embed-to-load"])).to_be_visible()
+    text = page.locator("gaugerake-quote").evaluate("form => form.answer.innerText")
+    assert f"para {ES['open-to-washdown']}: " in text
+    assert re.findall(r"\b(?:the|and|with|of|hours|dust|washdown)\b", text) == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    found = Axe().run(page, options=AXE).response["violations"]
+    assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == []
+    address = f"{opened_to}/v1/quotes/{page.evaluate('heard')[0]['token']}"
+    read = page.request.get(address, headers={"accept-language": "en", "accept": "application/json"})
+    assert read.headers["content-language"] == "en"  # each opens the quote in a language of their own
 
 
 def change(page: Page, quote: Callable[[Any], None]) -> None:
