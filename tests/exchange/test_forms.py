@@ -11,6 +11,7 @@ from flask.testing import FlaskClient
 from hypothesis import given
 from hypothesis import strategies as st
 
+from gaugerake.answers.show.words import templates
 from gaugerake.exchange.lines import COLUMNS, harmless
 
 from .conftest import Quote, Show, unpriced
@@ -153,6 +154,18 @@ def test_the_page_shows_the_order_and_its_sum(quote: Quote, show: Show, job: dic
     assert first["readiness"]["summary"] in text
     for one in first["return_times"]["returns"]:
         assert one["latest"][:10] in text
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_traffic_is_named_in_words(quote: Quote, show: Show, job: dict[str, Any], language: str) -> None:
+    first = quote(job, lang=language)  # which the token carries
+    words = templates(language)  # type: ignore[arg-type]
+    page = show(first["token"], "text/html").text
+    for one in first["return_times"]["returns"]:
+        assert f'<th scope="row">{words["open-to-" + one["traffic"]]}</th>' in page
+    (assumed,) = [note for note in first["assumptions"] if note["code"] == "traffic-last"]
+    assert words[f"open-to-{assumed['value']}"] in assumed["text"]
+    assert assumed["text"] in Seen(page).text
 
 
 def test_the_page_holds_its_qr_code_and_fetches_nothing(

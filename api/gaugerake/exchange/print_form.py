@@ -161,7 +161,7 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 <th scope="col" class="figure">{{ phrase("print-head-from-the-start") }}</th></tr></thead>
 <tbody>
 {% for one in times.returns %}
-<tr><th scope="row">{{ one.traffic }}</th><td class="figure">{{ one.latest | instant }}</td>
+<tr><th scope="row">{{ open_to(one.traffic) | figure }}</th><td class="figure">{{ one.latest | instant }}</td>
 <td class="figure">{{ phrase("print-never") if one.after is none else one.after | figure }}</td></tr>
 {% endfor %}
 </tbody>

@@ -17,6 +17,7 @@ from gaugerake.answers.job.resolve_air import resolve_air
 from gaugerake.answers.job.resolve_crew import resolve_crew
 from gaugerake.answers.job.resolved import Basis, ResolvedAir, ResolvedCrew, ResolvedWork
 from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue, refused
+from gaugerake.answers.job.traffic import traffic_words
 from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.job import Daily, Job, Readings, Shift, Steady, Weekday, Work
@@ -137,8 +138,9 @@ def _traffic(work: Work, system: System) -> Taken[str | None]:
         return asked(work.traffic)
     if not known:
         return assumed(None)
-    remarks = () if work.reopen_by is None else (assumption("traffic-last", "/work/traffic", known[-1]),)
-    return assumed(known[-1], *remarks)
+    last = known[-1]
+    remark = assumption("traffic-last", "/work/traffic", last, traffic=traffic_words(last))
+    return assumed(last) if work.reopen_by is None else assumed(last, remark)
 
 
 def _coldest_at(work: Work) -> Taken[time]:
