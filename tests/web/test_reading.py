@@ -7,9 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from gaugerake.answers.show.words import templates
+from gaugerake.floor.values.note import Say
 from gaugerake.web.errors import refusal as errors
 from gaugerake.web.errors.finding import MOST_ERRORS
-from gaugerake.web.json_in.reading import MOST_BYTES, MOST_DEPTH, read
+from gaugerake.web.json_in.reading import MOST_BYTES, MOST_DEPTH, PARSER_SAYS, read
 
 SHALLOW = st.recursive(
     st.none()
@@ -121,13 +123,53 @@ def test_only_the_first_doubled_fields_are_told_and_their_pointers_are_short() -
 def test_half_of_a_surrogate_pair_is_told_where_it_stands(data: bytes, line: int, column: int) -> None:
     with pytest.raises(errors.NotJson) as caught:
         read(data)
-    assert caught.value.params == {"line": line, "column": column, "what": "Half of a surrogate pair"}
+    assert caught.value.params == {"line": line, "column": column, "what": Say(code="json-half")}
 
 
 def test_what_is_wrong_before_half_of_a_pair_is_told_first() -> None:
     with pytest.raises(errors.NotJson) as caught:
         read(b'{"a" 1, "b": "\\ud800"}')
-    assert caught.value.params == {"line": 1, "column": 6, "what": "Expecting ':' delimiter"}
+    assert caught.value.params == {"line": 1, "column": 6, "what": Say(code="json-colon")}
+
+
+@pytest.mark.parametrize(
+    ("data", "code"),
+    [
+        (b'{"a": }', "json-value"),
+        (b"{a: 1}", "json-name"),
+        (b'{"a" 1}', "json-colon"),
+        (b'{"a": 1 "b": 2}', "json-comma"),
+        (b"[1 2]", "json-comma"),
+        (b"{} {}", "json-extra"),
+        (b'{"a": "b', "json-unended"),
+        (b'{"a": "\n"}', "json-control"),
+        (b'{"a": "\\x"}', "json-escape"),
+        (b'{"a": "\\u12"}', "json-escape-u"),
+        (b'{"a": "\\ud800"}', "json-half"),
+    ],
+)
+def test_what_the_parser_says_is_told_in_words_of_ours(data: bytes, code: str) -> None:
+    with pytest.raises(errors.NotJson) as caught:
+        read(data)
+    assert caught.value.params["what"] == Say(code=code)
+
+
+def test_in_english_it_is_told_as_the_parser_says_it() -> None:
+    assert {told: templates("en")[code] for told, code in PARSER_SAYS.items()} == {told: told for told in PARSER_SAYS}
+
+
+@given(st.data())
+def test_a_broken_body_is_never_told_of_by_a_word_we_do_not_have(data: st.DataObject) -> None:
+    """One character of a job is lost, doubled or changed; what the parser says of it is one of the known."""
+    text = '{"system": "level\\u0041", "rooms": [{"a": -1.5e3, "b": [true, null, {"c": "\\n"}]}], "d": {}}'
+    at = data.draw(st.integers(0, len(text) - 1))
+    put = data.draw(st.sampled_from(["", text[at] * 2, *'{}[],:"\\u0-.e\n\x01é ']))
+    try:
+        read((text[:at] + put + text[at + 1 :]).encode())
+    except errors.NotJson as error:
+        assert error.params["what"] != Say(code="json-otherwise")
+    except errors.Unreadable:
+        pass
 
 
 def test_a_pair_of_surrogates_is_one_character() -> None:

@@ -41,6 +41,21 @@ from gaugerake.web.errors.refusal import (
 MOST_DEPTH = 16
 MOST_NUMBER_CHARACTERS = 40
 
+PARSER_SAYS = {
+    "Expecting value": "json-value",
+    "Expecting property name enclosed in double quotes": "json-name",
+    "Expecting ':' delimiter": "json-colon",
+    "Expecting ',' delimiter": "json-comma",
+    "Illegal trailing comma before end of object": "json-trailing-comma-object",  # since Python 3.13
+    "Illegal trailing comma before end of array": "json-trailing-comma-list",  # since Python 3.13
+    "Extra data": "json-extra",
+    "Unterminated string starting at": "json-unended",
+    "Invalid control character at": "json-control",
+    "Invalid \\escape": "json-escape",
+    "Invalid \\uXXXX escape": "json-escape-u",
+}
+"""What the standard library's parser says, and the code by which a reader is told the same in their language."""
+
 _NOT_STRUCTURE = bytes(set(range(256)) - set(b'{}[]"'))
 _ONE_KIND = bytes.maketrans(b"[]", b"{}")
 _MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
@@ -116,8 +131,8 @@ def _refusal(data: bytes, text: str, refused: orjson.JSONDecodeError) -> Unreada
         return error
     if not _is_shallow(data):
         return TooDeep(most=MOST_DEPTH)
-    what = "Half of a surrogate pair" if "surrogate" in refused.msg else refused.msg
-    return NotJson(line=refused.lineno, column=refused.colno, what=what)
+    what = "json-half" if "surrogate" in refused.msg else "json-otherwise"
+    return NotJson(line=refused.lineno, column=refused.colno, what=Say(code=what))
 
 
 def _values(text: str, doubled: list[_Doubled]) -> Any:
@@ -136,7 +151,8 @@ def _values(text: str, doubled: list[_Doubled]) -> Any:
             parse_constant=_constant,
         )
     except json.JSONDecodeError as error:
-        raise NotJson(line=error.lineno, column=error.colno, what=error.msg) from None
+        what = PARSER_SAYS.get(error.msg.rstrip(": "), "json-otherwise")
+        raise NotJson(line=error.lineno, column=error.colno, what=Say(code=what)) from None
     except RecursionError:
         raise TooDeep(most=MOST_DEPTH) from None
 
