@@ -11,6 +11,7 @@ const MODULES = [
   'quote/catalogue',
   'quote/chosen',
   'quote/corners',
+  'quote/crew',
   'quote/deadline',
   'quote/edges',
   'quote/faults',

@@ -80,6 +80,7 @@ declare global {
   interface LateModules {
     'quote/access.js': typeof import('./quote/access.js');
     'quote/back.js': typeof import('./quote/back.js');
+    'quote/crew.js': typeof import('./quote/crew.js');
     'quote/corners.js': typeof import('./quote/corners.js');
     'quote/deadline.js': typeof import('./quote/deadline.js');
     'quote/edges.js': typeof import('./quote/edges.js');

@@ -19,7 +19,7 @@ export function offerCatalogue(form, answer) {
   select.replaceChildren(...answer.systems.map((system) => el('option', {value: system.code}, system.name)));
   if (before && !known.has(before)) select.add(new Option(before));
   if (before) select.value = before;
-  find('.currency', form).textContent = `, ${answer.currency}`;
+  for (const place of findAll('.currency', form)) place.textContent = `, ${answer.currency}`;
   find('#zone', form).addEventListener('focus', offerZones, {once: true});
   followSystem(form, true);
 }

@@ -2,6 +2,7 @@
 import {find, findAll, nearest} from '../shared/dom.js';
 import {at} from '../shared/job.js';
 import {followSystem, layerBox} from './catalogue.js';
+import {offerCrew} from './crew.js';
 import {addRow, beginForm, showChosenParts} from './form.js';
 import {canShow, hold, isMeasure, letGo, ownParts} from './hold.js';
 
@@ -12,6 +13,7 @@ export function fill(form, job) {
   system.value = job.system ?? '';
   if (!system.value) system.selectedIndex = 0;
   followSystem(form);
+  if (job.work?.crew) offerCrew(form);
   fillScope(form, job);
   beginForm(form);
 }

@@ -4,7 +4,7 @@ import {find, findAll, nearest} from './dom.js';
 import {phrase, unitName} from './words.js';
 
 /** The unit that a bare number takes in each field. @type {Record<Units, Record<string, string>>} */
-const BESIDE = {
+export const BESIDE = {
   us: {
     ...{length: 'ft', 'small-length': 'in', area: 'sq ft', 'small-area': 'in2', pressure: 'psi', temperature: '°F'},
     ...{days: 'd', duration: 'h', 'area-rate': 'ft2/h', 'moisture-emission': 'lb/1000ft2/24h', 'small-mass': 'g'},

@@ -114,6 +114,8 @@ export function fieldAt(form, pointer) {
     const isHere = (/** @type {{where: string}} */ one) => one.where === where;
     const hit = fields.find(isHere) ?? fields.find((one) => one.where.startsWith(`${where}/`)) ?? adders.find(isHere);
     if (hit) return hit.field;
+    // its field comes when that fold is opened
+    if (where.startsWith('/work/crew/')) return find('#crew > summary', form);
   }
   return null;
 }
