@@ -82,3 +82,16 @@ def test_what_else_the_page_does_has_its_place_and_makes_the_first_screen_no_lon
     expect(desk.page.get_by_role("link", name="Pour it")).to_be_visible()
     desk.page.locator("#part-work > summary").click()
     expect(desk.page.get_by_label("Mixing stations")).to_be_visible()
+
+
+def test_a_phone_has_the_whole_name_of_the_system(open_page: Any) -> None:
+    """Its list of choices cuts a long one, so it stands beneath; a desk's shows it whole."""
+    desk = open_page(390)
+    name = desk.page.locator("#system-note strong")
+    for option in desk.page.locator("#system option").all():
+        desk.page.locator("#system").select_option(option.get_attribute("value"))
+        expect(name).to_have_text(option.inner_text())
+        expect(name).to_be_visible()
+        assert name.evaluate("(one) => one.scrollWidth <= one.clientWidth")
+    desk.page.set_viewport_size({"width": 1280, "height": 900})
+    expect(name).to_be_hidden()

@@ -53,7 +53,9 @@ export function offerRooms({target}) {
 export function followSystem(form, isKeeping = false) {
   const system = known.get(find('#system', form).value);
   if (!system) return;
-  find('#system-note', form).textContent = [system.description, thicknessNote(system)].filter(Boolean).join(' ');
+  const note = [system.description, thicknessNote(system)].filter(Boolean).join(' ');
+  // a phone's list of choices cuts a long name
+  find('#system-note', form).replaceChildren(el('strong', {class: 'narrow-only'}, system.name), note);
   nearest(find('#thickness', form), '.field').hidden = !system.thickness;
   const colours = system.colours.map((colour) => ({value: colour, text: colour}));
   offerChoices(find('#colour', form), phrase('client-first-listed'), colours, isKeeping);
