@@ -45,7 +45,7 @@ PATIENCE_S = 60
 PIECE = 1000
 TICK_S, STALL_S, AFTER_S = 0.2, 5.0, 10.0
 # a sound job may mean something that cannot be; QUERY is answered, which a description of 3.1 cannot say
-EXCLUDED = "positive_data_acceptance,unsupported_method,allow_header_conformance"
+EXCLUDED = "positive_data_acceptance,unsupported_method"
 STRICT = description()
 ANSWERS = {
     "/v1/readiness": "ReadinessAnswer",

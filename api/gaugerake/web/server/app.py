@@ -75,4 +75,7 @@ def _secure(response: Response) -> Response:
     rule = request.url_rule
     if rule is not None and rule.methods is not None and "QUERY" in rule.methods:
         response.headers.setdefault("Accept-Query", "application/json")
+    if allowed := response.headers.get("Allow"):
+        # a description of OpenAPI 3.1 cannot say QUERY, and tools hold what is allowed against it
+        response.headers["Allow"] = ", ".join(sorted(set(allowed.split(", ")) - {"QUERY"}))
     return response
