@@ -199,11 +199,24 @@ def widths(desk: Any, look: str) -> list[float]:
     return [float(one.get_attribute("width")) for one in shapes.all()]
 
 
+def bars_of(steps: list[dict[str, Any]]) -> list[tuple[float, float]]:
+    """When each bar begins and ends [h]: a broadcast is one with the body that it is cast into."""
+    bars: list[tuple[float, float]] = []
+    for step in steps:
+        start = step["after"]["value"]
+        until = start + step["lasts"]["value"]
+        if step["step"] == "apply" and step["layer"].startswith("broadcast"):
+            start, before = bars.pop()
+            until = max(before, until)
+        bars.append((start, until))
+    return bars
+
+
 def test_closed_hours_are_shaded_as_long_as_they_are(shown: Any, server: str, example: Any) -> None:
     times = ask(server, example("full"))["return_times"]
     edges = [(datetime.fromisoformat(one["from"]), datetime.fromisoformat(one["until"])) for one in times["open_hours"]]
     gaps = [(later - until) / timedelta(hours=1) for (_, until), (later, _) in pairwise(edges)]
-    bars = [step["lasts"]["value"] for step in times["steps"]]
+    bars = [until - start for start, until in bars_of(times["steps"])]
     desk = shown("full")
     shaded = widths(desk, ".night")
     hour = shaded[0] / gaps[0]
@@ -211,6 +224,27 @@ def test_closed_hours_are_shaded_as_long_as_they_are(shown: Any, server: str, ex
     assert widths(desk, ".bar") == pytest.approx([max(2, lasts * hour) for lasts in bars], rel=1e-6)
     expect(desk.page.locator(".timetable .wide-only .due")).to_have_count(1)
     expect(desk.page.locator(".timetable figcaption")).to_contain_text("shade is closed hours")
+
+
+def test_a_body_and_its_broadcast_are_one_bar(shown: Any, server: str, example: Any) -> None:
+    steps = ask(server, example("metric"))["return_times"]["steps"]
+    cast = [step for step in steps if step["step"] == "apply" and step["layer"].startswith("broadcast")]
+    assert len(cast) == 2
+    timetable = shown("metric").page.locator(".timetable")
+    assert timetable.locator(".wide-only .bar").count() == len(steps) - 2
+    words = timetable.locator(".wide-only text").all_text_contents()
+    assert [one for one in words if one.endswith(", with broadcast")] == [
+        "First slurry coat, with broadcast",
+        "Second slurry coat, with broadcast",
+    ]
+    expect(timetable.locator("figcaption")).to_contain_text(f"{len(steps) - 2} steps")
+
+
+def test_a_section_tells_nothing_of_the_whole_job(shown: Any) -> None:
+    """The mass of a broadcast is the job's; a section has its place alone."""
+    section = shown("metric").page.locator(".section")
+    assert section.locator("text", has_text="cast into the wet layer below").count() == 2
+    assert " lb" not in "".join(section.locator("text, figcaption").all_text_contents())
 
 
 def test_work_round_the_clock_has_its_nights_shaded(open_page: Any, example: Any) -> None:

@@ -39,8 +39,7 @@ function bodyThickness(covering, rooms) {
 /** @param {Layer} layer @param {string} thickness */
 function detailOf(layer, thickness) {
   if (layer.layer === 'body') return thickness;
-  if (layer.layer === 'broadcast')
-    return layer.retained ? phrase('client-section-stays', {mass: read(layer.retained)}) : '';
+  if (layer.layer === 'broadcast') return phrase('client-section-cast');
   if (layer.dry_film) return phrase('client-section-dry', {film: read(layer.dry_film)});
   return layer.wet_film ? phrase('client-section-film', {film: read(layer.wet_film)}) : phrase('client-section-voids');
 }

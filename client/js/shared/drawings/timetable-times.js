@@ -10,7 +10,7 @@ export function chartOf(times, layers) {
   const start = times.steps.find((step) => step.from && step.after);
   const zero = start?.from && start.after ? Date.parse(start.from) - start.after.value * HOUR : null;
   const hours = (/** @type {string} */ instant) => (Date.parse(instant) - (zero ?? 0)) / HOUR;
-  const spans = times.steps.flatMap((step) => spanOf(step, hours, layers));
+  const spans = spansOf(times.steps, hours, layers);
   const returns = times.returns.flatMap((one) => returnOf(one, zero === null ? null : hours));
   const due = times.deadline && zero !== null ? hours(times.deadline.reopen_by) : null;
   const last = Math.max(1, due ?? 0, ...spans.map((span) => span.cured ?? span.until), ...returns.map((one) => one.at));
@@ -18,6 +18,26 @@ export function chartOf(times, layers) {
   const instants = times.open_hours.flatMap((span) => [span.from, span.until]).concat(start?.from ?? []);
   return {spans, returns, due, end: last * 1.03, zero, open, instants};
 }
+
+/** A bar for each step; what the hands of a layer cast into it while it is wet is one bar with it. @param {Step[]} steps @param {(instant: string) => number} hours @param {Layer[]} layers */
+function spansOf(steps, hours, layers) {
+  /** @type {Chart['spans']} */
+  const spans = [];
+  for (const step of steps) {
+    const [span] = spanOf(step, hours, layers);
+    const body = span && step.hands === 0 ? spans.pop() : null;
+    if (span) spans.push(body ? withBroadcast(body, span) : span);
+  }
+  return spans;
+}
+
+/** @param {Chart['spans'][0]} body @param {Chart['spans'][0]} cast @returns {Chart['spans'][0]} */
+const withBroadcast = ({from, until, cured, name}, cast) => ({
+  from,
+  until: Math.max(until, cast.until),
+  cured: cast.cured ?? cured,
+  name: phrase('client-with-broadcast', {body: name}),
+});
 
 /** @param {Step} step @param {(instant: string) => number} hours @param {Layer[]} layers */
 function spanOf(step, hours, layers) {

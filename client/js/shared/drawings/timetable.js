@@ -15,7 +15,7 @@ export function drawTimetable(times, layers) {
   return el('figure', {class: 'timetable'}, [
     timetableDrawing(chart, 680, 'wide-only'),
     timetableDrawing(chart, 340, 'narrow-only'),
-    el('figcaption', {}, caption(times)),
+    el('figcaption', {}, caption(times, chart.spans.length)),
   ]);
 }
 
@@ -106,10 +106,10 @@ function dayScale(frame, chart) {
   ]);
 }
 
-/** @param {Times} times */
-function caption(times) {
+/** @param {Times} times @param {number} bars */
+function caption(times, bars) {
   const {from} = times.steps[0];
-  const steps = phraseOfCount('client-steps', times.steps.length);
+  const steps = phraseOfCount('client-steps', bars);
   const sentence = inWords({steps, start: from ? when(from) : phrase('client-the-start')}, times.returns.at(-1));
   return [`${sentence} `, el('span', {}, phrase(`client-timetable-${shadeOf(times.open_hours)}`))];
 }
