@@ -1,10 +1,11 @@
 """The page in Spanish: the browser's language first, a switch that stays, and nothing that Spanish words push aside."""
 
+import re
 from collections.abc import Callable
 from typing import Any
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, expect
 from tests.browser.desk import Desk
 
 from gaugerake.answers.show.words import templates
@@ -68,3 +69,20 @@ def test_what_the_page_opens_is_in_its_language(open_page: Open, example: Any) -
     address = desk.page.get_by_role("link", name=ES["client-day-sheets"]).get_attribute("href")
     desk.page.goto(f"{desk.server}/{address}")
     expect(desk.page.get_by_role("heading", name=ES["sheet-days"])).to_be_visible()
+
+
+LETTER = 733
+"""The pixels between the margins of 11 mm: a browser prints a page that is wider in smaller letters."""
+
+
+@pytest.mark.parametrize("query", ["lang=en", "lang=es", "lang=es&beside=en"])
+def test_a_printed_quote_is_no_wider_than_its_paper(browser: Browser, server: str, example: Any, query: str) -> None:
+    context = browser.new_context(viewport={"width": LETTER, "height": 900}, extra_http_headers={"accept": "text/html"})
+    page = context.new_page()
+    made = context.request.post(f"{server}/v1/quotes", data=example("full"), headers={"accept": "application/json"})
+    page.goto(f"{server}/v1/quotes/{made.json()['token']}?{query}")
+    page.emulate_media(media="print")
+    assert page.evaluate(OVER) <= 0
+    pages = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format="Letter")))
+    assert pages == (2 if "beside" in query else 1)
+    context.close()

@@ -1,4 +1,8 @@
-"""The form of the printed quote: black on white, one page for a usual job, no script, no outside asset."""
+"""The form of the printed quote: black on white, one page for a usual job, no script, no outside asset.
+
+The heads of columns wrap: Spanish ones are longer, and a browser prints the whole of a page that is too wide in smaller
+letters. The letters are as large as lets a usual job stand on one page of Letter in either language.
+"""
 
 from gaugerake.exchange import plain_form
 
@@ -16,18 +20,18 @@ th:last-child, td:last-child { padding-right: 0; }
 tfoot th { font-weight: 400; text-align: right; }
 tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
 @media print {
-  body { max-width: none; font-size: 7.5pt; }
-  h1 { font-size: 12pt; }
-  h2 { font-size: 8.5pt; margin: 3pt 0 1pt; break-after: avoid; }
+  body { max-width: none; font-size: 6.7pt; line-height: 1.12; }
+  h1 { font-size: 11pt; }
+  h2 { font-size: 7.5pt; margin: 3pt 0 1pt; break-after: avoid; }
   p { margin: 1pt 0; }
   dl, .first { margin: 2pt 0; }
   .first { padding: 1pt 5pt; border-width: 1pt; }
   .first p { margin: 0; }
   th, td { padding: 0.3pt 5pt 0.3pt 0; }
-  header img { width: 26mm; height: 26mm; }
+  header img { width: 24mm; height: 24mm; }
   .pair { display: grid; grid-template-columns: auto auto; gap: 0 12pt; }
-  .pair th { white-space: nowrap; }
-  .small { font-size: 6pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; margin: 1pt 0; }
+  .pair thead th { white-space: normal; vertical-align: bottom; }
+  .small { font-size: 5.4pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; margin: 1pt 0; }
 }
 """
 )
