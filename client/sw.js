@@ -38,6 +38,7 @@ const MODULES = [
   'shared/carried',
   'shared/dates',
   'shared/dom',
+  'shared/drawings/edge-lengths',
   'shared/drawings/marks',
   'shared/drawings/plan',
   'shared/drawings/section',

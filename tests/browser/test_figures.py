@@ -194,6 +194,38 @@ def test_a_plan_is_drawn_to_scale(shown: Any, server: str, example: Any) -> None
     expect(plans.first).to_contain_text("Counted, not drawn: 2 × round drain, 8 in")
 
 
+def test_a_plan_tells_the_lengths_of_its_edges(open_page: Any) -> None:
+    """Once each: the length and width of a room stand outside. The slanting one is the root of 12² + 15², 19.21 ft."""
+    corners = {
+        "Ell": [[0, 0], [20, 0], [20, 10], [8, 10], [8, 6], [0, 6]],
+        "Bevelled, clockwise": [[0, 0], [0, 24], [18, 24], [30, 9], [30, 0]],
+    }
+    rooms: list[Any] = [
+        {"name": name, "shape": {"polygon": {"points": points, "unit": "ft"}}} for name, points in corners.items()
+    ]
+    rooms += [
+        {"shape": {"rectangle": {"length": "30 ft", "width": "20 ft"}}},
+        {"shape": {"circle": {"diameter": "17 ft"}}},
+    ]
+    desk = open_page(390, job={"system": "level-clear", "rooms": rooms})
+    desk.quoted()
+    told = "(all) => all.map((one) => [...one.querySelectorAll('text.over')].map((text) => text.textContent))"
+    assert [[words.replace("\xa0", " ") for words in one] for one in desk.page.locator(".plan").evaluate_all(told)] == [
+        ["12 ft", "4 ft", "8 ft", "6 ft"],
+        ["9 ft", "19 ft 3 in", "18 ft"],
+        [],
+        [],
+    ]
+    # each inside its room: its middle is in the shape that the walls make
+    inside = """(all) => all.every((text) => {
+      const [x, y] = [Number(text.getAttribute('x')), Number(text.getAttribute('y'))];
+      const point = Object.assign(text.ownerSVGElement.createSVGPoint(), {x, y});
+      return text.closest('svg').querySelector('.wall').isPointInFill(point);
+    })"""
+    assert desk.page.locator(".plan text.over").evaluate_all(inside)
+    desk.is_accessible()
+
+
 def widths(desk: Any, look: str) -> list[float]:
     shapes = desk.page.locator(f".timetable .wide-only {look}")
     return [float(one.get_attribute("width")) for one in shapes.all()]

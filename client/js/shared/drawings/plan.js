@@ -1,6 +1,7 @@
 // A room to scale, from the rings that the answer gives: metres, from the lower left. It comes when a room is drawn.
 import {el, svg} from '../dom.js';
 import {learn, phrase, phraseOfCount, read} from '../words.js';
+import {edgeLengths} from './edge-lengths.js';
 import {unplaced} from './unplaced.js';
 
 learn(/* words late-plan- */ {});
@@ -18,7 +19,7 @@ export function planScale(outline) {
   const corner = (/** @type {Point} */ [x, y]) =>
     `${((x - left) * scale).toFixed(1)} ${((top - y) * scale).toFixed(1)}`;
   const path = (/** @type {Point[]} */ ring, close = 'Z') => `M${ring.map(corner).join('L')}${close}`;
-  return {width: width * scale, height: height * scale, path};
+  return {width: width * scale, height: height * scale, scale, left, top, path};
 }
 
 /** The figure of one room; `typed` is the room as the job has it. Null where only its area is known. @param {Room} room @param {any} typed */
@@ -53,7 +54,8 @@ export function unplacedBeside(room, typed) {
 
 /** @param {Room} room */
 function planDrawing(room) {
-  const {width, height, path} = planScale(room.outline);
+  const frame = planScale(room.outline);
+  const {width, height, path} = frame;
   const paths = (/** @type {Point[][]} */ rings, /** @type {string} */ look, close = 'Z') =>
     rings.map((ring) => svg('path', {d: path(ring, close), class: look}));
   const [wide, tall] = [width + MARGIN + 8, height + MARGIN + 8];
@@ -64,6 +66,7 @@ function planDrawing(room) {
       [paths([room.outline], 'wall'), paths(room.inset, 'groove'), paths(room.grooves, 'groove', '')],
       [paths(room.holes, 'void'), paths(room.drains, 'drain'), paths(room.joint_lines, 'joint', '')],
       [lengthBelow(width, height, read(room.box?.length)), widthAtTheLeft(height, read(room.box?.width))],
+      edgeLengths(room, frame),
     ],
   );
   // on paper a plan is small and its letters are not: 8 points are 10.7 px
