@@ -5,7 +5,7 @@ import {labelUnits, untickOthers, wakeOnEntry} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {followSystem, offerRooms} from './catalogue.js';
-import {forgetRemarks, putRemark} from './remarks.js';
+import {forgetRemarks, listenToCrew} from './remarks.js';
 
 const SCOPE = '[data-row], section, details';
 let made = 0;
@@ -92,7 +92,7 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
     if (field.matches('[data-variant]')) showChosenParts(form);
     untickOthers(field);
   });
-  wakeParts(form);
+  wakeOnEntry(form);
   find('#units').addEventListener('change', switchUnits);
   listenToWaysOut();
   window.addEventListener('online', back);
@@ -108,6 +108,7 @@ function listenToTyping(form, left, soon) {
   /** @type {Set<EventTarget | null>} */
   const typed = new Set();
   form.addEventListener('focusin', offerRooms);
+  listenToCrew(form);
   form.addEventListener('input', ({target}) => {
     typed.add(target);
     const field = /** @type {Field} */ (target);
@@ -127,17 +128,6 @@ function listenToTyping(form, left, soon) {
 async function seeSides(field, changed) {
   const isDue = /\d.*([x×*]|by|por).*\d/i.test(field.value) || find('.sides', nearest(field, '.field'));
   if (isDue && nearest(field, '.room')) (await later('quote/sides.js')).module?.offerSides(field, changed);
-}
-
-/** What comes when a field is entered, or a fold opened. @param {Field} form */
-function wakeParts(form) {
-  wakeOnEntry(form);
-  const fold = find('#crew', form);
-  fold.addEventListener('toggle', async () => {
-    const {module, words} = await later('quote/crew.js');
-    if (module) module.offerCrew(form);
-    else putRemark(fold, 'wrong', words ?? '');
-  });
 }
 
 function listenToWaysOut() {

@@ -107,6 +107,16 @@ export function clearMarks(form) {
   wipe(form, 'wrong');
 }
 
+/** The crew's fold: a link may lead there, and its fields come when it is opened. @param {Field} form */
+export function listenToCrew(form) {
+  const fold = find('#crew', form);
+  fold.addEventListener('toggle', async () => {
+    const {module, words} = await later('quote/crew.js');
+    if (module) module.offerCrew(form);
+    else putRemark(fold, 'wrong', words ?? '');
+  });
+}
+
 /** A link that opens what hides a field and puts the focus into it. @param {Field} field @param {string} words */
 export function linkTo(field, words) {
   const follow = (/** @type {Event} */ event) => {
