@@ -136,7 +136,7 @@ def test_the_page_is_served_in_words_and_packed_for_those_who_ask(client: FlaskC
     packed = client.get("/", headers={"Accept-Encoding": "gzip"})
     assert packed.headers["Content-Encoding"] == "gzip"
     assert packed.headers["ETag"] != plain.headers["ETag"]
-    assert packed.headers["Vary"] == plain.headers["Vary"] == "Accept-Encoding"
+    assert packed.headers["Vary"] == plain.headers["Vary"] == "Accept-Encoding, Accept-Language, Cookie"
 
 
 def test_head_is_get_without_its_body(client: FlaskClient) -> None:
