@@ -68,12 +68,12 @@ OWN_TEXT = {
 }
 """Those that never meet one, and what they meet."""
 
-BEGINNINGS = ("", "1", "-", "USD ", "http://a", "2027-03-05T06:00", "1/", "1,", "a.")
+BEGINNINGS = ("", "1", "-", "USD ", "http://a", "2027-03-05T06:00", "1/", "1,", "a.", "/", "1e")
 PARTS = (
     *" 01a-.,/_:~½'eE", "1,", "111,", "1.", "1 ", "a.", "a-", ". ", " /", "/ ", " per ", "--", "0-", "ft ", "' ", "a/",
-    "1000 ", "24 ", "00-", "- ", "USD", "[", "?", "a?",
+    "1000 ", "24 ", "00-", "- ", "USD", "[", "?", "a?", "~1",
 )  # fmt: skip
-ENDS = ("", "\n", "1", "a")
+ENDS = ("", "\n", "1", "a", "~", " %")
 
 
 def _expressions() -> Iterator[tuple[str, str]]:
