@@ -25,7 +25,7 @@ _PAGES = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_n
 _WHOLE_LINES = re.compile(r"^[ \t]*(?://[^\n]*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)$", re.MULTILINE)
 _TYPES_AND_INDENTS = re.compile(r"/\*\*[^*\n]*\*/ ?|^[ \t]+", re.MULTILINE)
 _INDENTS = re.compile(r"^[ \t]+", re.MULTILINE)
-_BLANKS = re.compile(r" *([{};,]) *|(?<=:) +(?! )")
+_BLANKS = re.compile(r" ?([{};,]) ?|(?<=:) ")
 _PHRASES_HERE = re.compile(r"/\* words ([a-z-]+-) \*/ \{\}")
 
 
