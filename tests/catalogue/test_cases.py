@@ -259,12 +259,23 @@ def test_what_is_recorded_can_be_chosen(run: Run, tmp_path: Path) -> None:
     [
         ("/quantities/totalz", "the answer has nothing at /quantities/totalz; /quantities has "),
         ("/quantities/totals", "point at one, such as /quantities/totals/currency"),
+        # a place in a list is written without leading zeros (RFC 6901, section 4)
+        ("/quantities/rooms/0000009/name", "the answer has nothing at /quantities/rooms/0000009/name"),
+        ("/quantities/rooms/00/name", "the answer has nothing at /quantities/rooms/00/name"),
     ],
 )
 def test_a_pointer_to_no_single_value_is_not_recorded(run: Run, tmp_path: Path, pointer: str, words: str) -> None:
     (tmp_path / "least.json").write_text(json.dumps(example("least")))
     end = run("cases", "record", "least.json", "--at", pointer)
     assert (end.code, words in end.err) == (3, True), end.err
+
+
+def test_two_jobs_of_one_name_are_not_recorded_as_one(run: Run, tmp_path: Path) -> None:
+    for folder in ("north", "south"):
+        (tmp_path / folder).mkdir()
+        (tmp_path / folder / "hall.json").write_text(json.dumps(example("least")))
+    end = run("cases", "record", "north/hall.json", "south/hall.json")
+    assert (end.code, "two jobs have one name" in end.err, end.out) == (3, True, "")
 
 
 def test_the_reference_names_what_a_case_has() -> None:

@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, get_args
 
 from gaugerake.catalogue.file.faults import FileRefused
-from gaugerake.cli.casework import RefusedFile, cases_of, catalogue_in_use, catalogue_of, tried
+from gaugerake.cli.casework import cases_of, catalogue_in_use, catalogue_of, tried
 from gaugerake.cli.commands import Group
 from gaugerake.cli.files import read_text
-from gaugerake.cli.outcome import Hindered, Outcome, refused_file
+from gaugerake.cli.outcome import Hindered, Outcome, RefusedFile
 from gaugerake.measure.choice import ChoiceName
 
 if TYPE_CHECKING:
@@ -47,23 +47,18 @@ def add(commands: Group) -> None:
 
 
 def _check(asked: argparse.Namespace) -> Outcome:
-    try:
-        cases = cases_of(asked.file)
-        snapshot = _catalogue(asked.catalogue, [case.price_book for case in cases])
-    except RefusedFile as error:
-        return refused_file(error.file, error.refused)
-    return tried(asked.file, cases, snapshot)
+    cases = cases_of(asked.file)
+    return tried(asked.file, cases, _catalogue(asked.catalogue, [case.price_book for case in cases]))
 
 
 def _record(asked: argparse.Namespace) -> Outcome:
     from gaugerake import __version__
     from gaugerake.web.describe.yaml_text import yaml_text
 
-    try:
-        jobs = {Path(file).stem: _job(file) for file in asked.jobs}
-        snapshot = _catalogue(asked.catalogue, [])
-    except RefusedFile as error:
-        return refused_file(error.file, error.refused)
+    jobs = {Path(file).stem: _job(file) for file in asked.jobs}
+    if len(jobs) < len(asked.jobs):
+        raise Hindered("two jobs have one name: a case is called as its file is, so rename one")
+    snapshot = _catalogue(asked.catalogue, [])
     made: dict[str, Any] = {
         "worked_cases": f"Recorded by gaugerake {__version__}",
         "cases": [_case(name, job, snapshot, asked) for name, job in jobs.items()],

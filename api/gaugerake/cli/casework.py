@@ -8,20 +8,12 @@ from typing import TYPE_CHECKING
 
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.cli.files import read_text, the_store
-from gaugerake.cli.outcome import DONE, FAULTS, Json, Outcome
+from gaugerake.cli.outcome import DONE, FAULTS, Json, Outcome, RefusedFile
 
 if TYPE_CHECKING:
     from gaugerake.catalogue.cases.compare import Difference
     from gaugerake.catalogue.cases.values import Case
     from gaugerake.catalogue.store.snapshot import Snapshot
-
-
-class RefusedFile(Exception):
-    """A file with faults, of the several that a command reads."""
-
-    def __init__(self, file: str, refused: FileRefused) -> None:
-        self.file, self.refused = file, refused
-        super().__init__(file)
 
 
 def cases_of(file: str) -> tuple[Case, ...]:

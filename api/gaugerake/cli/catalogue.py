@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from gaugerake.catalogue.file.faults import FileRefused
-from gaugerake.cli.casework import RefusedFile, cases_of, catalogue_of, tried
+from gaugerake.cli.casework import cases_of, catalogue_of, tried
 from gaugerake.cli.commands import Group
 from gaugerake.cli.files import read_text, the_store
 from gaugerake.cli.outcome import DONE, Hindered, Outcome, caution_lines, refused_file, remarks_data, said
@@ -78,11 +78,8 @@ def _load(asked: argparse.Namespace) -> Outcome:
 
 def _broken(file: str, cases_file: str) -> Outcome | None:
     """Why a catalogue is not loaded that must give the figures of worked cases; None when it gives them all."""
-    try:
-        cases = cases_of(cases_file)
-        outcome = tried(cases_file, cases, catalogue_of(file, with_books=any(case.price_book for case in cases)))
-    except RefusedFile as error:
-        return refused_file(error.file, error.refused)
+    cases = cases_of(cases_file)
+    outcome = tried(cases_file, cases, catalogue_of(file, with_books=any(case.price_book for case in cases)))
     if outcome.code == DONE:
         return None
     return replace(outcome, lines=(*outcome.lines, f"{file} is not loaded, and what was in use stays so"))

@@ -13,7 +13,7 @@ from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.cli import cases, catalogue, keys, prices, service, steps
 from gaugerake.cli.commands import Group
-from gaugerake.cli.outcome import HINDERED, Hindered, Outcome
+from gaugerake.cli.outcome import HINDERED, Hindered, Outcome, RefusedFile, refused_file
 from gaugerake.environment import UnreadableSetting, take_files
 
 
@@ -30,6 +30,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return outcome.tell(as_json=as_json)
     except (Hindered, CatalogueError, UnreadableSetting) as error:
         return _hindered(str(error), as_json=as_json)
+    except RefusedFile as error:
+        return refused_file(error.file, error.refused).tell(as_json=as_json)
     except FileRefused as error:
         return _hindered(f"the kept catalogue cannot be read by this version:\n{error}", as_json=as_json)
     except BrokenPipeError:

@@ -18,6 +18,14 @@ class Hindered(Exception):
     """Something outside the command stands in its way; its text says what."""
 
 
+class RefusedFile(Exception):
+    """A file with faults, of the several that a command reads."""
+
+    def __init__(self, file: str, refused: FileRefused) -> None:
+        self.file, self.refused = file, refused
+        super().__init__(file)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
     """How a command ended.

@@ -107,7 +107,7 @@ def _expected(node: Node) -> Expected:
 
 
 def _pointer(node: Node) -> str:
-    if isinstance(node, Scalar) and node.written and POINTER.fullmatch(node.text[:400]):
+    if isinstance(node, Scalar) and node.written and POINTER.fullmatch(node.text):
         return node.text
     node.fault("write a JSON Pointer here: a slash before each name or number, such as /quantities/totals/gross")
     return "/"

@@ -25,24 +25,27 @@ def at(answer: Any, pointer: str) -> Any:
 
     Examples
     --------
-    >>> at({"totals": {"gross": "84.00"}}, "/totals/gross")
-    '84.00'
+    >>> at({"lines": [{"sku": "A"}, {"sku": "B"}]}, "/lines/1/sku")
+    'B'
     """
     reached = ""
     for part in pointer.split("/")[1:]:
         key = part.replace("~1", "/").replace("~0", "~")
-        if isinstance(answer, dict) and key in answer:
-            answer = answer[key]
-        elif isinstance(answer, list) and key.isascii() and key.isdecimal() and int(key[:6]) < len(answer):
-            answer = answer[int(key)]
-        else:
-            raise NothingThere(pointer, reached, children(answer))
+        below = _below(answer)
+        if key not in below:
+            raise NothingThere(pointer, reached, list(below))
+        answer = below[key]
         reached += f"/{part}"
     return answer
 
 
 def children(value: Any) -> list[str]:
     """What may follow in a pointer."""
-    if isinstance(value, dict):
-        return list(map(str, value))
-    return [str(number) for number in range(len(value))] if isinstance(value, list) else []
+    return list(_below(value))
+
+
+def _below(value: Any) -> dict[str, Any]:
+    """What stands below a value, by its part of a pointer; a place in a list has no leading zeros."""
+    if isinstance(value, list):
+        return {str(number): one for number, one in enumerate(value)}
+    return value if isinstance(value, dict) else {}
