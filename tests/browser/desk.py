@@ -19,6 +19,9 @@ VIOLATIONS = "(options) => axe.run(options).then(({violations}) => violations)"
 READY = "#system option:not([value=''])"
 """The catalogue is on the page."""
 
+LATE = "details[open] > .figures:empty, details.clock[open] > div:empty"
+"""Where something is still on its way into a fold."""
+
 NEVER = re.compile(r"\[object|\bundefined\b|\bNaN\b|\bnull\b|\bInfinity\b|Traceback|\{\w+\}")
 
 
@@ -78,8 +81,9 @@ class Desk:
         expect(self.page.locator("#state")).to_contain_text(words)
 
     def unfold(self) -> None:
-        """Open everything that is folded."""
+        """Open everything that is folded, and wait for what comes only then."""
         self.page.evaluate("for (const part of document.querySelectorAll('details')) part.open = true")
+        expect(self.page.locator(LATE)).to_have_count(0)
 
     def text(self) -> str:
         """All that can be read."""

@@ -27,7 +27,7 @@ function drawing(named) {
   const drawn = named.filter(({pour}) => waits(pour) && pour.open_time);
   if (!drawn.length) return null;
   const most = Math.max(...drawn.flatMap(({pour}) => [waits(pour)?.value ?? 0, pour.open_time?.value ?? 0]));
-  const x = (/** @type {number} */ minutes) => (minutes / most) * (WIDTH - 6);
+  const x = (/** @type {number} */ minutes) => ((minutes / most) * (WIDTH - 6)).toFixed(1);
   const box = {viewBox: `0 0 ${WIDTH} ${drawn.length * ROW}`, width: WIDTH, 'aria-hidden': 'true'};
   return el('figure', {class: 'edges'}, [
     svg(
@@ -35,11 +35,18 @@ function drawing(named) {
       box,
       drawn.map((one, i) => bar(one, x, i * ROW)),
     ),
-    el('figcaption', {}, phrase('late-edge-drawn')),
+    el('figcaption', {}, phrase('late-edge-drawn'), ' ', tightest(drawn)),
   ]);
 }
 
-/** @param {{pour: Pour, name: string}} one @param {(minutes: number) => number} x @param {number} y */
+/** Where the edge waits longest for the time that it has. @param {{pour: Pour, name: string}[]} drawn */
+function tightest(drawn) {
+  const used = (/** @type {Pour} */ pour) => (waits(pour)?.value ?? 0) / (pour.open_time?.value ?? 1);
+  const {pour, name} = drawn.reduce((worst, one) => (used(one.pour) > used(worst.pour) ? one : worst));
+  return phrase('late-edge-tightest', {room: name, waits: read(waits(pour)), open: read(pour.open_time)});
+}
+
+/** @param {{pour: Pour, name: string}} one @param {(minutes: number) => string} x @param {number} y */
 function bar({pour, name}, x, y) {
   const [wait, open] = [x(waits(pour)?.value ?? 0), x(pour.open_time?.value ?? 0)];
   const short = name.length > 24 ? `${name.slice(0, 23)}…` : name;

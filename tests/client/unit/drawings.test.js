@@ -11,6 +11,9 @@ const {packsOrdered, shortageScale} = await import(`${drawings}/shortage.js`);
 const {chartOf, closedHours, hourMarks, isRoundTheClock, midnights} = await import(`${drawings}/timetable-times.js`);
 const {entriesOf, minutes} = await import('../../../client/js/quote/mix-table.js');
 
+const {edges} = await import('../../../client/js/quote/edges.js');
+const {learn} = await import('../../../client/js/shared/words.js');
+
 const HOUR = 3.6e6;
 const hours = (value) => ({value, unit: 'h'});
 
@@ -234,4 +237,21 @@ test('a room of an area is a strip with its marks, and no two numbers stand in o
   assert.deepEqual(lines, ['M100.0 0v42.9', 'M200.0 0v42.9', 'M205.0 0v42.9']);
   const numbers = [...figure.querySelectorAll('.over-placed')].map((number) => number.textContent);
   assert.deepEqual(numbers, ['1', '3']);
+});
+
+test('edges are drawn to one scale of minutes, and the tightest is named', () => {
+  const min = (value) => ({value, unit: 'min'});
+  const pour = {layer: 'body', mixes: 10, lane: {width: {value: 10, unit: 'ft'}}, holds: true};
+  const pours = [
+    {...pour, room: 'Hall', needed: min(6), open_time: min(12)},
+    {...pour, room: 'Dock', needed: null, overtaken_after: min(15), open_time: min(12), holds: false},
+    {...pour, room: 'Store', needed: min(9), open_time: null, holds: null},
+  ];
+  learn({'late-edge-tightest': '{room} {waits} {open}'});
+  const [figure, table] = edges({pours}, []);
+  // 15 minutes are 294 wide, so 6 are 117.6 and 12 are 235.2; without an open time there is nothing to draw against
+  const widths = [...figure.querySelectorAll('rect')].map((one) => Number(one.getAttribute('width')));
+  assert.deepEqual(widths, [235.2, 117.6, 235.2, 294]);
+  assert.match(figure.textContent, /Dock 15\u00a0min 12\u00a0min/);
+  assert.equal(table.querySelectorAll('tbody tr').length, 3);
 });
