@@ -1,14 +1,16 @@
 """Every sentence stands in every language, with the same figures and values, made from the English of today."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
+from string import Formatter
 
 import pytest
 from tests.words import compare
 from tests.words.compare import MADE_FROM, OTHERS, sentences
 
-from gaugerake.answers.show.reader import LANGUAGES
-from gaugerake.answers.show.words import own_templates, templates
+from gaugerake.answers.show.reader import LANGUAGES, US_READER, Language
+from gaugerake.answers.show.words import own_templates, sentence, templates
 
 
 def test_these_are_the_languages_of_the_service() -> None:
@@ -30,6 +32,16 @@ def test_a_plural_has_all_its_forms(language: str) -> None:
     assert "client-years" in plurals
     forms = {f"{code}-{form}" for code in plurals for form in ("one", "other")}
     assert sorted(forms - own_templates(language).keys()) == []
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_sentence_reads_as_python_fills_its_template(language: Language) -> None:
+    """Held against ``str.format``: percent signs and doubled braces too, with and without values."""
+    reader = replace(US_READER, language=language)
+    for code, template in templates(language).items():
+        values = {name: f"[100 % of {name}]" for _, name, _, _ in Formatter().parse(template) if name is not None}
+        assert sentence(code, values, reader) == template.format(**values), code
+    assert any("%" in template and "{" in template for template in templates(language).values())
 
 
 def test_no_spanish_phrase_reads_like_a_command_between_friends() -> None:

@@ -65,17 +65,17 @@ def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
     >>> [note.code for note in found.missing], [note.code for note in found.cautions]
     (['a'], ['c', 'loose-dust'])
     """
-    lists: dict[RemarkKind, dict[object, Note]] = {kind: {} for kind in RemarkKind}
+    assumptions: dict[object, Note] = {}
+    cautions: dict[object, Note] = {}
+    lacking: dict[object, Note] = {}
     for kind, note in remarks:
-        lists[kind].setdefault(_key(kind, note), note)
-    assumptions, cautions, lacking = (tuple(lists[kind].values()) for kind in RemarkKind)
-    ranked = tuple(sorted(cautions, key=lambda note: note.code in EVERYDAY))
-    return Sorted(assumptions=assumptions, cautions=ranked, missing=lacking)
-
-
-def _key(kind: RemarkKind, note: Note) -> object:
-    if kind is RemarkKind.MISSING:
-        return note.pointer
-    if kind is RemarkKind.ASSUMPTION:
-        return note.code, note.pointer
-    return note.code, note.pointer, repr(sorted(note.params.items()))
+        if kind is RemarkKind.MISSING:
+            lacking.setdefault(note.pointer, note)
+        elif kind is RemarkKind.ASSUMPTION:
+            assumptions.setdefault((note.code, note.pointer), note)
+        else:
+            figures = repr(sorted(note.params.items())) if note.params else ""
+            cautions.setdefault((note.code, note.pointer, figures), note)
+    own = [note for note in cautions.values() if note.code not in EVERYDAY]
+    everyday = [note for note in cautions.values() if note.code in EVERYDAY]
+    return Sorted(tuple(assumptions.values()), (*own, *everyday), tuple(lacking.values()))
