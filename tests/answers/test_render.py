@@ -27,12 +27,12 @@ def test_of_two_threads_that_write_out_a_class_at_once_the_first_ones_stays(monk
         made = write_out(kind)
         if overtaken[kind] == 0:
             overtaken[kind] = 1
-            firsts.append(module._of(kind))  # the other thread, between the making and the putting down
+            firsts.append(module._RENDERERS[kind])  # the other thread, between the making and the putting down
         return made
 
     firsts: list[module.Renderer] = []
     monkeypatch.setattr(module, "_renderer", overtake)
-    assert module._of(Outer) is firsts[-1]
-    assert module._of(Inner) is firsts[0]
+    assert module._RENDERERS[Outer] is firsts[-1]
+    assert module._RENDERERS[Inner] is firsts[0]
     answer = Outer(first=Inner(count=1), second=Inner(count=2))
     assert module.render(answer, US_READER) == {"first": {"count": 1}, "second": {"count": 2}}

@@ -23,12 +23,12 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.job.working import Input, Working
-from gaugerake.answers.show.reader import Reader
+from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words import named, rate_shown, sentence
 from gaugerake.floor.values.figure import Figure, Rate
 from gaugerake.floor.values.name import Name
 from gaugerake.floor.values.note import Note, Say, Value
-from gaugerake.measure.choice import UnitChoice
+from gaugerake.measure.choice import US, UnitChoice
 
 Renderer = Callable[[Any, Reader], Any]
 Plain = dict[str, Any] | list[Any] | str | int | float | bool | None
@@ -51,10 +51,7 @@ def render(answer: object, reader: Reader) -> Any:
     >>> render((Figure(0.0047625, Kind.SMALL_LENGTH), None), SI_READER)
     [{'value': 4.7625, 'unit': 'mm'}, None]
     """
-    renderer = _RENDERERS.get(type(answer))
-    if renderer is None:
-        renderer = _of(type(answer))
-    return renderer(answer, reader)
+    return _RENDERERS[type(answer)](answer, reader)
 
 
 def _as_is(value: Any, _reader: Reader) -> Any:
@@ -74,19 +71,33 @@ def _rate(rate: Rate, reader: Reader) -> Plain:
     return {"value": value, "unit": unit}
 
 
-def _value(value: Value, reader: Reader) -> Plain:
-    if isinstance(value, Figure):
+def _value(value: Value, reader: Reader) -> Any:
+    if type(value) is Figure:
         return _figure(value, reader.units)
-    if isinstance(value, Rate):
+    if type(value) is Rate:
         return _rate(value, reader)
-    if isinstance(value, Name):
+    if type(value) is Name:
         return named(value, reader)
-    return _say(value, reader) if isinstance(value, Say) else value
+    if type(value) is Say:
+        return sentence(value.code, value.params, reader)
+    return value
+
+
+@lru_cache(maxsize=4096)
+def _bare_note(code: str, pointer: str | None, language: Language) -> Plain:
+    """A note without figures: the same in every answer that holds it, and shared by them."""
+    return _told(Note(code=code, pointer=pointer), Reader(units=US, language=language))
 
 
 def _note(note: Note, reader: Reader) -> Plain:
-    params = {**note.params, "value": note.value}
-    plain: dict[str, Any] = {"code": note.code, "text": sentence(note.code, params, reader)}
+    if not note.params and note.value is None:
+        return _bare_note(note.code, note.pointer, reader.language)
+    return _told(note, reader)
+
+
+def _told(note: Note, reader: Reader) -> Plain:
+    text = sentence(note.code, {**note.params, "value": note.value}, reader)
+    plain: dict[str, Any] = {"code": note.code, "text": text}
     if note.pointer is not None:
         plain["pointer"] = note.pointer
     if note.value is not None:
@@ -140,31 +151,39 @@ def _word(value: StrEnum, _reader: Reader) -> Plain:
     return value._value_  # the property costs three times as much
 
 
-_RENDERERS: dict[type, Renderer] = {
-    type(None): _as_is,
-    str: _as_is,
-    int: _as_is,
-    bool: _as_is,
-    float: _number,
-    Decimal: lambda value, _reader: str(value),
-    datetime: _instant,
-    date: _day,
-    tuple: _list,
-    list: _list,
-    dict: _mapping,
-    Figure: lambda figure, reader: _figure(figure, reader.units),
-    Rate: _rate,
-    Name: named,
-    Note: _note,
-    Say: _say,
-    Working: _working,
-}
+class _Renderers(dict[type, Renderer]):
+    """How each class is shown; a class's renderer is made on first use."""
+
+    def __missing__(self, kind: type) -> Renderer:
+        """Make it; where two threads do so at once, the first is kept."""
+        return self.setdefault(kind, _renderer(kind))
+
+
+_RENDERERS = _Renderers(
+    {
+        type(None): _as_is,
+        str: _as_is,
+        int: _as_is,
+        bool: _as_is,
+        float: _number,
+        Decimal: lambda value, _reader: str(value),
+        datetime: _instant,
+        date: _day,
+        tuple: _list,
+        list: _list,
+        dict: _mapping,
+        Figure: lambda figure, reader: _figure(figure, reader.units),
+        Rate: _rate,
+        Name: named,
+        Note: _note,
+        Say: _say,
+        Working: _working,
+    }
+)
 
 
 def _renderer(kind: type) -> Renderer:
     """The renderer of a class's instances."""
-    if kind in _RENDERERS:
-        return _RENDERERS[kind]
     if issubclass(kind, StrEnum):
         return _word
     if not is_dataclass(kind):
@@ -189,42 +208,47 @@ class _Source:
         if origin in (Union, UnionType):
             return self._either(hint, inner, value, depth)
         if origin is tuple and inner[1:] == (Ellipsis,):
-            item = f"v{depth}"
-            shown = self.shown(inner[0], item, depth + 1)
-            return f"[*{value}]" if shown == item else f"[{shown} for {item} in {value}]"
+            return self._each(inner[0], value, depth)
         if origin is tuple:
-            return f"[{', '.join(self.shown(one, f'{value}[{at}]', depth) for at, one in enumerate(inner))}]"
+            return f"[{', '.join(self.shown(one, f'{value}[{at}]', depth + 1) for at, one in enumerate(inner))}]"
         if hint is Figure:
             return f"figure({value}, units)"
+        if hint is Say:
+            return f"sentence({value}.code, {value}.params, reader)"
+        if isinstance(hint, type) and issubclass(hint, StrEnum):
+            return f"{value}._value_"
         if isinstance(hint, type) and hint not in (tuple, list, dict) and origin is None:
             return f"{self._name(hint)}({value}, reader)"
-        return f"render({value}, reader)"
+        return f"renderers[type({value})]({value}, reader)"
 
     def _either(self, hint: Any, inner: tuple[Any, ...], value: str, depth: int) -> str:
         """A value that may be None or of one of several types, which its value distinguishes."""
-        kinds = [kind for kind in inner if kind is not NoneType]
+        kinds, held = [kind for kind in inner if kind is not NoneType], f"h{depth}"
         if all(kind in (str, int, bool) or get_origin(kind) is Literal for kind in kinds):
             return value
         if len(kinds) == 1 and len(inner) == 2:
-            held = f"h{depth}"
             return f"(None if ({held} := {value}) is None else {self.shown(kinds[0], held, depth)})"
-        return f"render({value}, reader)"
+        # most are None or a text, which are shown as they are
+        shown = f"renderers[type({held})]({held}, reader)"
+        return f"({held} if ({held} := {value}) is None or type({held}) is str else {shown})"
+
+    def _each(self, hint: Any, value: str, depth: int) -> str:
+        """A list of values of one type, most often none at all."""
+        item = f"v{depth}"
+        shown = self.shown(hint, item, depth + 1)
+        return f"[*{value}]" if shown == item else f"([{shown} for {item} in {value}] if {value} else [])"
 
     def _name(self, kind: type) -> str:
-        name, shows = f"show_{kind.__name__}", _of(kind)
+        name, shows = f"show_{kind.__name__}", _RENDERERS[kind]
         if self.names.setdefault(name, shows) is not shows:
             raise TypeError(f"an answer holds two classes that are called {kind.__name__}")
         return name
 
 
-def _of(kind: type) -> Renderer:
-    """The renderer of a class, built on first use. Where two threads build it at once, the first is kept."""
-    return _RENDERERS.get(kind) or _RENDERERS.setdefault(kind, _renderer(kind))
-
-
 def _written_out(kind: type) -> Renderer:
     """A function that shows a dataclass, compiled."""
-    source, hints = _Source({"render": render, "figure": _figure}), get_type_hints(kind)
+    source = _Source({"renderers": _RENDERERS, "figure": _figure, "sentence": sentence})
+    hints = get_type_hints(kind)
     parts = [
         f"{shown_as(field.name)!r}: {source.shown(hints[field.name], f'answer.{field.name}')}" for field in fields(kind)
     ]
