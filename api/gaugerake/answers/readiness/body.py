@@ -43,11 +43,11 @@ class Readiness:
 
 def body_of(facts: Facts, judged: Sequence[JudgedCheck], spans: tuple[Condensation, ...]) -> Readiness:
     """The answer; ``spans`` are those in which water may condense."""
-    checks = tuple(one.shown() for one in judged)
-    ready_on = _ready_on(facts, judged)
+    checks = tuple([one.shown() for one in judged])
+    verdict, ready_on = worst([one.verdict for one in judged]), _ready_on(facts, judged)
     return Readiness(
-        verdict=worst(check.verdict for check in checks),
-        summary=summary_of(checks, ready_on),
+        verdict=verdict,
+        summary=summary_of(checks, verdict, ready_on),
         checks=checks,
         tests_needed=tests_needed(facts),
         earliest_ready=ready_on,
@@ -60,6 +60,8 @@ def body_of(facts: Facts, judged: Sequence[JudgedCheck], spans: tuple[Condensati
 
 def _ready_on(facts: Facts, judged: Sequence[JudgedCheck]) -> date | None:
     """The day on which the slab is old enough, unless it is so already or something else fails."""
+    if facts.age.ready_on is None:
+        return None
     by_name = {one.entry.name: one.verdict for one in judged}
     if by_name.pop(AGE, Verdict.GO) is Verdict.GO:
         return None

@@ -16,6 +16,8 @@ from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say, Words
 
+_NAMES = {str(name): name for name in CheckName}  # an enumeration's own look-up takes three calls
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
@@ -52,15 +54,11 @@ class NeededTest:
 
 
 class JudgedCheck(NamedTuple):
-    """A check of the registry and what it finds in one job."""
+    """A check of the registry, what it finds in one job, and the verdict of that, which many ask for."""
 
     entry: CheckEntry
     finding: Finding
-
-    @property
-    def verdict(self) -> Verdict:
-        """The verdict of the check."""
-        return self.finding.decisive.verdict
+    verdict: Verdict
 
     @property
     def needs_heat(self) -> bool:
@@ -71,7 +69,7 @@ class JudgedCheck(NamedTuple):
         """The check as an answer shows it."""
         entry, finding, decisive = self.entry, self.finding, self.finding.decisive
         return Check(
-            check=CheckName(entry.name),
+            check=_NAMES[entry.name],
             verdict=decisive.verdict,
             measured=decisive.measured,
             limit=finding.limit,
@@ -86,8 +84,12 @@ class JudgedCheck(NamedTuple):
 
 def judge(facts: Facts) -> tuple[JudgedCheck, ...]:
     """Every check that the system and the job give something for."""
-    found = ((entry, entry.judge(entry, facts)) for entry in CHECKS)
-    return tuple(JudgedCheck(entry, finding) for entry, finding in found if finding is not None)
+    judged = []
+    for entry in CHECKS:
+        finding = entry.judge(entry, facts)
+        if finding is not None:
+            judged.append(JudgedCheck(entry, finding, finding.decisive.verdict))
+    return tuple(judged)
 
 
 def tests_needed(facts: Facts) -> tuple[NeededTest, ...]:
@@ -97,7 +99,7 @@ def tests_needed(facts: Facts) -> tuple[NeededTest, ...]:
 
 def _needed(facts: Facts, name: str, count: int, given: int, tested: frozenset[str]) -> NeededTest:
     return NeededTest(
-        test=CheckName(name),
+        test=_NAMES[name],
         needed=count,
         given=given,
         missing=max(0, count - given),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import lru_cache
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated, as_stated_reading
@@ -35,6 +36,18 @@ def in_room(room: Words | None) -> dict[str, Value]:
 def _room_of(figures: Mapping[str, Value]) -> Words | None:
     room = figures.get("in_room")
     return room if isinstance(room, str | Say) else None
+
+
+@lru_cache(maxsize=256)
+def _untested(name: str, pointer: str) -> Reading:
+    """Nothing was measured, and no figure tells what: the same in every answer, so it is made once."""
+    return Reading(
+        pointer=pointer,
+        measured=None,
+        verdict=Verdict.UNTESTED,
+        because=Say(code=f"check-{name}-untested"),
+        do=Say(code=f"do-{name}-untested"),
+    )
 
 
 def no_remarks(_facts: Facts) -> Iterable[Remark]:
@@ -104,6 +117,8 @@ class CheckEntry:
 
     def untested(self, pointer: str, **figures: Value) -> Reading:
         """Nothing was measured: say how to."""
+        if not figures:
+            return _untested(self.name, pointer)
         # both sentences share the figures
         because = self.why("untested", **figures)
         return Reading(

@@ -68,7 +68,7 @@ def _strength(facts: Facts, body: Readiness) -> Iterator[Working]:
 
 def _check(facts: Facts, judged: JudgedCheck, at: str) -> Iterator[Working]:
     """Every figure of a check: its readings, its limit, what was measured."""
-    entry, finding = judged
+    entry, finding, _ = judged
     for index, reading in enumerate(finding.readings):
         derivation = entry.reading_from(facts, finding, index)
         if derivation is not None:

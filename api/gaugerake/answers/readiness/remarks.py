@@ -18,11 +18,11 @@ from gaugerake.answers.readiness.checks.climate import floor_remarks
 from gaugerake.answers.readiness.checks.concrete import age_remarks
 from gaugerake.answers.readiness.checks.layout import JOINTS
 from gaugerake.answers.readiness.facts import Facts
-from gaugerake.answers.readiness.finding import say
 from gaugerake.answers.readiness.product_remarks import product_remarks
 from gaugerake.floor.slab.surface import COVERINGS, contaminant
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.note import Say
 
 LEAST_FALL_PERCENT = 1.0
 """Towards a drain; less leaves puddles (common practice, no source)."""
@@ -32,8 +32,8 @@ def readiness_remarks(
     facts: Facts, judged: Sequence[JudgedCheck], spans: Sequence[Condensation], planned: PlannedSpan
 ) -> Iterator[Remark]:
     """All of them."""
-    for entry, _ in judged:
-        yield from entry.remarks(facts)
+    for one in judged:
+        yield from one.entry.remarks(facts)
     yield from floor_remarks(facts)
     yield from age_remarks(facts)
     yield from _outlook(facts, planned)
@@ -98,4 +98,4 @@ def _untested(judged: Sequence[JudgedCheck]) -> Iterator[Remark]:
     """A missing field for each untested check, but joints, which are listed room by room."""
     for one in judged:
         if one.verdict is Verdict.UNTESTED and one.entry.name != JOINTS:
-            yield missing("check-untested", one.finding.decisive.pointer, name=say(f"name-{one.entry.name}"))
+            yield missing("check-untested", one.finding.decisive.pointer, name=Say(code=f"name-{one.entry.name}"))

@@ -9,13 +9,12 @@ from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.readiness.checks.concrete import AGE
 from gaugerake.answers.readiness.entry import IN_ROOM
 from gaugerake.answers.readiness.finding import say
-from gaugerake.floor.slab.verdict import Verdict, worst
+from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.note import Say
 
 
-def summary_of(checks: Sequence[Check], ready_on: date | None) -> Say:
-    """What the checks come to; of several of the worst, the one to be done first is named."""
-    verdict = worst(check.verdict for check in checks)
+def summary_of(checks: Sequence[Check], verdict: Verdict, ready_on: date | None) -> Say:
+    """What the checks come to, which is ``verdict``; of several that do, the one to be done first is named."""
     found = [check for check in checks if check.verdict is verdict]
     first = found[0]
     if verdict is Verdict.STOP:
