@@ -27,6 +27,9 @@ from typing import Any, NamedTuple
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
 PYTHON = ROOT / ".venv" / "bin" / "python"
+if {"-h", "--help"} & set(sys.argv[1:]) and Path(getattr(sys.modules["__main__"], "__file__", "")).parent == HERE:
+    print((sys.modules["__main__"].__doc__ or "").strip())
+    sys.exit()  # a bench takes minutes: who asks what it does must not start it
 if Path(sys.prefix) != PYTHON.parents[1] and __name__ != "__main__":
     if not PYTHON.exists():
         subprocess.run([sys.executable, str(ROOT / "api" / "prepare.py"), "tests/locked.txt"], check=True)
