@@ -1,13 +1,16 @@
 """What holds for every measure, whatever its number, unit and spelling."""
 
 import math
+import re
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
+from unittest.mock import patch
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from gaugerake.measure import grammar
 from gaugerake.measure.choice import SI, US, UnitChoice
 from gaugerake.measure.dimension import KINDS, SIGNED
 from gaugerake.measure.errors import NotAMeasure, Reason
@@ -49,6 +52,22 @@ DOCUMENTS = st.recursive(
 def reads(text: str, dimension: Dimension) -> float:
     assume(len(text) <= LONGEST)
     return read(text, dimension)
+
+
+def outcome(text: str, dimension: Dimension) -> tuple[float | None, Reason | None]:
+    grammar._read.cache_clear()
+    try:
+        return read(text, dimension), None
+    except NotAMeasure as error:
+        return None, error.reason
+
+
+@settings(max_examples=1500)
+@given(text=SCRAPS | st.builds("{}{}".format, DECIMALS | WHOLES, SCRAPS), dimension=DIMENSIONS)
+def test_a_plain_number_is_read_as_by_the_whole_grammar(text: str, dimension: Dimension) -> None:
+    quick = outcome(text, dimension)
+    with patch.object(grammar, "_PLAIN", re.compile("(?!)")):
+        assert quick == outcome(text, dimension)
 
 
 @settings(max_examples=1500)

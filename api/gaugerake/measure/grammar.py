@@ -63,6 +63,8 @@ _NUMBER = re.compile(
     (?![0-9.,/⁄½¼¾⅛⅜⅝⅞])\ ?""",
     re.VERBOSE,
 )
+_PLAIN = re.compile(r"([0-9]+)(?:\.([0-9]+))?\ ?(?=[A-Za-z°])")
+"""What most numbers are: digits, perhaps with decimals, before a letter of the unit. ``_NUMBER`` reads them alike."""
 _FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=\.?[0-9]|[½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
 _FEET_BEGIN = frozenset("'’′fF")
 
@@ -217,6 +219,10 @@ def _line(text: str, dimension: Dimension) -> str:
 
 def _number(line: str, start: int, text: str, dimension: Dimension) -> _Number:
     """The number that begins at ``start``."""
+    plain = _PLAIN.match(line, start)
+    if plain:
+        whole, decimals = plain.groups("")
+        return _Number(int(whole + decimals), 10 ** len(decimals), plain.end(), not decimals)
     match = _NUMBER.match(line, start)
     if not match:
         _refuse_number(line, start, text, dimension)
