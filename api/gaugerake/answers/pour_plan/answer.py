@@ -116,8 +116,9 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
     site = pour_site(resolved, takeoff, timetable.runs.likely)
     judged = judge(takeoff, site)
     kept = kept_but_people(timetable)
-    freed = None if judged.worst is None else free(Search(resolved, takeoff, site, judged, kept))
-    least = least_crew(timetable, site, judged, kept)
+    search = Search(timetable, site, judged, kept) if site.layers else None
+    freed = None if search is None or judged.worst is None else free(search)
+    least = FoundCrew(crew=None) if search is None else least_crew(search, judged)
     clock = pour_clock(judged, clock_zone(resolved))
     listed = mixes(takeoff, site, judged, clock) if with_mixes else None
     marked = mark(resolved, takeoff, judged) if with_mixes else None

@@ -16,10 +16,9 @@ from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.working import Working, working
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import with_crew
-from gaugerake.answers.return_times.kept import Kept
 from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
 from gaugerake.answers.wet_edge.hands import hands_inputs, pour_hands
-from gaugerake.answers.wet_edge.judge import MOST_STATIONS, Judged, PourSite, holds
+from gaugerake.answers.wet_edge.judge import MOST_STATIONS, Judged, holds
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.values.frozen import dataclass
@@ -45,12 +44,11 @@ class FoundCrew:
     ended_early: bool = False
 
 
-def least_crew(timetable: Timetable, site: PourSite, judged: Judged, kept: Kept) -> FoundCrew:
-    """Look for the fewest stations."""
-    if not site.layers or any(layer.layer.product.open_time is None for layer in site.layers):
+def least_crew(search: Search, judged: Judged) -> FoundCrew:
+    """Look for the fewest stations; what is asked of ``search`` counts in a budget of its own."""
+    if any(layer.layer.product.open_time is None for layer in search.site.layers):
         return FoundCrew(crew=None)
-    resolved, takeoff = timetable.resolved, timetable.takeoff
-    search, budget = Search(resolved, takeoff, site, judged, kept), Budget(MOST_STEPS)
+    budget = Budget(MOST_STEPS)
     most = search.changed(with_crew(search.work, mixing_stations=MOST_STATIONS))
     if not search.could_hold(most):
         return FoundCrew(crew=None)
@@ -59,7 +57,7 @@ def least_crew(timetable: Timetable, site: PourSite, judged: Judged, kept: Kept)
             return FoundCrew(crew=None, ended_early=True)
         own = count == search.crew.station_count
         if judged.feasible is True if own else _holds_with(search, count, budget):
-            people = pour_hands(resolved, takeoff, station_count=count)
+            people = pour_hands(search.resolved, search.takeoff, station_count=count)
             return FoundCrew(crew=LeastCrew(mixing_stations=count, people=people))
     return FoundCrew(crew=None)
 

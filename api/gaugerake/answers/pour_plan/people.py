@@ -35,16 +35,17 @@ def people_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
 def manned(resolved: ResolvedJob, takeoff: Takeoff, remedies: Iterable[AnyRemedy]) -> tuple[AnyRemedy, ...]:
     """The remedies, each with the people that it takes; where only people are too few, more people are the remedy."""
     found = [one for remedy in remedies if (one := _with_people(resolved, takeoff, remedy)) is not None]
-    needed = pour_hands(resolved, takeoff)
-    if not found and too_few(resolved, takeoff) and needed <= MOST_PEOPLE:
+    if not found and too_few(resolved, takeoff) and (needed := pour_hands(resolved, takeoff)) <= MOST_PEOPLE:
         return (_more_people(resolved, needed),)
     return tuple(found)
 
 
 def _with_people(resolved: ResolvedJob, takeoff: Takeoff, remedy: AnyRemedy) -> AnyRemedy | None:
     people = resolved.work.crew.people
+    if people is None:
+        return remedy
     needed = pour_hands(resolved, takeoff, station_count=_stations(remedy))
-    if people is None or needed <= people:
+    if needed <= people:
         return remedy
     if needed > MOST_PEOPLE:
         return None

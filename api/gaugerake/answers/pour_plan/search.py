@@ -15,7 +15,7 @@ from gaugerake.answers.job.resolve_crew import resolve_crew
 from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Try
 from gaugerake.answers.return_times.kept import Kept
-from gaugerake.answers.return_times.plan import likely_runner, make_plan
+from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
 from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
 from gaugerake.answers.wet_edge.site import crew_on, pour_site
 from gaugerake.floor.clock.budget import Budget
@@ -39,16 +39,17 @@ class Search:
     ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few.
     """
 
-    def __init__(self, resolved: ResolvedJob, takeoff: Takeoff, site: PourSite, judged: Judged, kept: Kept) -> None:
-        self.resolved, self.takeoff, self.site, self.work = resolved, takeoff, site, asked_work(resolved)
+    def __init__(self, timetable: Timetable, site: PourSite, judged: Judged, kept: Kept) -> None:
+        self.resolved, self.takeoff, self.site = timetable.resolved, timetable.takeoff, site
+        self.work = asked_work(timetable.resolved)
         self.crew = site.layers[0].crew
         self.parts = [part for _, part in judged.parts()]
         self.budget = Budget(MOST_STEPS)
         self.left_unasked = False
         self.kept = kept
         self._all_poured = all(layer.parts for layer in judged.layers)
-        self._poured_first = _poured_before_any_window(make_plan(resolved, takeoff), site)
-        self._hardest_first = [_hardest_first(takeoff, layer) for layer in judged.layers]
+        self._poured_first = _poured_before_any_window(timetable.plan, site)
+        self._hardest_first = [_hardest_first(timetable.takeoff, layer) for layer in judged.layers]
 
     @property
     def steady(self) -> bool:

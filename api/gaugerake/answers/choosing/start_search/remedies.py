@@ -68,7 +68,7 @@ def _pour_mended(timetable: Timetable) -> Mended:
     judged = judge(takeoff, site)
     freed = None
     if judged.worst is not None:
-        freed = free(Search(resolved, takeoff, site, judged, kept_but_people(timetable)))
+        freed = free(Search(timetable, site, judged, kept_but_people(timetable)))
     return Mended(
         remedies=manned(resolved, takeoff, () if freed is None else freed.remedies),
         remarks=() if freed is None else tuple(remedy_remarks(resolved, freed)),
