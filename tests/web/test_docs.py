@@ -6,13 +6,14 @@ import json
 import pkgutil
 import re
 from copy import deepcopy
+from html import unescape
 
 import pytest
 from flask.testing import FlaskClient
 
 import gaugerake.web
 from gaugerake.answers.show.describe import MEASURE
-from gaugerake.answers.show.words import templates
+from gaugerake.answers.show.words import own_templates, templates
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import KINDS
 from gaugerake.web.api.examples import LEAST
@@ -125,6 +126,42 @@ def test_a_heading_and_the_title_of_a_problem_are_in_spanish(client: FlaskClient
     page = client.get("/docs?lang=es").text
     assert '<h2 id="problems">Problemas</h2>' in page
     assert f"<td>{templates('es')['title-too-large']}</td>" in page
+
+
+def headings() -> dict[str, str]:
+    """The headings that the description brings, by the codes of their words."""
+    found = {f"docs-tag-{tag['name']}": tag["name"] for tag in description()["tags"]}
+    found |= {f"docs-about-tag-{tag['name']}": tag["description"] for tag in description()["tags"]}
+    operations = [one for item in description()["paths"].values() for one in item.values()]
+    return found | {f"docs-operation-{one['operationId']}": one["summary"] for one in operations}
+
+
+def test_every_heading_of_the_description_has_words_in_both_languages() -> None:
+    english, spanish = ({k: v for k, v in own_templates(one).items() if k in headings()} for one in ("en", "es"))
+    assert english == headings()
+    assert spanish.keys() == english.keys()
+    assert [code for code, said in spanish.items() if said == english[code]] == []
+    of_none = re.compile(r"docs-(?:tag|about-tag|operation)-")
+    assert {code for code in templates("en") if of_none.match(code)} == english.keys()
+
+
+def test_operations_and_tags_are_headed_in_the_language_of_the_page(client: FlaskClient) -> None:
+    pages = {one: client.get(f"/docs?lang={one}").text for one in ("en", "es")}
+    for language, page in pages.items():
+        heads = [unescape(re.sub("<[^>]*>", "", one)) for one in re.findall(r"<h[123]\b[^>]*>(.*?)</h[123]>", page)]
+        listed = unescape(re.sub(r"<[^>]*>", "", re.findall(r"<nav.*?</nav>", page, re.DOTALL)[0]))
+        for code in headings():
+            said = templates(language)[code]  # type: ignore[index]
+            assert said in (listed if code.startswith("docs-about-tag-") else heads), code
+    alone = client.get("/docs/makeQuote?lang=es").text
+    assert "<h1>Una cotización completa</h1>" in alone
+    assert "Una cotización completa</title>" in alone
+
+
+def test_the_description_file_has_one_language(client: FlaskClient) -> None:
+    files = [client.get("/openapi.json", headers={"Accept-Language": one}) for one in ("en", "es")]
+    assert files[0].data == files[1].data
+    assert all("Content-Language" not in file.headers for file in files)
 
 
 def test_the_links_go_on_in_the_language_that_was_asked_for(client: FlaskClient) -> None:

@@ -29,7 +29,7 @@ from gaugerake.web.api.replies import named_reply
 from gaugerake.web.describe.bounds import GREATEST_NUMBER
 from gaugerake.web.describe.description import PROBLEMS, description
 from gaugerake.web.describe.docs_page import CART, OPERATION, STYLE, TEMPLATE
-from gaugerake.web.describe.docs_words import code, phrase, words_of
+from gaugerake.web.describe.docs_words import code, phrase, summary_of, words_of
 from gaugerake.web.describe.samples import cart
 from gaugerake.web.describe.samples.programs import ADDRESS, curl
 from gaugerake.web.describe.samples.requests import SAMPLES
@@ -94,7 +94,8 @@ def _cart(language: Language, asked: bool) -> bytes:
 def _operation(name: str, language: Language, asked: bool) -> bytes:
     operation = operations()[name]
     words = words_of(language, asked=asked)
-    return _rendered(OPERATION, words, title=operation["summary"], operation=operation, shown=shown(name))
+    title = summary_of(language, operation).striptags()
+    return _rendered(OPERATION, words, title=title, operation=operation, shown=shown(name))
 
 
 def _problem(code: str) -> Response:

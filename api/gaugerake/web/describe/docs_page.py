@@ -1,8 +1,10 @@
 """The form of the page that ``/docs`` shows: no script, no outside asset.
 
-Titles, heads and links are in the reader's language, and so are the titles of the problems. The description that they
-stand around is in English in every language, with its tables, and is marked so for screen readers: its names, fields
-and codes are English, and who reads them writes a program. Where the page is not in English, a line on it says so.
+Titles, heads and links are in the reader's language, and so are the summaries of the operations, their tags and the
+titles of the problems. The rest of the description is in English in every language, with its tables, and is marked so
+for screen readers: its names, fields and codes are English, and who reads them writes a program. Where the page is not
+in English, a line on it says so. ``openapi.json`` has one language, English, whoever asks for it: it is one file that
+programs compare, and a summary in it is no answer to a reader.
 A language that was asked for by ``lang`` goes on to the next page with the links.
 """
 
@@ -51,7 +53,7 @@ TEMPLATE = (
 <nav aria-label="{{ say("docs-parts") }}">
 <ul>
 {% for tag in api.tags %}
-<li lang="en"><a href="#tag-{{ tag.name }}">{{ tag.name }}</a>: {{ tag.description }}</li>
+<li><a href="#tag-{{ tag.name }}">{{ tag_name(tag) }}</a>: {{ tag_about(tag) }}</li>
 {% endfor %}
 <li><a href="#examples">{{ say("docs-examples") }}</a>: {{ say("docs-examples-about") }}</li>
 <li><a href="#objects">{{ say("docs-objects") }}</a>: {{ say("docs-objects-about") }}</li>
@@ -60,11 +62,11 @@ TEMPLATE = (
 </nav>
 <main>
 {% for tag in api.tags %}
-<h2 id="tag-{{ tag.name }}" lang="en">{{ tag.name }}</h2>
+<h2 id="tag-{{ tag.name }}">{{ tag_name(tag) }}</h2>
 {% for path, item in api.paths.items() %}
 {% for method, operation in item.items() if tag.name in operation.tags %}
 <section aria-labelledby="{{ operation.operationId }}">
-<h3 id="{{ operation.operationId }}"><span lang="en">{{ operation.summary }}</span></h3>
+<h3 id="{{ operation.operationId }}">{{ summary_of(operation) }}</h3>
 <p class="address"><code>{{ method | upper }} {{ path }}</code></p>
 <div lang="en">{{ operation.description | prose }}</div>
 {% if operation.parameters %}
@@ -155,7 +157,7 @@ _SERVED = """\
 OPERATION = (
     _HEAD
     + """\
-<h1 lang="en">{{ operation.summary }}</h1>
+<h1>{{ summary_of(operation) }}</h1>
 {{ other_language }}
 <p class="address"><code>{{ operation.method | upper }} {{ operation.path }}</code></p>
 <div lang="en">{{ operation.description | prose }}</div>

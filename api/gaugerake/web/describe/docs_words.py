@@ -27,6 +27,9 @@ def words_of(language: Language, *, asked: bool) -> dict[str, Any]:
         "link": partial(_link, say, f"?{NAME}={language}" if asked else ""),
         "openapi": Markup('<a href="/openapi.json">openapi.json</a>'),
         "other_language": _other_language(say, language),
+        "tag_name": partial(tag_name, language),
+        "tag_about": partial(tag_about, language),
+        "summary_of": partial(summary_of, language),
         "statuses_of": lambda operation: Markup(", ").join(_statuses(operation)),
     }
 
@@ -38,6 +41,32 @@ def phrase(language: Language, name: str, /, **gaps: str) -> Markup:
     Markup('Recibe 1 &lt; 2 como <code>text/csv</code>.')
     """
     return Markup(escape(templates(language)[name])).format(**gaps)
+
+
+def of_description(language: Language, name: str, in_english: str) -> Markup:
+    """A heading of the description in a language; as it stands there, and marked so, where the language has no word.
+
+    >>> of_description("es", "docs-tag-quotes", "quotes"), of_description("es", "docs-tag-new", "new")
+    (Markup('cotizaciones'), Markup('<span lang="en">new</span>'))
+    """
+    if name in templates(language):
+        return phrase(language, name)
+    return Markup('<span lang="{}">{}</span>').format(LANGUAGES[0], in_english)
+
+
+def summary_of(language: Language, operation: dict[str, Any]) -> Markup:
+    """What an operation does, in a line."""
+    return of_description(language, f"docs-operation-{operation['operationId']}", operation["summary"])
+
+
+def tag_name(language: Language, tag: dict[str, str]) -> Markup:
+    """The name of a group of operations."""
+    return of_description(language, f"docs-tag-{tag['name']}", tag["name"])
+
+
+def tag_about(language: Language, tag: dict[str, str]) -> Markup:
+    """What a group of operations is for."""
+    return of_description(language, f"docs-about-tag-{tag['name']}", tag["description"])
 
 
 def code(text: str) -> Markup:
