@@ -1,4 +1,4 @@
-"""Names of systems, products and layers in two languages: read, refused, compared and shown."""
+"""Names of a catalogue, its title among them, in two languages: read, refused, compared and shown."""
 
 from typing import Any
 
@@ -8,6 +8,7 @@ from tests.builders import client_of
 from gaugerake.catalogue.file.difference import differences
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.catalogue.file.format import load_text
+from gaugerake.catalogue.file.summary import summary
 from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.values.name import Name
@@ -96,3 +97,51 @@ def test_each_reader_has_the_names_of_their_language() -> None:
         "Capa epóxica transparente",
         "Capa principal autonivelante de uretano-cemento",
     )
+
+
+def titled(title: str) -> str:
+    """The demonstration with another title."""
+    (line,) = [one for one in demo_text().splitlines() if one.startswith("catalogue: ")]
+    return demo_text().replace(line, f"catalogue: {title}")
+
+
+def test_the_title_of_a_catalogue_may_be_in_both_languages() -> None:
+    client = client_of(snapshot_of(titled("{en: A shop, es: Una tienda}")), secrets=lambda: ("a secret of sixteen",))
+    for language, title in (("en", "A shop"), ("es", "Una tienda")):
+        answer = client.post(f"/v1/quotes?lang={language}", json=JOB).get_json()
+        assert answer["catalogue"]["title"] == title
+        for path in ("/v1/systems", "/v1/systems/level-clear", "/v1/systems?view=names"):
+            mark = "&" if "?" in path else "?"
+            assert client.get(f"{path}{mark}lang={language}").get_json()["catalogue"]["title"] == title
+        link = f"/v1/quotes/{answer['token']}"
+        assert f"<p>{title}</p>" in client.get(f"{link}?lang={language}", headers={"Accept": "text/html"}).text
+    both = client.get(f"{link}?lang=en&beside=es", headers={"Accept": "text/html"}).text
+    assert '<span class="twice"><span>A shop</span><span lang="es">Una tienda</span></span>' in both
+
+
+def test_a_plain_title_is_shown_to_every_reader() -> None:
+    client = client_of(snapshot_of(titled("A shop")))
+    for language in ("en", "es"):
+        names = client.get(f"/v1/systems?view=names&lang={language}").get_json()
+        assert names["catalogue"]["title"] == "A shop"
+
+
+@pytest.mark.parametrize(
+    ("title", "expected"),
+    [
+        ("{en: A shop}", "es is missing: write es, the name in Spanish"),
+        ("{en: A shop, es: ''}", "write 1 to 200 characters here"),
+        ("[A shop]", "write words here; put them in quotes if they look like something else"),
+    ],
+)
+def test_half_a_title_is_refused(title: str, expected: str) -> None:
+    with pytest.raises(FileRefused) as refused:
+        load_text(titled(title))
+    assert any(expected in fault.text for fault in refused.value.faults), refused.value.faults
+
+
+def test_catalogues_are_listed_by_their_english_titles() -> None:
+    assert summary("r", titled("{en: A shop, es: Una tienda}"))[0] == "A shop"
+    (line,) = differences(titled("A shop"), titled("{en: A shop, es: Una tienda}"))
+    assert line.startswith("catalogue: ")
+    assert "Una tienda" in line

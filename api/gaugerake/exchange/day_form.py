@@ -58,7 +58,7 @@ TEMPLATE = (
     + """<body>
 <main>
 <h1>{{ heading }}</h1>
-<p>{{ paper.envelope.catalogue.title }}</p>
+<p>{{ paper.envelope.catalogue.title | figure }}</p>
 <dl>
 {% if sheet.reference %}
 <dt>{{ phrase("print-reference") }}</dt><dd>{{ sheet.reference }}</dd>

@@ -42,7 +42,7 @@ TEMPLATE = (
 <header>
 <div>
 <h1>{{ heading }}</h1>
-<p>{{ paper.envelope.catalogue.title }}</p>
+<p>{{ paper.envelope.catalogue.title | figure }}</p>
 <dl>
 {% if answer.reference %}
 <dt>{{ phrase("print-reference") }}</dt><dd>{{ answer.reference }}</dd>

@@ -59,7 +59,7 @@ def quotation(paper: Paper) -> bytes:
     _add_validity(root, paper)
     if answer.reference:
         _add_reference(root, answer.reference)
-    _add_party(root, "SellerSupplierParty", paper.envelope.catalogue.title)
+    _add_party(root, "SellerSupplierParty", paper.writes(paper.envelope.catalogue.title))
     if paper.buyer:
         _add_party(root, "BuyerCustomerParty", paper.buyer)
     _add_sums(root, paper)

@@ -74,7 +74,7 @@ class System:
 class Catalogue:
     """A whole catalogue: its title, whether it is invented, its currency (ISO 4217), how long a quote holds."""
 
-    title: str
+    title: Named
     invented: bool
     currency: str
     valid_days: int

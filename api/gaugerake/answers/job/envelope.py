@@ -10,6 +10,7 @@ from gaugerake.answers.job.remarks import Remark, caution, sort_remarks
 from gaugerake.answers.job.resolved import Supply
 from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Note
 
 
@@ -17,7 +18,7 @@ from gaugerake.floor.values.note import Note
 class Source:
     """The catalogue that the figures come from."""
 
-    title: Annotated[str, "As its keeper calls it."]
+    title: Annotated[Named, "As its keeper calls it."]
     invented: Annotated[bool, "Whether its products, figures and prices are made up for demonstration."]
 
 

@@ -4,7 +4,7 @@ EXAMPLES = {
     "after": "after: [{at: 70 degF, low: 7 h, likely: 9 h, high: 12 h}]",
     "area": "area: 40 ft2",
     "at": "at: 70 degF",
-    "catalogue": "catalogue: a title",
+    "catalogue": "catalogue: a title, or {en: a title, es: the same in Spanish}",
     "code": "code: a short name that programs use, such as clear-2",
     "contents": "contents: 2 gal (as the product is counted: 1 mix, 2 gal, 50 lb, 1 piece)",
     "count": "count: 1",

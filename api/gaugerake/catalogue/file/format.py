@@ -7,7 +7,8 @@
     systems: [{code, name, reference_temperature, layers: [{layer: body, product: …}, …], …}]
 
 Measures are texts (``3/16 in``), times are tables by temperature (``[{at: 70 degF, low: 8 h, high: 10 h}]``), and a
-figure that is uncertain is ``{low, likely, high}`` or one measure.
+figure that is uncertain is ``{low, likely, high}`` or one measure. The title may be given in both languages, as names
+are; where catalogues are listed by their titles, for whoever keeps them, it is the English one.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from gaugerake.catalogue.file.known import KnownProducts
 from gaugerake.catalogue.file.nodes import Node, tree
 from gaugerake.catalogue.file.prices import currency
 from gaugerake.catalogue.file.products import read_products
-from gaugerake.catalogue.file.read import Table, integer, text, truth
+from gaugerake.catalogue.file.read import Table, integer, name_of, truth
 from gaugerake.catalogue.file.systems import read_systems
 from gaugerake.floor.product import PriceBook
 from gaugerake.floor.system import Catalogue, System
@@ -51,7 +52,7 @@ def load_text(written: str) -> Loaded:
     """
     notebook = Notebook()
     table = Table(tree(written.removeprefix("\ufeff"), notebook), required=_REQUIRED)
-    title = table.read("catalogue", text, "")
+    title = table.read("catalogue", name_of, "")
     invented = table.read("invented", truth, False)
     money = table.read("currency", currency, "")
     valid_days = table.read("valid_days", integer(1, 3660), None)

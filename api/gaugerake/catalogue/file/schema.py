@@ -58,7 +58,7 @@ def catalogue_schema() -> Schema:
     """
     made = _table(
         {
-            "catalogue": _WORDS,
+            "catalogue": _or_both(_WORDS),
             "invented": {**_TRUTH, "description": "true where products, figures or prices are made up."},
             "currency": {"enum": sorted(MINOR_UNITS), "description": "ISO 4217."},
             "valid_days": {**_whole(1, 3660), "description": "How long a quote holds."},

@@ -232,7 +232,7 @@ def keep(session: Session, text: str, catalogue: Catalogue) -> bool:
     name = revision_id(text)
     if session.get(Revision, name) is not None:
         return False
-    row = Revision(id=name, title=catalogue.title, source=plain_text(text), created_at=datetime.now(UTC))
+    row = Revision(id=name, title=str(catalogue.title), source=plain_text(text), created_at=datetime.now(UTC))
     session.add(row)
     session.flush()
     return True
