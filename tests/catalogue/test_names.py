@@ -1,10 +1,13 @@
 """Names of a catalogue, its title among them, in two languages: read, refused, compared and shown."""
 
+import re
 from typing import Any
 
 import pytest
 from tests.builders import client_of
 
+from gaugerake.answers.show.reader import Reader
+from gaugerake.answers.show.words import named as show_name
 from gaugerake.catalogue.file.difference import differences
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.catalogue.file.format import load_text
@@ -12,6 +15,7 @@ from gaugerake.catalogue.file.summary import summary
 from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.floor.values.name import Name
+from gaugerake.measure.choice import US
 
 BOTH = "{en: Clear epoxy coat, es: Capa epóxica transparente}"
 JOB = {"system": "level-clear", "rooms": [{"shape": {"measured": {"area": "1200 ft2"}}}]}
@@ -97,6 +101,37 @@ def test_each_reader_has_the_names_of_their_language() -> None:
         "Capa epóxica transparente",
         "Capa principal autonivelante de uretano-cemento",
     )
+
+
+@pytest.mark.parametrize(
+    ("contents", "english", "spanish"),
+    [
+        ("2 gal", "Clear, 2 gal", "Transparente, 2 gal"),
+        ("1 gallon", "Clear, 1 gallon", "Transparente, 1 gal"),
+        ("1 1/2 gal", "Clear, 1 1/2 gal", "Transparente, 1 1/2 gal"),
+        ("0.2 ft3", "Clear, 0.2 ft3", "Transparente, 0.2 ft³"),
+        ("½ gal", "Clear, ½ gal", "Transparente, ½ gal"),
+    ],
+)
+def test_a_pack_holds_its_contents_in_the_language_of_its_reader(contents: str, english: str, spanish: str) -> None:
+    text = named("{en: Clear, es: Transparente}").replace("CC-1.5, contents: 1.5 gal", f"CC-1.5, contents: {contents}")
+    assert f"CC-1.5, contents: {contents}" in text
+    product = load_text(text).catalogue.products["clear-coat"]
+    described = product.packs[0].description
+    assert isinstance(described, Name)
+    assert [show_name(described, Reader(units=US, language=one)) for one in ("en", "es")] == [english, spanish]
+
+
+def test_mixes_and_pieces_of_an_order_are_counted_in_spanish() -> None:
+    client = client_of(snapshot_of(demo_text()))
+    told = {}
+    for language in ("en", "es"):
+        lines = client.post(f"/v1/quotes?lang={language}", json=JOB).get_json()["quantities"]["order_lines"]
+        told[language] = {line["sku"]: line["description"] for line in lines}
+    assert told["en"]["LB-1"] == "Urethane-cement levelling body, 1 mix"
+    assert told["es"]["LB-1"] == "Capa principal autonivelante de uretano-cemento, 1 mezcla"
+    assert any(text.endswith(", 1 pieza") for text in told["es"].values())
+    assert not [text for text in told["es"].values() if re.search(r"\b(mix|mixes|pieces?)$", text)]
 
 
 def titled(title: str) -> str:

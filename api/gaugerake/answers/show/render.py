@@ -26,7 +26,7 @@ from gaugerake.answers.job.working import Input, Working
 from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words import named, rate_shown, sentence
 from gaugerake.floor.values.figure import Figure, Rate
-from gaugerake.floor.values.name import Name
+from gaugerake.floor.values.name import Joined, Name
 from gaugerake.floor.values.note import Note, Say, Value
 from gaugerake.measure.choice import US, UnitChoice
 
@@ -76,7 +76,7 @@ def _value(value: Value, reader: Reader) -> Any:
         return _figure(value, reader.units)
     if type(value) is Rate:
         return _rate(value, reader)
-    if type(value) is Name:
+    if isinstance(value, Name):
         return named(value, reader)
     if type(value) is Say:
         return sentence(value.code, value.params, reader)
@@ -175,6 +175,7 @@ _RENDERERS = _Renderers(
         Figure: lambda figure, reader: _figure(figure, reader.units),
         Rate: _rate,
         Name: named,
+        Joined: named,
         Note: _note,
         Say: _say,
         Working: _working,

@@ -24,7 +24,7 @@ from gaugerake.catalogue.file.ranges import AllowedRange
 from gaugerake.catalogue.file.read import NAN, Table, items, measure, name_of, text
 from gaugerake.floor.packs.kit import kit_price, kit_sku
 from gaugerake.floor.product import CountedIn, Pack, StockItem
-from gaugerake.floor.values.name import Named, followed
+from gaugerake.floor.values.name import Contents, Joined, Named
 from gaugerake.measure.dimension import Dimension
 
 DIMENSIONS = {
@@ -94,20 +94,19 @@ def _kit(node: Node, title: Named, counted_in: CountedIn | None, known: KnownPro
     )
 
 
-def _common(table: Table, title: Named, counted_in: CountedIn | None) -> tuple[str, float, str | None, Named]:
+def _common(table: Table, title: Named, counted_in: CountedIn | None) -> tuple[str, float, str | None, Joined]:
     """Contents as written and as a value, the colour, and what the pack is called unless it is described."""
     written, contents = table.read("contents", _contents(counted_in), ("", NAN))
     colour = table.read("colour", lambda node: text(node, longest=40), None)
     return written, contents, colour, _plain(title, colour, written)
 
 
-def _plain(title: Named, *more: str | None) -> Named:
+def _plain(title: Named, colour: str | None, written: str) -> Joined:
     """What is written of a pack, its product first."""
-    behind = [part for part in more if part]
-    return followed(title, by="".join(f", {part}" for part in behind)) if title else ", ".join(behind)
+    return Joined(*(part for part in (title, colour, Contents(written)) if part))
 
 
-def _parts(node: Node, plain: Named, known: KnownProducts) -> tuple[StockItem, ...]:
+def _parts(node: Node, plain: Joined, known: KnownProducts) -> tuple[StockItem, ...]:
     places = items(node)
     if len(places) == 1:
         places[0].fault("a kit has two parts or more: add the others, or write sku, weight and price in place of parts")
@@ -117,7 +116,7 @@ def _parts(node: Node, plain: Named, known: KnownProducts) -> tuple[StockItem, .
     return tuple(_part(table, plain, known, described=False) for table in tables)
 
 
-def _part(table: Table, plain: Named, known: KnownProducts, *, described: bool = True) -> StockItem:
+def _part(table: Table, plain: Joined, known: KnownProducts, *, described: bool = True) -> StockItem:
     """What has a sku; ``described`` says whether ``plain`` describes it, or its sku must be added."""
     name = table.read("sku", known.new_sku, "")
     listed = price(table, known.currency)
@@ -125,7 +124,7 @@ def _part(table: Table, plain: Named, known: KnownProducts, *, described: bool =
         known.prices[name] = listed
     return StockItem(
         sku=name,
-        description=table.read("description", name_of, plain if described else followed(plain, by=f", {name}")),
+        description=table.read("description", name_of, plain if described else Joined(*plain.parts, name)),
         unit_code=table.read("unit_code", _unit_code, ""),
         weight_kg=table.read("weight", measure(ranges.WEIGHT), None),
     )

@@ -6,6 +6,8 @@ the English one. Who shows it to a reader asks for the Spanish one, where there 
 
 from __future__ import annotations
 
+from typing import Self
+
 LANGUAGES = ("en", "es")
 """Those that a name may be given in."""
 
@@ -22,7 +24,7 @@ class Name(str):
 
     spanish: str
 
-    def __new__(cls, english: str, spanish: str) -> Name:
+    def __new__(cls, english: str, spanish: str) -> Self:
         """A name in both languages."""
         made = super().__new__(cls, english)
         made.spanish = spanish
@@ -33,32 +35,35 @@ class Name(str):
         return str(self), self.spanish
 
 
+class Contents(str):
+    """What a pack holds, as its maker writes it: ``2 gal``, ``1 mix``. Who shows it has words for its unit."""
+
+    __slots__ = ()
+
+
+class Joined(Name):
+    """A name that is made of several, parted by commas.
+
+    >>> name = Joined(Name("Sand", "Arena"), "slate", Contents("55 lb"))
+    >>> name, name.spanish
+    ('Sand, slate, 55 lb', 'Arena, slate, 55 lb')
+    """
+
+    __slots__ = ("parts",)
+
+    parts: tuple[str | Name, ...]
+
+    def __new__(cls, *parts: str | Name) -> Self:
+        """The name of these."""
+        spanish = [part.spanish if isinstance(part, Name) else part for part in parts]
+        made = super().__new__(cls, ", ".join(parts), ", ".join(spanish))
+        made.parts = parts
+        return made
+
+    def __getnewargs__(self) -> tuple[str | Name, ...]:  # type: ignore[override]
+        """What a copy is made from."""
+        return self.parts
+
+
 Named = str | Name
 """A name, in English alone or in both languages."""
-
-
-def followed(name: Named, *, by: str) -> Named:
-    """Set what is the same in both languages behind a name.
-
-    Parameters
-    ----------
-    name : str or Name
-        In one language or in both.
-    by : str
-        What follows it.
-
-    Returns
-    -------
-    str or Name
-        Both, in as many languages as the name.
-
-    Examples
-    --------
-    >>> followed(Name("Sand", "Arena"), by=", 55 lb").spanish
-    'Arena, 55 lb'
-
-    References
-    ----------
-    Our own.
-    """
-    return Name(f"{name}{by}", f"{name.spanish}{by}") if isinstance(name, Name) else f"{name}{by}"

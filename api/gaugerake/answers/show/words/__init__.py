@@ -17,10 +17,10 @@ from importlib.resources import files
 from string import Formatter
 
 from gaugerake.answers.show.reader import LANGUAGES, Language, Reader
-from gaugerake.answers.show.words.figures import figure_text, unit_text
+from gaugerake.answers.show.words.figures import contents_text, figure_text, unit_text
 from gaugerake.floor.values.figure import Figure, Kind, Rate
 from gaugerake.floor.values.money import to_minor
-from gaugerake.floor.values.name import Name
+from gaugerake.floor.values.name import Contents, Joined, Name
 from gaugerake.floor.values.note import Say, Value
 from gaugerake.measure.choice import UnitChoice
 
@@ -64,13 +64,13 @@ def own_templates(language: Language) -> Mapping[str, str]:
 
 def written(value: Value, reader: Reader) -> str:
     """One figure as it stands in a sentence."""
-    # by the type itself, the most frequent first: an answer writes hundreds, and none of these types has another under
-    # it but str and int
+    # by the type itself, the most frequent first: an answer writes hundreds, and of these types only Name has others
+    # under it
     if type(value) is Figure:
         return _written_figure(value, reader.units, reader.language)
     if type(value) is Say:
         return sentence(value.code, value.params, reader)
-    if type(value) is Name:
+    if isinstance(value, Name):
         return named(value, reader)
     if type(value) is Rate:
         return _written_rate(value, reader)
@@ -82,8 +82,24 @@ def written(value: Value, reader: Reader) -> str:
 
 
 def named(name: Name, reader: Reader) -> str:
-    """A name of the catalogue in the reader's language."""
-    return name.spanish if reader.language == "es" else str(name)
+    """A name of the catalogue in the reader's language; what a pack holds with its unit in that language.
+
+    >>> from gaugerake.answers.show.reader import Reader
+    >>> from gaugerake.measure.choice import US
+    >>> named(Joined(Name("Body", "Capa principal"), Contents("24 mixes")), Reader(units=US, language="es"))
+    'Capa principal, 24 mezclas'
+    """
+    if reader.language == LANGUAGES[0]:
+        return str(name)
+    if isinstance(name, Joined):
+        return ", ".join(_part_named(part, reader) for part in name.parts)
+    return name.spanish
+
+
+def _part_named(part: str | Name, reader: Reader) -> str:
+    if isinstance(part, Contents):
+        return contents_text(part, templates(reader.language))
+    return named(part, reader) if isinstance(part, Name) else part
 
 
 @lru_cache(maxsize=4096)

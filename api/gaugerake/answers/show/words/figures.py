@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.measure.choice import UnitChoice
+from gaugerake.measure.dimension import Dimension
+from gaugerake.measure.units import find
 
 Templates = Mapping[str, str]
 _WHOLE_DAYS = 60
@@ -16,6 +20,9 @@ _DAYS_IN_YEARS = 730
 """From so many on, people count years: 4,383 days are 12 years."""
 _DAYS_A_YEAR = 365.25
 _BEFORE_THE_NUMBER = ("CSP", "pH")
+_LEADING_NUMBER = re.compile("[0-9.,/½¼¾⅛⅜⅝⅞ -]*")
+_PACKED = (Dimension.MIX, Dimension.VOLUME, Dimension.MASS, Dimension.PIECE)
+"""What a pack's contents may measure."""
 
 
 def figure_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str:
@@ -51,6 +58,31 @@ def unit_text(unit: str, templates: Templates, value: float = 1) -> str:
     """
     plural = f"unit-{unit}-{'one' if value == 1 else 'other'}"
     return templates.get(plural) or templates.get(f"unit-{unit}") or unit
+
+
+@lru_cache(maxsize=1024)
+def _split(written: str) -> tuple[str, str]:
+    """What a pack holds as a number and the name of its unit, if it has one that we know.
+
+    >>> _split("1/2 gallon"), _split("24 mixes"), _split("0.02 m3")
+    (('1/2', 'gal'), ('24', 'mix'), ('0.02', 'm3'))
+    """
+    number = re.match(_LEADING_NUMBER, written)
+    end = number.end() if number else 0
+    spelling = written[end:].strip()
+    found = next((unit for one in _PACKED if (unit := find(spelling, one))), None)
+    return written[:end].strip(), found.unit if found else spelling
+
+
+def contents_text(written: str, templates: Templates) -> str:
+    """What a pack holds, its number as the maker writes it, its unit as people of this language write it.
+
+    >>> from gaugerake.answers.show.words import templates
+    >>> [contents_text(written, templates("es")) for written in ("1 mix", "4 pieces", "5 gallons", "1,250 lb")]
+    ['1 mezcla', '4 piezas', '5 gal', '1,250 lb']
+    """
+    number, unit = _split(written)
+    return f"{number} {unit_text(unit, templates, 1 if number == '1' else 2)}"
 
 
 def _number_of(kind: Kind, value: float, unit: str) -> str:
