@@ -11,8 +11,10 @@ import pytest
 
 from gaugerake.answers.job.traffic import USUAL
 from gaugerake.answers.readiness.registry import CHECKS
+from gaugerake.answers.show.reader import Language
 from gaugerake.answers.show.words import templates
 from gaugerake.floor.layers.kinds import KINDS
+from gaugerake.floor.slab.surface import Substrate, substrate
 
 CLIENT = Path(__file__).parents[2] / "client"
 GOLDEN = Path(__file__).parents[1] / "contract" / "golden"
@@ -176,3 +178,14 @@ def test_no_word_that_a_person_reads_stands_in_the_html(page: Path) -> None:
     texts = [text.strip() for text in re.findall(r">([^<>]+)<", html)]
     heard = re.findall(r'(?:aria-label|alt|title|placeholder)="([^"]*)"', html)
     assert [text for text in texts + heard if re.search(r"[A-Za-z]{2}", text) and text not in SAME_EVERYWHERE] == []
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_a_substrate_that_the_page_offers_is_known_in_each_language(language: Language) -> None:
+    offered = {
+        code.removeprefix("page-on-"): words for code, words in templates(language).items() if "page-on-" in code
+    }
+    assert {kind.value: substrate(offered[kind.value]) for kind in Substrate} == {
+        kind.value: kind for kind in Substrate
+    }
+    assert offered.keys() == {kind.value for kind in Substrate}

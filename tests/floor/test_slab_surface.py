@@ -26,6 +26,13 @@ def test_every_kind_is_known_by_its_own_name(kind: Contaminant) -> None:
         ("adhesives", Contaminant.ADHESIVE),
         ("efflorescence", None),
         ("soiled", None),  # not oil
+        ("Membrana de curado", Contaminant.CURING_COMPOUND),
+        ("pintura epóxica vieja", Contaminant.PAINT),
+        ("losetas vinílicas", Contaminant.TILE),
+        ("restos de pegamento y polvo", Contaminant.ADHESIVE),  # what may hold asbestos goes before what is swept up
+        ("aceite", Contaminant.OIL_AND_GREASE),
+        ("linóleo", Contaminant.TILE),
+        ("salitre", None),
         ("", None),
     ],
 )
@@ -41,6 +48,12 @@ def test_words_for_contaminants(words: str, kind: Contaminant | None) -> None:
         ("lightweight concrete", Substrate.LIGHTWEIGHT),
         ("Quarry-Tiles", Substrate.TILE),
         ("plywood over concrete", None),
+        ("Concreto", Substrate.CONCRETE),
+        ("hormigón", Substrate.CONCRETE),
+        ("concreto ligero", Substrate.LIGHTWEIGHT),
+        ("losetas", Substrate.TILE),
+        ("triplay sobre concreto", None),
+        ("losa", None),  # of what?
     ],
 )
 def test_words_for_substrates(words: str, kind: Substrate | None) -> None:

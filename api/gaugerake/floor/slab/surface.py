@@ -1,12 +1,21 @@
-"""The slab's surface: what it is, what lies on it, how rough it is, and what mends it."""
+"""The slab's surface: what it is, what lies on it, how rough it is, and what mends it.
+
+What a substrate or a contaminant is called is free text, so words are known in English and in Spanish, whatever the
+language of the answer: "pintura" may hold lead as "paint" does, and a "concreto" that is not known would stop a job.
+An accent makes no difference. Which words people use on sites is from memory.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import unicodedata
+from collections.abc import Iterator, Mapping
 from enum import StrEnum
+from typing import TypeVar
 
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.range import Limits
+
+K = TypeVar("K")
 
 
 class Substrate(StrEnum):
@@ -34,6 +43,17 @@ _SUBSTRATE_WORDS: Mapping[Substrate, str] = {
     Substrate.COATING: "coating|old coating|epoxy|painted concrete|resin floor|existing resin floor|polyurethane",
     Substrate.MASONRY: "masonry|brick|block|pavers",
 }
+_SPANISH_SUBSTRATES: Mapping[Substrate, str] = {
+    Substrate.CONCRETE: "concreto|losa de concreto|concreto estructural|firme de concreto|hormigon|losa de hormigon",
+    Substrate.WOOD: "madera|triplay|contrachapado|tablero de madera|aglomerado",
+    Substrate.GYPSUM: "yeso|anhidrita|autonivelante de yeso|sulfato de calcio",
+    Substrate.LIGHTWEIGHT: "concreto ligero|concreto celular|concreto aligerado|hormigon ligero|hormigon celular",
+    Substrate.ASPHALT: "asfalto|carpeta asfaltica|mastico asfaltico|betun|chapopote",
+    Substrate.METAL: "acero|placa de acero|lamina de acero|aluminio",
+    Substrate.TILE: "loseta|loseta ceramica|loseta vinilica|azulejo|mosaico|ceramica|porcelanato|terrazo|piedra",
+    Substrate.COATING: "recubrimiento|recubrimiento viejo|epoxico|concreto pintado|piso de resina|poliuretano|pintura",
+    Substrate.MASONRY: "mamposteria|ladrillo|tabique|bloque|adoquin|adoquines",
+}
 
 
 class Contaminant(StrEnum):
@@ -59,17 +79,35 @@ _CONTAMINANT_WORDS: Mapping[Contaminant, str] = {
     Contaminant.OIL_AND_GREASE: "oil and grease|oil & grease|oil|grease|fat|fats and oils|grease and oil|fuel",
     Contaminant.DUST: "dust|dirt|loose dust|debris|dust and dirt|dirt and dust",
 }
+_SPANISH_CONTAMINANTS: Mapping[Contaminant, str] = {
+    Contaminant.LAITANCE: "lechada superficial|lechada|nata de cemento|piel de cemento",
+    Contaminant.CURING_COMPOUND: "membrana de curado|compuesto de curado|agente de curado|curador|curado y sellado",
+    Contaminant.SEALER: "sellador|selladores|sellador de superficie|endurecedor|densificador|cera|silicon|silicona",
+    Contaminant.ADHESIVE: "adhesivo|pegamento|pega|mastique|mastico|brea|chapopote|pegamento negro",
+    Contaminant.TILE: "loseta|azulejo|mosaico|ceramica|vinilo|vinil|loseta vinilica|linoleo",
+    Contaminant.PAINT: "pintura|recubrimiento|epoxico|esmalte|barniz|pintura vieja|pintura de trafico",
+    Contaminant.OIL_AND_GREASE: "aceite y grasa|grasa y aceite|aceite|grasa|combustible",
+    Contaminant.DUST: "polvo|polvo suelto|tierra|suciedad|mugre|escombro",
+}
 COVERINGS = frozenset({Contaminant.ADHESIVE, Contaminant.TILE, Contaminant.PAINT})
 """What may hold asbestos or lead, and is tested before anybody grinds it."""
 
 
-_SUBSTRATES = {word: kind for kind, listed in _SUBSTRATE_WORDS.items() for word in listed.split("|")}
-_CONTAMINANTS = {word: kind for kind, listed in _CONTAMINANT_WORDS.items() for word in listed.split("|")}
+def _by_word(*tables: Mapping[K, str]) -> Iterator[tuple[str, K]]:
+    """Each word of some tables with its kind."""
+    for table in tables:
+        for kind, listed in table.items():
+            yield from ((word, kind) for word in listed.split("|"))
+
+
+_SUBSTRATES = dict(_by_word(_SUBSTRATE_WORDS, _SPANISH_SUBSTRATES))
+_CONTAMINANTS = dict(_by_word(_CONTAMINANT_WORDS, _SPANISH_CONTAMINANTS))
 
 
 def _folded(words: str) -> str:
-    """A phrase as it stands in the tables."""
-    return " ".join(words.casefold().replace("_", " ").replace("-", " ").split())
+    """A phrase as it stands in the tables, without accents."""
+    plain = "".join(sign for sign in unicodedata.normalize("NFD", words) if not unicodedata.combining(sign))
+    return " ".join(plain.casefold().replace("_", " ").replace("-", " ").split())
 
 
 def _inside(phrase: str) -> Contaminant | None:
@@ -85,7 +123,7 @@ def substrate(words: str) -> Substrate | None:
     Parameters
     ----------
     words : str
-        As written; case, hyphens and a plural make no difference.
+        As written, in English or Spanish; case, accents, hyphens and a plural make no difference.
 
     Returns
     -------
@@ -94,8 +132,8 @@ def substrate(words: str) -> Substrate | None:
 
     Examples
     --------
-    >>> substrate("Steel-plate"), substrate("marshmallow")
-    (<Substrate.METAL: 'metal'>, None)
+    >>> substrate("Steel-plate"), substrate("Hormigón"), substrate("marshmallow")
+    (<Substrate.METAL: 'metal'>, <Substrate.CONCRETE: 'concrete'>, None)
     """
     phrase = _folded(words)
     return _SUBSTRATES.get(phrase) or _SUBSTRATES.get(phrase.removesuffix("s"))
@@ -107,7 +145,8 @@ def contaminant(words: str) -> Contaminant | None:
     Parameters
     ----------
     words : str
-        As written; case, hyphens and a plural make no difference, and a known word within a phrase is found.
+        As written, in English or Spanish; case, accents, hyphens and a plural make no difference, and a known word
+        within a phrase is found.
 
     Returns
     -------
