@@ -22,8 +22,10 @@ Write = Callable[[str, Language], str]
 TYPES = {
     ".html": "text/html; charset=utf-8",
     ".css": "text/css; charset=utf-8",
-    ".js": "text/javascript; charset=utf-8",
-    ".mjs": "text/javascript; charset=utf-8",
+    # modules and workers are UTF-8 whatever is said (HTML, "fetch a single module script"); embed.js is neither
+    ".js": "text/javascript",
+    ".mjs": "text/javascript",
+    "embed.js": "text/javascript; charset=utf-8",
     ".svg": "image/svg+xml",
     ".png": "image/png",
     ".ico": "image/x-icon",
@@ -73,7 +75,7 @@ class _File:
         self.refresh()
         packed = bool(self.packed) and request.accept_encodings.quality("gzip") > 0
         body, etag = (self.packed, f"{self.etag}-gz") if packed else (self.body, self.etag)
-        response = named_reply(body, TYPES[self.path.suffix], etag=etag)
+        response = named_reply(body, TYPES.get(self.path.name) or TYPES[self.path.suffix], etag=etag)
         if self.path.suffix not in _SPOKEN_FOR or self.path.name == _WORKER:
             response.headers["Content-Security-Policy"] = POLICY
         if self.packed:
