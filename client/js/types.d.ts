@@ -87,6 +87,7 @@ declare global {
     'quote/findings.js': typeof import('./quote/findings.js');
     'quote/faults.js': typeof import('./quote/faults.js');
     'quote/mixes.js': typeof import('./quote/mixes.js');
+    'quote/rows.js': typeof import('./quote/rows.js');
     'quote/sides.js': typeof import('./quote/sides.js');
     'shared/hand.js': typeof import('./shared/hand.js');
     'shared/readings.js': typeof import('./shared/readings.js');
@@ -96,6 +97,7 @@ declare global {
     'quote/chosen.js': typeof import('./quote/chosen.js');
     'quote/marks.js': typeof import('./quote/marks.js');
     'shared/drawings/plan.js': typeof import('./shared/drawings/plan.js');
+    'shared/drawings/timetable-days.js': typeof import('./shared/drawings/timetable-days.js');
     'shared/drawings/shortage.js': typeof import('./shared/drawings/shortage.js');
   }
   /** A module that came late, or why it did not come. */
@@ -105,7 +107,8 @@ declare global {
   type DeadlineModule = Loaded<LateModules['quote/deadline.js']>;
   /** What a quote needs beyond the least one's. */
   type FindingsModule = Loaded<LateModules['quote/findings.js']>;
-  type Extras = {plans: PlanModule; due: DeadlineModule; found: FindingsModule};
+  type CalendarModule = LateModules['shared/drawings/timetable-days.js'];
+  type Extras = {plans: PlanModule; days: Loaded<CalendarModule>; due: DeadlineModule; found: FindingsModule};
   type WorkingModule = LateModules['quote/working.js'];
 
   type PourSide = 'left' | 'right' | 'bottom' | 'top';

@@ -16,9 +16,11 @@ Run = Callable[..., str]
 
 @pytest.fixture(scope="module")
 def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The page as it is sent, with its words, and with those that late modules would bring."""
+    """The page as it is sent, with its words, and with the words and rows that late modules would bring."""
     file = tmp_path_factory.mktemp("page") / "index.html"
-    file.write_text(page_html((CLIENT / "index.html").read_text("utf-8"), view="late-"), "utf-8")
+    page, rows = (page_html((CLIENT / name).read_text("utf-8"), view="late-") for name in ("index.html", "rows.html"))
+    templates = rows.partition("<body>")[2].partition("</body>")[0]
+    file.write_text(page.replace("</body>", f"{templates}</body>"), "utf-8")
     return file
 
 

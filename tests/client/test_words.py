@@ -20,7 +20,7 @@ CLIENT = Path(__file__).parents[2] / "client"
 GOLDEN = Path(__file__).parents[1] / "contract" / "golden"
 GAPS = ("first", "second", "third")
 SCRIPTS = "\n".join(path.read_text("utf-8") for path in sorted((CLIENT / "js").rglob("*.js")))
-HTML = (CLIENT / "index.html").read_text("utf-8")
+HTML = "\n".join((CLIENT / name).read_text("utf-8") for name in ("index.html", "rows.html"))
 SLAB = "\n".join(path.read_text("utf-8") for path in (CLIENT / "slab.html", *sorted((CLIENT / "js").rglob("*.js"))))
 EMBED = (CLIENT / "embed.js").read_text("utf-8")
 # an address of our own, a unit's sign, and what is the same in every language

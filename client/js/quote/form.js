@@ -1,11 +1,10 @@
-// The form under people's hands: rows that come and go, parts that a choice shows or hides, and what is listened to.
+// The form under people's hands: its rows, the parts that a choice shows or hides, and what is listened to.
 import {later} from '../shared/api.js';
 import {find, findAll, nearest, unfoldOnPaper} from '../shared/dom.js';
 import {labelUnits, untickOthers, wakeOnEntry} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
-import {phrase} from '../shared/words.js';
 import {followSystem, offerRooms} from './catalogue.js';
-import {forgetRemarks, listenToCrew} from './remarks.js';
+import {forgetRemarks, listenToCrew, putRemark} from './remarks.js';
 
 const SCOPE = '[data-row], section, details';
 let made = 0;
@@ -53,32 +52,13 @@ export function beginForm(form) {
   if (!area.value && !location.hash && matchMedia('(width >= 70rem)').matches) area.focus({preventScroll: true});
 }
 
-/** @param {Field} button @param {() => void} changed */
-function addHere(button, changed) {
-  const list = find('[data-list]', /** @type {Element} */ (button.parentElement));
-  find('input, select', addRow(list))?.focus();
-  changed();
-}
-
-/** A wet finger slips: what was typed in a row can be had back. @param {Field} row @param {() => void} changed */
-async function removeRow(row, changed) {
-  const list = /** @type {Field} */ (row.parentElement);
-  const isTyped = findAll('[type=text], textarea', row).some((field) => field.value);
-  const {module, words} = isTyped ? await later('quote/back.js') : {};
-  if (words && !window.confirm(phrase('client-remove-row'))) return;
-  const takeBack = module?.rowBack(row, list, changed);
-  row.remove();
-  numberRows(list);
-  (takeBack ?? find(':scope > [data-add]', /** @type {Element} */ (list.parentElement))).focus();
-  changed();
-}
-
-/** Buttons that add and remove rows; `changed` is called after each. @param {Event} event @param {() => void} changed */
-function clickRow({target}, changed) {
-  const button = nearest(/** @type {Element} */ (target), 'button');
-  const row = button && nearest(button, '[data-row]');
-  if (button?.matches('[data-add]')) addHere(button, changed);
-  else if (button?.matches('[data-drop]') && row) removeRow(row, changed);
+/** Buttons that add and remove rows: what they do comes with the first that is pressed. @param {Event} event @param {() => void} changed */
+async function clickRow({target}, changed) {
+  const button = nearest(/** @type {Element} */ (target), '[data-add], [data-drop]');
+  if (!button) return;
+  const {module, words = ''} = await later('quote/rows.js');
+  if (module) module.press(button, changed);
+  else putRemark(button, 'wrong', words);
 }
 
 /** Wires the form, the switch of units, and what the browser tells. @param {Listeners} listeners */

@@ -6,6 +6,7 @@ import {learn, phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
 import {fill} from './fill.js';
 import {showFilledCounts} from './remarks.js';
+import './rows.js';
 import {showQuote} from './sheet.js';
 import {arrive, localTime, markStale, say, sayTrouble, tellQuote} from './standing.js';
 

@@ -24,13 +24,14 @@ let writes = 0;
 /** Writes a quote into its place; a later one takes its turn. @param {HTMLElement} place @param {Quote} quote @param {Actions} actions */
 export async function showQuote(place, quote, actions) {
   const mine = ++writes;
-  const [plans, due, found] = await Promise.all([
+  const [plans, days, due, found] = await Promise.all([
     wantsPlans(quote) ? later('shared/drawings/plan.js') : {},
+    quote.return_times.steps.some(({from}) => from) ? later('shared/drawings/timetable-days.js') : {},
     quote.return_times.deadline ? later('quote/deadline.js') : {},
     findingsOf(quote.readiness),
   ]);
   if (mine !== writes) return;
-  rewrite(place, sheetOf(quote, actions, {plans, due, found}));
+  rewrite(place, sheetOf(quote, actions, {plans, days, due, found}));
   // it also names the file that the quote is printed to
   document.title = find('.heading p', place).textContent;
   if (recall('starts')) (await later('quote/chosen.js')).module?.showChosen(place, quote);
@@ -100,11 +101,11 @@ const isPoured = ({pour_plan: plan}) => Boolean(plan?.pours.length);
 const isMarked = ({job, pour_plan: plan}) => plan?.pours.length && job?.rooms?.some(({pour}) => pour);
 
 /** @param {Quote} quote @param {Extras} extras @param {(isMine: NoteTest) => Child} notesOf @returns {Child[]} */
-function sitePart(quote, {plans, due}, notesOf) {
+function sitePart(quote, {plans, days, due}, notesOf) {
   const {return_times: times, quantities: order} = quote;
   return [
     part('client-back-on-the-floor', returnsTable(times), times.deadline && due.module?.deadlineNote(times.deadline)),
-    drawTimetable(times, order.layers),
+    drawTimetable(times, order.layers, days.module),
     el('div', {}, stepList(times, order.layers), notesOf(PART.times)),
     part('client-the-floor', floorPart(order, quote.job, plans), notesOf(PART.floor)),
     isPoured(quote) ? part('client-the-pour', pourPart(quote, notesOf(PART.pour))) : null,

@@ -75,6 +75,13 @@ export const understood = (job, units) => ask(`v1/readiness?units=${units}&echo=
 /** A quote that was made before, from its token. @type {(token: string) => Promise<Outcome<Quote>>} */
 export const opened = (token) => ask(`v1/quotes/${encodeURIComponent(token)}?echo=true`);
 
+/** A document of the page's own, for what stands in it. @param {string} path */
+export async function documentAt(path) {
+  const response = await fetch(path);
+  if (!response.ok) throw new Error(path);
+  return new DOMParser().parseFromString(await response.text(), 'text/html');
+}
+
 let missed = '';
 
 /**

@@ -8,7 +8,8 @@ const {planScale} = await import(`${drawings}/plan.js`);
 const {drawWay} = await import(`${drawings}/way.js`);
 const {grains, stack} = await import(`${drawings}/section.js`);
 const {packsOrdered, shortageScale} = await import(`${drawings}/shortage.js`);
-const {chartOf, closedHours, hourMarks, isRoundTheClock, midnights} = await import(`${drawings}/timetable-times.js`);
+const {chartOf, hourMarks, isRoundTheClock} = await import(`${drawings}/timetable-times.js`);
+const {closedHours, midnights} = await import(`${drawings}/timetable-days.js`);
 const {entriesOf, minutes} = await import('../../../client/js/quote/mix-table.js');
 
 const {edges} = await import('../../../client/js/quote/edges.js');

@@ -1,5 +1,4 @@
 // What the timetable shows, in hours from the start, before anything is drawn.
-import {dayName} from '../dates.js';
 import {capital, phrase, spoken} from '../words.js';
 
 /** An hour in milliseconds. */
@@ -58,40 +57,6 @@ function returnOf(one, hours) {
 
 /** Work round the clock is one span. @param {number[][]} open */
 export const isRoundTheClock = (open) => open.length === 1 && open[0][1] - open[0][0] > 24;
-
-/** The closed hours between the open ones. @param {number[][]} open @param {number} end */
-export function closedHours(open, end) {
-  /** @type {number[][]} */
-  const gaps = [];
-  let at = 0;
-  for (const [from, until] of open) {
-    if (from > at) gaps.push([at, Math.min(from, end)]);
-    at = Math.max(at, until);
-  }
-  if (open.length && at < end) gaps.push([at, end]);
-  return gaps.filter(([from, until]) => until > from);
-}
-
-/** Midnights of the place, by the offset that the answer's own instants have around that time. @param {{zero: number, end: number, instants: string[]}} chart */
-export function midnights({zero, end, instants}) {
-  const known = instants.map((instant) => ({time: Date.parse(instant), offset: offsetOf(instant)}));
-  known.sort((a, b) => a.time - b.time);
-  const offsetAt = (/** @type {number} */ at) => (known.filter(({time}) => time <= at).pop() ?? known[0]).offset;
-  const days = [];
-  for (let day = Math.ceil((zero + offsetAt(zero)) / (24 * HOUR)); ; day += 1) {
-    const local = day * 24 * HOUR;
-    const at = (local - offsetAt(local - offsetAt(zero)) - zero) / HOUR;
-    if (at > end) return days;
-    const date = new Date(local).toISOString().slice(0, 10);
-    days.push({at, name: `${dayName(date, {weekday: 'short'})} ${Number(date.slice(8))}`});
-  }
-}
-
-/** @param {string} instant */
-function offsetOf(instant) {
-  const [, sign, hours, minutes] = instant.match(/([+-])(\d\d):(\d\d)$/) ?? [null, '+', 0, 0];
-  return (sign === '-' ? -1 : 1) * (Number(hours) + Number(minutes) / 60) * HOUR;
-}
 
 /** The marks of hours or days, where no start is said. @param {number} end @param {number} width */
 export function hourMarks(end, width) {
