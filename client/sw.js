@@ -1,6 +1,6 @@
 // Keeps the page and the catalogue, so that it opens without a network; never a quote, and never a key. The last quote
 // is kept by the page itself.
-const SHELF = 'gaugerake-page-4';
+const SHELF = 'gaugerake-page-5';
 const MODULES = [
   'compare/cards',
   'compare/choices',
@@ -27,6 +27,7 @@ const MODULES = [
   'quote/opening',
   'quote/order',
   'quote/remarks',
+  'quote/rows',
   'quote/sheet',
   'quote/sides',
   'quote/site',
@@ -45,6 +46,7 @@ const MODULES = [
   'shared/drawings/shortage',
   'shared/drawings/strip',
   'shared/drawings/timetable',
+  'shared/drawings/timetable-days',
   'shared/drawings/timetable-times',
   'shared/drawings/unplaced',
   'shared/drawings/way',
@@ -78,6 +80,7 @@ const PAGE = [
   './',
   'style.css',
   'late.css',
+  'rows.html',
   'slab.html',
   'slab.css',
   'compare.html',
@@ -89,10 +92,24 @@ const CATALOGUE = ['v1/systems?units=us', 'v1/systems?units=si'];
 const plain = (url) => url.split('#')[0];
 const kept = new Set([...PAGE, ...CATALOGUE].map((path) => new URL(path, self.location).href));
 
+// what the page has just loaded the browser has: it is not asked for a second time
+const JUST_NOW = 60_000;
+async function justLoaded(path) {
+  const had = await fetch(path, {cache: 'only-if-cached', mode: 'same-origin'}).catch(() => null);
+  const age = Math.abs(Date.now() - Date.parse(had?.headers.get('date')));
+  return had?.ok && age < JUST_NOW ? had : null;
+}
+
+async function add(shelf, path) {
+  const response = (await justLoaded(path)) ?? (await fetch(path));
+  if (!response.ok) throw new Error(path);
+  await shelf.put(path, response);
+}
+
 // a service with keys shows its catalogue only to who sends one: then it is kept when the page asks for it
 async function fill() {
   const shelf = await caches.open(SHELF);
-  await shelf.addAll(PAGE);
+  await Promise.all(PAGE.map((path) => add(shelf, path)));
   await Promise.allSettled(CATALOGUE.map((path) => shelf.add(path)));
 }
 

@@ -1,6 +1,7 @@
 """What goes over the wire, what the browser may do with it, and what comes out of the printer."""
 
 import re
+from collections import Counter
 from typing import Any
 
 import pytest
@@ -20,30 +21,64 @@ MOST_DATA_BYTES = 25_000
 """Of what the page asks for until the first quote stands there: the catalogue, the quote, its code."""
 
 
-def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str) -> None:
-    """Bytes as they came over the wire, heads and all."""
-    desk = open_page()
+PHONE = {"is_mobile": True, "has_touch": True}
+
+
+@pytest.mark.parametrize("locale", ["en-US", "es-MX"])
+@pytest.mark.parametrize("width", [390, 1280])
+def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str, width: int, locale: str) -> None:
+    """Bytes as they came over the wire, heads and all, on a phone and at a desk, for who was not here before."""
+    desk = open_page(width, locale=locale, ready="body", path="healthz", **(PHONE if width < 400 else {}))
     came = desk.over_the_wire()
-    # who was here before keeps a job, and what puts it into the form comes too
-    desk.page.evaluate("localStorage.clear(), sessionStorage.clear()")
-    desk.page.reload()
-    desk.type("Area", "1200")
-    desk.quoted()
+    desk.open()
+    area = desk.page.locator("[data-at='shape/measured/area']")
+    area.click()
+    area.fill("1200")
+    area.press("Tab")
+    expect(desk.page.locator("#answer .price")).to_be_visible()
     desk.page.wait_for_load_state("networkidle")
-    first = list(came)
+    first = [(url.removeprefix(server), size) for url, size in came if url.startswith(server)]
     urls = [url for url, _ in first]
-    assert len([url for url in urls if url.startswith(server)]) <= MOST_REQUESTS
-    assert {"/", "/style.css", "/js/quote/main.js"} <= {url.removeprefix(server) for url in urls}
-    assert any("/v1/quotes?" in url for url in urls)
-    data = sum(size for url, size in first if "/v1/" in url)
-    assert sum(size for _, size in first) - data < MOST_BYTES
+    assert len(urls) <= MOST_REQUESTS
+    assert {"/", "/style.css", "/js/quote/main.js"} <= set(urls)
+    assert any(url.startswith("/v1/quotes?") for url in urls)
+    data = sum(size for url, size in first if url.startswith("/v1/"))
+    assert sum(size for _, size in first) - data <= MOST_BYTES
     assert data < MOST_DATA_BYTES
+    before = len(came)
     desk.page.locator(".clock > summary").click()
     expect(desk.page.locator(".mixes")).to_be_visible()
     desk.page.wait_for_load_state("networkidle")
-    later = [size for url, size in came[len(first) :] if "/v1/" not in url]
+    later = [size for url, size in came[before:] if "/v1/" not in url]
     assert later
     assert sum(later) < MOST_LATER_BYTES
+
+
+def test_what_works_without_a_network_is_not_loaded_a_second_time(open_page: Any, server: str) -> None:
+    """The service counts what it was asked for: the page's own files and those kept for later, each once."""
+    before = _asked_of(server)
+    desk = open_page(service_workers="allow")
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.page.wait_for_function("navigator.serviceWorker.ready.then((one) => one.active?.state === 'activated')")
+    kept = desk.page.evaluate(
+        "caches.keys().then(([name]) => caches.open(name)).then((shelf) => shelf.keys()).then((all) => all.length)"
+    )
+    assert kept > 60
+    asked = _asked_of(server) - before
+    files = [file for file in asked if "." in file and not file.startswith("/v1")]
+    assert len(files) > 60
+    assert {file: asked[file] for file in ["/", *files] if asked[file] > 1} == {}
+
+
+def _asked_of(server: str) -> Counter[str]:
+    """How often each route was asked for."""
+    told = requests.get(f"{server}/metrics", timeout=30).text
+    found = re.findall(r'^gaugerake_requests_total\{.*?route="([^"]+)".*?\} (\S+)$', told, re.M)
+    asked: Counter[str] = Counter()
+    for route, count in found:
+        asked[route] += int(float(count))
+    return asked
 
 
 def test_the_policy_allows_nothing_but_the_services_own(open_page: Any, server: str) -> None:

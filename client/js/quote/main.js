@@ -145,5 +145,5 @@ async function begin() {
 
 window.addEventListener('pagehide', kept.release);
 find('#language').addEventListener('click', ({target}) => chooseLanguage(/** @type {Field} */ (target)));
-navigator.serviceWorker?.register('sw.js').catch(() => null);
-begin();
+// what it keeps is loaded when the page has what it needs
+begin().finally(() => navigator.serviceWorker?.register('sw.js').catch(() => null));
