@@ -20,6 +20,7 @@ LENGTH = 4_000
 
 FULLMATCH, MATCH, SUB = "fullmatch", "match", "sub"
 MEETS_TEXT = {
+    ("answers.show.words.figures", "_LEADING_NUMBER"): MATCH,
     ("catalogue.cases.file", "_AMOUNT"): FULLMATCH,
     ("catalogue.cases.file", "_NUMBER"): FULLMATCH,
     ("catalogue.cases.file", "_PERCENT"): FULLMATCH,
@@ -38,6 +39,7 @@ MEETS_TEXT = {
     ("measure.grammar", "_EXPONENT"): MATCH,
     ("measure.grammar", "_FEET"): MATCH,
     ("measure.grammar", "_NUMBER"): MATCH,
+    ("measure.grammar", "_PLAIN"): FULLMATCH,
     ("measure.grammar", "_SPACES"): SUB,
     ("measure.units", "_PART"): FULLMATCH,
     ("measure.units", "_SLASHES"): SUB,

@@ -67,7 +67,7 @@ def _split(written: str) -> tuple[str, str]:
     >>> _split("1/2 gallon"), _split("24 mixes"), _split("0.02 m3")
     (('1/2', 'gal'), ('24', 'mix'), ('0.02', 'm3'))
     """
-    number = re.match(_LEADING_NUMBER, written)
+    number = _LEADING_NUMBER.match(written)
     end = number.end() if number else 0
     spelling = written[end:].strip()
     found = next((unit for one in _PACKED if (unit := find(spelling, one))), None)
