@@ -53,12 +53,18 @@ class Site:
     """Where the work goes on: its open hours, its floor's temperature, and the end of what is looked at [s].
 
     Work that would end after that has no hours. What is looked at is counted in ``budget``, which stops nothing here.
+    ``span_k`` is derived: the lowest and the highest temperature of the course.
     """
 
     hours: OpenHours
     course: Course
     until_s: float
     budget: Budget = field(default_factory=Budget, compare=False, repr=False)
+    span_k: tuple[float, float] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Ask the course once: every look at limits begins with its span."""
+        object.__setattr__(self, "span_k", self.course.span_k)
 
     def place(self, ready_s: float, parts_s: Sequence[float], limits_k: Limits = ANY_TEMPERATURE) -> Placed | None:
         """The first hours for work of ``parts_s`` (one after the other), or None before the end of what is looked at.
@@ -123,29 +129,32 @@ class Site:
         always = self._always_within(limits_k)
         if not always and self._never_within(limits_k):
             return None
+        looked_at, found = 0, None
         for open_s, close_s in self.hours.since(ready_s):
-            self.budget.spend(1)
+            looked_at += 1
             earliest_s, latest_s = max(open_s, ready_s), close_s - whole_s
             if earliest_s > self.until_s:
                 break
             if latest_s >= earliest_s - SAME_INSTANT_S:
                 begin_s = earliest_s if always else self._within(earliest_s, latest_s, limits_k)
                 if begin_s is not None:
-                    return (begin_s, close_s) if begin_s + whole_s <= self.until_s else None
+                    found = (begin_s, close_s) if begin_s + whole_s <= self.until_s else None
+                    break
                 if self._settled(earliest_s):
-                    return None
-        return None
+                    break
+        self.budget.spend(looked_at)
+        return found
 
     def _settled(self, at_s: float) -> bool:
         """Whether the floor stays as it is: what its temperature rules out then, it rules out for good."""
         return at_s >= self.course.settled_from_s
 
     def _never_within(self, limits_k: Limits) -> bool:
-        coldest_k, warmest_k = self.course.span_k
+        coldest_k, warmest_k = self.span_k
         return not (_at_least(warmest_k, limits_k.low) and _at_most(coldest_k, limits_k.high))
 
     def _always_within(self, limits_k: Limits) -> bool:
-        coldest_k, warmest_k = self.course.span_k
+        coldest_k, warmest_k = self.span_k
         return _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high)
 
     def _within(self, from_s: float, until_s: float, limits_k: Limits) -> float | None:
