@@ -13,28 +13,28 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.timetable import Plan, Run, StepKind
+from gaugerake.floor.clock.timetable import Run, StepKind
 from gaugerake.floor.values.local_time import DAY_S
 
 Held = Mapping[str, float]
 """When the work on a layer may begin at the soonest [s], by its id."""
-Forward = Callable[[Plan, Held], Run]
-"""A run of a plan with some layers held back."""
+Windows = frozenset[str]
+"""Layers, by their ids, whose recoat window is taken as if it never closed."""
+Forward = Callable[[Held, Windows], Run]
+"""A run with some layers held back, and some windows open."""
 MOST_LATE_STEPS = 3_000
 """Of the clock's, for one run. Where they end, the layer is laid as soon as it can be, and abraded."""
 FARTHEST_S = 14 * DAY_S
 """How far a layer is held back where the next one has no hours yet."""
 
 
-def laid_late(*, plan: Plan, forward: Forward, budget: Budget) -> Run:
+def laid_late(*, forward: Forward, budget: Budget) -> Run:
     """The run of a plan, with as few layers abraded as cost no return.
 
     Parameters
     ----------
-    plan : Plan
-        The work.
     forward : callable
-        Runs a plan with layers held back; counts its steps in ``budget``.
+        Runs the plan with layers held back and windows open; counts its steps in ``budget``.
     budget : Budget
         The steps that may be taken.
 
@@ -51,19 +51,18 @@ def laid_late(*, plan: Plan, forward: Forward, budget: Budget) -> Run:
     --------
     Where nothing is abraded, it is the run as it stands.
 
-    >>> plan = Plan(preparation_s=0.0, layers=(), returns=(), returns_from=None)
     >>> soonest = Run(column="likely", start_s=0.0, steps=(), returns=())
-    >>> laid_late(plan=plan, forward=lambda plan, held: soonest, budget=Budget(MOST_LATE_STEPS)) == soonest
+    >>> laid_late(forward=lambda held, open_windows: soonest, budget=Budget(MOST_LATE_STEPS)) == soonest
     True
 
     References
     ----------
     Our own.
     """
-    found, held, tried = forward(plan, {}), dict[str, float](), set[str]()
+    found, held, tried = forward({}, frozenset()), dict[str, float](), set[str]()
     while (layer := next((name for name in _abraded(found) if name not in tried), None)) and budget.allows():
         tried.add(layer)
-        later = _later(plan, forward, found, layer, held, budget)
+        later = _later(forward, found, layer, held, budget)
         if later is not None:
             found, held = later
     return replace(found, cut_short=budget.ended)
@@ -76,39 +75,36 @@ def _abraded(found: Run) -> list[str]:
 
 
 def _later(
-    plan: Plan, forward: Forward, found: Run, layer: str, held: dict[str, float], budget: Budget
+    forward: Forward, found: Run, layer: str, held: dict[str, float], budget: Budget
 ) -> tuple[Run, dict[str, float]] | None:
     """The run with a layer as late as costs no return, and what is held back in it.
 
     None where that layer is abraded still, or another that is held back already.
     """
-    open_plan = replace(
-        plan,
-        layers=tuple(replace(work, recoat_closes=None) if work.layer == layer else work for work in plan.layers),
-    )
-    unabraded = forward(open_plan, held)
+    unabraded = forward(held, frozenset({layer}))
     for no_later_than in (unabraded,) if _in_time(found, unabraded) else (unabraded, found):
-        last_s = _last_begin(open_plan, forward, found, layer, held, no_later_than, budget)
+        last_s = _last_begin(forward, found, layer, held, no_later_than, budget)
         if last_s is None:
             continue
         late = {**held, layer: last_s}
-        run = forward(plan, late)
+        run = forward(late, frozenset())
         if late.keys().isdisjoint(_abraded(run)) and _in_time(run, no_later_than):
             return run, late
     return None
 
 
 def _last_begin(
-    plan: Plan, forward: Forward, found: Run, layer: str, held: Held, no_later_than: Run, budget: Budget
+    forward: Forward, found: Run, layer: str, held: Held, no_later_than: Run, budget: Budget
 ) -> float | None:
     """The last whole minute to which a layer can be held back; None where the search ended first."""
     soonest_s = _begins(found, layer)
+    open_windows = frozenset({layer})
     fits, fails = math.floor(soonest_s / 60), math.ceil(_next_begins(found, layer) / 60)
     while fails - fits > 1:
         if not budget.allows():
             return None
         middle = (fits + fails) // 2
-        if _in_time(forward(plan, {**held, layer: middle * 60.0}), no_later_than):
+        if _in_time(forward({**held, layer: middle * 60.0}, open_windows), no_later_than):
             fits = middle
         else:
             fails = middle

@@ -11,6 +11,7 @@ from itertools import chain, takewhile
 
 from gaugerake.floor.clock.backward import about_latest_start
 from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.late import Windows
 from gaugerake.floor.clock.runner import Runner
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Run
@@ -142,22 +143,21 @@ def in_time(
     ----------
     Our own.
     """
-    overtaken = any(work.recoat_closes is not None for work in plan.layers)
+    closing = frozenset(work.layer for work in plan.layers if work.recoat_closes is not None)
     until_s = min(by_s + PAST_DEADLINE_S, start_s + NEVER_S)
     trial = partial(Runner, hours=hours, course=course, start_s=start_s, until_s=until_s, budget=budget)
-    if not overtaken:
+    if not closing:  # none can be overtaken
         return _by(trial(column=_LAST_FIRST[0]).run(plan, late=False), by_s)
-    unabraded = _unabraded(plan)
-    return all(_column_in_time(plan, unabraded, by_s, trial(column=column)) for column in _LAST_FIRST)
+    return all(_column_in_time(plan, closing, by_s, trial(column=column)) for column in _LAST_FIRST)
 
 
-def _column_in_time(plan: Plan, unabraded: Plan, by_s: float, runner: Runner) -> bool:
+def _column_in_time(plan: Plan, closing: Windows, by_s: float, runner: Runner) -> bool:
     """Whether one run is in time.
 
     No return comes sooner than if no window closed, and laying a layer late only ever makes one sooner. So a later hour
     is looked for only where these two disagree. Most trials of a search are late even if no window closed.
     """
-    soonest = _by(runner.run(unabraded, late=False), by_s)
+    soonest = _by(runner.run(plan, late=False, never_closing=closing), by_s)
     return soonest and (_by(runner.run(plan, late=False), by_s) or _by(runner.run(plan), by_s))
 
 
