@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import field
 from enum import StrEnum
-from itertools import takewhile
+from itertools import compress, pairwise, takewhile
+from typing import cast
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.shifts import OpenHours, Stretch
-from gaugerake.floor.cure.course import SAME_TEMPERATURE_K, Course, SteadyCourse, pieces
+from gaugerake.floor.cure.course import SAME_TEMPERATURE_K, Course, LoggedCourse, SteadyCourse, pieces
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.local_time import DAY_S
 from gaugerake.floor.values.range import Limits
@@ -19,6 +21,8 @@ SAME_INSTANT_S = 1e-3
 """Instants closer than this are one: what floats leave over breaks no shift and costs no minute."""
 LEAST_AHEAD_S = 3600.0
 """How far ahead a floor's temperature is looked at, at least: of a log of minutes, a day is many."""
+NEAR_K = 2 * SAME_TEMPERATURE_K
+"""A log that keeps further from limits than this is outside of them, whatever floats leave over."""
 ANY_TEMPERATURE = Limits()
 
 
@@ -74,8 +78,8 @@ class Site:
         """
         whole_s = math.fsum(parts_s)
         if whole_s <= self.hours.longest_s + SAME_INSTANT_S:
-            begin_s = self.fit(ready_s, whole_s, limits_k)
-            return None if begin_s is None else Placed(stretches=((begin_s, begin_s + whole_s),))
+            fitted = self._fit(ready_s, whole_s, limits_k)
+            return None if fitted is None else Placed(stretches=((fitted[0], fitted[0] + whole_s),))
         return self._place_parts(ready_s, parts_s, limits_k)
 
     def _place_parts(self, ready_s: float, parts_s: Sequence[float], limits_k: Limits) -> Placed | None:
@@ -154,11 +158,15 @@ class Site:
         return not (_at_least(warmest_k, limits_k.low) and _at_most(coldest_k, limits_k.high))
 
     def _always_within(self, limits_k: Limits) -> bool:
-        coldest_k, warmest_k = self.span_k
-        return _at_least(coldest_k, limits_k.low) and _at_most(warmest_k, limits_k.high)
+        (coldest_k, warmest_k), low_k, high_k = self.span_k, limits_k.low, limits_k.high
+        return (low_k is None or coldest_k >= low_k - SAME_TEMPERATURE_K) and (
+            high_k is None or warmest_k <= high_k + SAME_TEMPERATURE_K
+        )
 
     def _within(self, from_s: float, until_s: float, limits_k: Limits) -> float | None:
         """The first instant of a span at which the floor's temperature is within limits."""
+        if isinstance(self.course, LoggedCourse) and not _comes_near(self.course, from_s, until_s, limits_k):
+            return None
         if self._plainly_within(from_s, limits_k):
             return from_s
         if isinstance(self.course, SteadyCourse):
@@ -187,6 +195,30 @@ class Site:
         """Whether a course plainly keeps outside the limits in a span, which is seen without its pieces."""
         low_k, high_k = self.course.reached_k(from_s, max(from_s, until_s))
         return not (_at_least(high_k, limits_k.low) and _at_most(low_k, limits_k.high))
+
+
+def _comes_near(course: LoggedCourse, from_s: float, until_s: float, limits_k: Limits) -> bool:
+    """Whether a log may come within limits in a span; False is for sure, and needs no look at its temperatures.
+
+    Between two readings it is never beyond both, but for the noise of floats, which ``NEAR_K`` leaves room for.
+    """
+    key = "near", limits_k.low, limits_k.high
+    spans = course.tables.get(key)
+    if spans is None:
+        spans = course.tables[key] = _near_spans(course, limits_k)
+    begins_s, ends_s = cast(tuple[list[float], list[float]], spans)
+    index = bisect_left(ends_s, from_s)
+    return index < len(ends_s) and begins_s[index] <= max(from_s, until_s)
+
+
+def _near_spans(course: LoggedCourse, limits_k: Limits) -> tuple[list[float], list[float]]:
+    """When the stretches of a log begin and end [s], held ends too, of which a reading or what lies between is near."""
+    low_k = -math.inf if limits_k.low is None else limits_k.low - NEAR_K
+    high_k = math.inf if limits_k.high is None else limits_k.high + NEAR_K
+    readings_k = [course.temperatures_k[0], *course.temperatures_k, course.temperatures_k[-1]]
+    near = [max(ends) >= low_k and min(ends) <= high_k for ends in pairwise(readings_k)]
+    instants_s = [-math.inf, *course.instants_s, math.inf]
+    return list(compress(instants_s, near)), list(compress(instants_s[1:], near))
 
 
 def minute_up(*, instant_s: float) -> float:

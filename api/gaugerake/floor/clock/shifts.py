@@ -71,8 +71,13 @@ class Shifts:
 
     def since(self, instant_s: float) -> Iterator[Stretch]:
         """The stretches that end after ``instant_s``, in order, without end; the first may have begun before it."""
-        first = math.floor((instant_s - LONGEST_SINCE_S) / WEEK_S)
-        later = (stretch for week in count(first) for stretch in self._in(week) if stretch[1] > instant_s)
+        first, known = math.floor((instant_s - LONGEST_SINCE_S) / WEEK_S), self._known
+        later = (
+            stretch
+            for week in count(first)
+            for stretch in (known[week] if week in known else self._in(week))
+            if stretch[1] > instant_s
+        )
         return later if self._apart else _united(later)  # apart is the usual case
 
     def before(self, instant_s: float) -> Iterator[Stretch]:
