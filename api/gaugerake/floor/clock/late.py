@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.schedule import SAME_INSTANT_S
 from gaugerake.floor.clock.timetable import Run, StepKind
 from gaugerake.floor.values.local_time import DAY_S
 
@@ -22,19 +23,25 @@ Windows = frozenset[str]
 """Layers, by their ids, whose recoat window is taken as if it never closed."""
 Forward = Callable[[Held, Windows], Run]
 """A run with some layers held back, and some windows open."""
+Begun = Callable[[int], Run]
+"""A run with a layer held back to a minute and its window open."""
+Guess = Callable[[str, Run], float | None]
+"""About when a layer may begin at the latest [s] with no return later than in a run; None where there is no guess."""
 MOST_LATE_STEPS = 3_000
 """Of the clock's, for one run. Where they end, the layer is laid as soon as it can be, and abraded."""
 FARTHEST_S = 14 * DAY_S
 """How far a layer is held back where the next one has no hours yet."""
 
 
-def laid_late(*, forward: Forward, budget: Budget) -> Run:
+def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
     """The run of a plan, with as few layers abraded as cost no return.
 
     Parameters
     ----------
     forward : callable
         Runs the plan with layers held back and windows open; counts its steps in ``budget``.
+    guess : callable
+        Where to look first for the last begin of a layer; None for frost, which may make a later begin the better.
     budget : Budget
         The steps that may be taken.
 
@@ -45,14 +52,17 @@ def laid_late(*, forward: Forward, budget: Budget) -> Run:
 
     Notes
     -----
-    A layer begun later never makes a return sooner but by what is abraded, so the last begin is found by halving.
+    A layer begun later never makes a return sooner but by what is abraded, so the last begin is found by halving; or at
+    once, where a guess costs no return, and a minute later does although nothing is abraded. For abrading only delays:
+    no begin that is later still gives that return back.
 
     Examples
     --------
     Where nothing is abraded, it is the run as it stands.
 
     >>> soonest = Run(column="likely", start_s=0.0, steps=(), returns=())
-    >>> laid_late(forward=lambda held, open_windows: soonest, budget=Budget(MOST_LATE_STEPS)) == soonest
+    >>> laid_late(forward=lambda held, open_windows: soonest, guess=lambda layer, run: None,
+    ...           budget=Budget(MOST_LATE_STEPS)) == soonest
     True
 
     References
@@ -62,7 +72,7 @@ def laid_late(*, forward: Forward, budget: Budget) -> Run:
     found, held, tried = forward({}, frozenset()), dict[str, float](), set[str]()
     while (layer := next((name for name in _abraded(found) if name not in tried), None)) and budget.allows():
         tried.add(layer)
-        later = _later(forward, found, layer, held, budget)
+        later = _later(forward, guess, found, layer, held, budget)
         if later is not None:
             found, held = later
     return replace(found, cut_short=budget.ended)
@@ -75,15 +85,19 @@ def _abraded(found: Run) -> list[str]:
 
 
 def _later(
-    forward: Forward, found: Run, layer: str, held: dict[str, float], budget: Budget
+    forward: Forward, guess: Guess, found: Run, layer: str, held: dict[str, float], budget: Budget
 ) -> tuple[Run, dict[str, float]] | None:
     """The run with a layer as late as costs no return, and what is held back in it.
 
     None where that layer is abraded still, or another that is held back already.
     """
+
+    def open_from(minute: int) -> Run:
+        return forward({**held, layer: minute * 60.0}, frozenset({layer}))
+
     unabraded = forward(held, frozenset({layer}))
     for no_later_than in (unabraded,) if _in_time(found, unabraded) else (unabraded, found):
-        last_s = _last_begin(forward, found, layer, held, no_later_than, budget)
+        last_s = _last_begin(open_from, guess(layer, no_later_than), found, layer, no_later_than, budget)
         if last_s is None:
             continue
         late = {**held, layer: last_s}
@@ -94,21 +108,33 @@ def _later(
 
 
 def _last_begin(
-    forward: Forward, found: Run, layer: str, held: Held, no_later_than: Run, budget: Budget
+    begun: Begun, guess_s: float | None, found: Run, layer: str, no_later_than: Run, budget: Budget
 ) -> float | None:
     """The last whole minute to which a layer can be held back; None where the search ended first."""
     soonest_s = _begins(found, layer)
-    open_windows = frozenset({layer})
     fits, fails = math.floor(soonest_s / 60), math.ceil(_next_begins(found, layer) / 60)
+    guess = None if guess_s is None else math.floor((guess_s + SAME_INSTANT_S) / 60)
+    if guess is not None and fits < guess < fails and _is_last(begun, guess, no_later_than, budget):
+        return guess * 60.0
     while fails - fits > 1:
         if not budget.allows():
             return None
         middle = (fits + fails) // 2
-        if _in_time(forward({**held, layer: middle * 60.0}, open_windows), no_later_than):
+        if _in_time(begun(middle), no_later_than):
             fits = middle
         else:
             fails = middle
     return fits * 60.0 if fits * 60.0 > soonest_s else None
+
+
+def _is_last(begun: Begun, minute: int, no_later_than: Run, budget: Budget) -> bool:
+    """Whether a minute is the last for sure; False where that is not seen at once."""
+    if not budget.allows():
+        return False
+    later = begun(minute + 1)
+    if _in_time(later, no_later_than) or _abraded(later) or not budget.allows():
+        return False
+    return _in_time(begun(minute), no_later_than)
 
 
 def _begins(found: Run, layer: str) -> float:

@@ -9,13 +9,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import partial
 
+from gaugerake.floor.clock.backward import about_last_begin
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, Windows, laid_late
 from gaugerake.floor.clock.schedule import Site, minute_up
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.stages import Ready, Stages, State, Worked
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Run, Step
+from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
 
@@ -106,7 +109,9 @@ class Runner:
             counting.spend(self.taken)
             return found
 
-        return laid_late(forward=counted, budget=counting) if late else counted({}, NO_WINDOWS)
+        if not late:
+            return counted({}, NO_WINDOWS)
+        return laid_late(forward=counted, guess=partial(self._about_last_begin, plan), budget=counting)
 
     def forward(self, plan: Plan, held: Held, never_closing: Windows = NO_WINDOWS) -> Run:
         """The run of a plan with some layers held back, and nothing looked for."""
@@ -119,6 +124,14 @@ class Runner:
             self.taken += taken
         returns = self._returns(known, plan)
         return Run(column=self._column, start_s=self._start_s, steps=tuple(steps), returns=returns)
+
+    def _about_last_begin(self, plan: Plan, layer: str, no_later_than: Run) -> float | None:
+        """About when a layer may begin at the latest [s]; no guess where it may freeze."""
+        if self._site.span_k[0] < FREEZING_K:
+            return None
+        by_s = [math.inf if one.at_s is None else one.at_s for one in no_later_than.returns]
+        hours, course = self._site.hours, self._site.course
+        return about_last_begin(plan, layer=layer, hours=hours, course=course, column=self._column, by_s=by_s)
 
     def _slab(self, plan: Plan) -> tuple[_Known, list[Step]]:
         """The state after the slab is made ready, and a new list of the steps of that."""
