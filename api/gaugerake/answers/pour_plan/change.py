@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import datetime
-from typing import Annotated, Literal
+from typing import Annotated, Literal, overload
 
 from gaugerake.answers.return_times.change import SteadyValue
 from gaugerake.floor.job import Work
@@ -67,6 +68,43 @@ class Try:
 
     remedy: PourRemedy
     change: Callable[[Work], Work]
+
+
+def with_crew(work: Work, **changes: float) -> Work:
+    """The work with the crew changed."""
+    return replace(work, crew=replace(work.crew, **changes))  # type: ignore[arg-type]
+
+
+class Rising(Sequence[Try]):
+    """More and more of what the crew does at once: an edge that holds with so much of it holds with more.
+
+    ``field`` is the crew's, ``value`` what a step puts there. A try is made when it is looked at; there may be hundreds
+    that nobody looks at.
+    """
+
+    def __init__(
+        self, field: str, steps: Sequence[int], *, value: Callable[[int], float], remedy: Callable[[int], PourRemedy]
+    ) -> None:
+        self._field, self._steps, self._value, self._remedy = field, steps, value, remedy
+
+    def __len__(self) -> int:
+        return len(self._steps)
+
+    @overload
+    def __getitem__(self, at: int) -> Try: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> Rising: ...
+
+    def __getitem__(self, at: int | slice) -> Try | Rising:
+        if isinstance(at, slice):
+            return Rising(self._field, self._steps[at], value=self._value, remedy=self._remedy)
+        rate = self.rate(at)
+        return Try(remedy=self._remedy(self._steps[at]), change=lambda work: with_crew(work, **rate))
+
+    def rate(self, at: int) -> dict[str, float]:
+        """The field of the crew that a step changes, and its value."""
+        return {self._field: self._value(self._steps[at])}
 
 
 def together(parts: list[PourRemedy]) -> CombinedPourRemedy:

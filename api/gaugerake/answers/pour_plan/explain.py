@@ -47,7 +47,7 @@ def _cadence(at: str, layer: JudgedLayer, part: JudgedPart) -> Working:
     pace, crew = part.part.pour.pace, layer.site.crew
     inputs: dict[str, Value] = {
         "time per mix": Figure(crew.mix_cycle_s, Kind.MINUTES),
-        "stations": crew.station_count,
+        "stations": crew.mixing_stations,
         "mix area": Figure(pace.mix_area_m2, Kind.AREA),
         "placing rate": Figure(crew.placing_rate_m2_s, Kind.AREA_RATE),
     }

@@ -14,8 +14,8 @@ from typing import Annotated
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.working import Working, working
+from gaugerake.answers.pour_plan.change import with_crew
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.pour_plan.steps import with_crew
 from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
 from gaugerake.answers.wet_edge.hands import hands_inputs, pour_hands
 from gaugerake.answers.wet_edge.judge import MOST_STATIONS, Judged, holds
@@ -49,13 +49,12 @@ def least_crew(search: Search, judged: Judged) -> FoundCrew:
     if any(layer.layer.product.open_time is None for layer in search.site.layers):
         return FoundCrew(crew=None)
     budget = Budget(MOST_STEPS)
-    most = search.changed(with_crew(search.work, mixing_stations=MOST_STATIONS))
-    if not search.could_hold(most):
+    if not search.could_hold(with_crew(search.work, mixing_stations=MOST_STATIONS)):
         return FoundCrew(crew=None)
     for count in range(1, MOST_STATIONS + 1):
         if not budget.allows():
             return FoundCrew(crew=None, ended_early=True)
-        own = count == search.crew.station_count
+        own = count == search.crew.mixing_stations
         if judged.feasible is True if own else _holds_with(search, count, budget):
             people = pour_hands(search.resolved, search.takeoff, station_count=count)
             return FoundCrew(crew=LeastCrew(mixing_stations=count, people=people))
@@ -64,12 +63,13 @@ def least_crew(search: Search, judged: Judged) -> FoundCrew:
 
 def _holds_with(search: Search, count: int, budget: Budget) -> bool:
     """Whether every edge holds with so many stations, in the hours that the timetable then gives."""
-    changed = search.changed(with_crew(search.work, mixing_stations=count))
+    work = with_crew(search.work, mixing_stations=count)
     budget.spend(len(search.takeoff.rooms))
-    if not search.could_hold(changed):
+    if not search.could_hold(work):
         return False
+    changed = search.changed(work)
     plan, runner = make_plan(changed, search.takeoff), likely_runner(changed.work.basis.value, budget)
-    if search.holds_always(changed) and runner.run(plan, late=False).complete:
+    if search.holds_always(work) and runner.run(plan, late=False).complete:
         return True  # at whatever hour it is poured
     return holds(search.takeoff, pour_site(changed, search.takeoff, runner.run(plan)))
 

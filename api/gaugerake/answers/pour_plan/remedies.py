@@ -13,7 +13,7 @@ from dataclasses import asdict
 from itertools import chain
 from typing import cast
 
-from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy
+from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy, with_crew
 from gaugerake.answers.pour_plan.new_edges import with_new_edges
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import (
@@ -27,7 +27,6 @@ from gaugerake.answers.pour_plan.steps import (
     narrower,
     placing,
     stations,
-    with_crew,
 )
 from gaugerake.answers.pour_plan.together import kept_steps, together_alone, together_with
 from gaugerake.answers.pour_plan.utmost import Utmost, at_utmost

@@ -8,22 +8,22 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
+from dataclasses import replace
 
 from gaugerake.answers.job.resolve import asked_work, with_work
-from gaugerake.answers.job.resolve_crew import resolve_crew
-from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
-from gaugerake.answers.pour_plan.change import PourRemedy, Try
+from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.pour_plan.change import PourRemedy, Rising, Try
+from gaugerake.answers.pour_plan.edges import Edges
 from gaugerake.answers.return_times.kept import Kept
 from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
-from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, PourSite, edge_of, holds, room_pour
-from gaugerake.answers.wet_edge.site import crew_on, pour_site
+from gaugerake.answers.wet_edge.judge import Judged, PourSite, holds
+from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.timetable import Plan, Run
 from gaugerake.floor.cure.course import SteadyCourse
-from gaugerake.floor.job import Crew, Work
-from gaugerake.floor.layers.takeoff import Takeoff
-from gaugerake.floor.pour.edge import Pace, WetEdge
+from gaugerake.floor.job import Steady, Work
+from gaugerake.floor.pour.edge import WetEdge
 
 MOST_ASKED = 24
 """How often one kind of remedy may run the whole timetable again."""
@@ -35,6 +35,9 @@ MOST_STEPS = 30_000
 
 class Search:
     """Asks about a pour that fails again with the work changed, and counts how often.
+
+    The work is as the steps change it: stations, placing, casting and lanes of the crew, the temperature of the
+    material, a steady floor, another start. Only what must be asked of the timetable is resolved again.
 
     ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few.
     """
@@ -49,7 +52,7 @@ class Search:
         self.kept = kept
         self._all_poured = all(layer.parts for layer in judged.layers)
         self._poured_first = _poured_before_any_window(timetable.plan, site)
-        self._hardest_first = [_hardest_first(timetable.takeoff, layer) for layer in judged.layers]
+        self._edges = Edges(timetable.takeoff, site, judged, self.budget)
 
     @property
     def steady(self) -> bool:
@@ -76,22 +79,26 @@ class Search:
         for attempt in tries:
             if not self.budget.allows():
                 return None
-            changed = self.changed(attempt.change(base or self.work))
-            if not self.could_hold(changed):
+            work = attempt.change(base or self.work)
+            if not self.could_hold(work):
                 continue  # not even at the lowest temperature there is: no need to run the timetable
             if asked == 0:
                 self.left_unasked = True
                 return None
             asked -= 1
-            if self.holds(changed):
+            if self.holds(work):
                 return attempt.remedy
         return None
 
-    def first_risen(self, tries: Sequence[Try], *, base: Work | None = None) -> PourRemedy | None:
-        """The same of tries that change the crew alone, each that could hold followed by others: found by halving."""
+    def first_risen(self, tries: Rising, *, base: Work | None = None) -> PourRemedy | None:
+        """The same of more and more of a rate, as each that could hold is followed by others: found by halving."""
+        crews, coldest_k = self._edges.crews((base or self.work).crew), self.span_k(self.work)[0]
 
         def could_hold(at: int) -> bool:
-            return self.budget.allows() and self._could_hold_with(tries[at].change(base or self.work).crew)
+            if not self.budget.allows():
+                return False
+            faster = [replace(crew, **tries.rate(at)) for crew in crews]  # type: ignore[arg-type]
+            return self._edges.lost(faster, material_k=self.site.material_k, floor_k=coldest_k) is None
 
         if not tries or not could_hold(len(tries) - 1):
             return None
@@ -102,21 +109,18 @@ class Search:
         for attempt in tries if self._all_poured else ():
             if not self.budget.allows():
                 return None
-            if self.lost_edge(self.changed(attempt.change(self.work))) is None:
+            if self.lost_edge(attempt.change(self.work)) is None:
                 return attempt.remedy
         return None
 
-    def changed(self, work: Work) -> ResolvedJob:
-        """The job with other work."""
-        return with_work(self.resolved, work)
-
-    def holds(self, changed: ResolvedJob) -> bool:
+    def holds(self, work: Work) -> bool:
         """Whether no edge is lost in the hours that the timetable then gives, nor anything else that holds now.
 
         False where that may not be asked.
         """
         if not self.budget.allows():
             return False
+        changed = self.changed(work)
         plan = make_plan(changed, self.takeoff)
         runner = likely_runner(changed.work.basis.value, self.budget)
         soonest = runner.run(plan, late=False) if self._poured_first else None
@@ -129,42 +133,33 @@ class Search:
     def _edges_hold(self, changed: ResolvedJob, likely: Run) -> bool:
         return holds(self.takeoff, pour_site(changed, self.takeoff, likely))
 
-    def keeps(self, changed: ResolvedJob) -> bool:
+    def keeps(self, work: Work) -> bool:
         """Whether all but the edge that holds now still does; False where that may not be asked."""
-        return self.budget.allows() and self.kept.kept_by(changed, self.budget)
+        return self.budget.allows() and self.kept.kept_by(self.changed(work), self.budget)
 
-    def could_hold(self, changed: ResolvedJob) -> bool:
+    def changed(self, work: Work) -> ResolvedJob:
+        """The job with other work."""
+        return with_work(self.resolved, work)
+
+    def could_hold(self, work: Work) -> bool:
         """Whether no edge would be lost on a floor that is as cold all day as it ever gets."""
-        coldest_k, _warmest_k = changed.work.course.value.span_k
-        return self.lost_edge(changed, floor_k=coldest_k) is None
+        return self.lost_edge(work, floor_k=self.span_k(work)[0]) is None
 
-    def _could_hold_with(self, crew: Crew) -> bool:
-        """The same with another crew: nothing else of the job need be resolved again."""
-        work = self.resolved.work
-        resolved = resolve_crew(crew, self.resolved.system, known=(self.work.crew, work.crew))
-        coldest_k, _warmest_k = work.course.value.span_k
-        return self._lost_edge(resolved, work.material_temperature_k.value, coldest_k) is None
-
-    def holds_always(self, changed: ResolvedJob) -> bool:
+    def holds_always(self, work: Work) -> bool:
         """Whether no edge would be lost on a floor that is as warm all day as it ever gets."""
-        _coldest_k, warmest_k = changed.work.course.value.span_k
-        return self.lost_edge(changed, floor_k=warmest_k) is None
+        return self.lost_edge(work, floor_k=self.span_k(work)[1]) is None
 
-    def lost_edge(self, changed: ResolvedJob, *, floor_k: float | None = None) -> WetEdge | None:
+    def lost_edge(self, work: Work, *, floor_k: float | None = None) -> WetEdge | None:
         """An edge that is lost in the hours as they are, or at one temperature of the floor; None when none is."""
-        return self._lost_edge(changed.work.crew, changed.work.material_temperature_k.value, floor_k)
+        said_k = work.material_temperature_k
+        material_k = self.site.material_k if said_k is None else said_k
+        return self._edges.lost(self._edges.crews(work.crew), material_k=material_k, floor_k=floor_k)
 
-    def _lost_edge(self, resolved: ResolvedCrew, material_k: float, floor_k: float | None) -> WetEdge | None:
-        for layer, parts in zip(self.site.layers, self._hardest_first, strict=True):
-            crew, paces = crew_on(resolved, layer.layer.product), dict[float | None, Pace]()
-            for part in parts:
-                self.budget.spend(1)
-                pour = room_pour(self.takeoff.rooms[part.part.pour.room], 1.0, layer.pour, crew, paces)
-                at_k = part.hottest_floor_k if floor_k is None else floor_k
-                edge = edge_of(layer.layer.product, pour, floor_k=at_k, material_k=material_k)
-                if edge.holds is False:
-                    return edge
-        return None
+    def span_k(self, work: Work) -> tuple[float, float]:
+        """The lowest and the highest temperature of the floor [K]: a step changes it to a steady one, or not at all."""
+        if isinstance(work.temperatures, Steady):
+            return work.temperatures.temperature_k, work.temperatures.temperature_k
+        return self.site.course.span_k
 
 
 def _poured_before_any_window(plan: Plan, site: PourSite) -> bool:
@@ -173,25 +168,3 @@ def _poured_before_any_window(plan: Plan, site: PourSite) -> bool:
     poured = {layer.layer.id for layer in site.layers}
     last = max(at for at, work in enumerate(plan.layers) if work.layer in poured)
     return all(work.recoat_closes is None for work in plan.layers[: last + 1])
-
-
-def _hardest_first(takeoff: Takeoff, layer: JudgedLayer) -> list[JudgedPart]:
-    """The parts by the share of their open time that they need: what is lost, is lost at the first look.
-
-    A part that is no wider, on a floor no hotter, than another of the same thickness holds wherever that one does.
-    """
-
-    def share(part: JudgedPart) -> float:
-        return part.edge.needed_s / (part.edge.open_time_s or math.inf)
-
-    def width_m(part: JudgedPart) -> float:
-        return takeoff.rooms[part.part.pour.room].shorter_side_m
-
-    hottest_k: dict[float | None, float] = {}
-    kept = []
-    for part in sorted(layer.parts, key=lambda part: (width_m(part), part.hottest_floor_k), reverse=True):
-        thickness_m = takeoff.rooms[part.part.pour.room].thickness_m
-        if part.hottest_floor_k > hottest_k.get(thickness_m, -math.inf):
-            hottest_k[thickness_m] = part.hottest_floor_k
-            kept.append(part)
-    return sorted(kept, key=share, reverse=True)

@@ -7,17 +7,16 @@ Fahrenheit, a whole hour.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
-from typing import overload
 
-from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Try
+from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Rising, Try, with_crew
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.return_times.change import SteadyValue
 from gaugerake.answers.wet_edge.judge import MOST_CAST_RATE_KG_S, MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.floor.cure.course import SteadyCourse
-from gaugerake.floor.job import Steady, Work
+from gaugerake.floor.job import Steady
 from gaugerake.floor.pour.edge import GUARD
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say, Value
@@ -33,71 +32,50 @@ SHOWN = 5e-6
 """A figure is shown to six digits: what it is rounded by at most must not lose the edge again (see ``EDGE_GUARD``)."""
 
 
-def with_crew(work: Work, **changes: float) -> Work:
-    """The work with the crew changed."""
-    return replace(work, crew=replace(work.crew, **changes))  # type: ignore[arg-type]
-
-
-class Rising(Sequence[Try]):
-    """More and more of what the crew does at once: an edge that holds with so much of it holds with more.
-
-    A try is made when it is looked at; there may be hundreds that nobody looks at.
-    """
-
-    def __init__(self, values: Sequence[float], make: Callable[[float], Try]) -> None:
-        self._values, self._make = values, make
-
-    def __len__(self) -> int:
-        return len(self._values)
-
-    @overload
-    def __getitem__(self, at: int) -> Try: ...
-
-    @overload
-    def __getitem__(self, at: slice) -> Rising: ...
-
-    def __getitem__(self, at: int | slice) -> Try | Rising:
-        return Rising(self._values[at], self._make) if isinstance(at, slice) else self._make(self._values[at])
-
-
 def stations(search: Search) -> Rising:
     """One station more and more."""
+    now = search.crew.mixing_stations
 
-    def attempt(count: float) -> Try:
-        text = Say(code="pour-remedy-mixing-stations", params={"stations": count, "now": search.crew.station_count})
-        remedy = PourRemedy(kind="mixing-stations", text=text, pointer="/work/crew/mixing_stations", value=int(count))
-        return Try(remedy=remedy, change=partial(with_crew, mixing_stations=count))
+    def remedy(count: int) -> PourRemedy:
+        text = Say(code="pour-remedy-mixing-stations", params={"stations": count, "now": now})
+        return PourRemedy(kind="mixing-stations", text=text, pointer="/work/crew/mixing_stations", value=count)
 
-    return Rising(range(search.crew.station_count + 1, MOST_STATIONS + 1), attempt)
+    return Rising("mixing_stations", range(now + 1, MOST_STATIONS + 1), value=lambda count: count, remedy=remedy)
 
 
 def placing(search: Search) -> Rising:
     """50 ft²/h more and more."""
     now = Figure(search.crew.placing_rate_m2_s, Kind.AREA_RATE)
 
-    def attempt(count: float) -> Try:
-        rate = count * PLACING_STEP_M2_S
-        shown = Figure(rate, Kind.AREA_RATE)
+    def remedy(count: int) -> PourRemedy:
+        shown = Figure(count * PLACING_STEP_M2_S, Kind.AREA_RATE)
         text = Say(code="pour-remedy-placing", params={"rate": shown, "now": now})
-        remedy = PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
-        return Try(remedy=remedy, change=partial(with_crew, placing_rate_m2_s=rate * (1 - SHOWN)))
+        return PourRemedy(kind="placing", text=text, pointer="/work/crew/placing_rate", value=shown)
 
-    return Rising(_counts_up(now.value, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S), attempt)
+    return Rising(
+        "placing_rate_m2_s",
+        _counts_up(now.value, PLACING_STEP_M2_S, MOST_PLACING_RATE_M2_S),
+        value=lambda count: count * PLACING_STEP_M2_S * (1 - SHOWN),
+        remedy=remedy,
+    )
 
 
 def casting(search: Search) -> Rising:
     """100 lb/h more and more; none where no aggregate is cast."""
     now = Figure(search.crew.cast_rate_kg_s, Kind.MASS_RATE)
 
-    def attempt(count: float) -> Try:
-        rate = count * CASTING_STEP_KG_S
-        shown = Figure(rate, Kind.MASS_RATE)
+    def remedy(count: int) -> PourRemedy:
+        shown = Figure(count * CASTING_STEP_KG_S, Kind.MASS_RATE)
         text = Say(code="pour-remedy-casting", params={"rate": shown, "now": now})
-        remedy = PourRemedy(kind="casting", text=text, pointer="/work/crew/cast_rate", value=shown)
-        return Try(remedy=remedy, change=partial(with_crew, cast_rate_kg_s=rate * (1 - SHOWN)))
+        return PourRemedy(kind="casting", text=text, pointer="/work/crew/cast_rate", value=shown)
 
     cast = any(layer.pour.cast_kg_m2 for layer in search.site.layers)
-    return Rising(_counts_up(now.value, CASTING_STEP_KG_S, MOST_CAST_RATE_KG_S) if cast else (), attempt)
+    return Rising(
+        "cast_rate_kg_s",
+        _counts_up(now.value, CASTING_STEP_KG_S, MOST_CAST_RATE_KG_S) if cast else (),
+        value=lambda count: count * CASTING_STEP_KG_S * (1 - SHOWN),
+        remedy=remedy,
+    )
 
 
 def narrower(search: Search) -> Iterator[Try]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import reduce
 
-from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import AnyRemedy, PourRemedy, Try, together
 from gaugerake.answers.pour_plan.new_edges import with_new_edges
 from gaugerake.answers.pour_plan.search import Search
@@ -40,7 +39,7 @@ def kept_steps(search: Search, steps: Iterable[Try]) -> Steps:
     listed = tuple(steps)
 
     def breaks(level: int) -> bool:
-        return level == len(listed) or not search.keeps(search.changed(listed[level].change(search.work)))
+        return level == len(listed) or not search.keeps(listed[level].change(search.work))
 
     return listed[: first_true(breaks, len(listed))] if listed and breaks(len(listed) - 1) else listed
 
@@ -58,25 +57,25 @@ class _Trials:
 
         On a floor of one temperature the hours do not matter, and without a deadline the timetable need not be run.
         """
-        changed = self._search.changed(reduce(_applied, tries, self._search.work))
-        if not self._search.budget.allows() or not self._search.could_hold(changed):
+        work = reduce(_applied, tries, self._search.work)
+        if not self._search.budget.allows() or not self._search.could_hold(work):
             return False
-        return self._timeless or self._asked(changed)
+        return self._timeless or self._asked(work)
 
     def confirms(self, tries: Iterable[Try]) -> bool:
         """Whether the timetable has hours for what was found, and it is the least: nothing was left unasked."""
-        return self._asked(self._search.changed(reduce(_applied, tries, self._search.work)))
+        return self._asked(reduce(_applied, tries, self._search.work))
 
     def finished(self, parts: Iterable[Try]) -> list[PourRemedy]:
         """What was found, with all that is said of it."""
         return [with_new_edges(self._search, part.remedy) for part in parts]
 
-    def _asked(self, changed: ResolvedJob) -> bool:
+    def _asked(self, work: Work) -> bool:
         if self._left == 0:
             self._search.left_unasked = True
             return False
         self._left -= 1
-        return self._search.holds(changed)
+        return self._search.holds(work)
 
 
 def _applied(work: Work, attempt: Try) -> Work:

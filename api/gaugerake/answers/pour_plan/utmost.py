@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from gaugerake.answers.pour_plan.change import with_crew
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.pour_plan.steps import lowest_floor_k, lowest_material_k, with_crew
+from gaugerake.answers.pour_plan.steps import lowest_floor_k, lowest_material_k
 from gaugerake.answers.wet_edge.judge import MOST_CAST_RATE_KG_S, MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.floor.job import Work
 from gaugerake.floor.pour.edge import WetEdge
@@ -30,14 +31,14 @@ def at_utmost(search: Search) -> Utmost:
     rate_m2_s = max(MOST_PLACING_RATE_M2_S, search.crew.placing_rate_m2_s)
     width_m = min(search.widest_lane_m, search.crew.lane_depth_m)
     material_k = min(search.site.material_k, lowest_material_k(search))
-    changed = search.changed(_work(search, rate_m2_s, width_m, material_k))
-    coldest_k = changed.work.course.value.span_k[0]
+    work = _work(search, rate_m2_s, width_m, material_k)
+    coldest_k = search.span_k(work)[0]
     floor_k = min(coldest_k, lowest_floor_k(search)) if search.steady else coldest_k
     return Utmost(
         placing_rate_m2_s=rate_m2_s,
         lane_width_m=width_m,
         temperature_k=max(floor_k, material_k),
-        lost=search.lost_edge(changed, floor_k=floor_k),
+        lost=search.lost_edge(work, floor_k=floor_k),
     )
 
 

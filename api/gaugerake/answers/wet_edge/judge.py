@@ -32,7 +32,7 @@ _STEPS_A_ROOM = 3
 class PourCrew:
     """The crew as it works on one product: a station's ``mix_cycle_s`` from one mix to its next."""
 
-    station_count: int
+    mixing_stations: int
     mix_cycle_s: float
     placing_rate_m2_s: float
     cast_rate_kg_s: float
@@ -168,22 +168,27 @@ def room_pour(
     room: RoomTakeoff, mixes: float, pour: BodyPour, crew: PourCrew, paces: dict[float | None, Pace]
 ) -> RoomPour:
     """One room of a layer, its pace and its lane; ``paces`` keeps the pace of each thickness."""
-    known = paces.get(room.thickness_m)
-    if known is None:
-        known = paces[room.thickness_m] = _pace(pour, crew, room.thickness_m or 0.0)
     return RoomPour(
         room=room.index,
         need_mixes=mixes,
-        pace=known,
+        pace=pace_in(room, pour, crew, paces),
         lane=lane(shorter_side_m=room.shorter_side_m, depth_m=crew.lane_depth_m, widest_m=crew.widest_lane_m),
     )
+
+
+def pace_in(room: RoomTakeoff, pour: BodyPour, crew: PourCrew, paces: dict[float | None, Pace]) -> Pace:
+    """The pace of a room; ``paces`` keeps that of each thickness."""
+    known = paces.get(room.thickness_m)
+    if known is None:
+        known = paces[room.thickness_m] = _pace(pour, crew, room.thickness_m or 0.0)
+    return known
 
 
 def _pace(pour: BodyPour, crew: PourCrew, thickness_m: float) -> Pace:
     area = mix_area_m2(yield_m3=pour.yield_m3.likely, thickness_m=thickness_m * pour.share_fraction)
     return pace(
         mix_cycle_s=crew.mix_cycle_s,
-        station_count=crew.station_count,
+        station_count=crew.mixing_stations,
         placing_rate_m2_s=crew.placing_rate_m2_s,
         mix_area_m2=area,
         cast_kg_m2=pour.cast_kg_m2,

@@ -44,7 +44,7 @@ def pour_site(resolved: ResolvedJob, takeoff: Takeoff, likely: Run) -> PourSite:
 def crew_on(crew: ResolvedCrew, product: Product) -> PourCrew:
     """The crew as it works on a product."""
     return PourCrew(
-        station_count=crew.mixing_stations.value,
+        mixing_stations=crew.mixing_stations.value,
         mix_cycle_s=crew.seconds_per_mix(product).value,
         placing_rate_m2_s=crew.placing_rate_m2_s.value,
         cast_rate_kg_s=crew.cast_rate_kg_s.value,
