@@ -6,6 +6,7 @@ Notation in the field tables: [unit]; a trailing ``| None`` means that the maker
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import field
 from decimal import Decimal
 from enum import StrEnum
 
@@ -27,7 +28,10 @@ class CountedIn(StrEnum):
     @property
     def figure_kind(self) -> Kind:
         """The kind of figure that a need, or the contents of a pack, is."""
-        return Kind(self.value)
+        return _FIGURE_KINDS[self]
+
+
+_FIGURE_KINDS = {counted_in: Kind(counted_in.value) for counted_in in CountedIn}
 
 
 class Hazard(StrEnum):
@@ -58,6 +62,7 @@ class Pack:
     ``contents`` is in the product's base quantity (mixes, m³, kg or pieces); ``contents_text`` as the maker writes it;
     ``unit_code`` is UN/ECE Rec 20 or 21; ``weight_kg`` the shipping weight. A kit is sold as ``parts``, two or more,
     that are counted together; its ``sku`` names all of theirs (``packs.kit.kit_sku``) and is no one's on an order.
+    ``ordered_as`` is what stands on an order for it: the parts of a kit, else the pack itself.
     """
 
     sku: str
@@ -68,12 +73,12 @@ class Pack:
     weight_kg: float | None = None
     colour: str | None = None
     parts: tuple[StockItem, ...] = ()
+    ordered_as: tuple[StockItem, ...] = field(init=False, repr=False, compare=False)
 
-    @property
-    def ordered_as(self) -> tuple[StockItem, ...]:
-        """What stands on an order for it: the parts of a kit, else the pack itself."""
+    def __post_init__(self) -> None:
+        """Say once what every order asks for several times."""
         own = StockItem(sku=self.sku, description=self.description, unit_code=self.unit_code, weight_kg=self.weight_kg)
-        return self.parts or (own,)
+        object.__setattr__(self, "ordered_as", self.parts or (own,))
 
     @property
     def kit(self) -> str | None:

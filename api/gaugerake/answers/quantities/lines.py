@@ -116,8 +116,6 @@ def _need(one: ProductOrder, kind: Kind) -> LineNeed:
 
 def _shown(price: Decimal, digits: int) -> Decimal:
     """A price with the digits of its currency at least; one that is finer is shown as it is."""
-    if price.as_tuple().exponent == -digits:
-        return price
     rounded = to_minor(amount=price, digits=digits)
     return rounded if rounded == price else price
 

@@ -12,7 +12,6 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Words
-from gaugerake.floor.values.range import Triple
 
 Place = Annotated[tuple[float, ...], "x and y from the lower left of the room's box, in metres."]
 Ring = Annotated[tuple[Place, ...], "Corners in turn, not closed, in metres whatever the units of the answer."]
@@ -129,8 +128,8 @@ def _layer(need: LayerNeed) -> LayerAnswer:
         name=layer.name,
         product=layer.product.code,
         quantity=need.quantity_figure,
-        need=_range(Triple(low=need.low, likely=need.likely, high=need.high), kind),
-        used=_range(Triple(low=need.rounded_low, likely=need.rounded_likely, high=need.rounded_high), kind),
+        need=_range(need.low, need.likely, need.high, kind),
+        used=_range(need.rounded_low, need.rounded_likely, need.rounded_high, kind),
         wet_film=_figure(need.wet_film_m, Kind.FILM),
         dry_film=_figure(need.dry_film_m, Kind.FILM),
         retained=_figure(need.retained_kg, Kind.MASS),
@@ -138,8 +137,8 @@ def _layer(need: LayerNeed) -> LayerAnswer:
     )
 
 
-def _range(need: Triple, kind: Kind) -> Range:
-    return Range(low=Figure(need.low, kind), likely=Figure(need.likely, kind), high=Figure(need.high, kind))
+def _range(low: float, likely: float, high: float, kind: Kind) -> Range:
+    return Range(low=Figure(low, kind), likely=Figure(likely, kind), high=Figure(high, kind))
 
 
 def _figure(value: float | None, kind: Kind) -> Figure | None:

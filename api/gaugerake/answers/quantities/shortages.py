@@ -59,7 +59,8 @@ def curve_amounts(one: ProductOrder) -> dict[int, float]:
     """What there is of a product, by the packs in all: some of the smallest pack ordered left out or added."""
     contents, fewer, more = _smallest(one)
     packs = sum(one.load.counts)
-    return {packs + step: one.held + step * contents for step in range(-fewer, more + 1)}
+    held = one.held
+    return {packs + step: held + step * contents for step in range(-fewer, more + 1)}
 
 
 def _smallest(one: ProductOrder) -> tuple[float, int, int]:
@@ -123,4 +124,5 @@ def _telling(points: Sequence[tuple[int, float]]) -> Sequence[tuple[int, float]]
 
 def _rounded(probability: float) -> float:
     """To a millionth, so that no noise of the sums is shown."""
-    return min(max(round(probability, 6), 0.0), 1.0) + 0.0
+    near = round(probability, 6) + 0.0
+    return 0.0 if near < 0.0 else 1.0 if near > 1.0 else near

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
+from functools import cache
 
 
 def to_minor(*, amount: Decimal, digits: int) -> Decimal:
@@ -25,7 +26,12 @@ def to_minor(*, amount: Decimal, digits: int) -> Decimal:
     >>> to_minor(amount=Decimal("12.345"), digits=2), to_minor(amount=Decimal("12.5"), digits=0)
     (Decimal('12.35'), Decimal('13'))
     """
-    return amount.quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
+    return amount.quantize(_minor_unit(digits), rounding=ROUND_HALF_UP)
+
+
+@cache
+def _minor_unit(digits: int) -> Decimal:
+    return Decimal(1).scaleb(-digits)
 
 
 def percent_of(*, amount: Decimal, percent: Decimal, digits: int) -> Decimal:
