@@ -18,6 +18,8 @@ Decisions:
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from flask import Flask, Response, g, request
 from werkzeug.datastructures import LanguageAccept
 from werkzeug.http import parse_accept_header
@@ -37,6 +39,7 @@ def negotiate(app: Flask) -> None:
     app.after_request(_say)
 
 
+@lru_cache(maxsize=256)
 def liked(header: str) -> Language:
     """Which of our languages an ``Accept-Language`` likes best; English where it says nothing that can be read.
 
@@ -79,8 +82,8 @@ def _find() -> None:
 
 
 def _chosen() -> Language | None:
-    """The language that was chosen on the page, as its cookie keeps it."""
-    return of_name(request.cookies.get(NAME, ""))
+    """The language that was chosen on the page, as its cookie keeps it; few requests have any."""
+    return of_name(request.cookies.get(NAME, "")) if "HTTP_COOKIE" in request.environ else None
 
 
 def _say(response: Response) -> Response:

@@ -27,7 +27,7 @@ SECURITY = {
     "Cache-Control": "no-store",
 }
 # a script or a style sheet cannot be framed; the page has two dozen of them
-_OF_DOCUMENTS = {"X-Frame-Options"}
+_OF_DOCUMENTS = {"x-frame-options"}
 _PARTS = {"text/javascript", "text/css"}
 
 
@@ -73,9 +73,10 @@ def create_app(
 
 def _secure(response: Response) -> Response:
     """The headers that every answer has, unless it has its own."""
-    for name, value in SECURITY.items():
-        if name not in _OF_DOCUMENTS or response.mimetype not in _PARTS:
-            response.headers.setdefault(name, value)
+    has = {name.lower() for name, _ in response.headers}
+    if response.mimetype in _PARTS:
+        has |= _OF_DOCUMENTS
+    response.headers.extend([(name, value) for name, value in SECURITY.items() if name.lower() not in has])
     rule = request.url_rule
     if rule is not None and rule.methods is not None and "QUERY" in rule.methods:
         response.headers.setdefault("Accept-Query", "application/json")
