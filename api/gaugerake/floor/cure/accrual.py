@@ -103,6 +103,11 @@ class Bounds(NamedTuple):
         """The temperatures at which the mode changes, or the line of the curve [K]."""
         return [*curve.temperatures_k, FREEZING_K, *(limit_k for limit_k in self if limit_k is not None)]
 
+    def hinder(self, low_k: float, high_k: float) -> bool:
+        """Whether maturity may accrue otherwise than by the table at some temperature between these."""
+        least_k = max(FREEZING_K, self.low_k or FREEZING_K)
+        return low_k < least_k or (self.high_k is not None and high_k > self.high_k)
+
     def mode(self, temperature_k: float) -> Mode:
         """How maturity accrues at a temperature."""
         if temperature_k < FREEZING_K - SAME_TEMPERATURE_K:

@@ -324,8 +324,8 @@ def logged_course(readings: Iterable[tuple[float, float]]) -> LoggedCourse:
     The form that the job document states.
     """
     instants_s, temperatures_k = zip(*readings, strict=True)
-    rising = list(map(lt, instants_s, instants_s[1:]))
-    if not all(rising):
+    if not all(map(lt, instants_s, instants_s[1:])):
+        rising = list(map(lt, instants_s, instants_s[1:]))
         raise OutOfOrder("readings", index=rising.index(False) + 1)
     return LoggedCourse(instants_s=instants_s, temperatures_k=temperatures_k)
 
