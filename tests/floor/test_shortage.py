@@ -12,7 +12,7 @@ from gaugerake.floor.layers.need import Demand
 from gaugerake.floor.product import CountedIn
 from gaugerake.floor.shortage.chance import Chance, all_suffice, chance_of, each_chance, uncertain
 from gaugerake.floor.shortage.mixes import MixChance
-from gaugerake.floor.shortage.sums import BatchChance, SumChance
+from gaugerake.floor.shortage.sums import BatchChance, SumChance, _in_order
 from gaugerake.floor.shortage.triangular import factor_nodes, triangular_nodes
 from gaugerake.floor.values.range import Triple
 
@@ -211,3 +211,16 @@ def test_very_many_mixes_and_batches_are_worked_out_too() -> None:
     batches, poured = BatchChance(demands=fine, step=1.0), SumChance(demands=fine)
     assert batches.quantity(0.9) == pytest.approx(poured.quantity(0.9), rel=2e-4)
     assert batches.chances[-1] == pytest.approx(1.0, abs=1e-9)
+
+
+@given(
+    few=st.lists(st.floats(0.0, 1e6), min_size=1, max_size=12),
+    many=st.lists(
+        st.tuples(st.integers(0, 11), st.integers(-9, 9) | st.integers(-3000, 3000)), min_size=1, max_size=600
+    ),
+)
+def test_amounts_are_ordered_as_by_a_stable_sort(few: list[float], many: list[tuple[int, int]]) -> None:
+    """Amounts that are equal, or that their last bits alone tell apart, as well."""
+    bits = np.array(few).view(np.int64)
+    amounts = np.array([max(int(bits[place % len(few)]) + off, 0) for place, off in many]).view(np.float64)
+    assert _in_order(amounts).tolist() == sorted(range(len(amounts)), key=amounts.__getitem__)
