@@ -1,10 +1,10 @@
 """The group relaxation of the knapsack: the cheapest departures from the base counts, with one size filling the rest.
 
 The filling size is the basic variable: its reduced cost is 0. Each pack by which another size departs from its base
-count has a reduced cost, and so has each unit bought over the need. Without limits on the filling size only the rest
-modulo its units matters, so a table by residue gives the least reduced cost from any rest on, and the choice is read
-off along it. Where a limit of stock or of a price tier forbids that choice, the table is the lower bound of a branch
-and bound.
+count has a reduced cost, and so has each unit bought over the need. Without limits on any size only the rest modulo the
+filling size's units matters, so a table by residue gives the least reduced cost from any rest on, and the choice is
+read off along it. Where a limit of stock or of a price tier forbids that choice, the table is the lower bound of a
+branch and bound.
 
 References
 ----------
@@ -15,6 +15,7 @@ R. E. Gomory, On the relation between integer and noninteger solutions to linear
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 from math import gcd, prod
 
 from gaugerake.floor.values.frozen import dataclass
@@ -96,13 +97,30 @@ def least_reduced_cost(
     used = [place for place, kind in enumerate(departures) if kind.reduced_cost < limit]
     used.sort(key=lambda place: departures[place].units > 0)
     kinds = [departures[place] for place in used]
-    found = _Search(filling, kinds, limit, budget).best(left) if kinds else None
+    found = _least(left, filling, kinds, limit, budget) if kinds else None
     if found is None:
         return None if base is None else (base[0], (0,) * len(departures), base[1])
     counts = [0] * len(departures)
     for place, count in zip(used, found[1], strict=True):
         counts[place] = count
     return found[0], tuple(counts), found[2]
+
+
+def _least(
+    left: int, filling: Filling, kinds: Sequence[Departure], limit: int, budget: CountBudget
+) -> tuple[int, tuple[int, ...], int] | None:
+    """The same, where each departure alone costs less than the limit."""
+    choices = prod(min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in kinds)
+    many = choices > _WORTH * len(kinds) * filling.units and filling.units <= _LONGEST
+    if many:
+        reduced_cost, counts = unlimited(left=left, filling=filling, departures=kinds)
+        if reduced_cost >= limit:
+            return None
+        rest = left - sum(count * kind.units for count, kind in zip(counts, kinds, strict=True))
+        packs = -(-rest // filling.units)
+        if filling.first <= packs <= filling.last and all(map(_allowed, counts, kinds)):
+            return reduced_cost, counts, packs
+    return _Search(filling, kinds, limit, budget, tabled=many).best(left)
 
 
 def _filled(left: int, filling: Filling) -> tuple[int, int] | None:
@@ -113,6 +131,60 @@ def _filled(left: int, filling: Filling) -> tuple[int, int] | None:
     """
     packs = max(filling.first, -(-left // filling.units))
     return ((packs * filling.units - left) * filling.over, packs) if packs <= filling.last else None
+
+
+def unlimited(*, left: int, filling: Filling, departures: Sequence[Departure]) -> tuple[int, tuple[int, ...]]:
+    """Find the departures of least reduced cost, were there no limits on any size.
+
+    Parameters
+    ----------
+    left : int
+        Units that the base counts of the other sizes leave to cover.
+    filling : Filling
+        The size that fills.
+    departures : Sequence[Departure]
+        Of the other sizes.
+
+    Returns
+    -------
+    int, tuple of int
+        The reduced cost, which no choice within the limits is below; and packs departed of each.
+
+    Notes
+    -----
+    The cheapest departures come first. One that by itself costs what those before it come to cannot make that less,
+    nor can any after it: no table is made for them.
+
+    Examples
+    --------
+    >>> fives, spare = Filling(units=5, first=0, last=99, over=10), Departure(units=1, reduced_cost=4, most=9)
+    >>> unlimited(left=17, filling=fives, departures=[Departure(units=2, reduced_cost=9, most=9), spare])
+    (8, (0, 2))
+    """
+    rest, length = left % filling.units, filling.units
+    tables, taken = [_rounded_up(filling)], []
+    for place in sorted(range(len(departures)), key=lambda place: departures[place].reduced_cost):
+        if departures[place].reduced_cost >= tables[-1][rest]:
+            break
+        tables.append(_with(tables[-1], departures[place]))
+        taken.append(place)
+    reduced_cost, counts = tables[-1][rest], [0] * len(departures)
+    while taken:
+        place, wanted = taken.pop(), tables.pop()[rest]
+        while tables[-1][rest] != wanted:
+            counts[place] += 1
+            wanted -= departures[place].reduced_cost
+            rest = (rest - departures[place].units) % length
+    return reduced_cost, tuple(counts)
+
+
+def _rounded_up(filling: Filling) -> list[int]:
+    """The table without departures: what the units over cost when the rest is filled up."""
+    return [filling.over * (-rest % filling.units) for rest in range(filling.units)]
+
+
+def _allowed(count: int, departure: Departure) -> bool:
+    return count <= departure.most
 
 
 def residues(*, filling: Filling, departures: Sequence[Departure]) -> list[list[int]]:
@@ -136,7 +208,7 @@ def residues(*, filling: Filling, departures: Sequence[Departure]) -> list[list[
     >>> residues(filling=fives, departures=[spare])
     [[0, 4, 8, 12, 10], [0, 40, 30, 20, 10]]
     """
-    tables = [[filling.over * (-rest % filling.units) for rest in range(filling.units)]]
+    tables = [_rounded_up(filling)]
     for departure in reversed(departures):
         tables.append(_with(tables[-1], departure))
     return tables[::-1]
@@ -166,28 +238,27 @@ def _with(table: Sequence[int], departure: Departure) -> list[int]:
 class _Search:
     """Depth-first over the departures. Those that take packs away come first, so that then the rest only shrinks."""
 
-    def __init__(self, filling: Filling, departures: Sequence[Departure], limit: int, budget: CountBudget) -> None:
+    def __init__(
+        self, filling: Filling, departures: Sequence[Departure], limit: int, budget: CountBudget, *, tabled: bool
+    ) -> None:
         self.filling, self.departures, self.limit, self.budget = filling, departures, limit, budget
         self.bottom, self.top = filling.first * filling.units, filling.last * filling.units
-        choices = prod(min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in departures)
-        many = choices > _WORTH * len(departures) * filling.units and filling.units <= _LONGEST
-        self.tables = residues(filling=filling, departures=departures) if many else None
-        self.falls = _cheapest([-kind.units for kind in departures], departures, (filling.over, 1))
-        self.rises = _cheapest([kind.units for kind in departures], departures, None)
+        self.tables = residues(filling=filling, departures=departures) if tabled else None
         self.counts = [0] * len(departures)
         self.found: tuple[int, tuple[int, ...], int] | None = None
 
+    @cached_property
+    def falls(self) -> list[Pace]:
+        """By place, the cheapest way to make the rest greater."""
+        return _cheapest([-kind.units for kind in self.departures], self.departures, (self.filling.over, 1))
+
+    @cached_property
+    def rises(self) -> list[Pace]:
+        """By place, the cheapest way to make it less."""
+        return _cheapest([kind.units for kind in self.departures], self.departures, None)
+
     def best(self, left: int) -> tuple[int, tuple[int, ...], int] | None:
-        limit = self.limit
-        if self.tables is not None:
-            promised = self.tables[0][left % self.filling.units]
-            if promised >= limit:
-                return None
-            self.limit = promised + 1
-            self._walk(0, left, 0, promised=True)
-        if self.found is None:
-            self.limit = limit
-            self._walk(0, left, 0, promised=False)
+        self._walk(0, left, 0)
         return self.found
 
     def _beyond(self, place: int, left: int) -> int:
@@ -199,22 +270,20 @@ class _Search:
         rise = self.rises[place]
         return self.limit if rise is None else (left - self.top) * rise[0] // rise[1]
 
-    def _walk(self, place: int, left: int, reduced_cost: int, *, promised: bool) -> None:
+    def _walk(self, place: int, left: int, reduced_cost: int) -> None:
         if self.budget.left < 0:
             return
         if place == len(self.departures):
             self._fill(left, reduced_cost)
             return
-        for least, count in sorted(self._counts(place, left, reduced_cost, promised=promised)):
+        for least, count in sorted(self._counts(place, left, reduced_cost)):
             if least >= self.limit:
                 return
             self.counts[place] = count
             move = self.departures[place]
-            self._walk(
-                place + 1, left - count * move.units, reduced_cost + count * move.reduced_cost, promised=promised
-            )
+            self._walk(place + 1, left - count * move.units, reduced_cost + count * move.reduced_cost)
 
-    def _counts(self, place: int, left: int, reduced_cost: int, *, promised: bool) -> list[tuple[int, int]]:
+    def _counts(self, place: int, left: int, reduced_cost: int) -> list[tuple[int, int]]:
         """Counts of one departure with a lower bound of the reduced cost, where that is below the limit.
 
         A count beyond one round of its cycle is worse than the same residue before, unless a limit forbids that one.
@@ -222,7 +291,7 @@ class _Search:
         move, length, limit = self.departures[place], self.filling.units, self.limit
         table = None if self.tables is None else self.tables[place + 1]
         most = min(move.most, (limit - 1 - reduced_cost) // move.reduced_cost)
-        if promised or (move.units > 0 and left <= self.top):
+        if move.units > 0 and left <= self.top:
             most = min(most, length // gcd(length, move.units) - 1)
         found = []
         most = min(most, self.budget.left // 2)
