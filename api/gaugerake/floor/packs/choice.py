@@ -117,16 +117,14 @@ def _groups(offered: tuple[Offered, ...]) -> tuple[_Group, ...]:
 
 def _tiers(offered: Sequence[Offered], units: Sequence[int]) -> list[tuple[tuple[int, int, int], ...]]:
     """The tiers of each sku in whole numbers; without prices a pack costs the units that it holds."""
-    exact = [price for offer in offered if offer.price for price in _prices(offer.price)]
-    scale = 10 ** max([0, *(-int(price.as_tuple().exponent) for _, price in exact)])
+    stocks = [_UNLIMITED if offer.available is None else offer.available for offer in offered]
+    steps = [_prices(offer.price) for offer in offered if offer.price]
+    if not steps:
+        return [_within_stock([(0, held)], stock) for held, stock in zip(units, stocks, strict=True)]
+    scale = 10 ** max(0, *(-int(price.as_tuple().exponent) for prices in steps for _, price in prices))
     return [
-        _within_stock(
-            [(0, held)]
-            if offer.price is None
-            else [(start, int(price * scale)) for start, price in _prices(offer.price)],
-            _UNLIMITED if offer.available is None else offer.available,
-        )
-        for offer, held in zip(offered, units, strict=True)
+        _within_stock([(start, int(price * scale)) for start, price in prices], stock)
+        for prices, stock in zip(steps, stocks, strict=True)
     ]
 
 
@@ -140,9 +138,12 @@ def _within_stock(steps: Sequence[tuple[int, int]], stock: int) -> tuple[tuple[i
     >>> _within_stock([(0, 90), (20, 84), (50, 80)], 30)
     ((0, 19, 90), (20, 30, 84))
     """
-    ends = [start - 1 for start, _ in steps[1:]] + [stock]
-    reached = zip(steps, ends, strict=True)
-    return tuple((start, min(end, stock), price) for (start, price), end in reached if start <= stock)
+    found, end = [], stock
+    for start, price in reversed(steps):
+        if start <= stock:
+            found.append((start, end, price))
+            end = start - 1
+    return tuple(reversed(found))
 
 
 def _common_unit(contents: Sequence[float]) -> tuple[float, tuple[int, ...]]:

@@ -47,6 +47,9 @@ def lower_hull(*, index: int, units: int, tiers: Sequence[Tier]) -> list[Segment
     >>> list(map(tuple, lower_hull(index=0, units=5, tiers=[Tier(0, 9, 20, 20), Tier(10, 44, 25, 25)])))
     [(4.0, -5, 0, 0, 9), (5.257142857142857, -5, 0, 9, 44)]
     """
+    if len(tiers) == 1:
+        first, last, price, _ = tiers[0]
+        return [Segment(float(price) / units, -units, index, first, last)] if first < last else []
     corners = [(count, tier.price * count) for tier in tiers for count in dict.fromkeys((tier.first, tier.last))]
     found, here = [], 0
     while here < len(corners) - 1:

@@ -18,7 +18,7 @@ from collections.abc import Iterator, Sequence
 from gaugerake.floor.packs.marginal import Segment, lower_hull, marginal
 from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
 from gaugerake.floor.packs.size import Size, Tier, with_weights
-from gaugerake.floor.packs.trial import choices, lightest
+from gaugerake.floor.packs.trial import few, lightest
 from gaugerake.floor.values.frozen import dataclass
 
 _FEW = 40  # choices that are all tried
@@ -34,7 +34,8 @@ class Assortment:
         self.kept = [place for place, size in enumerate(sizes) if size.most > 0]
         self.units = [sizes[place].units for place in self.kept]
         self.tiers = with_weights([sizes[place] for place in self.kept])
-        self.falling = sorted(range(len(self.kept)), key=lambda index: -self.units[index])
+        order = sorted(range(len(self.kept)), key=lambda index: -self.units[index])
+        self.falling = order, [self.units[index] for index in order], [self.tiers[index] for index in order]
         self.all_units = sum(size.units * size.most for size in sizes)
 
 
@@ -76,9 +77,8 @@ class PackSearch:
 
     def _try_all(self) -> bool:
         """Whether the choices are so few that all were tried."""
-        order = self.assortment.falling
-        units, tiers = [self.units[index] for index in order], [self.assortment.tiers[index] for index in order]
-        if choices(need=self.need, units=units, tiers=tiers) > _FEW:
+        order, units, tiers = self.assortment.falling
+        if not few(need=self.need, units=units, tiers=tiers, most=_FEW):
             return False
         found = lightest(need=self.need, units=units, tiers=tiers)
         assert found is not None  # best() has seen that all there is covers the need
@@ -218,7 +218,8 @@ class _Balance:
     def in_other_tiers(self) -> Iterator[list[Range]]:
         """The branches that may hold a better choice; each choice is in one of them only."""
         ranges = self.ranges
-        order = sorted(range(len(self.bases)), key=lambda index: index == self.filling)
+        order = [index for index, (low, high) in enumerate(ranges) if low < high]
+        order.sort(key=lambda index: index == self.filling)
         for index in order:
             base, (low, high) = self.bases[index].tier, ranges[index]
             for part in ((low, base - 1), (base + 1, high)):

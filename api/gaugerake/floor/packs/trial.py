@@ -9,8 +9,8 @@ from gaugerake.floor.packs.size import Tier
 Choice = tuple[int, tuple[int, ...]]  # weight, counts
 
 
-def choices(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]]) -> int:
-    """Give how many choices there are to try.
+def few(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]], most: int) -> bool:
+    """Give whether there are so few choices that all can be tried.
 
     Parameters
     ----------
@@ -20,25 +20,29 @@ def choices(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]])
         Of each size.
     tiers : Sequence[Sequence[Tier]]
         Of each size.
+    most : int
+        Choices that are few.
 
     Returns
     -------
-    int
-        Those of all sizes but the last, which makes up what they leave.
+    bool
+        Choices are those of all sizes but the last, which makes up what they leave.
 
     Examples
     --------
     17 units are none to four fives; none to two tens.
 
-    >>> choices(need=17, units=[10, 5], tiers=[[Tier(0, 99, 8, 8)], [Tier(0, 99, 5, 5)]])
-    3
-    >>> choices(need=17, units=[5, 10], tiers=[[Tier(0, 3, 5, 5)], [Tier(0, 99, 8, 8)]])
-    4
+    >>> few(need=17, units=[10, 5], tiers=[[Tier(0, 99, 8, 8)], [Tier(0, 99, 5, 5)]], most=3)
+    True
+    >>> few(need=17, units=[5, 10], tiers=[[Tier(0, 3, 5, 5)], [Tier(0, 99, 8, 8)]], most=3)
+    False
     """
     number = 1
     for held, mine in zip(units[:-1], tiers, strict=False):
         number *= min(-(-need // held), mine[-1].last) + 1
-    return number
+        if number > most:
+            return False
+    return True
 
 
 def lightest(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]]) -> Choice | None:
