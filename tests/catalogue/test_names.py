@@ -110,6 +110,8 @@ def test_each_reader_has_the_names_of_their_language() -> None:
         ("1 gallon", "Clear, 1 gallon", "Transparente, 1 gal"),
         ("1 1/2 gal", "Clear, 1 1/2 gal", "Transparente, 1 1/2 gal"),
         ("0.2 ft3", "Clear, 0.2 ft3", "Transparente, 0.2 ft³"),
+        ("20 fl oz", "Clear, 20 fl oz", "Transparente, 20 fl oz"),
+        ("1 cubic metre", "Clear, 1 cubic metre", "Transparente, 1 m³"),
         ("½ gal", "Clear, ½ gal", "Transparente, ½ gal"),
     ],
 )

@@ -47,6 +47,34 @@ def test_each_side_is_what_a_page_in_its_language_says(client: FlaskClient, path
         assert second in plain["es"], second
 
 
+BOTH = re.compile(r'<span class="both"><span>(.*?)</span> / <span lang="es">(.*?)</span></span>')
+
+
+def cells(page: str) -> list[str]:
+    """The figures, dates and times of a page's tables."""
+    return re.findall(r'<t[dh][^>]* class="(?:figure|key)">(.*?)</t[dh]>', page.partition("<main>")[2], re.S)
+
+
+@pytest.mark.parametrize("path", ["day-sheets", "quotes"])
+def test_a_figure_or_a_date_stands_once_with_its_words_in_both(client: FlaskClient, path: str) -> None:
+    english, spanish = (cells(printed(client, f"/v1/{path}?lang={one}")) for one in ("en", "es"))
+    both = cells(printed(client, f"/v1/{path}?lang=en&beside=es"))
+    rows = [row for row in zip(english, spanish, both, strict=True) if "<span" not in BOTH.sub("", row[2])]
+    assert len(rows) > 40
+    for first, second, once in rows:
+        said = BOTH.sub(r"\1", once), BOTH.sub(r"\2", once)
+        assert said == (first, second) or once == min(first, second, key=len), once
+    differing = [once for first, second, once in rows if first != second]
+    assert any('<span>Thu</span> / <span lang="es">jue</span>' in once for once in differing)
+
+
+def test_an_area_stands_once_as_its_sign(client: FlaskClient) -> None:
+    page = printed(client, "/v1/quotes?lang=en&beside=es")
+    assert "sq ft</td>" not in page
+    assert len(re.findall(r'<td class="figure">[0-9.,]+ ft²</td>', page)) >= 4
+    assert '<td class="figure">24 <span class="both"><span>mixes</span> / <span lang="es">mezclas</span>' in page
+
+
 def test_spanish_may_come_first(client: FlaskClient) -> None:
     page = printed(client, "/v1/day-sheets?lang=es&beside=en")
     assert '<html lang="es">' in page

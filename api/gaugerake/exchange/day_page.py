@@ -199,12 +199,12 @@ def _figure(context: RenderContext, value: Value) -> Text:
 
 @pass_context
 def _day(context: RenderContext, on: date) -> Text:
-    return _sides(context).write(lambda paper: paper.day(on))
+    return _sides(context).once(lambda paper: paper.day(on))
 
 
 @pass_context
 def _clock(context: RenderContext, at: datetime, on: date) -> Text:
-    return _sides(context).write(lambda paper: paper.clock(at, on))
+    return _sides(context).once(lambda paper: paper.clock(at, on))
 
 
 @pass_context

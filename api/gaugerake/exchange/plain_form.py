@@ -41,6 +41,8 @@ HEAD = """<!doctype html>
 
 TWICE = '<span class="twice"><span>{}</span><span lang="{}">{}</span></span>'
 """A text, and the same in a second language."""
+BOTH = '<span class="both"><span>{}</span> / <span lang="{}">{}</span></span>'
+"""A word, and the same in a second language, in one line."""
 
 
 def policy(style: str, *, images: str = "") -> str:

@@ -97,7 +97,7 @@ def instant_text(instant: datetime | None, language: Language = "en") -> str:
 def _instant(context: RenderContext, instant: datetime | None) -> Text:
     """An instant as the reader of the paper reads it."""
     sides: Sides[Paper] = context["sides"]
-    return sides.write(lambda paper: instant_text(instant, paper.reader.language))
+    return sides.once(lambda paper: instant_text(instant, paper.reader.language))
 
 
 @pass_context

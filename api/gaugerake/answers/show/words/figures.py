@@ -85,6 +85,17 @@ def contents_text(written: str, templates: Templates) -> str:
     return f"{number} {unit_text(unit, templates, 1 if number == '1' else 2)}"
 
 
+def has_words(figure: Figure, choice: UnitChoice, templates: Templates) -> bool:
+    """Whether the unit of a figure is a word, which has a plural, and no sign.
+
+    >>> from gaugerake.answers.show.words import templates
+    >>> from gaugerake.measure.choice import US
+    >>> [has_words(Figure(9.0, kind), US, templates()) for kind in (Kind.MIX, Kind.AREA)]
+    [True, False]
+    """
+    return f"unit-{choice.show(*figure)[1]}-one" in templates
+
+
 def _number_of(kind: Kind, value: float, unit: str) -> str:
     if kind is Kind.SMALL_LENGTH and unit == "in":
         return _by_the_rule(value)
