@@ -50,6 +50,12 @@ def test_no_spanish_phrase_reads_like_a_command_between_friends() -> None:
     assert [said.text for said in sentences("es").values() if familiar.search(said.text)] == []
 
 
+def test_nobody_is_told_to_breathe_dust_in() -> None:
+    """ "Aspire el polvo" is read as "vacuum the dust" and as "breathe in the dust": the tool is named instead."""
+    ambiguous = re.compile(r"\b(aspir(?!adora)\w*|inhale\w*)\b", re.I)
+    assert [said.text for said in sentences("es").values() if ambiguous.search(said.text)] == []
+
+
 @pytest.fixture
 def folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Two languages of three sentences, in which nothing differs."""
