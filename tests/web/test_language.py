@@ -157,3 +157,33 @@ def test_a_line_of_a_batch_is_in_its_language(client: FlaskClient) -> None:
     response = client.post("/v1/batches?lang=es", data=line, content_type="application/x-ndjson")
     assert response.headers["Content-Language"] == "es"
     assert SPANISH["title-invalid-job"] in response.get_data(as_text=True)
+
+
+@pytest.mark.parametrize(
+    ("language", "expected"),
+    [
+        ("en", "Found: curing-compound, black goo, Oil. It is not known what this is: black goo."),
+        ("es", "Se encontró: membrana de curado, black goo, Oil. No se sabe qué es esto: black goo."),
+    ],
+)
+def test_a_contaminant_by_its_code_is_named_in_the_readers_language(
+    client: FlaskClient, language: str, expected: str
+) -> None:
+    job = JOB | {"slab": {"contaminants": ["curing-compound", "black goo", "Oil"]}}
+    checks = asked(client, f"/v1/readiness?lang={language}", job=job).get_json()["checks"]
+    assert next(one["because"] for one in checks if one["check"] == "contaminants") == expected
+
+
+@pytest.mark.parametrize(("language", "expected"), [("en", "mon tue"), ("es", "lun mar")])
+def test_the_days_of_a_shift_are_named_in_the_readers_language(
+    client: FlaskClient, language: str, expected: str
+) -> None:
+    work = {
+        "start": "2027-03-01T08:00",
+        "zone": "America/Chicago",
+        "shifts": [{"days": ["mon", "tue"], "from": "08:00", "to": "16:00"}],
+        "reopen_by": "2027-03-02T08:00",
+    }
+    answer = asked(client, f"/v1/return-times?lang={language}&working=true", job=JOB | {"work": work}).get_json()
+    inputs = [one for entry in answer["working"] for one in entry["inputs"]]
+    assert {one["value"] for one in inputs if one["name"] == "shift_1_days"} == {expected}

@@ -4,6 +4,8 @@ from typing import Any
 
 import pytest
 
+from gaugerake.answers.show.reader import US_READER
+from gaugerake.answers.show.words import sentence
 from gaugerake.floor.job import Drain, Measured, PullOff, PullOffFailure, Room, RoundDrain
 from gaugerake.floor.values.note import Say
 
@@ -28,7 +30,8 @@ def test_what_nobody_knows_is_kept_and_found_out_first(judge: Any) -> None:
     assert [reading.measured for reading in check.readings] == ["dust", "paint", "purple slime"]
     assert [one.code for one in told(check.do)] == [f"do-contaminants-{kind}" for kind in ("unknown", "paint", "dust")]
     assert check.because.code == "check-contaminants-part-known"
-    assert check.because.params == {"words": "dust, old paint, purple slime", "unknown": "purple slime"}
+    told_why = sentence(check.because.code, check.because.params, US_READER)
+    assert told_why == "Found: dust, old paint, purple slime. It is not known what this is: purple slime."
     assert check.pointer == "/slab/contaminants/2"
     assert check.measured.value == 3
 
@@ -36,7 +39,7 @@ def test_what_nobody_knows_is_kept_and_found_out_first(judge: Any) -> None:
 def test_what_several_need_is_told_once(judge: Any) -> None:
     check = judge(slab={"contaminants": ("oil", "grease", "vinyl tile")}).check("contaminants")
     assert [one.code for one in told(check.do)] == ["do-contaminants-tile", "do-contaminants-oil-and-grease"]
-    assert check.because.params == {"words": "oil, grease, vinyl tile"}
+    assert sentence(check.because.code, check.because.params, US_READER) == "Found: oil, grease, vinyl tile."
 
 
 def test_old_coverings_are_tested_before_they_are_ground(judge: Any) -> None:

@@ -17,6 +17,7 @@ from gaugerake.answers.readiness.checked import JudgedCheck
 from gaugerake.answers.readiness.checks.climate import floor_remarks
 from gaugerake.answers.readiness.checks.concrete import age_remarks
 from gaugerake.answers.readiness.checks.layout import JOINTS
+from gaugerake.answers.readiness.checks.surface import contaminants_named
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.product_remarks import product_remarks
 from gaugerake.floor.slab.surface import COVERINGS, contaminant
@@ -57,7 +58,7 @@ def _old_coverings(facts: Facts) -> Iterator[Remark]:
     """What may hold asbestos or lead."""
     for index, word in enumerate(facts.slab.contaminants or ()):
         if contaminant(word) in COVERINGS:
-            yield caution("old-coverings", f"/slab/contaminants/{index}", word)
+            yield caution("old-coverings", f"/slab/contaminants/{index}", contaminants_named([word]))
 
 
 def _preparation(facts: Facts, judged: Sequence[JudgedCheck]) -> Iterator[Remark]:

@@ -24,7 +24,9 @@ from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.answers.return_times.remedies import Back
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.note import Value, Words
+from gaugerake.floor.values.note import Say, Value, Words, listed
+
+NEVER = Say(code="written-never")
 
 if TYPE_CHECKING:
     from gaugerake.answers.return_times.deadline import JudgedDeadline
@@ -73,7 +75,7 @@ class _Deadline:
 
     def _back(self, name: str, at_s: float | None) -> Inputs:
         """When traffic is back at the latest in a changed job, to the minute, or that it never is."""
-        return {name: "never" if at_s is None else self._timetable.zone.datetime_at(at_s).isoformat(timespec="seconds")}
+        return {name: NEVER if at_s is None else self._timetable.zone.datetime_at(at_s).isoformat(timespec="seconds")}
 
     def _remedy(self, at: str, remedy: AnyRemedy, back: Back | None) -> Iterator[Working]:
         for place, change in places_of(remedy):
@@ -132,7 +134,9 @@ def shift_inputs(timetable: Timetable) -> Inputs:
     inputs: Inputs = {}
     shifts = timetable.resolved.work.listed_shifts.value
     for number, shift in enumerate(shifts or (), 1):
-        inputs[f"shift_{number}_days"] = " ".join(day.value for day in shift.days)
+        inputs[f"shift_{number}_days"] = listed(
+            code="written-words", phrases=[Say(code=f"written-{day.value}") for day in shift.days]
+        )
         inputs[f"shift_{number}_from"] = shift.starts.isoformat()
         inputs[f"shift_{number}_to"] = shift.ends.isoformat()
     return inputs

@@ -19,11 +19,12 @@ from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgem
 from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
 from gaugerake.floor.slab.verdict import RangeSide, Verdict, at_least, side, stated
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.note import Say, Value
+from gaugerake.floor.values.note import Say, Value, Words, listed
 from gaugerake.floor.values.range import Limits
 
 PULL_OFF = "pull-off"
 CONTAMINANTS_AT, PULL_OFF_AT = "/slab/contaminants", "/slab/pull_off"
+_CODES = frozenset(Contaminant)
 PULL_OFF_TEST = Say(code="source-pull-off-test")
 
 
@@ -58,11 +59,19 @@ def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
 def _found(entry: CheckEntry, words: Sequence[str], kinds: Sequence[Contaminant | None]) -> Say:
     """All that lies on the slab, and what of it is not known."""
     unknown = [word for word, kind in zip(words, kinds, strict=True) if kind is None]
+    named = contaminants_named(words)
     if not unknown:
-        return entry.why("found", words=", ".join(words))
+        return entry.why("found", words=named)
     if len(unknown) == len(words):
-        return entry.why("unknown", words=", ".join(words))
-    return entry.why("part-known", words=", ".join(words), unknown=", ".join(unknown))
+        return entry.why("unknown", words=named)
+    return entry.why("part-known", words=named, unknown=contaminants_named(unknown))
+
+
+def contaminants_named(words: Sequence[str]) -> Words:
+    """What was found, as the job says it; a kind by its code in the reader's language."""
+    return listed(
+        code="contaminants-named", phrases=[Say(code=f"contaminant-{one}") if one in _CODES else one for one in words]
+    )
 
 
 def _one_after_another(remedies: Sequence[Say | None]) -> Say | None:
@@ -87,7 +96,7 @@ def _contaminant(entry: CheckEntry, index: int, words: str, kind: Contaminant | 
         pointer=f"{CONTAMINANTS_AT}/{index}",
         measured=words if kind is None else kind.value,
         verdict=Verdict.FIX,
-        because=entry.why("unknown" if kind is None else "found", words=words),
+        because=entry.why("unknown" if kind is None else "found", words=contaminants_named([words])),
         do=entry.remedy(kind or "unknown", words=words),
     )
 
