@@ -50,6 +50,10 @@ def test_no_spanish_phrase_reads_like_a_command_between_friends() -> None:
     assert [said.text for said in sentences("es").values() if familiar.search(said.text)] == []
 
 
+def test_no_sentence_ends_with_a_time_that_has_a_point_of_its_own() -> None:
+    assert [said.text for said in sentences("es").values() if said.text.endswith("{when}.")] == []
+
+
 def test_nobody_is_told_to_breathe_dust_in() -> None:
     """ "Aspire el polvo" is read as "vacuum the dust" and as "breathe in the dust": the tool is named instead."""
     ambiguous = re.compile(r"\b(aspir(?!adora)\w*|inhale\w*)\b", re.I)

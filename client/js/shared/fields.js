@@ -41,7 +41,7 @@ export function withUnit(text, kind) {
 export function labelUnits(root) {
   for (const field of findAll('[data-kind]', root)) {
     const unit = BESIDE[chosenUnits()][field.dataset.kind ?? ''];
-    const name = /^[dh]$/.test(unit) ? phrase(`client-beside-${unit}`) : unitName(unit);
+    const name = /^[dh]$/.test(unit) ? phrase(`client-beside-${unit}`) : unitName(unit.replace('sq ft', 'ft2'));
     unitHolder(field).textContent = `, ${name}`;
   }
 }

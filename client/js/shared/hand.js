@@ -2,6 +2,7 @@
 // is typed in (WCAG 2.2, 2.4.11) and stands above a keyboard that lies over the page. This module comes with the first
 // field that is entered there.
 import {el, find} from './dom.js';
+import {unitName} from './words.js';
 
 // a view beside the quote has none
 const bar = find('#foot');
@@ -33,8 +34,8 @@ if (bar) {
 
 /** The keys for each kind of measure, as they are written into a field. @type {Record<string, Record<string, string[]>>} */
 const KEYS = {
-  us: {length: ['ft', 'in', '/', 'm'], 'small-length': ['in', '/', 'mm'], area: ['sq ft', '×', 'm²']},
-  si: {length: ['m', 'cm', 'ft'], 'small-length': ['mm', 'in', '/'], area: ['m²', '×', 'sq ft']},
+  us: {length: ['ft', 'in', '/', 'm'], 'small-length': ['in', '/', 'mm'], area: [unitName('ft2'), '×', 'm²']},
+  si: {length: ['m', 'cm', 'ft'], 'small-length': ['mm', 'in', '/'], area: ['m²', '×', unitName('ft2')]},
 };
 const keys = el('p', {class: 'keys'});
 
