@@ -138,8 +138,8 @@ def test_mixes_and_pieces_of_an_order_are_counted_in_spanish() -> None:
 
 def titled(title: str) -> str:
     """The demonstration with another title."""
-    (line,) = [one for one in demo_text().splitlines() if one.startswith("catalogue: ")]
-    return demo_text().replace(line, f"catalogue: {title}")
+    before, _, after = demo_text().partition("catalogue:\n  en: ")
+    return f"{before}catalogue: {title}\ninvented: {after.partition('invented: ')[2]}"
 
 
 def test_the_title_of_a_catalogue_may_be_in_both_languages() -> None:
