@@ -39,7 +39,7 @@ MEETS_TEXT = {
     ("measure.grammar", "_EXPONENT"): MATCH,
     ("measure.grammar", "_FEET"): MATCH,
     ("measure.grammar", "_NUMBER"): MATCH,
-    ("measure.grammar", "_PLAIN"): FULLMATCH,
+    ("measure.grammar", "_PLAIN"): MATCH,
     ("measure.grammar", "_SPACES"): SUB,
     ("measure.units", "_PART"): FULLMATCH,
     ("measure.units", "_SLASHES"): SUB,
