@@ -15,7 +15,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from typing import Annotated
 
@@ -104,22 +103,26 @@ def _cost(timetable: Timetable, person_s: float, hourly_cost: Decimal) -> Decima
 
 
 def _task_rows(steps: Sequence[ManWork], manning: Manning) -> Iterator[TaskLabour]:
-    for task in Task:
-        runs = [(step, one) for step in steps for one in step.works if one.task is task]
-        if not runs:
-            continue
-        rates = {one.rate for _, one in runs}
-        hours = [step.work_s * one.share_fraction for step, one in runs]
-        paid = [manning.paid(one, step.works) for step, one in runs]
-        person_s = math.fsum(hands * work_s for hands, work_s in zip(paid, hours, strict=True))
-        yield TaskLabour(
-            task=task,
-            quantity=Figure(math.fsum(one.quantity.value for _, one in runs), runs[0][1].quantity.kind),
-            rate=rates.pop() if len(rates) == 1 else None,
-            hands=max(paid),
-            hours=Figure(math.fsum(hours), Kind.DURATION),
-            person_hours=Figure(person_s, Kind.DURATION),
-        )
+    runs: dict[Task, list[tuple[ManWork, TaskWork]]] = {}
+    for step in steps:
+        for work in step.works:
+            runs.setdefault(work.task, []).append((step, work))
+    return (_task_row(task, runs[task], manning) for task in Task if task in runs)
+
+
+def _task_row(task: Task, runs: Sequence[tuple[ManWork, TaskWork]], manning: Manning) -> TaskLabour:
+    rates = {one.rate for _, one in runs}
+    hours = [step.work_s * one.share_fraction for step, one in runs]
+    paid = [manning.paid(one, step.works) for step, one in runs]
+    person_s = math.fsum([hands * work_s for hands, work_s in zip(paid, hours, strict=True)])
+    return TaskLabour(
+        task=task,
+        quantity=Figure(math.fsum([one.quantity.value for _, one in runs]), runs[0][1].quantity.kind),
+        rate=rates.pop() if len(rates) == 1 else None,
+        hands=max(paid),
+        hours=Figure(math.fsum(hours), Kind.DURATION),
+        person_hours=Figure(person_s, Kind.DURATION),
+    )
 
 
 def _tasks(timetable: Timetable, crew: CrewOnSite, step: Step) -> tuple[TaskWork, ...]:
@@ -138,7 +141,7 @@ def _tasks(timetable: Timetable, crew: CrewOnSite, step: Step) -> tuple[TaskWork
     if step.kind is StepKind.ABRADE:
         return (TaskWork(task=Task.ABRADE, quantity=area, rate=Figure(rates.coating_rate_m2_s, Kind.AREA_RATE)),)
     need = next(need for need in takeoff.layers if need.layer.id == step.layer)
-    return need.layer.tasks(need, replace(crew, cast_kg_m2=takeoff.cast_kg_m2(need.layer)))
+    return need.layer.tasks(need, crew.casting(takeoff.cast_kg_m2(need.layer)))
 
 
 def labour_remarks(timetable: Timetable, steps: Sequence[ManWork]) -> Iterator[Remark]:

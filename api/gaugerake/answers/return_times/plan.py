@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import field, replace
 from datetime import time
 
 from gaugerake.answers.job.remarks import Remark, Remarks
@@ -31,24 +31,27 @@ class Runs:
 
     A run that is ahead may wait for a shift until a recoat window has closed, abrade, and be overtaken. So a class of
     traffic returns at the earliest in whichever run is first, and at the latest in whichever is last.
+
+    ``last_returns`` is derived: the latest return of each class of traffic, and the column of the run that it is in.
     """
 
     earliest: Run
     likely: Run
     latest: Run
+    last_returns: tuple[tuple[Column, Returned], ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Look for the last returns once, as all that is said of an answer hangs on them."""
+        columns = [run.column for run in (self.latest, self.likely, self.earliest)]
+        last = (
+            max(zip(columns, same, strict=True), key=lambda found: last_of_all(found[1])) for same in self._returns()
+        )
+        object.__setattr__(self, "last_returns", tuple(last))
 
     @property
     def first_returns(self) -> tuple[Returned, ...]:
         """The soonest return of each class of traffic."""
         return tuple(min(same, key=last_of_all) for same in self._returns())
-
-    @property
-    def last_returns(self) -> tuple[tuple[Column, Returned], ...]:
-        """The latest return of each class of traffic, and the column of the run that it is in."""
-        columns = [run.column for run in (self.latest, self.likely, self.earliest)]
-        return tuple(
-            max(zip(columns, same, strict=True), key=lambda found: last_of_all(found[1])) for same in self._returns()
-        )
 
     @property
     def end_s(self) -> float:
@@ -127,11 +130,13 @@ def last_of_all(one: Returned) -> float:
 
 def run_end_s(run: Run) -> float:
     """The end of the last work or cure of a run that ends [s]."""
-    ends = [run.start_s]
+    end_s = run.start_s
     for step in run.steps:
-        ends += [step.placed.until_s] if step.placed else []
-        ends += [step.cured_s] if step.cured_s is not None else []
-    return max(ends)
+        if step.placed is not None:
+            end_s = max(end_s, step.placed.until_s)
+        if step.cured_s is not None:
+            end_s = max(end_s, step.cured_s)
+    return end_s
 
 
 def runs_of(plan: Plan, basis: Basis, budget: Budget | None = None) -> Runs:
@@ -210,7 +215,7 @@ class _Works:
 
     def _append(self, need: LayerNeed) -> None:
         layer = need.layer
-        parts_s = layer.parts_s(need, replace(self._crew, cast_kg_m2=self._takeoff.cast_kg_m2(layer)))
+        parts_s = layer.parts_s(need, self._crew.casting(self._takeoff.cast_kg_m2(layer)))
         work = LayerWork(
             layer=layer.id,
             parts_s=parts_s,

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import field
 from enum import StrEnum
 from itertools import compress, pairwise, takewhile
-from typing import cast
+from typing import NamedTuple
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.shifts import OpenHours, Stretch
@@ -197,28 +197,34 @@ class Site:
         return not (_at_least(high_k, limits_k.low) and _at_most(low_k, limits_k.high))
 
 
+class _Near(NamedTuple):
+    """When the stretches of a log begin and end in which it comes near limits [s]."""
+
+    begins_s: list[float]
+    ends_s: list[float]
+
+
 def _comes_near(course: LoggedCourse, from_s: float, until_s: float, limits_k: Limits) -> bool:
     """Whether a log may come within limits in a span; False is for sure, and needs no look at its temperatures.
 
     Between two readings it is never beyond both, but for the noise of floats, which ``NEAR_K`` leaves room for.
     """
     key = "near", limits_k.low, limits_k.high
-    spans = course.tables.get(key)
-    if spans is None:
-        spans = course.tables[key] = _near_spans(course, limits_k)
-    begins_s, ends_s = cast(tuple[list[float], list[float]], spans)
-    index = bisect_left(ends_s, from_s)
-    return index < len(ends_s) and begins_s[index] <= max(from_s, until_s)
+    near = course.tables.get(key)
+    if not isinstance(near, _Near):
+        near = course.tables[key] = _near(course, limits_k)
+    index = bisect_left(near.ends_s, from_s)
+    return index < len(near.ends_s) and near.begins_s[index] <= max(from_s, until_s)
 
 
-def _near_spans(course: LoggedCourse, limits_k: Limits) -> tuple[list[float], list[float]]:
-    """When the stretches of a log begin and end [s], held ends too, of which a reading or what lies between is near."""
+def _near(course: LoggedCourse, limits_k: Limits) -> _Near:
+    """The stretches between two readings, or before the first or after the last, that come near limits."""
     low_k = -math.inf if limits_k.low is None else limits_k.low - NEAR_K
     high_k = math.inf if limits_k.high is None else limits_k.high + NEAR_K
     readings_k = [course.temperatures_k[0], *course.temperatures_k, course.temperatures_k[-1]]
     near = [max(ends) >= low_k and min(ends) <= high_k for ends in pairwise(readings_k)]
     instants_s = [-math.inf, *course.instants_s, math.inf]
-    return list(compress(instants_s, near)), list(compress(instants_s[1:], near))
+    return _Near(list(compress(instants_s, near)), list(compress(instants_s[1:], near)))
 
 
 def minute_up(*, instant_s: float) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import field, replace
 
 from gaugerake.floor.crew.rates import Rates
 from gaugerake.floor.crew.tasks import Task, TaskWork
@@ -18,23 +19,27 @@ class CrewOnSite:
     """The rooms as measured and the rates of the crew; ``station_count`` takes the place of its mixing stations.
 
     ``cast_kg_m2`` is the aggregate that is cast into the layer at work, at the likely rate and with waste [kg/m²]; 0
-    where none is.
+    where none is. ``area_m2`` is derived: the net area of all rooms [m²].
     """
 
     rooms: tuple[RoomTakeoff, ...]
     rates: Rates
     station_count: int | None = None
     cast_kg_m2: float = 0.0
+    area_m2: float = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Add the rooms up once: most layers are worked by the area."""
+        object.__setattr__(self, "area_m2", math.fsum([room.area_m2 for room in self.rooms]))
+
+    def casting(self, cast_kg_m2: float) -> CrewOnSite:
+        """The same crew with so much aggregate to be cast into the layer at work [kg/m²]."""
+        return self if cast_kg_m2 == self.cast_kg_m2 else replace(self, cast_kg_m2=cast_kg_m2)
 
     @property
     def mixing_stations(self) -> int:
         """How many mixes are made at once."""
         return self.rates.mixing_stations if self.station_count is None else self.station_count
-
-    @property
-    def area_m2(self) -> float:
-        """The net area of all rooms [m²]."""
-        return math.fsum(room.area_m2 for room in self.rooms)
 
     @property
     def gross_area_m2(self) -> float:
