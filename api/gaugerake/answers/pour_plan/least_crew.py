@@ -49,7 +49,7 @@ def least_crew(search: Search, judged: Judged) -> FoundCrew:
     if any(layer.layer.product.open_time is None for layer in search.site.layers):
         return FoundCrew(crew=None)
     budget = Budget(MOST_STEPS)
-    if not search.could_hold(with_crew(search.work, mixing_stations=MOST_STATIONS)):
+    if not search.could_hold_with({"mixing_stations": MOST_STATIONS}):
         return FoundCrew(crew=None)
     for count in range(1, MOST_STATIONS + 1):
         if not budget.allows():
@@ -63,14 +63,17 @@ def least_crew(search: Search, judged: Judged) -> FoundCrew:
 
 def _holds_with(search: Search, count: int, budget: Budget) -> bool:
     """Whether every edge holds with so many stations, in the hours that the timetable then gives."""
-    work = with_crew(search.work, mixing_stations=count)
     budget.spend(len(search.takeoff.rooms))
-    if not search.could_hold(work):
+    if not search.could_hold_with({"mixing_stations": count}):
         return False
+    work = with_crew(search.work, mixing_stations=count)
+    always = search.holds_always(work)  # at whatever hour it is poured
+    if always and search.surely_ends(station_count=count):
+        return True
     changed = search.changed(work)
     plan, runner = make_plan(changed, search.takeoff), likely_runner(changed.work.basis.value, budget)
-    if search.holds_always(work) and runner.run(plan, late=False).complete:
-        return True  # at whatever hour it is poured
+    if always and runner.run(plan, late=False).complete:
+        return True
     return holds(search.takeoff, pour_site(changed, search.takeoff, runner.run(plan)))
 
 

@@ -8,20 +8,22 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Rising, Try
-from gaugerake.answers.pour_plan.edges import Edges
+from gaugerake.answers.pour_plan.edges import Crews, Edges
 from gaugerake.answers.return_times.kept import Kept
 from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
 from gaugerake.answers.wet_edge.judge import Judged, PourSite, holds
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
+from gaugerake.floor.clock.ending import surely_ends
 from gaugerake.floor.clock.timetable import Plan, Run
 from gaugerake.floor.cure.course import SteadyCourse
+from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.job import Steady, Work
 from gaugerake.floor.pour.edge import WetEdge
 
@@ -43,13 +45,14 @@ class Search:
     """
 
     def __init__(self, timetable: Timetable, site: PourSite, judged: Judged, kept: Kept) -> None:
-        self.resolved, self.takeoff, self.site = timetable.resolved, timetable.takeoff, site
+        self.resolved, self.takeoff, self.site, self._timetable = timetable.resolved, timetable.takeoff, site, timetable
         self.work = asked_work(timetable.resolved)
         self.crew = site.layers[0].crew
         self.parts = [part for _, part in judged.parts()]
         self.budget = Budget(MOST_STEPS)
         self.left_unasked = False
         self.kept = kept
+        self._ending: dict[tuple[float, float], bool] = {}
         self._all_poured = all(layer.parts for layer in judged.layers)
         self._poured_first = _poured_before_any_window(timetable.plan, site)
         self._edges = Edges(timetable.takeoff, site, judged, self.budget)
@@ -92,13 +95,10 @@ class Search:
 
     def first_risen(self, tries: Rising, *, base: Work | None = None) -> PourRemedy | None:
         """The same of more and more of a rate, as each that could hold is followed by others: found by halving."""
-        crews, coldest_k = self._edges.crews((base or self.work).crew), self.span_k(self.work)[0]
+        crews = None if base is None else self._edges.crews(base.crew)
 
         def could_hold(at: int) -> bool:
-            if not self.budget.allows():
-                return False
-            faster = [replace(crew, **tries.rate(at)) for crew in crews]  # type: ignore[arg-type]
-            return self._edges.lost(faster, material_k=self.site.material_k, floor_k=coldest_k) is None
+            return self.budget.allows() and self.could_hold_with(tries.rate(at), crews)
 
         if not tries or not could_hold(len(tries) - 1):
             return None
@@ -120,6 +120,8 @@ class Search:
         """
         if not self.budget.allows():
             return False
+        if self._hours_do_not_matter(work):
+            return self.could_hold(work) and self._keeps_at_any_hour(work)
         changed = self.changed(work)
         plan = make_plan(changed, self.takeoff)
         runner = likely_runner(changed.work.basis.value, self.budget)
@@ -135,7 +137,50 @@ class Search:
 
     def keeps(self, work: Work) -> bool:
         """Whether all but the edge that holds now still does; False where that may not be asked."""
-        return self.budget.allows() and self.kept.kept_by(self.changed(work), self.budget)
+        if not self.budget.allows():
+            return False
+        if self._hours_do_not_matter(work):
+            return self._keeps_at_any_hour(work)
+        return self.kept.kept_by(self.changed(work), self.budget)
+
+    def surely_ends(self, *, station_count: int) -> bool:
+        """Whether all work surely ends with so many stations, on a steady floor: seen without the clock."""
+        if station_count >= self.crew.mixing_stations:
+            return self._surely_ends_on(self.span_k(self.work))  # it takes no longer than now
+        plan = make_plan(self.resolved, self.takeoff, station_count=station_count)
+        return self._ends(plan, self.span_k(self.work))
+
+    def _surely_ends_on(self, span_k: tuple[float, float]) -> bool:
+        """The same of the work as it is, and of all that is no longer, on a floor of such temperatures."""
+        known = self._ending.get(span_k)
+        if known is None:
+            known = self._ending[span_k] = self._ends(self._timetable.plan, span_k)
+        return known
+
+    def _ends(self, plan: Plan, span_k: tuple[float, float]) -> bool:
+        hours, (coldest_k, warmest_k) = self._timetable.basis.hours, span_k
+        return coldest_k == warmest_k and surely_ends(
+            plan=plan, hours=hours, temperature_k=coldest_k, column="likely", within_s=NEVER_S
+        )
+
+    def _hours_do_not_matter(self, work: Work) -> bool:
+        """Whether all that is asked of changed work is the same at whatever hours it is done.
+
+        So it is on a steady floor under air that stays as it is, without a deadline, if all surely ends; the changed
+        crew is a faster one. Then the run that there is stands for that of the changed work.
+        """
+        stays = self._all_poured and self.resolved.air.course is None and not self.kept.hangs_on_time
+        return stays and self._surely_ends_on(self.span_k(work))
+
+    def _keeps_at_any_hour(self, work: Work) -> bool:
+        """Whether what holds now still does, where hours do not matter: of the crew it hangs on nothing else."""
+        if (
+            work.temperatures is self.work.temperatures
+            and work.material_temperature_k == self.work.material_temperature_k
+        ):
+            return True
+        plan, likely = self._timetable.plan, self._timetable.runs.likely
+        return self.kept.keeps(self.changed(work), plan, likely, self.budget)
 
     def changed(self, work: Work) -> ResolvedJob:
         """The job with other work."""
@@ -144,6 +189,13 @@ class Search:
     def could_hold(self, work: Work) -> bool:
         """Whether no edge would be lost on a floor that is as cold all day as it ever gets."""
         return self.lost_edge(work, floor_k=self.span_k(work)[0]) is None
+
+    def could_hold_with(self, rate: Mapping[str, float], crews: Crews | None = None) -> bool:
+        """The same with another rate of the crew of the pour, or of others that work it."""
+        now = [layer.crew for layer in self.site.layers] if crews is None else crews
+        changed = [replace(crew, **rate) for crew in now]  # type: ignore[arg-type]
+        coldest_k, material_k = self.span_k(self.work)[0], self.site.material_k
+        return self._edges.lost(changed, material_k=material_k, floor_k=coldest_k) is None
 
     def holds_always(self, work: Work) -> bool:
         """Whether no edge would be lost on a floor that is as warm all day as it ever gets."""

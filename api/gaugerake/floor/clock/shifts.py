@@ -34,6 +34,8 @@ class RoundTheClock:
     """Work at every hour."""
 
     longest_s = math.inf
+    longest_wait_s = 0.0
+    closed_days = 0
 
     def since(self, instant_s: float) -> Iterator[Stretch]:
         """The one stretch from ``instant_s`` on."""
@@ -49,7 +51,8 @@ class Shifts:
 
     A shift belongs to the day on which it starts; one that ends at or before its start ends on the next day. How long
     it is in real hours the wall clock says: on the night of a change an hour less or more. ``longest_s`` is the
-    longest stretch of an ordinary week.
+    longest stretch of an ordinary week, ``longest_wait_s`` the longest way from the begin of one as long to that of the
+    next, infinite when the week has no gap. So many are the ``closed_days``.
     """
 
     def __init__(self, *, shifts: Iterable[Shift], closed: Iterable[date], zone: Zone) -> None:
@@ -66,7 +69,9 @@ class Shifts:
         self._closed = frozenset(_day_number(day) for day in closed)
         self._zone = zone
         self._known: dict[int, tuple[Stretch, ...]] = {}
+        self.closed_days = len(self._closed)
         self.longest_s = _longest_s(self._week)
+        self.longest_wait_s = _longest_wait_s(self._week, self.longest_s)
         self._apart = _apart(self._week)
 
     def since(self, instant_s: float) -> Iterator[Stretch]:
@@ -143,14 +148,25 @@ def _apart(week: tuple[tuple[Stretch, ...], ...]) -> bool:
     return all(before[1] + CLOCK_CHANGE_S < after[0] for before, after in pairwise(flat))
 
 
-def _longest_s(week: tuple[tuple[Stretch, ...], ...]) -> float:
-    """The longest stretch of an ordinary week; infinite when the week has no gap."""
-    longest_s = 0.0
+def _ordinary(week: tuple[tuple[Stretch, ...], ...], days: int) -> Iterator[Stretch]:
+    """The stretches of so many ordinary days, those that meet made one; the first and the last may be cut."""
     open_from_s, open_until_s = -math.inf, -math.inf
-    for day in range(15):
+    for day in range(days):
         for start_s, end_s in week[day % 7]:
             if day * DAY_S + start_s > open_until_s:
+                yield open_from_s, open_until_s
                 open_from_s = day * DAY_S + start_s
             open_until_s = max(open_until_s, day * DAY_S + end_s)
-            longest_s = max(longest_s, open_until_s - open_from_s)
+    yield open_from_s, open_until_s
+
+
+def _longest_s(week: tuple[tuple[Stretch, ...], ...]) -> float:
+    """The longest stretch of an ordinary week; infinite when the week has no gap."""
+    longest_s = max(until_s - from_s for from_s, until_s in _ordinary(week, 15) if until_s > -math.inf)
     return longest_s if longest_s < WEEK_S else math.inf
+
+
+def _longest_wait_s(week: tuple[tuple[Stretch, ...], ...], longest_s: float) -> float:
+    """The longest way from one stretch of the longest to the next; three weeks hold every way whole."""
+    starts_s = [from_s for from_s, until_s in _ordinary(week, 29) if until_s - from_s >= longest_s]
+    return max((later_s - before_s for before_s, later_s in pairwise(starts_s)), default=math.inf)
