@@ -75,7 +75,8 @@ def test_a_dimension_in_a_name_stands_in_brackets_beside_it(name: str) -> None:
 @pytest.mark.parametrize("name", FUNCTIONS)
 def test_arguments_are_named_at_the_call_unless_there_is_one(name: str) -> None:
     parameters = inspect.signature(FUNCTIONS[name]).parameters.values()
-    positional = [p.name for p in parameters if p.kind is not inspect.Parameter.KEYWORD_ONLY]
+    named = (inspect.Parameter.KEYWORD_ONLY, inspect.Parameter.VAR_KEYWORD)
+    positional = [p.name for p in parameters if p.kind not in named]
     assert len(positional) <= 1
 
 

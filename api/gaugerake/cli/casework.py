@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.cli.files import read_text, the_store
 from gaugerake.cli.outcome import DONE, FAULTS, Json, Outcome, RefusedFile
+from gaugerake.floor.values.frozen import replace
 
 if TYPE_CHECKING:
     from gaugerake.catalogue.cases.compare import Difference

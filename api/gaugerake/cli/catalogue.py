@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import json
-from dataclasses import replace
 from pathlib import Path
 
 from gaugerake.catalogue.file.faults import FileRefused
@@ -12,6 +11,7 @@ from gaugerake.cli.casework import cases_of, catalogue_of, tried
 from gaugerake.cli.commands import Group
 from gaugerake.cli.files import read_text, the_store
 from gaugerake.cli.outcome import DONE, Hindered, Outcome, caution_lines, refused_file, remarks_data, said
+from gaugerake.floor.values.frozen import replace
 
 _FILE = ("FILE", "a catalogue in YAML")
 _BEGINNING = 'beginning of a revision, or "current"'

@@ -14,7 +14,6 @@ Decisions:
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from itertools import takewhile
 from typing import Generic, NamedTuple, TypeVar
 
@@ -26,7 +25,7 @@ from gaugerake.answers.show.words.figures import has_words
 from gaugerake.exchange import plain_form
 from gaugerake.exchange.paper import Written
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.note import Note, Value
 
 _TWICE, _BOTH = Markup(plain_form.TWICE), Markup(plain_form.BOTH)

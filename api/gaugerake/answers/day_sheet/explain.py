@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from gaugerake.answers.day_sheet.dated import DatedWork
 from gaugerake.answers.day_sheet.packs import Portion
@@ -17,6 +16,7 @@ from gaugerake.answers.pour_plan.explain_marks import explain_marks
 from gaugerake.answers.pour_plan.marks import ListedMarks
 from gaugerake.floor.clock.days import WorkDay
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 
 MOST_DAYS_EXPLAINED = 60
 """Three months of working days; each tells a few dozen figures."""

@@ -13,7 +13,6 @@ Decisions:
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import time
 
 from gaugerake.answers.job.errors import Fault
@@ -24,6 +23,7 @@ from gaugerake.answers.job.taken import Taken, assumed, refused
 from gaugerake.floor.cure.course import Course, DailyCourse, LoggedCourse
 from gaugerake.floor.job import Shift, Weekday
 from gaugerake.floor.values.errors import FloorError, NoStart
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.local_time import DAY_S, zone_named
 from gaugerake.floor.values.note import Say
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from datetime import datetime
 
 from gaugerake.answers.job.errors import Fault
@@ -19,6 +18,7 @@ from gaugerake.floor.cure.course import Course
 from gaugerake.floor.job import Job, Work
 from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.errors import UnknownName
+from gaugerake.floor.values.frozen import replace
 
 UNKNOWN = System(code="", name="", description="", layers=(), reference_temperature_k=math.nan)
 """Stands for a system that there is not, while the rest of its job is resolved; no answer is made of it."""

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from gaugerake.answers.job.errors import Fault
 from gaugerake.answers.job.remarks import assumption, caution, missing
@@ -22,6 +21,7 @@ from gaugerake.floor.layers.volumes import CrackChase, opened
 from gaugerake.floor.system import System
 from gaugerake.floor.values.errors import NoRun, NoSide, OutOfRange, RunOfDrawing
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
 from gaugerake.floor.values.rounding import GUARD

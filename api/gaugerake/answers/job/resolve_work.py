@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import fields, replace
+from dataclasses import fields
 from datetime import date, datetime, time
 from itertools import chain
 from operator import attrgetter
@@ -24,6 +24,7 @@ from gaugerake.floor.job import Daily, Job, Readings, Shift, Steady, Weekday, Wo
 from gaugerake.floor.system import System
 from gaugerake.floor.values.errors import Contradiction, FloorError, OutOfOrder, UnknownName
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.local_time import Zone, zone_named
 
 USUAL_ZONE = "UTC"

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.note import Value, Words
 
 

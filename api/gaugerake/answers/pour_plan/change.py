@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import datetime
 from typing import Annotated, Literal, overload
 
 from gaugerake.answers.return_times.change import SteadyValue
 from gaugerake.floor.job import Work
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.note import Say, listed
 
 PourRemedyKind = Literal[

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, LayerSite, PourCrew, PourSite, pace_in
 from gaugerake.floor.clock.budget import Budget
@@ -16,6 +15,7 @@ from gaugerake.floor.job import Crew
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.edge import Pace, WetEdge, lane, wet_edge
 from gaugerake.floor.pour.mixes import open_time_s
+from gaugerake.floor.values.frozen import replace
 
 Crews = Sequence[PourCrew]
 """The crew on the product of each body layer, in the order of the work."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from gaugerake.answers.pour_plan.change import PourRemedy
 from gaugerake.answers.pour_plan.search import Search
@@ -12,6 +11,7 @@ from gaugerake.floor.pour.edge import lane
 from gaugerake.floor.room.keyway import keyway_volume
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say
 
 

@@ -11,7 +11,6 @@ Decisions:
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import cast
 
 from gaugerake.answers.job.remarks import Remark, caution
@@ -19,6 +18,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import AnyRemedy, CombinedPourRemedy, PourChange, PourRemedy, together
 from gaugerake.answers.wet_edge.hands import pour_hands, too_few
 from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say
 
 MOST_PEOPLE = 200

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -26,6 +25,7 @@ from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.job import Steady, Work
 from gaugerake.floor.pour.edge import WetEdge
+from gaugerake.floor.values.frozen import replace
 
 MOST_ASKED = 24
 """How often one kind of remedy may run the whole timetable again."""

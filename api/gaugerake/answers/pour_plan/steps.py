@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import partial
 
 from gaugerake.answers.pour_plan.change import PourRemedy, PourRemedyKind, Rising, Try, with_crew
@@ -19,6 +18,7 @@ from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Steady
 from gaugerake.floor.pour.edge import GUARD
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say, Value
 
 PLACING_STEP_M2_S = 50 * 0.3048**2 / 3600

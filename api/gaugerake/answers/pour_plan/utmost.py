@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from gaugerake.answers.pour_plan.change import with_crew
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.pour_plan.steps import lowest_floor_k, lowest_material_k
 from gaugerake.answers.wet_edge.judge import MOST_CAST_RATE_KG_S, MOST_PLACING_RATE_M2_S, MOST_STATIONS
 from gaugerake.floor.job import Work
 from gaugerake.floor.pour.edge import WetEdge
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

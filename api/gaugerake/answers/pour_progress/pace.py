@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_progress.resolve import ResolvedProgress
@@ -14,7 +12,7 @@ from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.pour.edge import WetEdge
 from gaugerake.floor.pour.mixes import open_time_s
 from gaugerake.floor.pour.windows import RoomPour
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

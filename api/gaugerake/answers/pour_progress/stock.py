@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -13,7 +12,7 @@ from gaugerake.answers.quantities.order import JobOrder, ProductOrder
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.packs.choice import Offered, choose_packs
 from gaugerake.floor.values.errors import MoreThanOrdered
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import GUARD, whole
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.sources import CREW_RATES
 from gaugerake.answers.return_times.plan import Timetable
@@ -12,6 +10,7 @@ from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Words
 
 

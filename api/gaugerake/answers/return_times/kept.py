@@ -12,7 +12,6 @@ likely run; without a start it is the whole course.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from itertools import chain
 
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -29,7 +28,7 @@ from gaugerake.floor.slab.air import dew_point
 from gaugerake.floor.slab.air_course import damp_spans
 from gaugerake.floor.slab.condensation import condensation_spans
 from gaugerake.floor.slab.verdict import RangeSide, at_least, side
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.range import Limits
 
 

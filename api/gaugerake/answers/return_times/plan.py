@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import field, replace
+from dataclasses import field
 from datetime import time
 
 from gaugerake.answers.job.remarks import Remark, Remarks
@@ -21,7 +21,7 @@ from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.system import System
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.local_time import Zone
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from datetime import time
 from functools import partial
 from itertools import combinations
@@ -34,6 +33,7 @@ from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
 from gaugerake.floor.cure.course import Course, LoggedCourse
 from gaugerake.floor.job import Daily, Shift, Weekday
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say, Words, listed
 from gaugerake.floor.values.range import Limits
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.tasks import Manning, TaskWork
 from gaugerake.floor.layers.takeoff import Takeoff
+from gaugerake.floor.values.frozen import replace
 
 
 def pour_hands(resolved: ResolvedJob, takeoff: Takeoff, *, station_count: int | None = None) -> int:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.resolved import ResolvedCrew, ResolvedJob
@@ -13,6 +12,7 @@ from gaugerake.floor.clock.timetable import Run, StepKind
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.windows import Window
 from gaugerake.floor.product import Product
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.local_time import Zone
 
 

@@ -12,7 +12,6 @@ import os
 import threading
 import time
 from contextlib import nullcontext
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 
@@ -24,6 +23,7 @@ from gaugerake.catalogue.store.revisions import State, Store
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.catalogue.store.spare import Spare
 from gaugerake.floor.product import PriceBook
+from gaugerake.floor.values.frozen import replace
 
 POLL_SECONDS = 2.0
 EMPTY_POLL_SECONDS = 0.25  # while there is nothing to serve

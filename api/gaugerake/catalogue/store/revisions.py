@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from contextlib import AbstractContextManager
-from dataclasses import field, replace
+from dataclasses import field
 from datetime import UTC, datetime
 from functools import cached_property
 from hashlib import sha256
@@ -31,7 +31,7 @@ from gaugerake.catalogue.store.snapshot import Snapshot, of_loaded, plain_text, 
 from gaugerake.catalogue.store.tables import SCHEMA, ApiKey, Book, Current, Revision, Setting
 from gaugerake.floor.product import PriceBook
 from gaugerake.floor.system import Catalogue
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 
 ONLY_ROW = 1
 

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S
 from gaugerake.floor.clock.timetable import Run, StepKind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.local_time import DAY_S
 
 Held = Mapping[str, float]

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import partial
 from itertools import chain, takewhile
 
@@ -19,6 +18,7 @@ from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
 from gaugerake.floor.cure.maturity import NEVER_S
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.local_time import DAY_S
 
 LOOK_BACK_S = 60 * DAY_S

@@ -3,6 +3,9 @@
 A frozen dataclass sets each field through ``object.__setattr__``, which takes three times as long as an assignment, and
 an answer is made of hundreds of values. So mypy sees the frozen dataclass that is written, and refuses to let a field
 be set; at run time it is made with the same fields, comparison and hash, and without the guard.
+
+A search makes hundreds of values that differ from another in a field or two. The standard library's ``replace`` looks
+at what each field says of itself and makes the value anew; the one here knows a class's fields by name and copies them.
 """
 
 from __future__ import annotations
@@ -10,9 +13,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from dataclasses import dataclass
+    from dataclasses import dataclass, replace
 else:
     import dataclasses
+    from functools import cache
 
     def dataclass(*, frozen: bool, slots: bool, kw_only: bool = False) -> Any:
         """``dataclasses.dataclass`` of a value.
@@ -46,5 +50,51 @@ else:
         assert frozen
         return dataclasses.dataclass(slots=slots, kw_only=kw_only, unsafe_hash=True)
 
+    def replace(value: Any, /, **changes: Any) -> Any:
+        """Make the same value with some fields changed.
 
-__all__ = ["dataclass"]
+        Parameters
+        ----------
+        value : object
+            A dataclass's.
+        changes : object
+            The fields that change; a name that is no field's is an ``AttributeError``.
+
+        Returns
+        -------
+        object
+            Another of the same class.
+
+        Examples
+        --------
+        >>> @dataclass(frozen=True, slots=True, kw_only=True)
+        ... class Span:
+        ...     from_s: float
+        ...     until_s: float
+        >>> replace(Span(from_s=1.0, until_s=2.0), until_s=3.0) == Span(from_s=1.0, until_s=3.0)
+        True
+
+        References
+        ----------
+        ``dataclasses.replace`` of Python's standard library.
+        """
+        kind = type(value)
+        names = _plain_fields(kind)
+        if names is None:
+            return dataclasses.replace(value, **changes)
+        made = object.__new__(kind)
+        for name in names:
+            setattr(made, name, getattr(value, name))
+        for name in changes:
+            setattr(made, name, changes[name])
+        return made
+
+    @cache
+    def _plain_fields(kind: type) -> tuple[str, ...] | None:
+        """The fields of a class; None where one is worked out when a value is made, which must then be made anew."""
+        fields = dataclasses.fields(kind)
+        plain = not hasattr(kind, "__post_init__") and all(field.init for field in fields)
+        return tuple(field.name for field in fields) if plain else None
+
+
+__all__ = ["dataclass", "replace"]

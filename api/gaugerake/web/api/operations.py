@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from typing import Any
 
 from flask import Blueprint, Response, g, request
 from werkzeug.datastructures import MIMEAccept
 
 from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.web.api import language, parameters
 from gaugerake.web.api.parameters import LANG, Parameter
 from gaugerake.web.errors.problems import MEDIA_TYPE

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import cached_property
 from typing import cast
 
@@ -25,6 +24,7 @@ from gaugerake.exchange.errors import NotAToken
 from gaugerake.exchange.token import MOST_CHARACTERS, Keys, Sealed
 from gaugerake.floor.job import Job
 from gaugerake.floor.product import PriceBook
+from gaugerake.floor.values.frozen import replace
 from gaugerake.web.errors.refusal import QuoteGone
 from gaugerake.web.json_in.schemas.job import JOB
 from gaugerake.web.snapshots import the_source

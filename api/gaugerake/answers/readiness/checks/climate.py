@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.readiness.air import air_pointer
@@ -12,6 +11,7 @@ from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, limit_of
 from gaugerake.floor.slab.verdict import Verdict, stated
 from gaugerake.floor.values.figure import Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.range import Limits
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from gaugerake.answers.job.remarks import Remark, missing
 from gaugerake.answers.job.sources import JOB
@@ -13,6 +12,7 @@ from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.range import Limits
 
 JOINTS = "joints"

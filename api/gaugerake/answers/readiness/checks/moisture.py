@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from gaugerake.answers.job.course_inputs import Inputs
 from gaugerake.answers.job.remarks import Remark, caution, missing
@@ -17,6 +16,7 @@ from gaugerake.floor.job import HumidityReading
 from gaugerake.floor.slab.moisture import deep_enough, near_emission_limit, near_humidity_limit
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.range import Limits
 
 EMISSION_AT, HUMIDITY_AT = "/slab/moisture_emission", "/slab/relative_humidity"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import reduce
 
 from gaugerake.answers.job.course_inputs import Inputs
@@ -19,6 +18,7 @@ from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgem
 from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
 from gaugerake.floor.slab.verdict import RangeSide, Verdict, at_least, side, stated
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say, Value, Words, listed
 from gaugerake.floor.values.range import Limits
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from hashlib import sha256
 
 import orjson
@@ -14,6 +13,7 @@ from gaugerake.answers.day_sheet.answer import DaySheet, day_sheet
 from gaugerake.answers.show.reader import Reader
 from gaugerake.exchange.day_page import SHEET_POLICY, SheetPaper, sheet_page, sheet_paper
 from gaugerake.exchange.token import Sealed
+from gaugerake.floor.values.frozen import replace
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate, resolved_of, shown
 from gaugerake.web.api.examples import DATED

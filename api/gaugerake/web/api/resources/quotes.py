@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from hashlib import sha256
 from typing import Any
 
@@ -23,6 +22,7 @@ from gaugerake.exchange.print_page import POLICY, print_page
 from gaugerake.exchange.qr import fits, qr_svg
 from gaugerake.exchange.token import MOST_CHARACTERS, Sealed
 from gaugerake.exchange.ubl import quotation
+from gaugerake.floor.values.frozen import replace
 from gaugerake.measure.choice import choice
 from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX

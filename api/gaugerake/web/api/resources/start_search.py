@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from flask import Response, g, request
 
 from gaugerake.answers.choosing.start_search.answer import StartSearch, start_search
 from gaugerake.answers.choosing.start_search.resolve import MOST_STARTS
+from gaugerake.floor.values.frozen import replace
 from gaugerake.web.api.calculation import pointing_into_the_request, resolved_of, shown
 from gaugerake.web.api.examples import STARTS
 from gaugerake.web.api.operations import Asked, Resource
