@@ -27,6 +27,7 @@ CALLED_BY_OTHERS = {
     "base_exceptions": "limits, of a storage",
     "ignore_aliases": "PyYAML, of what writes",
     "reset": "limits, of a storage",
+    "ensure_sync": "Flask, of an application",
     "WatchedSeconds": "gunicorn, which finds its settings by their class",
     "__init_subclass__": "Python, of each class that is made from a layer",
 }

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from flask import Flask, Response, request
 
@@ -31,6 +33,14 @@ _OF_DOCUMENTS = {"x-frame-options"}
 _PARTS = {"text/javascript", "text/css"}
 
 
+class App(Flask):
+    """A Flask app whose views and hooks are plain functions, all of them."""
+
+    def ensure_sync(self, func: Callable[..., Any]) -> Callable[..., Any]:
+        """The function itself: Flask looks anew at each one, for every request, whether it is a coroutine's."""
+        return func
+
+
 def create_app(
     source: SnapshotSource,
     *,
@@ -45,7 +55,7 @@ def create_app(
     no token. ``address`` is where people reach the service, when the requests themselves do not say it. ``counts`` is
     the file in which the workers of this machine count requests together.
     """
-    app = Flask("gaugerake", static_folder=None)
+    app = App("gaugerake", static_folder=None)
     # one more than is read: a body without a length is cut there, and is then seen to be too long
     app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES + 1
     app.extensions[EXTENSION] = source
