@@ -88,10 +88,13 @@ def resolve_other_work(job: Job, system: System, known: Known) -> ResolvedWork:
     crew = resolve_crew(work.crew, system, known=(before.crew, resolved.crew))
     if _WHEN(work) != _WHEN(before):
         return resolve_work(job, system, known=known, crew=crew)
+    same_material = work.material_temperature_k == before.material_temperature_k
     return replace(
         resolved,
         crew=crew,
-        material_temperature_k=_material_temperature(work, system),
+        material_temperature_k=(
+            resolved.material_temperature_k if same_material else _material_temperature(work, system)
+        ),
         preparation_s=_preparation(work, crew),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
+from functools import lru_cache
 
 from gaugerake.answers.job.remarks import Remark, caution, missing
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -99,4 +100,10 @@ def _untested(judged: Sequence[JudgedCheck]) -> Iterator[Remark]:
     """A missing field for each untested check, but joints, which are listed room by room."""
     for one in judged:
         if one.verdict is Verdict.UNTESTED and one.entry.name != JOINTS:
-            yield missing("check-untested", one.finding.decisive.pointer, name=Say(code=f"name-{one.entry.name}"))
+            yield _untested_check(one.entry.name, one.finding.decisive.pointer)
+
+
+@lru_cache(maxsize=256)
+def _untested_check(name: str, pointer: str) -> Remark:
+    """The same in every answer that lacks the check, so it is made once."""
+    return missing("check-untested", pointer, name=Say(code=f"name-{name}"))
