@@ -138,6 +138,8 @@ def _within_stock(steps: Sequence[tuple[int, int]], stock: int) -> tuple[tuple[i
     >>> _within_stock([(0, 90), (20, 84), (50, 80)], 30)
     ((0, 19, 90), (20, 30, 84))
     """
+    if len(steps) == 1:
+        return ((0, stock, steps[0][1]),)
     found, end = [], stock
     for start, price in reversed(steps):
         if start <= stock:

@@ -95,9 +95,7 @@ def least_reduced_cost(
     else:
         base = None
     used = [place for place, kind in enumerate(departures) if kind.reduced_cost < limit]
-    used.sort(key=lambda place: departures[place].units > 0)
-    kinds = [departures[place] for place in used]
-    found = _least(left, filling, kinds, limit, budget) if kinds else None
+    found = _least(left, filling, [departures[place] for place in used], limit, budget) if used else None
     if found is None:
         return None if base is None else (base[0], (0,) * len(departures), base[1])
     counts = [0] * len(departures)
@@ -108,19 +106,24 @@ def least_reduced_cost(
 
 def _least(
     left: int, filling: Filling, kinds: Sequence[Departure], limit: int, budget: CountBudget
-) -> tuple[int, tuple[int, ...], int] | None:
+) -> tuple[int, Sequence[int], int] | None:
     """The same, where each departure alone costs less than the limit."""
-    choices = prod(min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in kinds)
+    choices = prod([min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in kinds])
     many = choices > _WORTH * len(kinds) * filling.units and filling.units <= _LONGEST
     if many:
         reduced_cost, counts = unlimited(left=left, filling=filling, departures=kinds)
         if reduced_cost >= limit:
             return None
-        rest = left - sum(count * kind.units for count, kind in zip(counts, kinds, strict=True))
-        packs = -(-rest // filling.units)
+        packs = -(
+            (sum([count * kind.units for count, kind in zip(counts, kinds, strict=True)]) - left) // filling.units
+        )
         if filling.first <= packs <= filling.last and all(map(_allowed, counts, kinds)):
             return reduced_cost, counts, packs
-    return _Search(filling, kinds, limit, budget, tabled=many).best(left)
+    order = sorted(range(len(kinds)), key=lambda place: kinds[place].units > 0)
+    found = _Search(filling, [kinds[place] for place in order], limit, budget, tabled=many).best(left)
+    if found is None:
+        return None
+    return found[0], [count for _, count in sorted(zip(order, found[1], strict=True))], found[2]
 
 
 def _filled(left: int, filling: Filling) -> tuple[int, int] | None:
@@ -220,14 +223,14 @@ def _with(table: Sequence[int], departure: Departure) -> list[int]:
     A walk that starts at the least entry of its cycle, which no departure lowers, needs one round.
     """
     best, length = list(table), len(table)
-    step, rings = departure.units % length, gcd(departure.units, length)
+    step, rings, each = departure.units % length, gcd(departure.units, length), departure.reduced_cost
     for first in range(rings):
         ring = table[first::rings]
         reduced_cost = min(ring)
         at = first + rings * ring.index(reduced_cost)
         for _ in range(len(ring) - 1):
             at = (at + step) % length
-            reduced_cost += departure.reduced_cost
+            reduced_cost += each
             if best[at] < reduced_cost:
                 reduced_cost = best[at]
             else:

@@ -14,6 +14,7 @@ R. E. Gomory, On the relation between integer and noninteger solutions to linear
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from operator import mul
 
 from gaugerake.floor.packs.marginal import Segment, lower_hull, marginal
 from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
@@ -34,9 +35,11 @@ class Assortment:
         self.kept = [place for place, size in enumerate(sizes) if size.most > 0]
         self.units = [sizes[place].units for place in self.kept]
         self.tiers = with_weights([sizes[place] for place in self.kept])
-        order = sorted(range(len(self.kept)), key=lambda index: -self.units[index])
+        order = sorted(range(len(self.kept)), key=self.units.__getitem__, reverse=True)
         self.falling = order, [self.units[index] for index in order], [self.tiers[index] for index in order]
-        self.all_units = sum(size.units * size.most for size in sizes)
+        self.all_counts = [tiers[-1].last for tiers in self.tiers]
+        self.all_units = sum(map(mul, self.all_counts, self.units))
+        self.all_weight = sum([tiers[-1].weight * tiers[-1].last for tiers in self.tiers])
 
 
 class PackSearch:
@@ -52,8 +55,7 @@ class PackSearch:
     def __init__(self, assortment: Assortment, *, need: int, allowed: int) -> None:
         self.assortment, self.need, self.budget = assortment, need, CountBudget(allowed)
         self.units = assortment.units
-        self.counts = [tiers[-1].last for tiers in assortment.tiers]
-        self.weight = sum(tiers[-1].weight * tiers[-1].last for tiers in assortment.tiers)
+        self.counts, self.weight = assortment.all_counts, assortment.all_weight
         self.tiers: list[list[Tier]] = []
         self.hulls: dict[tuple[int, Range], list[Segment]] = {}
 
@@ -87,21 +89,24 @@ class PackSearch:
 
     def _take_alone(self, index: int) -> None:
         """Cover the need by one size. Only alone is more of it bought than that takes: to reach a break."""
-        tiers, enough = self.assortment.tiers[index], -(-self.need // self.units[index])
-        for tier in tiers:
-            count = max(tier.first, enough)
-            if count <= tier.last and tier.weight * count < self.weight:
+        enough, reached = -(-self.need // self.units[index]), []
+        for tier in self.assortment.tiers[index]:
+            first, last, price, weight = tier
+            count = max(first, enough)
+            if count <= last and weight * count < self.weight:
                 counts = [0] * len(self.units)
                 counts[index] = count
-                self.offer(tier.weight * count, counts)
-        self.tiers.append([_up_to(tier, enough) for tier in tiers if tier.first <= enough])
+                self.offer(weight * count, counts)
+            if first <= enough:
+                reached.append(tier if last <= enough else Tier(first, enough, price, weight))
+        self.tiers.append(reached)
 
     def _branch(self, ranges: list[Range]) -> None:
         """Search the choices with each size in this range of its tiers."""
         if self.budget.left < 0:
             return
         least = [tiers[low].first for tiers, (low, _) in zip(self.tiers, ranges, strict=True)]
-        left = self.need - sum(count * units for count, units in zip(least, self.units, strict=True))
+        left = self.need - sum(map(mul, least, self.units))
         if left <= 0:
             self._take_least(ranges)
             return
@@ -159,9 +164,8 @@ class _Balance:
         self.bases = [
             _Base(tier, 0, 0, 0) if index == filling else self._base(index) for index in range(len(search.units))
         ]
-        self.bound = self.price * search.need + sum(base.least for base in self.bases)
-        others = (base.count * units for base, units in zip(self.bases, search.units, strict=True))
-        self.left = search.need - sum(others)
+        self.bound = self.price * search.need + sum([base.least for base in self.bases])
+        self.left: int = search.need - sum(map(mul, [base.count for base in self.bases], search.units))
 
     def _slope(self, index: int, tier: int) -> int:
         """The reduced cost of one pack, not yet less that of the base count."""
@@ -242,12 +246,6 @@ class _Balance:
         count = max(first, -((rise - self.left) // self.scale))
         over = max(0, count * self.scale - self.left - fall) if count == first else 0
         return count <= last and slope * count + self.price * over < limit
-
-
-def _up_to(tier: Tier, enough: int) -> Tier:
-    """A tier of which no more packs are bought than are enough."""
-    first, last, price, weight = tier
-    return tier if last <= enough else Tier(first, enough, price, weight)
 
 
 def _with_range(ranges: list[Range], index: int, part: Range) -> list[Range]:

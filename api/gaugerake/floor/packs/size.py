@@ -70,12 +70,10 @@ def with_weights(sizes: Sequence[Size]) -> list[tuple[Tier, ...]]:
     over = _COUNT * len(sizes)
     packs = over + _UNITS
     cost = packs + _COUNT
-    return [
-        tuple(
-            Tier(
-                first, last, price, (price << cost) + (1 << packs) + (size.units << over) - (1 << over - _COUNT * place)
-            )
-            for first, last, price in size.tiers
-        )
-        for place, size in enumerate(sizes, 1)
-    ]
+    found = []
+    for place, size in enumerate(sizes, 1):
+        free = (
+            (1 << packs) + (size.units << over) - (1 << over - _COUNT * place)
+        )  # what a pack weighs besides its price
+        found.append(tuple([Tier(first, last, price, (price << cost) + free) for first, last, price in size.tiers]))
+    return found
