@@ -118,6 +118,24 @@ def test_the_page_is_in_the_language_of_the_browser_or_as_chosen_on_it(
     assert other.headers["ETag"] != page.headers["ETag"]
 
 
+@pytest.mark.parametrize("path", ["/", "/index.html", "/slab.html", "/compare.html", "/start.html", "/embed.js"])
+def test_a_file_with_words_refuses_a_language_that_we_do_not_have(client: FlaskClient, path: str) -> None:
+    for query in ("lang=fr", "lang=", "lang=ES", "lang=es&lang=en"):
+        refused = client.get(f"{path}?{query}", headers={"Accept-Language": "es"})
+        assert (refused.status_code, refused.get_json()["code"]) == (422, "bad-parameter")
+    (error,) = client.get(f"{path}?lang=fr").get_json()["errors"]
+    assert (error["parameter"], error["hint"]) == ("lang", "Known here: en, es.")
+    spoken = client.get(f"{path}?lang=es&from=a-letter", headers={"Accept-Language": "en"})
+    assert (spoken.status_code, spoken.headers["Content-Language"]) == (200, "es")
+
+
+@pytest.mark.parametrize("path", ["/style.css", "/sw.js", "/js/quote/main.js"])
+def test_a_file_without_words_has_no_language_to_refuse(client: FlaskClient, path: str) -> None:
+    response = client.get(f"{path}?lang=fr")
+    assert response.status_code == 200
+    assert "Content-Language" not in response.headers
+
+
 @FILES
 def test_each_form_has_a_strong_tag_of_its_own(client: FlaskClient, path: str) -> None:
     tags = [client.get(path, headers=headers).headers["ETag"] for headers in (GZIP, PLAIN)]

@@ -7,7 +7,8 @@ Decisions:
 
 * ``lang`` is a closed list, as every parameter is: another word is a 422 with the list. ``Accept-Language`` says what a
   reader would like, and so is never an error: what cannot be read says nothing, and a header that is too long is not
-  read. Each kind of Spanish (``es-MX``) is our Spanish, and each kind of English our English.
+  read. Of two that are liked alike, the one that is named first is taken. Each kind of Spanish (``es-MX``) is our
+  Spanish, and each kind of English our English.
 * A problem is in the language of its request, also where the request is refused before its address is looked at.
 * A token carries a language only when the quote was asked for with ``lang``: the printed page is then the same for
   everybody. Else each reader of a link reads it in a language of their own. The fingerprint knows no language.
@@ -43,15 +44,18 @@ def negotiate(app: Flask) -> None:
 def liked(header: str) -> Language:
     """Which of our languages an ``Accept-Language`` likes best; English where it says nothing that can be read.
 
-    >>> liked("es-MX, en;q=0.8"), liked("fr, es;q=0.5, en;q=0.4"), liked("de"), liked(";;q=,")
-    ('es', 'es', 'en', 'en')
+    >>> liked("es-MX, en;q=0.8"), liked("fr, es;q=0.5, en;q=0.4"), liked("de"), liked(";;q=,"), liked("es, en")
+    ('es', 'es', 'en', 'en', 'es')
     """
     if len(header) > MOST_CHARACTERS:
         return LANGUAGES[0]
     # Werkzeug takes a time for spaces side by side that grows with their square, and an exact match before a better one
     ranges = parse_accept_header(" ".join(header.split()), LanguageAccept)
     kinds = LanguageAccept([(name.partition("-")[0].lower(), quality) for name, quality in ranges])
-    return of_name(kinds.best_match(LANGUAGES) or "") or LANGUAGES[0]
+    named = [name for name, _ in kinds]
+    ours = sorted(LANGUAGES, key=lambda one: named.index(one) if one in named else len(named))
+    best = max(ours, key=kinds.quality)
+    return best if kinds.quality(best) > 0 else LANGUAGES[0]
 
 
 def of_request() -> Language:

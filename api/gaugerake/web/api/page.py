@@ -1,4 +1,8 @@
-"""The page: the files of the client folder, each under its own name, and what a browser may do with them."""
+"""The page: the files of the client folder, each under its own name, and what a browser may do with them.
+
+Decision: a file with words in it is in the language of its request, and an unknown ``lang`` is refused, as everywhere;
+nothing else of its query is read, as links bring what they please. A file without words reads no query at all.
+"""
 
 from __future__ import annotations
 
@@ -13,8 +17,8 @@ from flask import Flask, Response, g, request
 
 from gaugerake.answers.show.reader import LANGUAGES, Language
 from gaugerake.shipped import shipped
-from gaugerake.web.api.language import of_request
 from gaugerake.web.api.page_words import carries_phrases, page_html, tight, with_phrases, without_comments
+from gaugerake.web.api.parameters import read_language
 from gaugerake.web.api.replies import named_reply
 
 CLIENT = shipped("client")
@@ -117,6 +121,9 @@ def _written(name: str) -> Write | None:
 def _add(app: Flask, address: str, files: Mapping[Language, _File]) -> None:
 
     def view() -> Response:
-        return files[of_request()].reply()
+        language = read_language()[0] if in_words else LANGUAGES[0]
+        return files[language].reply()
+
+    in_words = files[LANGUAGES[0]].language is not None
 
     app.add_url_rule(address, f"page:{address}", view, methods=["GET"])

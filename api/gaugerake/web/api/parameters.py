@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
+from flask import request
 from werkzeug.datastructures import MultiDict
 
 from gaugerake.answers.pour_plan.explain import MOST_POURS_EXPLAINED
 from gaugerake.answers.quote.asked import PARTS as QUOTE_PARTS
 from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
-from gaugerake.answers.show.reader import LANGUAGES
+from gaugerake.answers.show.reader import LANGUAGES, Language
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
-from gaugerake.web.api.language import NAME
+from gaugerake.web.api.language import NAME, of_request
 from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding, nearest
 from gaugerake.web.errors.refusal import BadParameter
 
@@ -115,6 +116,19 @@ def read(given: MultiDict[str, str], parameters: tuple[Parameter, ...]) -> dict[
     if places:
         raise BadParameter(*places)
     return words
+
+
+def read_language() -> tuple[Language, bool]:
+    """The language of a page to read, and whether ``lang`` asked for it; of such a query nothing else is read.
+
+    Raises
+    ------
+    BadParameter
+        When ``lang`` asks for one that we don't have.
+    """
+    asked = request.args.getlist(NAME)
+    read(MultiDict((NAME, one) for one in asked), (LANG,))
+    return of_request(), bool(asked)
 
 
 def _finding(name: str, values: list[str], known: dict[str, Parameter]) -> Finding | None:

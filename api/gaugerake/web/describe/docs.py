@@ -14,17 +14,15 @@ from hashlib import sha256
 from typing import Any
 
 import orjson
-from flask import Flask, Response, g, request
+from flask import Flask, Response, g
 from jinja2 import Environment
 from markupsafe import Markup, escape
-from werkzeug.datastructures import MultiDict
 
 from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words import sentence
 from gaugerake.floor.values.note import Say
 from gaugerake.measure.choice import US
-from gaugerake.web.api.language import NAME, of_request
-from gaugerake.web.api.parameters import LANG, read
+from gaugerake.web.api.parameters import read_language
 from gaugerake.web.api.replies import named_reply
 from gaugerake.web.describe.bounds import GREATEST_NUMBER
 from gaugerake.web.describe.description import PROBLEMS, description
@@ -46,7 +44,7 @@ _CODE = re.compile(r"`([^`]+)`")
 def add_docs(app: Flask) -> None:
     """Give the description its addresses."""
     app.add_url_rule("/openapi.json", "openapi", lambda: named_reply(_json(), "application/json"))
-    app.add_url_rule("/docs", "docs", lambda: _page(_html(*_language())))
+    app.add_url_rule("/docs", "docs", lambda: _page(_html(*read_language())))
     app.add_url_rule("/docs/<name>", "samples", _samples)
     app.add_url_rule("/problems/<code>", "problem", _problem)
 
@@ -63,21 +61,8 @@ def _page(html: bytes) -> Response:
     return response
 
 
-def _language() -> tuple[Language, bool]:
-    """The language of a page to read, and whether ``lang`` asked for it.
-
-    Raises
-    ------
-    BadParameter
-        When ``lang`` asks for one that we don't have.
-    """
-    asked = request.args.getlist(NAME)
-    read(MultiDict((NAME, one) for one in asked), (LANG,))
-    return of_request(), bool(asked)
-
-
 def _samples(name: str) -> Response:
-    language, asked = _language()
+    language, asked = read_language()
     known = (CART_NAME, *SAMPLES)
     if name not in known:
         raise NotNamed(thing=Say(code="thing-page"), name=name[:80], known=", ".join(known))
@@ -102,7 +87,7 @@ def _problem(code: str) -> Response:
     kind = kinds().get(code)
     if kind is None:
         raise NotNamed(thing=Say(code="thing-problem"), name=code[:80], known=", ".join(kinds()))
-    g.in_words, reader = True, Reader(units=US, language=_language()[0])
+    g.in_words, reader = True, Reader(units=US, language=read_language()[0])
     title = f"{kind.title(reader.language)} ({kind.status}, {kind.code})."
     text = "\n\n".join((title, sentence("fault-of-the-request", {}, reader))) + "\n"
     return named_reply(text.encode(), "text/plain; charset=utf-8")
