@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, expect
-from tests.browser.desk import Desk
+from tests.browser.desk import Desk, link
 
 from gaugerake.answers.show.words import templates
 
@@ -45,6 +45,31 @@ def test_the_other_views_are_in_spanish_too(open_page: Open, path: str) -> None:
     desk = open_page(390, path=path, locale="es-MX", ready="h1")
     assert desk.page.locator("html").get_attribute("lang") == "es"
     assert desk.page.evaluate(OVER) <= 0
+    desk.reads_well()
+    desk.is_accessible()
+
+
+POURED = {
+    "system": "level-clear",
+    "rooms": [
+        {
+            "name": "Cocina",
+            "shape": {"rectangle": {"length": "40 ft", "width": "30 ft"}},
+            "pour": {"from": "left"},
+        }
+    ],
+}
+
+
+def test_the_keys_of_the_pour_hold_their_spanish_words(open_page: Open) -> None:
+    path = f"slab.html{link(POURED)}"
+    desk = open_page(390, path=path, locale="es-MX", ready="[data-do=measure]")
+    expect(desk.page.locator("[data-do=measure]")).to_be_visible()
+    desk.page.get_by_role("button", name=ES["pouring-one-mix-more"]).click()
+    desk.page.locator("[data-do=measure]").click()
+    expect(desk.page.locator('[data-tell="answered"]')).to_contain_text("juzgado")
+    assert desk.page.evaluate(OVER) <= 0
+    assert desk.page.evaluate(CUT) == []
     desk.reads_well()
     desk.is_accessible()
 
