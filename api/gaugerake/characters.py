@@ -13,6 +13,7 @@ they stay between two visible characters beyond ASCII.
 
 from __future__ import annotations
 
+import json
 from unicodedata import category
 
 HIDDEN_CLASS = (
@@ -37,6 +38,16 @@ def has_hidden(text: str) -> bool:
     if text.isascii():
         return not text.isprintable()
     return any(map(_is_hidden, " " + text, text, text[1:] + " "))
+
+
+def escaped(text: str) -> str:
+    """The text with what nobody sees in it written as JSON escapes it.
+
+    >>> print(escaped("two\\nlines, Café, a\\u200bb"))
+    two\\nlines, Café, a\\u200bb
+    """
+    triples = zip(" " + text, text, text[1:] + " ", strict=False)
+    return "".join(json.dumps(each[1])[1:-1] if _is_hidden(*each) else each[1] for each in triples)
 
 
 def _is_hidden(before: str, character: str, after: str) -> bool:

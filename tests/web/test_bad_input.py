@@ -288,6 +288,22 @@ def test_what_was_seen_is_shown_short(client: FlaskClient, problem: Callable[[An
     assert json.loads(body["errors"][0]["seen"]) == [10**30, {"a": None}]
 
 
+@pytest.mark.parametrize(
+    ("pointer", "value", "seen"),
+    [
+        (SHAPE, {"polygon": square([0, 0], [1e9, 0], [0, 4])}, "[1000000000.0,0.0]"),
+        ("/rooms/0/name", "two\nlines", "two\\nlines"),
+        ("/rooms/0/name", "a\u202eb", "a\\u202eb"),
+        ("/rooms/0/name", ["a", None, True], '["a",null,true]'),
+    ],
+)
+def test_what_was_seen_is_shown_as_json_writes_it(
+    client: FlaskClient, problem: Callable[[Any], dict[str, Any]], pointer: str, value: Any, seen: str
+) -> None:
+    body = problem(client.post("/v1/quantities", json=sent(pointer, value)))
+    assert [error["seen"] for error in body["errors"]] == [seen]
+
+
 def test_a_name_of_a_field_may_be_long(client: FlaskClient, problem: Callable[[Any], dict[str, Any]]) -> None:
     body = problem(client.post("/v1/readiness", json={**JOB, "x" * 200_000: 1}))
     assert body["errors"][0]["code"] == "unknown-field"

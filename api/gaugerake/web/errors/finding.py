@@ -98,14 +98,14 @@ def count(messages: Any) -> int:
 def shown(seen: object) -> str | int | float | bool | None:
     """What was seen, as a problem shows it again: short, and in a form that every JSON reader takes.
 
-    >>> shown("x" * 100) == "x" * 80 + "…", shown([1, {"a": None}]), shown(10**30)
-    (True, '[1,{"a":null}]', '1000000000000000000000000000000')
+    >>> shown("x" * 100) == "x" * 80 + "…", shown([1, {"a": None}]), shown((1.5, "a")), shown(10**30)
+    (True, '[1,{"a":null}]', '[1.5,"a"]', '1000000000000000000000000000000')
     """
     if seen is None or isinstance(seen, bool | float):
         return seen
     if isinstance(seen, int):
         return seen if abs(seen) <= _EXACT_INTEGER else str(seen)
-    if isinstance(seen, dict | list):
+    if isinstance(seen, dict | list | tuple):
         seen = _beginning(seen)
     text = str(seen)
     return text if len(text) <= MOST_CHARACTERS else text[:MOST_CHARACTERS] + "…"

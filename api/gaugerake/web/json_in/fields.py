@@ -15,7 +15,7 @@ from typing import Any, NoReturn
 from marshmallow import ValidationError, missing
 from marshmallow.fields import Field
 
-from gaugerake.characters import HIDDEN_CLASS, has_hidden
+from gaugerake.characters import HIDDEN_CLASS, escaped, has_hidden
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.web.errors.finding import Finding, nearest, refuse
 
@@ -141,7 +141,7 @@ class Text(Strict):
         if len(value) > self.most:
             refuse("text-too-long", value, most=self.most)
         if has_hidden(value):
-            refuse("unseemly-text", repr(value))
+            refuse("unseemly-text", escaped(value))
         if not value.strip():
             refuse("blank-text", value)
         return value
