@@ -309,6 +309,7 @@ def test_a_unit_of_another_dimension_says_which(text: str, dimension: Dimension,
         ("5 sqare feet", A, "ft2"),
         ("5 ft2/galon", Dimension.SPREADING_RATE, "ft2/gal"),
         ("5 xyzzy", L, None),
+        ("12 squares", A, None),
     ],
 )
 def test_an_unknown_unit_names_the_nearest(text: str, dimension: Dimension, nearest: str | None) -> None:

@@ -130,7 +130,9 @@ def test_a_mixed_number_is_the_sum_of_its_parts(whole: int, fraction: tuple[int,
     feet=WHOLES,
     inches=st.integers(min_value=0, max_value=11),
     fraction=PROPER,
-    form=st.sampled_from(["{}' {} {}/{}\"", "{}'-{} {}/{}\"", "{} ft {}-{}/{} in", "{}’{} {}/{}”"]),
+    form=st.sampled_from(
+        ["{}' {} {}/{}\"", "{} feet, {} {}/{} in", "{}'-{} {}/{}\"", "{} ft {}-{}/{} in", "{}’{} {}/{}”"]
+    ),
 )
 def test_feet_and_inches_are_the_sum_of_both(feet: int, inches: int, fraction: tuple[int, int], form: str) -> None:
     exact = feet * Fraction("0.3048") + (inches + Fraction(*fraction)) * Fraction("0.0254")

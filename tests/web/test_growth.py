@@ -13,8 +13,8 @@ from gaugerake.characters import has_hidden
 from gaugerake.exchange.errors import NotAToken
 from gaugerake.exchange.token import Keys
 from gaugerake.floor.values.errors import MOST_COMPARED, UnknownName
+from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.web.api.headers import MOST_CHARACTERS, READ
-from gaugerake.web.errors.finding import nearest
 from gaugerake.web.errors.refusal import MOST_BYTES, Refusal
 from gaugerake.web.json_in.reading import read
 
@@ -189,7 +189,7 @@ def test_looking_for_hidden_characters(part: str) -> None:
 @pytest.mark.parametrize("part", ["a", "ab", "abc", "x"])
 def test_seeking_the_nearest_name(part: str) -> None:
     known = ["a" * 40, "ab" * 40, "system", "rooms"]
-    assert _twice(lambda count: lambda: nearest(part * count, known), 10_000) < MOST_RATIO
+    assert _twice(lambda count: lambda: nearest_name(part * count, known), 10_000) < MOST_RATIO
     assert _twice(lambda count: lambda: UnknownName("sku", seen=part * count, known=known).nearest, 10_000) < MOST_RATIO
 
 
@@ -199,5 +199,7 @@ def test_seeking_the_nearest_of_many_names() -> None:
         return lambda: UnknownName("sku", seen="SKU-x", known=known).nearest
 
     assert _twice(seeking, 10 * MOST_COMPARED) < MOST_RATIO
-    assert UnknownName("sku", seen="sku-12x", known=[f"SKU-{n}" for n in range(10 * MOST_COMPARED)]).nearest is None
-    assert UnknownName("sku", seen="SKU-12x", known=[f"SKU-{n}" for n in range(10 * MOST_COMPARED)]).nearest == "SKU-12"
+    skus = [f"SKU-{n}" for n in range(10 * MOST_COMPARED)]
+    assert [UnknownName("sku", seen=seen, known=skus).nearest for seen in ("SKU-12x", "sku-12", "BAG-12")] == [
+        *("SKU-12", "SKU-12", None)
+    ]

@@ -11,12 +11,12 @@ Each says what was ``seen`` (cut to 32 characters), which ``dimension`` was want
 
 from __future__ import annotations
 
-import difflib
 from enum import StrEnum
 from functools import cached_property
 
+from gaugerake.floor.values.nearest import near_names
 from gaugerake.measure.dimension import EXAMPLES, Dimension
-from gaugerake.measure.units import spelled
+from gaugerake.measure.units import PART_DIMENSIONS, find, spelled
 
 SEEN_CHARACTERS = 32
 _JSON_NAMES = {"list": "a list", "dict": "an object", "NoneType": "null"}
@@ -95,6 +95,18 @@ def shorten(seen: object) -> str:
     return text + "…" if len(seen) > SEEN_CHARACTERS else text
 
 
+def _near_unit(spelling: str, dimension: Dimension) -> str | None:
+    known = spelled(dimension)
+    units = {known[near] for near in near_names(spelling, known)}
+    return units.pop() if len(units) == 1 else None
+
+
+def _near_part(spelling: str) -> str:
+    """The unit that a part of a compound one is near to, or the part as it is written."""
+    near = (_near_unit(spelling, dimension) for dimension in PART_DIMENSIONS)
+    return next(filter(None, near), spelling)
+
+
 class NotAMeasure(ValueError):
     """Something that is not a measure of ``dimension``; ``reason`` says why."""
 
@@ -146,12 +158,14 @@ class BadUnit(NotAMeasure):
 
     @cached_property
     def nearest(self) -> str | None:
-        """The unit whose name is most like the one seen, if any is; worked out only when asked."""
+        """The unit with a name near enough to the one seen, if one has; worked out only when asked."""
         if self.reason is not Reason.UNKNOWN_UNIT:
             return None
-        known = spelled(self.dimension)
-        near = difflib.get_close_matches(self.unit.lower(), known, n=1)
-        return known[near[0]] if near else None
+        near = _near_unit(self.unit, self.dimension)
+        if near or "/" not in self.unit:
+            return near
+        whole = find("/".join(map(_near_part, self.unit.split("/"))), self.dimension)
+        return whole.unit if whole else None
 
     @property
     def hint(self) -> str:

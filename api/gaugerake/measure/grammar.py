@@ -3,7 +3,7 @@
 ::
 
     measure   = [minus] number unit                    minus for temperatures and their differences alone
-              | whole feet ["-"] inches inch           inches below 12
+              | whole feet ["-" | ","] inches inch     inches below 12
     number    = decimal | fraction | whole (space | "-") fraction | [whole [space | "-"]] vulgar
     decimal   = whole ["." digits] | "." digits
     whole     = digits | groups of three parted by commas
@@ -24,6 +24,7 @@ Decisions:
   measures.
 * ``0,250`` is refused as a decimal comma because a group of three never follows a zero; ``1,250`` is one thousand two
   hundred and fifty.
+* A comma between feet and inches is read (``28 feet, 6 inches``): people write it so, and it can mean nothing else.
 * Compound units take any spelling of their parts, joined by ``/`` or ``per``. ``24 h`` may be ``day``.
 * Bare improper fractions (``5/4 in``) are read; after a whole number the fraction must be proper. Numbers over 10^18
   are refused.
@@ -65,7 +66,7 @@ _NUMBER = re.compile(
 )
 _PLAIN = re.compile(r"([0-9]+)(?:\.([0-9]+))?\ ?(?=[A-Za-z°])")
 """What most numbers are: digits, perhaps with decimals, before a letter of the unit. ``_NUMBER`` reads them alike."""
-_FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?-? ?(?=\.?[0-9]|[½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
+_FEET = re.compile(r"(?:['’′]|(?:ft|feet|foot)\.?) ?[-,]? ?(?=\.?[0-9]|[½¼¾⅛⅜⅝⅞])", re.IGNORECASE)
 _FEET_BEGIN = frozenset("'’′fF")
 
 _DECIMAL_COMMA = re.compile(rf"[-\u2212]? ?(?!{_GROUPED}(?![0-9,]))[0-9.]*,[0-9]")

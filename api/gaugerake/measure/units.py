@@ -156,7 +156,8 @@ def _index() -> None:
 
 _index()
 
-_PART_DIMENSIONS = (Dimension.AREA, Dimension.VOLUME, Dimension.MASS, Dimension.DURATION)
+PART_DIMENSIONS = (Dimension.AREA, Dimension.VOLUME, Dimension.MASS, Dimension.DURATION)
+"""The dimensions of which compound units are made."""
 
 
 def _simple(folded: str, dimension: Dimension) -> Unit | None:
@@ -169,7 +170,7 @@ def _part(text: str) -> str | None:
     if not match:
         return None
     number, rest = (match[1] or "").replace(",", ""), match[2]
-    for dimension in _PART_DIMENSIONS:
+    for dimension in PART_DIMENSIONS:
         entry = _simple(rest, dimension)
         if entry:
             name = number + entry.unit

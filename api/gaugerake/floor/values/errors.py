@@ -42,18 +42,17 @@ FloorError
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 from datetime import date, datetime
 from functools import cached_property
 from itertools import islice
 
 from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.floor.values.note import Words
 
 MOST_COMPARED = 200
 _BEGINNING = 3
-_LONGEST_NAME = 80
 
 
 class FloorError(ValueError):
@@ -73,7 +72,7 @@ class OutOfRange(FloorError):
 
 
 class NoSuchName(FloorError):
-    """``seen`` is none of ``known``; ``nearest`` is the one most like it, if any is."""
+    """``seen`` is none of ``known``; ``nearest`` is the one that is near enough to be meant, if one is."""
 
     def __init__(self, parameter: str, *, seen: str, known: Iterable[str]) -> None:
         super().__init__(parameter)
@@ -81,13 +80,12 @@ class NoSuchName(FloorError):
 
     @cached_property
     def nearest(self) -> str | None:
-        """The known name most like the one seen; computed on first use, as it is slow."""
+        """The known name near enough to the one seen; computed on first use, as it is slow."""
         known = self.known
         if len(known) > MOST_COMPARED:  # a comparison takes some 20 µs, and a catalogue may have 50,000 skus
             begun = self.seen[:_BEGINNING].lower()
             known = tuple(islice((name for name in known if name[:_BEGINNING].lower() == begun), MOST_COMPARED))
-        near = difflib.get_close_matches(self.seen[:_LONGEST_NAME], known, n=1)
-        return near[0] if near else None
+        return nearest_name(self.seen, known)
 
 
 class UnknownName(NoSuchName):

@@ -12,9 +12,10 @@ from gaugerake.answers.quote.asked import PARTS as QUOTE_PARTS
 from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
 from gaugerake.answers.show.reader import LANGUAGES, Language
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.floor.values.note import Say
 from gaugerake.web.api.language import NAME, of_request
-from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding, nearest
+from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding
 from gaugerake.web.errors.refusal import BadParameter
 
 
@@ -138,7 +139,7 @@ def _finding(name: str, values: list[str], known: dict[str, Parameter]) -> Findi
         return Finding(
             "unknown-parameter",
             name,
-            {"known": names, "nearest": nearest(name, known)},
+            {"known": names, "nearest": nearest_name(name, known)},
         )
     if len(values) > 1:
         return Finding("parameter-twice", ", ".join(values))
@@ -146,7 +147,7 @@ def _finding(name: str, values: list[str], known: dict[str, Parameter]) -> Findi
     for index, word in enumerate(given):
         if word not in parameter.words:
             words = ", ".join(parameter.words)
-            return Finding("unknown-word", word, {"known": words, "nearest": nearest(word, parameter.words)})
+            return Finding("unknown-word", word, {"known": words, "nearest": nearest_name(word, parameter.words)})
         if word in given[:index]:
             return Finding("word-twice", word)
     return None

@@ -6,9 +6,8 @@ stand in the sentence files, as ``problem-<code>`` and ``hint-<code>``, unless t
 
 from __future__ import annotations
 
-import difflib
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple, NoReturn
 
 from marshmallow import ValidationError
@@ -57,12 +56,6 @@ def refuse(code: str, seen: object = UNSEEN, **params: Value) -> NoReturn:
     ValidationError
     """
     raise ValidationError([Finding(code, seen, params)])
-
-
-def nearest(seen: str, known: Iterable[str]) -> str | None:
-    """The known name that is most like the one seen, if any is."""
-    near = difflib.get_close_matches(seen[:MOST_CHARACTERS], list(known), n=1)
-    return near[0] if near else None
 
 
 def pointer(*segments: str | int) -> str:

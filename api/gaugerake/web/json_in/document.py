@@ -15,8 +15,9 @@ from typing import Any, ClassVar
 from marshmallow import Schema, ValidationError, missing
 from marshmallow.fields import List, Nested
 
+from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.measure.choice import UnitChoice
-from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, count, nearest, refuse
+from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, count, refuse
 from gaugerake.web.json_in.fields import Strict
 from gaugerake.web.json_in.fields_measure import Measure
 
@@ -140,7 +141,7 @@ class Document(Schema):
         return getattr(value, attribute)
 
     def _unknown(self, key: str) -> Finding:
-        near = nearest(key, self._known)
+        near = nearest_name(key, self._known)
         return Finding("unknown-field", key, {"known": ", ".join(self._known), "nearest": near})
 
     def _hold_only_one(self, data: dict[str, Any]) -> None:

@@ -16,8 +16,9 @@ from marshmallow import ValidationError, missing
 from marshmallow.fields import Field
 
 from gaugerake.characters import HIDDEN_CLASS, escaped, has_hidden
+from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.measure.choice import UnitChoice
-from gaugerake.web.errors.finding import Finding, nearest, refuse
+from gaugerake.web.errors.finding import Finding, refuse
 
 Form = dict[str, Any]
 
@@ -178,7 +179,7 @@ class Choice(Strict):
 
 def _refuse_word(value: Any, known: Iterable[str]) -> NoReturn:
     words = list(known)
-    near = nearest(value, words) if isinstance(value, str) else None
+    near = nearest_name(value, words) if isinstance(value, str) else None
     raise ValidationError([Finding("unknown-word", value, {"known": ", ".join(words), "nearest": near})])
 
 

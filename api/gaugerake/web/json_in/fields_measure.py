@@ -8,13 +8,14 @@ from typing import Any
 from marshmallow import ValidationError
 
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.floor.values.note import Say, Value, listed
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.measure.dimension import EXAMPLES, KINDS, Dimension
 from gaugerake.measure.errors import BadUnit, NotAMeasure, phrase
 from gaugerake.measure.grammar import LONGEST, canonical, read, read_json
 from gaugerake.measure.units import find, units_of
-from gaugerake.web.errors.finding import Finding, nearest, refuse
+from gaugerake.web.errors.finding import Finding, refuse
 from gaugerake.web.json_in.fields import Form, Strict
 
 # The same few measures come in every job; reading is pure, so one that was read need not be read again.
@@ -103,7 +104,7 @@ class LengthUnit(Strict):
         unit = find(value, Dimension.LENGTH) if 0 < len(value) <= LONGEST else None
         if unit is None:
             names = [entry.unit for entry in units_of(Dimension.LENGTH)]
-            refuse("unknown-word", value, known=", ".join(names), nearest=nearest(value, names))
+            refuse("unknown-word", value, known=", ".join(names), nearest=nearest_name(value, names))
         return unit.factor
 
     def form(self) -> Form:

@@ -12,8 +12,9 @@ from zoneinfo import available_timezones
 
 from marshmallow import ValidationError
 
+from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.measure.choice import UnitChoice
-from gaugerake.web.errors.finding import Finding, nearest, refuse
+from gaugerake.web.errors.finding import Finding, refuse
 from gaugerake.web.json_in.fields import Form, Strict
 
 T = TypeVar("T", bound=date)
@@ -123,7 +124,7 @@ class Zone(Strict):
         if not isinstance(value, str):
             refuse("not-text", value)
         if value not in zones():
-            refuse("unknown-zone", value, nearest=nearest(value, zones()))
+            refuse("unknown-zone", value, nearest=nearest_name(value, zones()))
         return value
 
     def form(self) -> Form:
