@@ -45,6 +45,7 @@ MEETS_TEXT = {
     ("measure.units", "_SLASHES"): SUB,
     ("measure.units", "_SPACES"): SUB,
     ("measure.units", "_STOPS"): SUB,
+    ("web.errors.narrowing", "_THICKNESS"): FULLMATCH,
     ("web.json_in.fields", "_MONEY"): FULLMATCH,
     ("web.json_in.fields_time", "_DATE"): FULLMATCH,
     ("web.json_in.fields_time", "_INSTANT"): FULLMATCH,

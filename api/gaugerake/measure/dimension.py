@@ -109,3 +109,31 @@ KINDS: dict[Kind, KindUnits] = {
     Kind.COUNT: KindUnits(None, "1", "1"),
 }
 """Every kind of figure that an answer can hold."""
+
+EXAMPLES_OF_KIND: dict[Kind, tuple[str, ...]] = {
+    Kind.LENGTH: ("12 ft", "5' 6 1/2\"", "4 m"),
+    Kind.SMALL_LENGTH: ("1/4 in", "6 mm", "4 in", "100 mm"),
+    Kind.FILM: ("10 mil", "250 um"),
+    Kind.SMALL_AREA: ("64 in2", "400 cm2"),
+    Kind.SMALL_MASS: ("3 g", "0.1 oz"),
+    Kind.MINUTES: ("5 min", "15 min"),
+    Kind.DAYS: ("28 d", "2 yr"),
+}
+"""The same for kinds whose figures are of another size than those of their dimension at large."""
+
+
+def examples_of(kind: Kind) -> tuple[str, ...]:
+    """Measures of the size of a kind of figure.
+
+    >>> examples_of(Kind.SMALL_MASS)
+    ('3 g', '0.1 oz')
+
+    Raises
+    ------
+    ValueError
+        When the kind is a plain number.
+    """
+    dimension = KINDS[kind].dimension
+    if dimension is None:
+        raise ValueError(f"{kind} is a plain number")
+    return EXAMPLES_OF_KIND.get(kind) or EXAMPLES[dimension]

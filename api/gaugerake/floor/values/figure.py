@@ -57,6 +57,20 @@ class Figure(NamedTuple):
     kind: Kind
 
 
+class Bound(NamedTuple):
+    """The ``low`` or the high end of a range that a field takes, in SI; shown rounded into the range.
+
+    Examples
+    --------
+    >>> Bound(0.00005, Kind.SMALL_LENGTH, low=True).low
+    True
+    """
+
+    value: float
+    kind: Kind
+    low: bool
+
+
 class Rate(NamedTuple):
     """Money for each square metre, with its currency and the digits of its minor unit; shown by the reader's area.
 

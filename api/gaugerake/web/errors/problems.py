@@ -25,6 +25,7 @@ from gaugerake.exchange.errors import ExchangeError, NotAToken, NothingOrdered, 
 from gaugerake.floor.values.note import Value
 from gaugerake.web.errors import refusal as errors
 from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, LocatedFinding, located, shown
+from gaugerake.web.errors.narrowing import narrowed
 from gaugerake.web.errors.refusal import MOST_BYTES
 from gaugerake.web.errors.refusals import finding_of
 
@@ -173,7 +174,7 @@ def _errors(error: Exception, reader: Reader) -> Iterator[dict[str, object]]:
 
 def _places(error: Exception) -> Iterable[LocatedFinding]:
     if isinstance(error, ValidationError):
-        return located(error.messages)
+        return map(narrowed, located(error.messages))
     if isinstance(error, Refused):
         return map(_fault, error.faults)  # a fault at a time: what one costs is spent for those that are told alone
     if isinstance(error, errors.Refusal):

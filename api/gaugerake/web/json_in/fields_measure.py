@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
 from marshmallow import ValidationError
 
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Bound, Kind
 from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.floor.values.note import Say, Value, listed
 from gaugerake.measure.choice import UnitChoice
-from gaugerake.measure.dimension import EXAMPLES, KINDS, Dimension
+from gaugerake.measure.dimension import KINDS, Dimension, examples_of
 from gaugerake.measure.errors import BadUnit, NotAMeasure, phrase
 from gaugerake.measure.grammar import LONGEST, canonical, read, read_json
 from gaugerake.measure.units import find, units_of
 from gaugerake.web.errors.finding import Finding, refuse
 from gaugerake.web.json_in.fields import Form, Strict
+
+OUT_OF_RANGE = "measure-out-of-range"
+MOST_EXAMPLES = 3
 
 # The same few measures come in every job; reading is pure, so one that was read need not be read again.
 _read_text = lru_cache(maxsize=4096)(read)
@@ -36,16 +40,19 @@ class Measure(Strict):
         self.kind, self.dimension = kind, dimension
         self.range = low, high
         self.low, self.high = read(low, dimension), read(high, dimension)
+        self.examples = [one for one in examples_of(kind) if self.low <= read(one, dimension) <= self.high][
+            :MOST_EXAMPLES
+        ]
 
     def read(self, value: Any) -> float:
         """The measure in SI."""
         try:
             found = _read_text(value, self.dimension) if type(value) is str else read_json(value, self.dimension)
         except NotAMeasure as error:
-            raise ValidationError([not_a_measure(error, value)]) from None
+            raise ValidationError([not_a_measure(error, value, self.examples)]) from None
         if not self.low <= found <= self.high:
-            low, high = Figure(self.low, self.kind), Figure(self.high, self.kind)
-            refuse("measure-out-of-range", value, low=low, high=high, low_given=self.range[0], high_given=self.range[1])
+            low, high = Bound(self.low, self.kind, low=True), Bound(self.high, self.kind, low=False)
+            refuse(OUT_OF_RANGE, value, low=low, high=high)
         return found
 
     def write(self, value: Any, choice: UnitChoice) -> Any:
@@ -57,7 +64,7 @@ class Measure(Strict):
 
     def form(self) -> Form:
         """A string or an object, with the range in words."""
-        examples = list(EXAMPLES[self.dimension])
+        examples = list(examples_of(self.kind))
         return {
             "oneOf": [
                 {
@@ -73,20 +80,22 @@ class Measure(Strict):
         }
 
 
-def not_a_measure(error: NotAMeasure, value: Any) -> Finding:
-    """What the door for units found wrong."""
+def not_a_measure(error: NotAMeasure, value: Any, examples: Sequence[str]) -> Finding:
+    """What the door for units found wrong, with ``examples`` of what the field takes."""
     dimension = Say(code=f"dimension-{error.dimension}")
     params: dict[str, Value] = {"dimension": dimension}
     if isinstance(error, BadUnit):
         params |= {"unit": error.unit, "other": Say(code=f"dimension-{error.other}") if error.other else None}
-    return Finding(error.code, value, detail=Say(code=f"measure-{error.code}", params=params), hint=_instead(error))
+    return Finding(
+        error.code, value, detail=Say(code=f"measure-{error.code}", params=params), hint=_instead(error, examples)
+    )
 
 
-def _instead(error: NotAMeasure) -> Say:
+def _instead(error: NotAMeasure, examples: Sequence[str]) -> Say:
     """What would be accepted, and the unit whose name is most like the one seen."""
     params: dict[str, Value] = {
         "dimension": Say(code=f"dimension-{error.dimension}"),
-        "examples": listed(code="measure-or", phrases=EXAMPLES[error.dimension]),
+        "examples": listed(code="measure-or", phrases=examples),
     }
     nearest_unit = error.nearest if isinstance(error, BadUnit) else None
     if nearest_unit is None:

@@ -17,8 +17,8 @@ from importlib.resources import files
 from string import Formatter
 
 from gaugerake.answers.show.reader import LANGUAGES, Language, Reader
-from gaugerake.answers.show.words.figures import contents_text, figure_text, unit_text
-from gaugerake.floor.values.figure import Figure, Kind, Rate
+from gaugerake.answers.show.words.figures import bound_text, contents_text, figure_text, unit_text
+from gaugerake.floor.values.figure import Bound, Figure, Kind, Rate
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.name import Contents, Joined, Name
 from gaugerake.floor.values.note import Say, Value
@@ -72,6 +72,8 @@ def written(value: Value, reader: Reader) -> str:
         return sentence(value.code, value.params, reader)
     if isinstance(value, Name):
         return named(value, reader)
+    if type(value) is Bound:
+        return bound_text(value, reader.units, templates(reader.language))
     if type(value) is Rate:
         return _written_rate(value, reader)
     if type(value) is bool:

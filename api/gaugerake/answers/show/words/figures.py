@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from fractions import Fraction
 from functools import lru_cache
 
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Bound, Figure, Kind
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.units import find
@@ -38,10 +38,40 @@ def figure_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str
     '12 years'
     """
     value, unit = choice.show(*figure)
-    if figure.kind is Kind.DAYS and value >= _DAYS_IN_YEARS:
+    return _shown_text(figure.kind, value, unit, templates)
+
+
+def bound_text(bound: Bound, choice: UnitChoice, templates: Templates) -> str:
+    """An end of a range as people say it: in few digits, rounded into the range, so that what is said is taken.
+
+    Two digits where they are within a fortieth of it, else three; what is that short already stays as it is.
+
+    >>> from gaugerake.answers.show.words import templates
+    >>> from gaugerake.measure.choice import US
+    >>> [
+    ...     bound_text(Bound(end_m, Kind.SMALL_LENGTH, low=low), US, templates())
+    ...     for end_m, low in ((0.00005, True), (0.150, False), (0.0254, True))
+    ... ]
+    ['0.002 in', '5.9 in', '1 in']
+    """
+    value, unit = choice.show(bound.value, bound.kind)
+    return _shown_text(bound.kind, _into_the_range(value, low=bound.low), unit, templates)
+
+
+def _into_the_range(value: float, *, low: bool) -> float:
+    if float(f"{value:.3g}") == value:
+        return value
+    exact = Decimal(repr(value))
+    rounding = ROUND_CEILING if low else ROUND_FLOOR
+    two, three = (float(exact.quantize(Decimal(1).scaleb(exact.adjusted() + 1 - n), rounding)) for n in (2, 3))
+    return two if abs(two - value) <= abs(value) / 40 else three
+
+
+def _shown_text(kind: Kind, value: float, unit: str, templates: Templates) -> str:
+    if kind is Kind.DAYS and value >= _DAYS_IN_YEARS:
         years = round(value / _DAYS_A_YEAR, 1)
         return f"{_number(years)} {unit_text('yr', templates, years)}"
-    number = _number_of(figure.kind, value, unit)
+    number = _number_of(kind, value, unit)
     if unit == "1":
         return number
     if unit in _BEFORE_THE_NUMBER:
