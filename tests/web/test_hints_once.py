@@ -103,3 +103,17 @@ def test_an_unknown_system_leaves_the_limits_of_any_floor(client: FlaskClient, p
         "The measure is outside 0.002 in to 5.9 in.",
         "Write a measure from 0.002 in to 5.9 in.",
     )
+
+
+@pytest.mark.parametrize(
+    ("slab", "pointer", "fields"),
+    [({"ph": ["9"]}, "/slab/ph/0", "ph, room"), ({"profile_csp": [3.5]}, "/slab/profile_csp/0", "csp, room")],
+)
+def test_a_list_of_figures_is_told_both_ways_of_writing(
+    client: FlaskClient, problem: Problem, slab: dict[str, Any], pointer: str, fields: str
+) -> None:
+    job = document(measured("900 ft2")) | {"slab": slab}
+    [error] = problem(client.post("/v1/readiness", json=job))["errors"]
+    assert (error["pointer"], error["code"]) == (pointer, "not-an-object")
+    assert error["detail"] == "One plain figure, or a list of objects, is read here."
+    assert error["hint"] == f"Write one figure without brackets, or a list of objects with these fields: {fields}."

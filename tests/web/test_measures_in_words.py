@@ -6,7 +6,8 @@ import pytest
 from tests.web.conftest import Problem
 
 from gaugerake.answers.show.words import templates
-from gaugerake.measure.dimension import Dimension
+from gaugerake.floor.values.figure import Kind
+from gaugerake.measure.dimension import EXAMPLES, Dimension, examples_of
 from gaugerake.measure.errors import DETAILS, NotAMeasure, Reason, phrase
 from gaugerake.measure.grammar import read
 
@@ -30,7 +31,8 @@ def test_a_client_reads_what_the_door_for_units_says(client: Any, problem: Probl
         read(seen, Dimension.LENGTH)
     error: Any = refused.value
     (found,) = problem(client.post("/v1/quotes", json=job))["errors"]
-    assert (found["detail"], found["hint"]) == (error.detail, error.hint)
+    of_any, of_this = " or ".join(EXAMPLES[Dimension.LENGTH]), " or ".join(examples_of(Kind.LENGTH))
+    assert (found["detail"], found["hint"]) == (error.detail, error.hint.replace(of_any, of_this))
 
 
 def test_a_unit_that_is_nearly_right_is_named_in_spanish(client: Any, problem: Problem) -> None:

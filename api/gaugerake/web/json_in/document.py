@@ -257,8 +257,29 @@ class OneOrSeveral(Strict):
 
     def read(self, value: Any) -> Any:
         """The figure, or the objects as a tuple."""
-        return self.items.read(value) if isinstance(value, list) else self.alone.read(value)
+        if not isinstance(value, list):
+            return self.alone.read(value)
+        try:
+            return self.items.read(value)
+        except ValidationError as error:
+            raise ValidationError(_either_way(error.messages)) from None
 
     def write(self, value: Any, choice: UnitChoice) -> Any:
         """The figure or the list again."""
         return (self.items if isinstance(value, tuple) else self.alone).write(value, choice)
+
+
+def _either_way(messages: Any) -> Any:
+    """The same findings; one about a figure in the list says that a figure stands alone, or objects in a list."""
+    if not isinstance(messages, dict):
+        return messages
+    return {
+        index: [_of_item(one) for one in found] if isinstance(found, list) else found
+        for index, found in messages.items()
+    }
+
+
+def _of_item(finding: Finding) -> Finding:
+    if finding.code != "not-an-object":
+        return finding
+    return finding._replace(params={**finding.params, "sentence": "one-or-several"})

@@ -15,7 +15,7 @@ import json
 import math
 from collections.abc import Iterator
 from itertools import islice
-from typing import Any, NoReturn
+from typing import Any, NamedTuple
 
 import orjson
 from flask import Request
@@ -116,39 +116,48 @@ def read(data: bytes) -> Any:
         raise _refusal(data, text, error) from None
     if not _is_shallow(data):
         raise TooDeep(most=MOST_DEPTH)
-    doubled: list[_Doubled] = []
-    value = _values(text, doubled)
-    if doubled:
-        raise DoubledField(*islice(_where_doubled(value), MOST_ERRORS))
+    odd = _Odd()
+    value = _values(text, odd)
+    if odd.numbers:
+        raise _bad_number(value, odd)
+    if odd.doubled:
+        raise DoubledField(*islice(_where_odd(value, _Doubled), MOST_ERRORS))
     return value
 
 
 def _refusal(data: bytes, text: str, refused: orjson.JSONDecodeError) -> Unreadable:
     """What is wrong with text that the gate refused; the other parser takes a lone surrogate, which is left then."""
+    odd = _Odd()
     try:
-        _values(text, [])
+        value = _values(text, odd)
     except Unreadable as error:
         return error
     if not _is_shallow(data):
         return TooDeep(most=MOST_DEPTH)
+    if odd.numbers:
+        return _bad_number(value, odd)
     what = "json-half" if "surrogate" in refused.msg else "json-otherwise"
     return NotJson(line=refused.lineno, column=refused.colno, what=Say(code=what))
 
 
-def _values(text: str, doubled: list[_Doubled]) -> Any:
-    """The values that JSON text stands for; objects that say a member twice are noted.
+def _bad_number(value: Any, odd: _Odd) -> BadNumber:
+    return BadNumber(*islice(_where_odd(value, _BadNumber), MOST_ERRORS), seen=odd.numbers[0].seen)
+
+
+def _values(text: str, odd: _Odd) -> Any:
+    """The values that JSON text stands for; what cannot stay as it is, is noted with the place it has in them.
 
     Raises
     ------
-    NotJson, BadNumber, TooDeep
+    NotJson, TooDeep
     """
     try:
         return json.loads(
             text,
-            object_pairs_hook=lambda pairs: _object(pairs, doubled),
-            parse_int=_integer,
-            parse_float=_decimal,
-            parse_constant=_constant,
+            object_pairs_hook=odd.members,
+            parse_int=odd.integer,
+            parse_float=odd.decimal,
+            parse_constant=odd.constant,
         )
     except json.JSONDecodeError as error:
         what = PARSER_SAYS.get(error.msg.rstrip(": "), "json-otherwise")
@@ -190,37 +199,55 @@ class _Doubled(dict[str, Any]):
     name: str
 
 
-def _object(pairs: list[tuple[str, Any]], doubled: list[_Doubled]) -> dict[str, Any]:
-    members = dict(pairs)
-    if len(members) == len(pairs):
-        return members
-    marked = _Doubled(members)
-    names: set[str] = set()
-    marked.name = next(name for name, _ in pairs if name in names or names.add(name))  # type: ignore[func-returns-value]
-    doubled.append(marked)
-    return marked
+class _BadNumber(NamedTuple):
+    """What stands for a number that is not read."""
+
+    seen: str
 
 
-def _where_doubled(value: Any, *segments: str | int) -> Iterator[LocatedFinding]:
-    if isinstance(value, _Doubled):
-        yield LocatedFinding(pointer(*segments, value.name), Finding("doubled-field", value.name))
+class _Odd:
+    """What the parser meets that is not read: it goes on, so that each can be told with its place."""
+
+    def __init__(self) -> None:
+        self.doubled: list[_Doubled] = []
+        self.numbers: list[_BadNumber] = []
+
+    def members(self, pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        """An object; one that says a member twice is noted."""
+        members = dict(pairs)
+        if len(members) == len(pairs):
+            return members
+        marked = _Doubled(members)
+        names: set[str] = set()
+        marked.name = next(name for name, _ in pairs if name in names or names.add(name))  # type: ignore[func-returns-value]
+        self.doubled.append(marked)
+        return marked
+
+    def integer(self, text: str) -> int | _BadNumber:
+        """A whole number, unless it is too long."""
+        return int(text) if len(text) <= MOST_NUMBER_CHARACTERS else self.constant(text)
+
+    def decimal(self, text: str) -> float | _BadNumber:
+        """A number, unless it is too long or beyond what a float holds."""
+        value = float(text) if len(text) <= MOST_NUMBER_CHARACTERS else math.inf
+        return value if math.isfinite(value) else self.constant(text)
+
+    def constant(self, text: str) -> _BadNumber:
+        """NaN, an infinity, or another number that is not read."""
+        found = _BadNumber(text[:MOST_NUMBER_CHARACTERS] + "…" if len(text) > MOST_NUMBER_CHARACTERS else text)
+        self.numbers.append(found)
+        return found
+
+
+def _where_odd(value: Any, kind: type[_Doubled | _BadNumber], *segments: str | int) -> Iterator[LocatedFinding]:
+    if isinstance(value, kind):
+        yield _told(value, *segments)
     inner = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
     for segment, part in inner:
-        yield from _where_doubled(part, *segments, segment)
+        yield from _where_odd(part, kind, *segments, segment)
 
 
-def _integer(text: str) -> int:
-    if len(text) > MOST_NUMBER_CHARACTERS:
-        raise BadNumber(seen=text[:MOST_NUMBER_CHARACTERS] + "…")
-    return int(text)
-
-
-def _decimal(text: str) -> float:
-    value = float(text) if len(text) <= MOST_NUMBER_CHARACTERS else math.inf
-    if not math.isfinite(value):
-        raise BadNumber(seen=text[:MOST_NUMBER_CHARACTERS])
-    return value
-
-
-def _constant(name: str) -> NoReturn:
-    raise BadNumber(seen=name)
+def _told(odd: _Doubled | _BadNumber, *segments: str | int) -> LocatedFinding:
+    if isinstance(odd, _Doubled):
+        return LocatedFinding(pointer(*segments, odd.name), Finding("doubled-field", odd.name))
+    return LocatedFinding(pointer(*segments), Finding("bad-number", odd.seen, {"most": MOST_NUMBER_CHARACTERS}))
