@@ -116,14 +116,9 @@ class Shop:
         if cart.shown is not None and total != cart.shown:
             self.say(f"{cart.reference}: the price has changed from {cart.shown} to {total}: ask before it is ordered")
         cart.shown, cart.token = total, quote["token"]
-        self.say(f"{cart.reference}: {total} {quote['quantities']['totals']['currency']}{self._may_be_ordered(quote)}")
+        currency, first = quote["quantities"]["totals"]["currency"], _to_settle(quote)
+        self.say(f"{cart.reference}: {total} {currency}" + (f"; not to be ordered: {' '.join(first)}" if first else ""))
         return quote
-
-    def _may_be_ordered(self, quote: dict[str, Any]) -> str:
-        """The service says when something must be settled first; a shop that ignores it sells a floor that fails."""
-        if quote["quantities"]["orderable"]:
-            return ""
-        return "; not to be ordered: " + " ".join(blocker["text"] for blocker in quote["quantities"]["blockers"])
 
     def reopen(self, token: str, form: str = "application/json") -> bytes:
         """A quote as it was made, however long ago and whatever the prices are now."""
@@ -164,6 +159,13 @@ class Shop:
         if answer.status == 422 and all(error["pointer"] is not None for error in problem["errors"]):
             raise ToMend(problem["errors"])
         raise Misled(f"{problem['status']} {problem['code']}: {problem['detail']} ({problem['request_id']})")
+
+
+def _to_settle(quote: dict[str, Any]) -> list[str]:
+    """What comes first: a shop that ignores it sells a floor that fails, or packs that its sum leaves out."""
+    order = quote["quantities"]
+    blockers = [blocker["text"] for blocker in order["blockers"]]
+    return [*blockers, *(f"Ask for the price of {sku}." for sku in order["totals"]["unpriced"])]
 
 
 def _seconds(told: str, *, otherwise: float) -> float:

@@ -5,8 +5,14 @@ from pathlib import Path
 from typing import Any
 
 import openpyxl
+import pytest
 import requests
+from tests.contract.ordering_site import Cart
 from tests.contract.shop_day import FLOOR, Site, eventually
+from tests.contract.test_readme import blocks
+
+from gaugerake.web.describe.samples.cart import PYTHON
+from gaugerake.web.describe.samples.programs import ADDRESS
 
 ROWS = (("sku", "price", "from"), ("LB-1", 99.5, None), ("LB-1", 95, 12), ("LB-24", 2100, None))
 
@@ -24,7 +30,21 @@ def lines(answer: requests.Response) -> dict[str, tuple[int, str | None]]:
     return {line["sku"]: (line["packs"], line["unit_price"]) for line in found if line["sku"].startswith("LB-")}
 
 
-def test_a_branchs_spreadsheet_reaches_its_shop(tmp_path: Path) -> None:
+def asks_for_prices(site: Site, skus: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    """Every cart that we show asks for what the branch's list leaves out."""
+    own = '{"system": "level-clear", "order": {"price_book": "north"}, '
+    for program in (PYTHON, blocks("python")[0]):
+        held: dict[str, Any] = {}
+        exec(program.replace(ADDRESS, site.address).replace('{"system": "level-clear", ', own), held)
+        first = [line for line in capsys.readouterr().out.splitlines() if line.startswith("First: the price")]
+        asked = first or held["ask_first"]
+        assert [sku for sku, said in zip(skus, asked, strict=True) if sku not in said] == []
+    shop = site.shop()
+    shop.quote(Cart("PO 4712", {**FLOOR, "order": {"price_book": "north"}}))
+    assert site.log[-1].endswith("; not to be ordered: " + " ".join(f"Ask for the price of {sku}." for sku in skus))
+
+
+def test_a_branchs_spreadsheet_reaches_its_shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """50 mixes: 2 × 2100.00 + 2 × 99.50 = 4399.00 at the branch's prices, less than 50 × 95.00 = 4750.00."""
     north = {"LB-24": (2, "2100.00"), "LB-1": (2, "99.50")}
     listed = {"LB-24": (2, "2508.00"), "LB-1": (2, "118.50")}
@@ -47,6 +67,13 @@ def test_a_branchs_spreadsheet_reaches_its_shop(tmp_path: Path) -> None:
         assert [one["code"] for one in made.json()["cautions"]].count("no-price") >= 1, (
             "other goods have no price there"
         )
+        goods = [line["sku"] for line in made.json()["quantities"]["order_lines"]]
+        assert made.json()["quantities"]["totals"]["unpriced"] == [sku for sku in goods if sku not in north]
+        alone = requests.post(
+            f"{site.address}/v1/quotes?parts=order", json={**FLOOR, "order": {"price_book": "north"}}, timeout=30
+        )
+        assert alone.json()["order"]["totals"] == made.json()["quantities"]["totals"]
+        asks_for_prices(site, made.json()["quantities"]["totals"]["unpriced"], capsys)
         assert lines(ask()) == listed
 
         key = site.keep("key", "make", "North", "--book", "north").strip()

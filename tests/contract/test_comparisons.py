@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import json
 import random
+from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
@@ -137,7 +138,7 @@ def test_every_cell_is_that_of_the_single_quote(name: str) -> None:
 
 
 def best(choices: list[Document]) -> Document:
-    """From the answer alone: no stop, no problem, the deadline met; the least, and of several the first listed."""
+    """From the answer alone: no stop, no problem, the deadline met, the least of what is priced; first listed first."""
     sound = [one for one in choices if "problem" not in one]
     good = [one for one in sound if one["verdict"] != "stop" and (one["deadline"] is None or one["deadline"]["met"])]
     timed = any(row["latest"] for one in sound for row in one["returns"])
@@ -148,11 +149,34 @@ def best(choices: list[Document]) -> Document:
             soonest.append((datetime.fromisoformat(row["latest"]).timestamp(), index))
         elif row and not timed and row["after"]:
             soonest.append((row["after"]["value"], index))
-    cheapest = min(((Decimal(one["totals"]["gross"]), index) for index, one in enumerate(good)), default=None)
+    priced = [(index, one) for index, one in enumerate(good) if not one["totals"]["unpriced"]]
+    cheapest = min(((Decimal(one["totals"]["gross"]), index) for index, one in priced), default=None)
     return {
         "cheapest": None if cheapest is None else good[cheapest[1]]["name"],
         "soonest": good[min(soonest)[1]]["name"] if soonest else None,
     }
+
+
+def without_price(*skus: str) -> FlaskClient:
+    """The demonstration, whose list has no price for some skus."""
+    listed = SNAPSHOTS["demonstration"].list_book
+    prices = {sku: price for sku, price in listed.prices.items() if sku not in skus}
+    return client_of(replace(SNAPSHOTS["demonstration"], books={"list": replace(listed, prices=prices)}))
+
+
+def test_what_has_no_price_is_not_called_the_cheapest() -> None:
+    """The levelled floor without the price of its body: what is left of its total is less than any other's."""
+    body = ("LB-1", "LB-24")
+    systems: list[Document] = [{"system": "level-clear"}, {"system": "trowelled-mortar"}]
+    answer = compare(without_price(*body), document(), *systems)
+    level, mortar = answer["choices"]
+    assert Decimal(level["totals"]["gross"]) < Decimal(mortar["totals"]["gross"])
+    assert (set(level["totals"]["unpriced"]) <= set(body), mortar["totals"]["unpriced"]) == (True, [])
+    assert level["totals"]["unpriced"]
+    assert answer["best"]["cheapest"] == "Choice 2"
+    both = compare(without_price(*body), document(), systems[0], {**systems[0], "thickness": "1/4 in"})
+    assert both["best"]["cheapest"] is None
+    assert both["best"]["soonest"] is not None
 
 
 def test_a_reading_of_95_percent_goes_on_with_the_primer_alone() -> None:

@@ -46,6 +46,7 @@ def test_the_cart_of_the_readme_holds_what_its_answer_promises(server: str) -> N
     assert {line["sku"]: line["packs"] for line in promised["order_lines"]}.items() <= held["cart"].items()
     assert held["tell"]
     assert bool(held["ask_first"]) is not held["order"]["orderable"]
+    assert held["order"]["totals"]["unpriced"] == []
     assert requests.get(server + held["again"], timeout=10).json() == held["quote"]
 
 

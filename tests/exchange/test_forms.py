@@ -237,7 +237,7 @@ def test_every_form_says_what_keeps_the_order_from_being_placed(
 def test_every_form_says_what_the_totals_leave_out(
     quote: Quote, show: Show, source: Any, job: dict[str, Any], form: str
 ) -> None:
-    left_out = "there is no price for NS-55, so the totals leave it out"
+    left_out = "there is no price for NS-55, so the totals leave it out. Ask for the price before this is ordered."
     assert left_out not in shown(show(quote(job)["token"], form))
     unpriced(source, "NS-55")
     assert left_out in shown(show(quote(job)["token"], form))

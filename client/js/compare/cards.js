@@ -58,10 +58,12 @@ function rowsOf(choice, stock) {
 }
 
 /** @param {Totals} totals */
-const priceRow = ({currency, gross, per_area: perArea}) => ({
+const priceRow = ({currency, gross, per_area: perArea, unpriced}) => ({
   term: phrase('compare-price'),
   told: money(gross, currency),
-  more: phrase('compare-before-tax', {rate: rate(perArea)}),
+  more: unpriced.length
+    ? phrase('compare-no-price', {skus: unpriced.join(', ')})
+    : phrase('compare-before-tax', {rate: rate(perArea)}),
 });
 
 /** @param {ComparedChoice} choice @param {Systems | null} stock */

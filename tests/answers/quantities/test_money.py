@@ -23,6 +23,7 @@ def test_totals_are_worked_in_order_and_rounded_once_each() -> None:
         "gross": "2109.98",
         "weight": {"value": 600.0, "unit": "kg"},  # 21 x 20 + 9 x 20; tint states none
         "per_area": {"value": "48.73", "unit": "USD/m2"},  # 48.72925
+        "unpriced": ["S-20"],
     }
 
 
@@ -57,6 +58,7 @@ def test_a_product_without_a_price_has_no_amount_and_is_left_out_of_the_totals()
     assert (sand["unit_price"], sand["amount"]) == (None, None)
     assert "S-20" in shown["notes"]["no-price"]["text"]
     assert shown["totals"]["lines"] == "1953.00"
+    assert shown["totals"]["unpriced"] == ["S-20"]
     assert "T-GREY" in shown["notes"]["no-weight"]["text"]
 
 
@@ -84,6 +86,7 @@ def test_an_offered_price_prices_what_has_none() -> None:
     shown = answer(offers=(Offer(sku="S-20", price=Decimal("7.125")),))
     assert (shown["order_lines"][1]["unit_price"], shown["order_lines"][1]["amount"]) == ("7.125", "64.13")  # 64.125
     assert "no-price" not in shown["notes"]
+    assert shown["totals"]["unpriced"] == []
 
 
 @pytest.mark.parametrize(

@@ -55,7 +55,7 @@ class OrderLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Totals:
-    """What the order comes to, in decimal strings; what has no price is left out."""
+    """What the order comes to, in decimal strings; what has no price is left out, and `unpriced` names it."""
 
     currency: Annotated[str, "Of every amount, as ISO 4217 has it."]
     lines: Annotated[Decimal, "The amounts of the lines."]
@@ -66,6 +66,11 @@ class Totals:
     gross: Annotated[Decimal, "Net and tax."]
     weight: Annotated[Figure, "Of the packs whose weight the catalogue states."]
     per_area: Annotated[Rate, "Net by net area."]
+    unpriced: Annotated[
+        tuple[str, ...],
+        "The skus of the lines that have no price, in the order of the lines: no sum holds them, so ask for their price"
+        " before this is sold. Empty where every line has one.",
+    ]
 
 
 def order_lines(resolved: ResolvedJob, products: Sequence[ProductOrder]) -> tuple[OrderLine, ...]:
@@ -141,4 +146,5 @@ def totals(resolved: ResolvedJob, lines: Sequence[OrderLine], *, area_m2: float)
         gross=net + tax,
         weight=Figure(weight, Kind.MASS),
         per_area=Rate(net / Decimal(area_m2), currency, digits),
+        unpriced=tuple(line.sku for line in lines if line.amount is None),
     )

@@ -10,4 +10,6 @@ Decisions:
 * Choices share what they have in common: a part of the document that no change touches is read once, rooms that are the
   same are surveyed once, and a takeoff is made once for each system, thickness, profile, waste and set of layers.
 * ``best`` leaves out what is ``stop``, what has a problem, and what does not surely meet its deadline.
+* ``cheapest`` leaves out what has a line without a price too: its total is the sum of the rest, and the least of such
+  totals would name the choice that the price list knows least of.
 """

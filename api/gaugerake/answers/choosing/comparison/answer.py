@@ -74,7 +74,11 @@ class ComparedChoice:
 class Best:
     """The names of the best of those that can be built in time; null where there is none."""
 
-    cheapest: Annotated[str | None, "By the gross total; of several the first listed."]
+    cheapest: Annotated[
+        str | None,
+        "By the gross total, of those whose `totals.unpriced` is empty, as any other may cost more than its total says;"
+        " of several the first listed.",
+    ]
     soonest: Annotated[
         str | None,
         "By the latest return of its traffic, or where no choice has a start by the hours until it; of several the"
@@ -173,8 +177,9 @@ def best_of(choices: Sequence[ComparedChoice]) -> Best:
     good = [one for one in choices if one.verdict is not Verdict.STOP and (one.deadline is None or one.deadline.met)]
     timed = any(one.latest is not None for choice in choices for one in choice.returns)
     returning: Callable[[ComparedChoice], float | None] = _instant_s if timed else _hours_s
+    priced = [one for one in good if not one.totals.unpriced]
     return Best(
-        cheapest=min(good, key=lambda one: one.totals.gross).name if good else None,
+        cheapest=min(priced, key=lambda one: one.totals.gross).name if priced else None,
         soonest=_soonest(good, returning),
     )
 

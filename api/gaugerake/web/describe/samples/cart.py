@@ -14,6 +14,8 @@ order = answer["quantities"]
 for line in order["order_lines"]:  # whole packs; money is text, never a float
     print(line["packs"], "x", line["sku"], line["description"], line["amount"])
 print("Total:", order["totals"]["gross"], order["totals"]["currency"])
+for sku in order["totals"]["unpriced"]:  # no sum holds these: ask before this is sold
+    print("First: the price of", sku)
 for blocker in order["blockers"]:  # none where order["orderable"]: ask before this is sold
     print("First:", blocker["text"])
 for caution in answer["cautions"]:  # beside the cart: people can get hurt
@@ -37,6 +39,7 @@ const quote = (await response.json()) as components["schemas"]["QuoteAnswer"];
 const order = quote.quantities!; // there unless `parts` left it out
 for (const line of order.order_lines) console.log(line.packs, "x", line.sku, line.description, line.amount);
 console.log("Total:", order.totals.gross, order.totals.currency);
+for (const sku of order.totals.unpriced) console.log("First: the price of", sku);
 for (const blocker of order.blockers) console.log("First:", blocker.text);
 for (const caution of quote.cautions) console.log("Beware:", caution.text);
 console.log("The same quote again:", `/v1/quotes/${quote.token}`);
