@@ -5,6 +5,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+import requests
 from playwright.sync_api import Browser, expect
 from tests.browser.desk import Desk, link
 
@@ -94,6 +95,20 @@ def test_what_the_page_opens_is_in_its_language(open_page: Open, example: Any) -
     address = desk.page.get_by_role("link", name=ES["client-day-sheets"]).get_attribute("href")
     desk.page.goto(f"{desk.server}/{address}")
     expect(desk.page.get_by_role("heading", name=ES["sheet-days"])).to_be_visible()
+
+
+def test_a_quote_made_in_spanish_is_read_in_the_language_of_the_page(
+    open_page: Open, server: str, example: Any
+) -> None:
+    """Its token says Spanish, for the printed page; headings and sentences of one page are in one language."""
+    made = requests.post(f"{server}/v1/quotes?lang=es", json=example("counter"), timeout=30).json()
+    assert requests.get(f"{server}/v1/quotes/{made['token']}", timeout=30).headers["Content-Language"] == "es"
+    desk = open_page(path=f"#quote={made['token']}", locale="en-US", ready="#answer .price")
+    desk.unfold()
+    text = desk.text()
+    spanish = [note["text"] for note in (*made["cautions"], *made["assumptions"])]
+    assert len(spanish) > 10
+    assert [one for one in spanish if one in text] == []
 
 
 LETTER = 733

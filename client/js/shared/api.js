@@ -72,8 +72,9 @@ export const startSearch = (asked, units) => post(`v1/start-search?units=${units
 /** The job as it is understood, in other units. @type {(job: Job, units: Units) => Promise<Outcome<ReadinessAnswer>>} */
 export const understood = (job, units) => ask(`v1/readiness?units=${units}&echo=true`, asJson(job));
 
-/** A quote that was made before, from its token. @type {(token: string) => Promise<Outcome<Quote>>} */
-export const opened = (token) => ask(`v1/quotes/${encodeURIComponent(token)}?echo=true`);
+/** A quote that was made before, from its token, in the page's language. @type {(token: string) => Promise<Outcome<Quote>>} */
+export const opened = (token) =>
+  ask(`v1/quotes/${encodeURIComponent(token)}?echo=true&lang=${document.documentElement.lang}`);
 
 /** A document of the page's own, for what stands in it. @param {string} path */
 export async function documentAt(path) {
