@@ -89,5 +89,5 @@ def test_a_job_and_a_catalogue_refuse_the_same(client: FlaskClient, text: str) -
     (error,) = client.post("/v1/quotes", json=job).get_json()["errors"]
     assert (error["pointer"], error["code"]) == ("/rooms/0/name", "unseemly-text")
     with pytest.raises(FileRefused) as refused:
-        load_text(re.sub(r"^catalogue: .*$", lambda _: f'catalogue: "{text}"', demo_text(), count=1, flags=re.M))
+        load_text(re.sub(r"^  en: .*$", lambda _: f'  en: "{text}"', demo_text(), count=1, flags=re.M))
     assert "nobody sees" in str(refused.value)
