@@ -9,10 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.floor.clock_work import DAY_SHIFT, HOUR, NIGHT_SHIFT, at, curve, daily, shifts
 
-from gaugerake.floor.clock import schedule
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.runner import Runner
-from gaugerake.floor.clock.schedule import Site
+from gaugerake.floor.clock.schedule import Near, Site
 from gaugerake.floor.clock.shifts import RoundTheClock
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Return, Run, StepKind
 from gaugerake.floor.cure.course import LoggedCourse, logged_course
@@ -43,7 +42,7 @@ def test_a_log_that_does_not_come_near_its_limits_is_outside_of_them_all_the_tim
     gaps: list[tuple[float, float]], limits_k: Limits, from_h: float, lasts_h: float
 ) -> None:
     course, from_s = log_of(gaps), MONDAY + from_h * HOUR
-    if schedule._comes_near(course, from_s, from_s + lasts_h * HOUR, limits_k):
+    if Near.of(course, limits_k).touches(from_s, from_s + lasts_h * HOUR):
         return
     for part in range(101):
         at_k = course.at(from_s + lasts_h * HOUR * part / 100)
@@ -65,9 +64,9 @@ def test_hours_are_found_alike_whether_a_log_is_looked_through_or_not(
 ) -> None:
     hours = RoundTheClock() if shift is None else shifts(shift)
     course, found = log_of(gaps), list[Any]()
-    for comes_near in (schedule._comes_near, lambda *_span: True):
+    for touches in (Near.touches, lambda *_span: True):
         with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(schedule, "_comes_near", comes_near)
+            patch.setattr(Near, "touches", touches)
             site = Site(hours=hours, course=course, until_s=MONDAY + 400 * HOUR)
             placed = site.place(MONDAY + from_h * HOUR, [part * HOUR for part in parts_h], limits_k)
             found.append((placed, site.budget.spent))

@@ -52,12 +52,49 @@ class Placed:
         return self.stretches[-1][1]
 
 
+class Near(NamedTuple):
+    """When the stretches of a log begin and end in which it comes near a product's limits [s].
+
+    Between two readings a log is never beyond both, but for the noise of floats, which ``NEAR_K`` leaves room for. So
+    outside of these stretches it is outside of the limits, and nobody need look at its temperatures.
+    """
+
+    begins_s: list[float]
+    ends_s: list[float]
+
+    @classmethod
+    def of(cls, course: LoggedCourse, limits_k: Limits) -> Near:
+        """The stretches of a log, held ends too, made once."""
+        key = "near", limits_k.low, limits_k.high
+        known = course.tables.get(key)
+        if isinstance(known, Near):
+            return known
+        low_k = -math.inf if limits_k.low is None else limits_k.low - NEAR_K
+        high_k = math.inf if limits_k.high is None else limits_k.high + NEAR_K
+        readings_k = [course.temperatures_k[0], *course.temperatures_k, course.temperatures_k[-1]]
+        near = [
+            (a_k >= low_k or b_k >= low_k) and (a_k <= high_k or b_k <= high_k) for a_k, b_k in pairwise(readings_k)
+        ]
+        instants_s = [-math.inf, *course.instants_s, math.inf]
+        found = cls(list(compress(instants_s, near)), list(compress(instants_s[1:], near)))
+        course.tables[key] = found
+        return found
+
+    def touches(self, from_s: float, until_s: float) -> bool:
+        """Whether any of them reaches into a span, or to ``from_s`` where that is later."""
+        index = bisect_left(self.ends_s, from_s)
+        if index == len(self.ends_s):
+            return False
+        return self.begins_s[index] <= until_s or self.begins_s[index] <= from_s
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
     """Where the work goes on: its open hours, its floor's temperature, and the end of what is looked at [s].
 
     Work that would end after that has no hours. What is looked at is counted in ``budget``, which stops nothing here.
-    ``span_k`` is derived: the lowest and the highest temperature of the course.
+    ``span_k`` is derived: the lowest and the highest temperature of the course; so is ``settled_from_s``: from then on
+    the floor stays as it is, and what its temperature rules out, it rules out for good [s].
     """
 
     hours: OpenHours
@@ -65,10 +102,12 @@ class Site:
     until_s: float
     budget: Budget = field(default_factory=Budget, compare=False, repr=False)
     span_k: tuple[float, float] = field(init=False, compare=False, repr=False)
+    settled_from_s: float = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
-        """Ask the course once: every look at limits begins with its span."""
+        """Ask the course once, as every shift is held against these."""
         object.__setattr__(self, "span_k", self.course.span_k)
+        object.__setattr__(self, "settled_from_s", self.course.settled_from_s)
 
     def place(self, ready_s: float, parts_s: Sequence[float], limits_k: Limits = ANY_TEMPERATURE) -> Placed | None:
         """The first hours for work of ``parts_s`` (one after the other), or None before the end of what is looked at.
@@ -107,12 +146,12 @@ class Site:
         return Placed(stretches=tuple(stretches), stops=stops)
 
     def _split(self, ready_s: float, left_s: float, limits_k: Limits) -> list[Stretch] | None:
-        found: list[Stretch] = []
+        found, near = list[Stretch](), self._near(limits_k)
         for open_s, close_s in takewhile(lambda stretch: stretch[0] <= self.until_s, self.hours.since(ready_s)):
             self.budget.spend(1)
             earliest_s = max(open_s, ready_s)
-            begin_s = self._within(earliest_s, close_s, limits_k)
-            if begin_s is None and self._settled(earliest_s):
+            begin_s = self._within(earliest_s, close_s, limits_k, near)
+            if begin_s is None and earliest_s >= self.settled_from_s:
                 return None
             if begin_s is None or close_s - begin_s < SAME_INSTANT_S:
                 continue
@@ -133,25 +172,21 @@ class Site:
         always = self._always_within(limits_k)
         if not always and self._never_within(limits_k):
             return None
-        looked_at, found = 0, None
+        looked_at, found, near = 0, None, None if always else self._near(limits_k)
         for open_s, close_s in self.hours.since(ready_s):
             looked_at += 1
             earliest_s, latest_s = max(open_s, ready_s), close_s - whole_s
             if earliest_s > self.until_s:
                 break
             if latest_s >= earliest_s - SAME_INSTANT_S:
-                begin_s = earliest_s if always else self._within(earliest_s, latest_s, limits_k)
+                begin_s = earliest_s if always else self._within(earliest_s, latest_s, limits_k, near)
                 if begin_s is not None:
                     found = (begin_s, close_s) if begin_s + whole_s <= self.until_s else None
                     break
-                if self._settled(earliest_s):
+                if earliest_s >= self.settled_from_s:
                     break
         self.budget.spend(looked_at)
         return found
-
-    def _settled(self, at_s: float) -> bool:
-        """Whether the floor stays as it is: what its temperature rules out then, it rules out for good."""
-        return at_s >= self.course.settled_from_s
 
     def _never_within(self, limits_k: Limits) -> bool:
         coldest_k, warmest_k = self.span_k
@@ -163,9 +198,13 @@ class Site:
             high_k is None or warmest_k <= high_k + SAME_TEMPERATURE_K
         )
 
-    def _within(self, from_s: float, until_s: float, limits_k: Limits) -> float | None:
+    def _near(self, limits_k: Limits) -> Near | None:
+        """When a log comes near limits; None for other courses."""
+        return Near.of(self.course, limits_k) if isinstance(self.course, LoggedCourse) else None
+
+    def _within(self, from_s: float, until_s: float, limits_k: Limits, near: Near | None) -> float | None:
         """The first instant of a span at which the floor's temperature is within limits."""
-        if isinstance(self.course, LoggedCourse) and not _comes_near(self.course, from_s, until_s, limits_k):
+        if near is not None and not near.touches(from_s, until_s):
             return None
         if self._plainly_within(from_s, limits_k):
             return from_s
@@ -195,36 +234,6 @@ class Site:
         """Whether a course plainly keeps outside the limits in a span, which is seen without its pieces."""
         low_k, high_k = self.course.reached_k(from_s, max(from_s, until_s))
         return not (_at_least(high_k, limits_k.low) and _at_most(low_k, limits_k.high))
-
-
-class _Near(NamedTuple):
-    """When the stretches of a log begin and end in which it comes near limits [s]."""
-
-    begins_s: list[float]
-    ends_s: list[float]
-
-
-def _comes_near(course: LoggedCourse, from_s: float, until_s: float, limits_k: Limits) -> bool:
-    """Whether a log may come within limits in a span; False is for sure, and needs no look at its temperatures.
-
-    Between two readings it is never beyond both, but for the noise of floats, which ``NEAR_K`` leaves room for.
-    """
-    key = "near", limits_k.low, limits_k.high
-    near = course.tables.get(key)
-    if not isinstance(near, _Near):
-        near = course.tables[key] = _near(course, limits_k)
-    index = bisect_left(near.ends_s, from_s)
-    return index < len(near.ends_s) and near.begins_s[index] <= max(from_s, until_s)
-
-
-def _near(course: LoggedCourse, limits_k: Limits) -> _Near:
-    """The stretches between two readings, or before the first or after the last, that come near limits."""
-    low_k = -math.inf if limits_k.low is None else limits_k.low - NEAR_K
-    high_k = math.inf if limits_k.high is None else limits_k.high + NEAR_K
-    readings_k = [course.temperatures_k[0], *course.temperatures_k, course.temperatures_k[-1]]
-    near = [max(ends) >= low_k and min(ends) <= high_k for ends in pairwise(readings_k)]
-    instants_s = [-math.inf, *course.instants_s, math.inf]
-    return _Near(list(compress(instants_s, near)), list(compress(instants_s[1:], near)))
 
 
 def minute_up(*, instant_s: float) -> float:
