@@ -132,10 +132,10 @@ def run_end_s(run: Run) -> float:
     """The end of the last work or cure of a run that ends [s]."""
     end_s = run.start_s
     for step in run.steps:
-        if step.placed is not None:
-            end_s = max(end_s, step.placed.until_s)
-        if step.cured_s is not None:
-            end_s = max(end_s, step.cured_s)
+        if step.placed is not None and step.placed.until_s > end_s:
+            end_s = step.placed.until_s
+        if step.cured_s is not None and step.cured_s > end_s:
+            end_s = step.cured_s
     return end_s
 
 

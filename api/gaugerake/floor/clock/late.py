@@ -75,7 +75,7 @@ def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
         later = _later(forward, guess, found, layer, held, budget)
         if later is not None:
             found, held = later
-    return replace(found, cut_short=budget.ended)
+    return replace(found, cut_short=True) if budget.ended else found
 
 
 def _abraded(found: Run) -> list[str]:

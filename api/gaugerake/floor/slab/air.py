@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import psychrolib
 
 ZERO_CELSIUS_K = 273.15
@@ -9,6 +11,7 @@ ZERO_CELSIUS_K = 273.15
 psychrolib.SetUnitSystem(psychrolib.SI)
 
 
+@lru_cache(maxsize=64)  # psychrolib solves it by steps, and all that is said of one job asks about the same air
 def dew_point(*, temperature_k: float, humidity_percent: float) -> float:
     """Temperature at which water begins to condense out of the air.
 
