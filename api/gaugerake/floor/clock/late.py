@@ -41,7 +41,8 @@ def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
     forward : callable
         Runs the plan with layers held back and windows open; counts its steps in ``budget``.
     guess : callable
-        Where to look first for the last begin of a layer; None for frost, which may make a later begin the better.
+        Where to look first for the last begin of a layer. It gives none where a layer may freeze, as a later begin may
+        then be the better.
     budget : Budget
         The steps that may be taken.
 
