@@ -129,10 +129,19 @@ def _cooler(search: Search) -> list[AnyRemedy | None]:
     alone: list[AnyRemedy | None] = [
         search.first_here(cooler_material(search, least_k=material_least_k)),
         search.first(kept_steps(search, cooler_floor(search, least_k=floor_least_k))),
+        *_another_hour(search),
+    ]
+    return alone if any(alone) else _both_cooler(search)
+
+
+def _another_hour(search: Search) -> list[PourRemedy | None]:
+    """A later and an earlier start; neither does where an edge is lost even on the floor at its coldest."""
+    if search.steady or not search.could_hold(search.work):
+        return []
+    return [
         search.first(another_hour(search, 1, MOST_HOURS_LATER), asked=MOST_HOURS_LATER),
         search.first(another_hour(search, -1, MOST_HOURS_EARLIER), asked=MOST_HOURS_EARLIER),
     ]
-    return alone if any(alone) else _both_cooler(search)
 
 
 def _both_cooler(search: Search) -> list[AnyRemedy | None]:
