@@ -19,7 +19,6 @@ from gaugerake.answers.pour_plan.mix_clock import Mix, PourClock, mixes, pour_cl
 from gaugerake.answers.pour_plan.people import manned, people_remarks
 from gaugerake.answers.pour_plan.remedies import Freed, free
 from gaugerake.answers.pour_plan.search import Search
-from gaugerake.answers.return_times.kept import kept_but_people
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.answers.wet_edge.hands import too_few
 from gaugerake.answers.wet_edge.judge import Judged, JudgedLayer, JudgedPart, beyond_any_crew, judge
@@ -115,8 +114,7 @@ def pour_plan(timetable: Timetable, *, with_mixes: bool = True, explained: bool 
     resolved, takeoff = timetable.resolved, timetable.takeoff
     site = pour_site(resolved, takeoff, timetable.runs.likely)
     judged = judge(takeoff, site)
-    kept = kept_but_people(timetable)
-    search = Search(timetable, site, judged, kept) if site.layers else None
+    search = Search(timetable, site, judged) if site.layers else None
     freed = None if search is None or judged.worst is None else free(search)
     least = FoundCrew(crew=None) if search is None else least_crew(search, judged)
     clock = pour_clock(judged, clock_zone(resolved))

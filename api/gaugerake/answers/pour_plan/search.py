@@ -9,12 +9,13 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Mapping
+from functools import cached_property
 
 from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Rising, Try
 from gaugerake.answers.pour_plan.edges import Crews, Edges
-from gaugerake.answers.return_times.kept import Kept
+from gaugerake.answers.return_times.kept import Kept, kept_beside_the_pour
 from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
 from gaugerake.answers.wet_edge.judge import Judged, PourSite, holds
 from gaugerake.answers.wet_edge.site import pour_site
@@ -44,18 +45,22 @@ class Search:
     ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few.
     """
 
-    def __init__(self, timetable: Timetable, site: PourSite, judged: Judged, kept: Kept) -> None:
+    def __init__(self, timetable: Timetable, site: PourSite, judged: Judged) -> None:
         self.resolved, self.takeoff, self.site, self._timetable = timetable.resolved, timetable.takeoff, site, timetable
         self.work = asked_work(timetable.resolved)
         self.crew = site.layers[0].crew
         self.parts = [part for _, part in judged.parts()]
         self.budget = Budget(MOST_STEPS)
         self.left_unasked = False
-        self.kept = kept
         self._ending: dict[tuple[float, float], bool] = {}
         self._all_poured = all(layer.parts for layer in judged.layers)
         self._poured_first = _poured_before_any_window(timetable.plan, site)
         self._edges = Edges(timetable.takeoff, site, judged, self.budget)
+
+    @cached_property
+    def kept(self) -> Kept:
+        """What a remedy must keep; a pour of which no edge is lost needs none."""
+        return kept_beside_the_pour(self._timetable)
 
     @property
     def steady(self) -> bool:
@@ -102,7 +107,10 @@ class Search:
 
         if not tries or not could_hold(len(tries) - 1):
             return None
-        return self.first(tries[bisect_left(range(len(tries)), True, key=could_hold) :], base=base)
+        at = bisect_left(range(len(tries)), True, key=could_hold)
+        if self.budget.allows() and self._hours_do_not_matter(self.work):
+            return tries[at].remedy  # what could hold does
+        return self.first(tries[at:], base=base)
 
     def first_here(self, tries: Iterable[Try]) -> PourRemedy | None:
         """The first try that holds, of those that leave the timetable as it is, and with it what is never poured."""

@@ -97,14 +97,18 @@ class Kept:
 
 def kept_of(timetable: Timetable) -> Kept:
     """What a job has that a remedy must keep."""
+    return _kept_beside(timetable, frozenset())
+
+
+def _kept_beside(timetable: Timetable, lost: frozenset[str]) -> Kept:
+    """What a job has, without asking about what is lost or need not be kept."""
     planned = Planned(resolved=timetable.resolved, takeoff=timetable.takeoff, likely=timetable.runs.likely)
-    return Kept(takeoff=timetable.takeoff, lost=frozenset(_lost(planned, frozenset())), due=_due(timetable))
+    return Kept(takeoff=timetable.takeoff, lost=lost.union(_lost(planned, lost)), due=_due(timetable))
 
 
-def kept_but_people(timetable: Timetable) -> Kept:
-    """The same, less the people: a remedy of the pour brings those that it takes."""
-    kept = kept_of(timetable)
-    return replace(kept, lost=kept.lost | {"people"})
+def kept_beside_the_pour(timetable: Timetable) -> Kept:
+    """The same of a job that loses an edge: a remedy mends that, and brings the people that it takes."""
+    return _kept_beside(timetable, _OF_THE_POUR)
 
 
 def kept_and_mended(timetable: Timetable) -> Kept:
@@ -232,4 +236,5 @@ _SINGLE: dict[str, Callable[[Planned], bool]] = {
     "spread-ahead": _spread_ahead,
 }
 """Whether each is lost, by its name."""
+_OF_THE_POUR = frozenset({"edge", "people"})
 _OF_A_GOOD_START = frozenset({"edge", "people", "spread-ahead"})

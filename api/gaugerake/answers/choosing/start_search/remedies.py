@@ -20,7 +20,7 @@ from gaugerake.answers.pour_plan.people import manned
 from gaugerake.answers.pour_plan.remedies import free
 from gaugerake.answers.pour_plan.search import Search
 from gaugerake.answers.return_times.change import CombinedRemedy, Remedy, Try, as_remedy, heats
-from gaugerake.answers.return_times.kept import counted, kept_and_mended, kept_but_people
+from gaugerake.answers.return_times.kept import counted, kept_and_mended
 from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan
 from gaugerake.answers.return_times.remedies import MOST_REMEDY_STEPS, remedies_of
 from gaugerake.answers.return_times.steps import (
@@ -68,7 +68,7 @@ def _pour_mended(timetable: Timetable) -> Mended:
     judged = judge(takeoff, site)
     freed = None
     if judged.worst is not None:
-        freed = free(Search(timetable, site, judged, kept_but_people(timetable)))
+        freed = free(Search(timetable, site, judged))
     return Mended(
         remedies=manned(resolved, takeoff, () if freed is None else freed.remedies),
         remarks=() if freed is None else tuple(remedy_remarks(resolved, freed)),
