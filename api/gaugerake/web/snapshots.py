@@ -69,6 +69,7 @@ def the_snapshot() -> Snapshot:
     ------
     CatalogueError, FileRefused
     """
-    if "snapshot" not in g:
-        g.snapshot = the_source().current
-    return cast(Snapshot, g.snapshot)
+    found: Snapshot | None = g.get("snapshot")
+    if found is None:
+        found = g.snapshot = the_source().current
+    return found

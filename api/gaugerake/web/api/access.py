@@ -30,6 +30,7 @@ from gaugerake.catalogue.file.format import LIST
 from gaugerake.catalogue.keys.key import Access, Key
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.web.api import headers
+from gaugerake.web.api.vary import vary
 from gaugerake.web.errors.refusal import KeyNeeded, KeyUnknown, OriginNotAllowed, Refusal
 from gaugerake.web.snapshots import the_snapshot
 
@@ -132,7 +133,7 @@ def _preflight() -> Response:
         response.headers["Access-Control-Allow-Methods"] = _METHODS
         response.headers["Access-Control-Allow-Headers"] = _TAKEN
         response.headers["Access-Control-Max-Age"] = _PREFLIGHT_SECONDS
-    response.vary.update(["Access-Control-Request-Method", "Access-Control-Request-Headers"])
+    vary(response, "Access-Control-Request-Method", "Access-Control-Request-Headers")
     return response
 
 
@@ -140,7 +141,7 @@ def _share(response: Response) -> Response:
     """Say which page may read the answer, and that others get other answers."""
     if not request.path.startswith(GUARDED):
         return response
-    response.vary.update(["Origin", "Authorization"])
+    vary(response, "Origin", "Authorization")
     if g.get("key") is not None and not response.cache_control.no_store:
         response.cache_control.private = True
     if g.get("shared_with") is not None:

@@ -6,6 +6,8 @@ import gzip
 
 from flask import Response, request
 
+from gaugerake.web.api.vary import vary
+
 LEAST_BYTES = 1400
 """What fits one packet gains nothing."""
 
@@ -22,7 +24,7 @@ def pack(response: Response) -> Response:
     """Pack a long answer for a client that asks for it; what comes in a stream goes as it is."""
     if response.mimetype not in _TEXTS or response.is_streamed or response.headers.get("Content-Encoding"):
         return response
-    response.vary.add("Accept-Encoding")
+    vary(response, "Accept-Encoding")
     body = response.get_data()
     if request.method == "HEAD" or len(body) < LEAST_BYTES or not request.accept_encodings.quality("gzip") > 0:
         return response

@@ -28,6 +28,7 @@ from werkzeug.http import parse_accept_header
 from gaugerake.answers.show.reader import LANGUAGES, US_READER, Language, Reader
 from gaugerake.measure.choice import US
 from gaugerake.web.api.headers import MOST_CHARACTERS
+from gaugerake.web.api.vary import vary
 from gaugerake.web.errors.problems import MEDIA_TYPE
 
 NAME = "lang"
@@ -93,5 +94,5 @@ def _chosen() -> Language | None:
 def _say(response: Response) -> Response:
     if response.mimetype == MEDIA_TYPE or g.get("in_words"):
         response.headers[CONTENT] = of_request()
-        response.vary.update((HEADER, "Cookie"))
+        vary(response, HEADER, "Cookie")
     return response

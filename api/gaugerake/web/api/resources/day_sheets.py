@@ -23,6 +23,7 @@ from gaugerake.web.api.parameters import BESIDE, CALCULATION, LANG
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.resources.quotes import HTML, MINE, TOKEN
 from gaugerake.web.api.tokens import opened, resolved_again
+from gaugerake.web.api.vary import vary
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.job import JOB
 from gaugerake.web.snapshots import the_snapshot
@@ -61,7 +62,7 @@ def make_day_sheets(asked: Asked) -> Response:
         response = Response(_printed(sheet_paper(resolved, (), g.reader), asked), content_type=HTML_TYPE)
         response.headers["Cache-Control"] = NO_STORE
         response.headers["Content-Security-Policy"] = SHEET_POLICY
-    response.vary.add("Accept")
+    vary(response, "Accept")
     return response
 
 
@@ -90,7 +91,7 @@ def open_day_sheets(asked: Asked, token: str) -> Response:
     parts = ("day-sheet", form, g.reader.language, asked["beside"], __version__, token)
     known = sha256("\n".join(parts).encode()).hexdigest()[:32]
     response = named_reply(make(sealed, asked), content_type, cache=MINE, etag=known)
-    response.vary.add("Accept")
+    vary(response, "Accept")
     if form == HTML:
         response.headers["Content-Security-Policy"] = SHEET_POLICY
     return response

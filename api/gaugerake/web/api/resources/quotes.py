@@ -31,6 +31,7 @@ from gaugerake.web.api.operations import BYTES, JSON, OCTETS, Asked, Resource, b
 from gaugerake.web.api.parameters import BESIDE, CALCULATION, ECHO, LANG, PARTS
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again, token_of
+from gaugerake.web.api.vary import vary
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.schemas.job import JOB
 from gaugerake.web.snapshots import the_snapshot
@@ -127,7 +128,7 @@ def _best_reply(reply: Callable[[str], Response]) -> Response:
             lacking = lacking or error
             left.remove(form)
         else:
-            response.vary.add("Accept")
+            vary(response, "Accept")
             if form == HTML:
                 response.headers["Content-Security-Policy"] = POLICY
             return response
