@@ -75,7 +75,7 @@ def test_an_unknown_language_is_refused_with_the_list(client: FlaskClient, probl
 
 def test_a_kind_of_spanish_is_no_word_of_the_parameter(client: FlaskClient, problem: Any) -> None:
     (error,) = problem(asked(client, "/v1/quotes?lang=es-MX"))["errors"]
-    assert (error["code"], error["hint"]) == ("unknown-word", "Known here: en, es.")
+    assert (error["code"], error["hint"]) == ("unknown-word", "Do you mean es? Known here: en, es.")
 
 
 @pytest.mark.parametrize(
