@@ -347,6 +347,26 @@ def test_one_remedy_is_not_told_as_several(shown: Any, open_page: Any) -> None:
     expect(desk.page.locator(".held")).to_contain_text(["Any one of these meets it:"])
 
 
+def test_where_the_deadline_stands_no_remedy_is_said(open_page: Any) -> None:
+    """Even where an answer has some: who is in time need not change a thing."""
+    work = {"start": "2027-06-07T07:00", "zone": "America/Chicago", "reopen_by": "2027-07-14T07:00"}
+
+    def with_a_remedy(route: Route) -> None:
+        answer = route.fetch().json()
+        assert answer["return_times"]["deadline"]["met"] is True
+        assert answer["return_times"]["deadline"]["remedies"] == []
+        answer["return_times"]["deadline"]["remedies"] = [{"text": "Keep the floor warmer."}]
+        route.fulfill(json=answer)
+
+    desk = open_page()
+    desk.page.route("**/v1/quotes?*", with_a_remedy)
+    desk.open(job=document(measured("1500 ft2"), of="double-quartz", work=work | {"traffic": "vehicle"}))
+    desk.quoted()
+    expect(desk.page.locator("#answer .due-met")).to_contain_text("in time")
+    assert "meets it" not in desk.text()
+    assert "Keep the floor warmer" not in desk.text()
+
+
 def test_what_was_assumed_leads_to_its_field(open_page: Any) -> None:
     desk = open_page()
     desk.type("Area", "1200")
@@ -355,7 +375,7 @@ def test_what_was_assumed_leads_to_its_field(open_page: Any) -> None:
     line = desk.page.locator("li", has_text="Waste is assumed to be 5 %.")
     line.get_by_role("link", name="Change it").click()
     expect(desk.page.locator("#waste")).to_be_focused()
-    expect(desk.page.locator("#waste ~ .assumed")).to_have_text("5 %")
+    expect(desk.page.locator("#waste ~ .assumed")).to_have_text("assumed 5 %")
     desk.page.keyboard.type("8")
     desk.page.keyboard.press("Tab")
     expect(line).to_have_count(0)
