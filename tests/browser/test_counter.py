@@ -95,3 +95,28 @@ def test_a_phone_has_the_whole_name_of_the_system(open_page: Any) -> None:
         assert name.evaluate("(one) => one.scrollWidth <= one.clientWidth")
     desk.page.set_viewport_size({"width": 1280, "height": 900})
     expect(name).to_be_hidden()
+
+
+@pytest.mark.parametrize("width", [390, 768, 1280])
+def test_an_answer_of_several_lines_covers_no_other_words(open_page: Any, example: Any, width: int) -> None:
+    """A date and an hour need two lines in a narrow column, where a button has them."""
+    desk = open_page(width, job=example("counter"))
+    desk.quoted()
+    tall = desk.page.locator(".answers dd .drop").evaluate_all("(all) => all.map((one) => one.clientHeight)")
+    assert tall and min(tall) >= 44
+    covered = desk.page.evaluate(
+        """() => {
+          const box = (one) => {
+            const range = document.createRange();
+            range.selectNodeContents(one);
+            return range.getBoundingClientRect();
+          };
+          const text = (dd) => (dd.querySelector('.drop') ?? dd).firstChild;
+          return [...document.querySelectorAll('#answer .answers > div')].map((one) => ({
+            above: box(one.querySelector('dt')).bottom - box(text(one.querySelector('dd'))).top,
+            below: one.querySelector('.drop') && box(text(one.querySelector('dd'))).bottom
+              - box(one.querySelector('small')).top,
+          })).filter(({above, below}) => above > 4 || below > 4);
+        }"""
+    )
+    assert covered == []

@@ -39,7 +39,7 @@ def test_the_crew_is_said_in_a_fold_that_comes_when_it_is_opened(open_page: Any,
     expect(cove).to_be_visible()
     assert sum(size for url, size in came if "/v1/" not in url) < MOST_LATER_BYTES
     # the API's own default, as its description has it
-    expect(desk.page.locator(".field", has=cove).locator(".assumed")).to_have_text("300 sq ft/h")
+    expect(desk.page.locator(".field", has=cove).locator(".assumed")).to_have_text("assumed 300 sq ft/h")
     for task, hands in USUAL_HANDS.items():
         told = desk.page.locator(".field", has=desk.page.locator(f"#crew-hands-{task}")).locator(".hint")
         expect(told).to_have_text(f"usually {hands}")
@@ -83,7 +83,7 @@ def test_what_is_assumed_of_a_crew_leads_to_its_fold(open_page: Any) -> None:
     desk.quoted()
     assert desk.page.locator("#crew input").count() == 0
     stations = desk.page.locator(".field", has=desk.page.locator("#stations"))
-    expect(stations.locator(".assumed")).to_have_text("1")
+    expect(stations.locator(".assumed")).to_have_text("assumed 1")
     desk.page.locator("#answer details summary", has_text="Assumed").evaluate_all(
         "(all) => all.forEach((one) => (one.parentElement.open = true))"
     )

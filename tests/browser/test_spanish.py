@@ -8,6 +8,7 @@ import pytest
 import requests
 from playwright.sync_api import Browser, expect
 from tests.browser.desk import Desk, link
+from tests.browser.test_views import JOB
 
 from gaugerake.answers.show.words import templates
 
@@ -38,6 +39,7 @@ def test_a_quote_in_spanish_fits_and_can_be_used_by_all(open_page: Open, example
     desk.reads_well()
     desk.is_accessible()
     text = desk.page.inner_text("main")
+    assert ".." not in text
     assert [word for word in ENGLISH if word in text] == []
 
 
@@ -73,6 +75,21 @@ def test_the_keys_of_the_pour_hold_their_spanish_words(open_page: Open) -> None:
     assert desk.page.evaluate(CUT) == []
     desk.reads_well()
     desk.is_accessible()
+
+
+DRAWN = {**JOB, "rooms": [{**JOB["rooms"][0], "pour": {"from": "left"}}]}
+
+
+@pytest.mark.parametrize("width", [390, 768])
+@pytest.mark.parametrize(
+    ("path", "ready"),
+    [("compare.html", "#answer > *"), ("start.html", "#answer > *"), ("slab.html", "#board:not([hidden])")],
+)
+def test_an_answer_in_spanish_fits_its_view(open_page: Open, path: str, ready: str, width: int) -> None:
+    desk = open_page(width, path=path, job=DRAWN, locale="es-MX", ready=ready)
+    assert desk.page.evaluate(OVER) <= 0
+    assert desk.page.evaluate(CUT) == []
+    assert ".." not in desk.page.inner_text("main")
 
 
 def test_the_switch_turns_the_page_and_stays(open_page: Open, example: Any) -> None:

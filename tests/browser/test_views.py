@@ -55,6 +55,22 @@ def test_a_system_that_stops_says_why_and_another_is_taken_over(open_page: Any) 
     expect(desk.page.locator("#start")).to_have_value("2027-04-06T07:00")
 
 
+@pytest.mark.parametrize("path", ["compare.html", "start.html"])
+def test_a_view_prints_all_that_it_found_on_one_page(open_page: Any, path: str) -> None:
+    """Three choices, or the three best starts, stand beside one another on paper; a shut fold leaves no line."""
+    desk = open_page(path=path, job=JOB, ready=READY)
+    for paper in ("Letter", "A4"):
+        assert len(re.findall(rb"/Type\s*/Page\b", desk.page.pdf(format=paper))) == 1
+    desk.page.set_viewport_size({"width": 750, "height": 900})
+    desk.page.emulate_media(media="print")
+    found = desk.page.locator(".choice, .bests li")
+    expect(found).to_have_count(3)
+    tops = [found.nth(i).bounding_box()["y"] for i in range(3)]
+    assert max(tops) - min(tops) < 1
+    assert all(found.nth(i).inner_text().strip() for i in range(3))
+    expect(desk.page.locator("summary:visible")).to_have_count(0)
+
+
 def test_thicknesses_are_compared_where_some_are_typed(open_page: Any) -> None:
     desk = open_page(path="compare.html", job=JOB, ready=READY)
     desk.page.locator("#thicknesses").fill("3/16 in, 1/4 in, 4 in")

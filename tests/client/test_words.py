@@ -189,3 +189,14 @@ def test_a_substrate_that_the_page_offers_is_known_in_each_language(language: La
         kind.value: kind for kind in Substrate
     }
     assert offered.keys() == {kind.value for kind in Substrate}
+
+
+def test_no_style_sheet_writes_a_word() -> None:
+    """A word in a style sheet stays English on a Spanish page."""
+    written = [
+        (path.name, text)
+        for path in sorted(CLIENT.glob("*.css"))
+        for text in re.findall(r'content: "([^"]*)"', path.read_text("utf-8"))
+    ]
+    assert written
+    assert [(name, text) for name, text in written if re.search(r"[a-z]", text)] == []

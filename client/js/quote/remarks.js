@@ -2,7 +2,7 @@
 import {later} from '../shared/api.js';
 import {el, find, findAll, nearest} from '../shared/dom.js';
 import {at, fieldAt, filled, held} from '../shared/job.js';
-import {inFull, phraseOfCount, read} from '../shared/words.js';
+import {inFull, phrase, phraseOfCount, read} from '../shared/words.js';
 
 let count = 0;
 
@@ -63,7 +63,8 @@ export function showAssumed(form, assumptions) {
   wipe(form, 'assumed');
   for (const {pointer, value} of assumptions.filter(isOneValue)) {
     const field = fieldAt(form, pointer ?? '');
-    if (field?.matches('input') && !field.value && pointer !== '/rooms') putRemark(field, 'assumed', read(value));
+    if (field?.matches('input') && !field.value && pointer !== '/rooms')
+      putRemark(field, 'assumed', phrase('client-assumed-value', {value: read(value)}));
   }
 }
 

@@ -8,10 +8,14 @@ const phrases = () => (loaded ??= JSON.parse(document.querySelector('#words')?.t
 /** Adds the phrases that come with a module. @type {(more: Record<string, string>) => void} */
 export const learn = (more) => void Object.assign(phrases(), more);
 
-/** A phrase with its gaps filled. @type {(code: string, gaps?: Record<string, unknown>) => string} */
+/** A phrase with its gaps filled; what ends in a full stop, as "6:04 a.m.", gets no second one. @type {(code: string, gaps?: Record<string, unknown>) => string} */
 export const phrase = (code, gaps = {}) =>
-  (phrases()[code] ?? code).replace(/\{(\w+)\}/g, (/** @type {string} */ _whole, /** @type {string} */ name) =>
-    String(gaps[name]),
+  (phrases()[code] ?? code).replace(
+    /\{(\w+)\}(\.?)/g,
+    (/** @type {string} */ _whole, /** @type {string} */ name, /** @type {string} */ stop) => {
+      const words = String(gaps[name]);
+      return words.endsWith('.') ? words : words + stop;
+    },
   );
 
 /** A phrase that depends on a number, {count}. @type {(code: string, count: number, gaps?: object) => string} */

@@ -150,3 +150,9 @@ test('a name with numbers is spoken by its phrase, which may put them elsewhere'
   assert.equal(spokenOf('working-input', 'room 12 crack 3 length'), 'crack 3 of room 12: its length');
   assert.equal(spokenOf('working-input', 'row_4_at'), 'row 4 at');
 });
+
+test('what ends in a full stop gets no second one from its sentence', () => {
+  words.learn({'late-test-when': 'Back {when}. Then {more}.'});
+  assert.equal(phrase('late-test-when', {when: '6:04 a.m.', more: '5 d'}), 'Back 6:04 a.m. Then 5 d.');
+  assert.equal(phrase('late-test-when', {when: '6:04 am', more: 'etc.'}), 'Back 6:04 am. Then etc.');
+});
