@@ -16,7 +16,7 @@
     label { display: grid; gap: .2rem; font-weight: 600; }
     input, select, button { font: inherit; padding: .45rem .5rem; min-height: 2.75rem; border: 1px solid; border-radius: 0;
       background: Field; color: FieldText; font-weight: 400; box-sizing: border-box; width: 100%; }
-    button { background: ButtonText; color: ButtonFace; cursor: pointer; }
+    button { background: CanvasText; color: Canvas; cursor: pointer; }
     :focus-visible { outline: 3px solid; outline-offset: 2px; }
     [aria-invalid=true] { border-width: 3px; }
     .fault { font-weight: 400; }
