@@ -33,7 +33,8 @@ def running(folder: Path, *, database: str | None = None, workers: int = 2, **se
         assert process.stderr is not None
         try:
             said = process.stderr.readline().decode()
-            assert said == f"gaugerake serves on http://127.0.0.1:{port} with {workers} workers\n"
+            told = "1 worker" if workers == 1 else f"{workers} workers"
+            assert said == f"gaugerake serves on http://127.0.0.1:{port} with {told}\n"
             yield f"http://127.0.0.1:{port}"
         finally:
             ended = _stopped(process)

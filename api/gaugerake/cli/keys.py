@@ -99,4 +99,5 @@ def _open(_asked: argparse.Namespace) -> Outcome:
     from gaugerake.catalogue.store.keys import open_again
 
     count = open_again(the_store())
-    return said(f"{count} revoked keys are forgotten; no key is asked for", forgotten=count)
+    keys = "1 revoked key is" if count == 1 else f"{count} revoked keys are"
+    return said(f"{keys} forgotten; no key is asked for", forgotten=count)

@@ -12,7 +12,7 @@ from itertools import islice
 from typing import NamedTuple, get_args
 
 import orjson
-from flask import Response, g
+from flask import Response, g, request
 from marshmallow import ValidationError
 from werkzeug import exceptions as http
 
@@ -22,7 +22,7 @@ from gaugerake.answers.show.words import sentence, templates, written
 from gaugerake.catalogue.errors import CatalogueError
 from gaugerake.catalogue.file.faults import FileRefused
 from gaugerake.exchange.errors import ExchangeError, NotAToken, NothingOrdered, NotIssued, QrTooLong
-from gaugerake.floor.values.note import Value
+from gaugerake.floor.values.note import Say, Value
 from gaugerake.web.errors import refusal as errors
 from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, LocatedFinding, located, shown
 from gaugerake.web.errors.narrowing import narrowed
@@ -30,6 +30,8 @@ from gaugerake.web.errors.refusal import MOST_BYTES
 from gaugerake.web.errors.refusals import finding_of
 
 MEDIA_TYPE = "application/problem+json"
+LINE = "-line"
+"""Ends the code of a sentence that says of one line of a batch what another says of a body."""
 
 logger = logging.getLogger("gaugerake.web")
 
@@ -104,8 +106,8 @@ def respond(error: Exception) -> Response:
     return response
 
 
-def body_of(error: Exception) -> dict[str, object]:
-    """The problem of an error, noted in the log when the fault is here."""
+def body_of(error: Exception, *, in_line: bool = False) -> dict[str, object]:
+    """The problem of an error, noted in the log when the fault is here; ``in_line``, of one line of a batch."""
     kind = kind_of(error)
     if kind.status >= 500:
         logger.error(kind.code, exc_info=error)
@@ -115,24 +117,36 @@ def body_of(error: Exception) -> dict[str, object]:
         "type": f"/problems/{kind.code}",
         "title": kind.title(reader.language),
         "status": kind.status,
-        "detail": _detail(error, kind, listed, reader),
+        "detail": _detail(error, kind, listed, reader, in_line=in_line),
         "code": kind.code,
         "request_id": g.get("request_id"),
         "errors": listed,
     }
 
 
-def _detail(error: Exception, kind: ProblemKind, listed: list[dict[str, object]], reader: Reader) -> str:
+def _detail(
+    error: Exception, kind: ProblemKind, listed: list[dict[str, object]], reader: Reader, *, in_line: bool
+) -> str:
     if kind.status == 500:
         return _INTERNAL[reader.language]
     if isinstance(error, ValidationError | Refused | errors.BadParameter):
         if len(listed) == 1:
             return str(listed[0]["detail"])
         return sentence("problem-several", {"count": len(listed)}, reader)
-    params: Mapping[str, Value] = {"most": MOST_BYTES} if isinstance(error, http.RequestEntityTooLarge) else {}
+    code = f"problem-{kind.code}"
+    of_line = f"{code}{LINE}"
+    return sentence(of_line if in_line and of_line in templates() else code, _params(error), reader)
+
+
+def _params(error: Exception) -> Mapping[str, Value]:
+    """The figures of an error's own sentence."""
     if isinstance(error, errors.Refusal | ExchangeError):
-        params = error.params
-    return sentence(f"problem-{kind.code}", params, reader)
+        return error.params
+    if isinstance(error, http.MethodNotAllowed):
+        # every address takes OPTIONS, of which only a browser asks
+        allowed = ", ".join(sorted({*(error.valid_methods or ())} - {"OPTIONS"}))
+        return {"method": str(shown(request.method)), "allowed": allowed or Say(code="known-none")}
+    return {"most": MOST_BYTES} if isinstance(error, http.RequestEntityTooLarge) else {}
 
 
 # read at start: what goes wrong later may be in the sentences

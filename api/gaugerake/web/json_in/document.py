@@ -226,7 +226,7 @@ class Items(List[Any], Strict):
         if len(value) > self.most:
             refuse("list-too-long", len(value), most=self.most)
         if len(value) < self.least:
-            refuse("list-too-short", len(value), least=self.least)
+            refuse("list-too-short", len(value), least=self.least, sentence=None if value else "list-empty")
         errors = _Errors()
         items = []
         read = self.inner.deserialize

@@ -19,7 +19,6 @@ from gaugerake.measure.units import find, units_of
 from gaugerake.web.errors.finding import Finding, refuse
 from gaugerake.web.json_in.fields import Form, Strict
 
-OUT_OF_RANGE = "measure-out-of-range"
 MOST_EXAMPLES = 3
 
 # The same few measures come in every job; reading is pure, so one that was read need not be read again.
@@ -52,7 +51,7 @@ class Measure(Strict):
             raise ValidationError([not_a_measure(error, value, self.examples)]) from None
         if not self.low <= found <= self.high:
             low, high = Bound(self.low, self.kind, low=True), Bound(self.high, self.kind, low=False)
-            refuse(OUT_OF_RANGE, value, low=low, high=high)
+            refuse("measure-out-of-range", value, low=low, high=high)
         return found
 
     def write(self, value: Any, choice: UnitChoice) -> Any:

@@ -164,7 +164,8 @@ def _announce(worker: Any) -> None:
     """Say where the service is, when the first worker can answer."""
     if worker.age == 1:
         address = worker.cfg.bind[0]
-        sys.stderr.write(f"gaugerake serves on http://{address} with {worker.cfg.workers} workers\n")
+        workers = "1 worker" if worker.cfg.workers == 1 else f"{worker.cfg.workers} workers"
+        sys.stderr.write(f"gaugerake serves on http://{address} with {workers}\n")
         sys.stderr.flush()
 
 

@@ -10,7 +10,7 @@ from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, limit_of
 from gaugerake.floor.slab.verdict import Verdict, stated
-from gaugerake.floor.values.figure import Kind
+from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.range import Limits
 
@@ -74,6 +74,9 @@ def spread_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         dew_point=now.dew_point,
         floor=now.floor_temperature,
     )
+    if now.spread.value < 0:
+        colder = Figure(-now.spread.value, Kind.TEMPERATURE_DIFFERENCE)
+        reading = replace(reading, because=entry.why("colder", colder=colder, **reading.because.params))
     if floor.assumed and reading.verdict is Verdict.GO:
         because = entry.why("assumed", **reading.because.params)
         reading = replace(reading, verdict=Verdict.UNTESTED, because=because, do=entry.remedy("untested"))

@@ -19,6 +19,8 @@ _WHOLE_DAYS = 60
 _DAYS_IN_YEARS = 730
 """From so many on, people count years: 4,383 days are 12 years."""
 _DAYS_A_YEAR = 365.25
+_MINUTES_AN_HOUR = 60
+"""Under an hour people count minutes: 0.08333 h are 5 min."""
 _BEFORE_THE_NUMBER = ("CSP", "pH")
 _LEADING_NUMBER = re.compile("[0-9.,/½¼¾⅛⅜⅝⅞ -]*")
 _PACKED = (Dimension.MIX, Dimension.VOLUME, Dimension.MASS, Dimension.PIECE)
@@ -36,6 +38,8 @@ def figure_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str
     '3/16 in'
     >>> figure_text(Figure(4383 * 86_400.0, Kind.DAYS), US, templates())
     '12 years'
+    >>> figure_text(Figure(300.0, Kind.DURATION), US, templates())
+    '5 min'
     """
     value, unit = choice.show(*figure)
     return _shown_text(figure.kind, value, unit, templates)
@@ -71,6 +75,8 @@ def _shown_text(kind: Kind, value: float, unit: str, templates: Templates) -> st
     if kind is Kind.DAYS and value >= _DAYS_IN_YEARS:
         years = round(value / _DAYS_A_YEAR, 1)
         return f"{_number(years)} {unit_text('yr', templates, years)}"
+    if unit == "h" and kind is Kind.DURATION and 0 < abs(value) < 1:
+        return f"{_number(value * _MINUTES_AN_HOUR)} {unit_text('min', templates, value)}"
     number = _number_of(kind, value, unit)
     if unit == "1":
         return number

@@ -109,7 +109,7 @@ def _answer(number: int, line: bytes, snapshot: Snapshot) -> dict[str, Any]:
         resolved = resolved_of(JOB.load(g.document), snapshot)
         return shown(resolved, quote_with_token(resolved))
     except Exception as error:  # noqa: BLE001 - becomes the problem of its line, and is logged when the fault is ours
-        return problems.body_of(error) | {"line": number}
+        return problems.body_of(error, in_line=True) | {"line": number}
 
 
 def _refused(number: int, wait_s: int) -> dict[str, Any]:
