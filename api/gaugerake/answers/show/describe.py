@@ -17,7 +17,7 @@ from gaugerake.answers.job.problem import Problem
 from gaugerake.answers.job.working import Working
 from gaugerake.answers.show.codes import CODES
 from gaugerake.answers.show.render import shown_as
-from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.figure import Exact, Figure, Rate
 from gaugerake.floor.values.name import Name
 from gaugerake.floor.values.note import Note, OpenWord, Say
 
@@ -111,6 +111,7 @@ _SIMPLE: Mapping[Any, Schema] = {
     int: {"type": "integer"},
     bool: {"type": "boolean"},
     float: {"type": "number"},
+    Exact: {"type": "number"},
     Decimal: {"type": "string", "pattern": r"^-?\d+(\.\d+)?$"},
     datetime: {"type": "string", "format": "date-time"},
     date: {"type": "string", "format": "date"},

@@ -25,7 +25,7 @@ from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.job.working import Input, Working
 from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words import named, rate_shown, sentence
-from gaugerake.floor.values.figure import Figure, Rate
+from gaugerake.floor.values.figure import Exact, Figure, Rate
 from gaugerake.floor.values.name import Joined, Name
 from gaugerake.floor.values.note import Note, Say, Value
 from gaugerake.measure.choice import US, UnitChoice
@@ -201,7 +201,7 @@ class _Source:
     def shown(self, hint: Any, value: str, depth: int = 0) -> str:
         """An expression that shows ``value``, an expression itself, of a type."""
         origin, inner = get_origin(hint), get_args(hint)
-        if hint in (str, int, bool, NoneType) or origin is Literal:
+        if hint in (str, int, bool, NoneType, Exact) or origin is Literal:
             return value
         if hint is float:  # as ``_number`` does, without a call for each of a drawing's coordinates
             held = f"n{depth}"

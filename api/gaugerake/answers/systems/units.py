@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Annotated
 
 from gaugerake import __version__
+from gaugerake.floor.values.figure import Exact
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.measure import units as measure
 from gaugerake.measure.dimension import BASE_UNITS, EXAMPLES, SIGNED, Dimension
@@ -18,8 +19,8 @@ class Unit:
     spellings: Annotated[tuple[str, ...], "Those that are read, besides other case, full stops and plurals in them."]
     ucum: Annotated[str | None, "Its code in The Unified Code for Units of Measure."]
     rec20: Annotated[str | None, "Its code in UN/ECE Recommendation 20."]
-    factor: Annotated[float, "What one of it is in the base unit; a temperature also has an offset."]
-    offset: Annotated[float, "The value of its zero in the base unit."]
+    factor: Annotated[Exact, "What one of it is in the base unit, in all digits; a temperature also has an offset."]
+    offset: Annotated[Exact, "The value of its zero in the base unit."]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +63,6 @@ def _unit(entry: measure.Unit) -> Unit:
         spellings=entry.spellings,
         ucum=entry.ucum,
         rec20=entry.rec20,
-        factor=entry.factor,
-        offset=entry.offset,
+        factor=Exact(entry.factor),
+        offset=Exact(entry.offset),
     )

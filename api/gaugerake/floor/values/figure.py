@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 from enum import StrEnum
-from typing import NamedTuple
+from typing import NamedTuple, NewType
 
 
 class Kind(StrEnum):
@@ -55,6 +55,10 @@ class Figure(NamedTuple):
 
     value: float
     kind: Kind
+
+
+Exact = NewType("Exact", float)
+"""A plain number that is shown in all its digits, such as the factor of a unit; others are shown in six."""
 
 
 class Bound(NamedTuple):

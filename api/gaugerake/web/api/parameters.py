@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import field, replace
 from typing import Any
 
 from flask import request
@@ -29,7 +30,7 @@ class Parameter:
 
     name: str
     words: tuple[str, ...]
-    about: str
+    about: str = field(compare=False)
     several: bool = False
     unsaid: bool = False
 
@@ -60,6 +61,15 @@ LANG = Parameter(
     ),
     unsaid=True,
 )
+OPENED_LANG = replace(
+    LANG,
+    about=(
+        "The language of all sentences and names in the answer, English or Spanish; left out, the `lang` that the quote"
+        " was asked for with; where it was asked for without, the one of these that `Accept-Language` likes best, else"
+        " English. Codes, figures and pointers are the same in both."
+    ),
+)
+"""That of a quote that is opened: its token may carry a language (`gaugerake.web.api.language`)."""
 BESIDE = Parameter(
     name="beside",
     words=LANGUAGES,

@@ -19,7 +19,7 @@ from gaugerake.web.api.calculation import calculate, resolved_of, shown
 from gaugerake.web.api.examples import DATED
 from gaugerake.web.api.language import of_name, of_quote
 from gaugerake.web.api.operations import JSON, Asked, Resource, best
-from gaugerake.web.api.parameters import BESIDE, CALCULATION, LANG
+from gaugerake.web.api.parameters import BESIDE, CALCULATION, OPENED_LANG
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.resources.quotes import HTML, MINE, TOKEN
 from gaugerake.web.api.tokens import opened, resolved_again
@@ -76,7 +76,7 @@ def make_day_sheets(asked: Asked) -> Response:
     ),
     answer={"$ref": "#/components/schemas/DaySheetAnswer"},
     forms=PRINTED,
-    parameters=(LANG, BESIDE),
+    parameters=(OPENED_LANG, BESIDE),
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),

@@ -28,7 +28,7 @@ from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX
 from gaugerake.web.api.language import of_name, of_quote
 from gaugerake.web.api.operations import BYTES, JSON, OCTETS, Asked, Resource, best
-from gaugerake.web.api.parameters import BESIDE, CALCULATION, ECHO, LANG, PARTS
+from gaugerake.web.api.parameters import BESIDE, CALCULATION, ECHO, LANG, OPENED_LANG, PARTS
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again, token_of
 from gaugerake.web.api.vary import vary
@@ -85,7 +85,7 @@ def make_quote(asked: Asked) -> Response:
     ),
     answer={"$ref": "#/components/schemas/QuoteAnswer"},
     forms=FORMS_ABOUT,
-    parameters=(LANG, BESIDE, ECHO),
+    parameters=(OPENED_LANG, BESIDE, ECHO),
     path_about=TOKEN,
     keyless=True,
     statuses=(304, 404, 410, 503),
