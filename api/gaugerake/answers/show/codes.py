@@ -122,6 +122,7 @@ CAUTIONS = (
     "old-coverings",
     "one-lot-of-colour",
     "other-engine",
+    "out-of-proportion",
     "pack-outlives-pot-life",
     "parts-without-the-rest",
     "placed-in-measured-room",

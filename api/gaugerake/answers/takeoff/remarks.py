@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
+from gaugerake.answers.takeoff.proportion import proportion_remarks
 from gaugerake.answers.takeoff.room_remarks import room_remarks
 from gaugerake.floor.cure.curve import time_at
 from gaugerake.floor.job import Joint, JointKind
@@ -23,6 +24,7 @@ def takeoff_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]
     yield from resolved.layers.remarks
     for room, measured in zip(resolved.rooms, takeoff.rooms, strict=True):
         yield from room_remarks(resolved, room, measured)
+        yield from proportion_remarks(room, measured)
     yield from resolved.order.waste_fraction.remarks
     yield from layers_missing(resolved)
     for need in takeoff.layers:
