@@ -95,6 +95,17 @@ class TestThePace:
         assert value(answer["cadence"]["planned"]) == pytest.approx(4.5)
         assert answer["finish"] == "2027-03-10T05:30:00-06:00"
 
+    @pytest.mark.parametrize(
+        ("at", "lasts"),
+        [("2027-04-07T08:00", "29.96 days"), ("2027-03-09T08:01", "1.001 days"), ("2027-03-09T08:00", "")],
+    )
+    def test_a_pour_of_more_than_a_day_is_doubted(self, at: str, lasts: str) -> None:
+        """8 March to 7 April are 30 days less the hour by which the clocks go forward: 719 / 24 h = 29.96."""
+        answer = ask(self.JOB, mixes=27, placed={"area": "594 ft2"}, mixes_left=521, began=self.TIMES["began"], at=at)
+        told = [note for note in answer["cautions"] if note["code"] == "progress-long"]
+        assert [note["pointer"] for note in told] == (["/progress/at"] if lasts else [])
+        assert all(f"the pour has gone on for {lasts}, and" in note["text"] for note in told)
+
     def test_the_material_ends_at_a_time(self) -> None:
         """521 x 5 min = 43 h 25 min: 05:40 on the 10th."""
         answer = ask(self.JOB, mixes=27, placed={"area": "580 ft2"}, mixes_left=521, **self.TIMES)

@@ -50,6 +50,15 @@ class TestWhatIsRefused:
         assert refused(self.TWINS, mixes=2, placed=placed) == ("/progress/placed/room", "shared-name")
         assert ask(self.TWINS, mixes=2, placed={"room": 2, "to": "3 ft"})["placed"]["room"] == "Bay"
 
+    @pytest.mark.parametrize("room", [1, "1", "Hall"])
+    def test_a_number_of_a_room_may_stand_in_quotes(self, room: int | str) -> None:
+        assert ask(HALL, mixes=9, placed={"room": room, "to": "9 ft"})["placed"]["room"] == "Hall"
+
+    def test_a_room_that_has_a_number_for_a_name_is_meant_by_it(self) -> None:
+        rooms = [feet("9 ft", "9 ft", name=name, **FROM_LEFT) for name in ("2", "Bay")]
+        placed = {"room": "2", "to": "3 ft"}
+        assert ask(job("plain", *rooms), mixes=2, placed=placed)["placed"]["room"] == "2"
+
     def test_an_edge_in_a_room_that_says_no_way(self) -> None:
         document = job("plain", feet("9 ft", "9 ft", name="Bay"))
         placed = {"room": "Bay", "to": "3 ft"}

@@ -14,6 +14,9 @@ Decisions:
 * Hours go on at the pace seen, else at the planned one, within the working hours that the job says; where ``at`` lies
   outside of them, without a stop. Nothing further ahead than a year is given.
 * The wet edge is judged with the coverage and the pace seen, at the floor's temperature at ``at``, else its highest.
-* A room is named, or numbered from 1. Remarks on the job point into the job, those on progress at ``/progress``.
+* A room is named, or numbered from 1; a number in quotes is the number of a room, unless a room has it for a name.
+* A pour of more than a day is told with a caution, as the date of ``began`` or of ``at`` is likely to be wrong. Its
+  pace and finish are still answered: nobody knows but the asker. (Common practice, no source.)
+* Remarks on the job point into the job, those on progress at ``/progress``.
 * Nothing is asked of the timetable, so a plan that no shift can hold still has progress.
 """

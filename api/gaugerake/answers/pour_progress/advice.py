@@ -13,6 +13,9 @@ from gaugerake.answers.quantities.offered import offer_remarks
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Note, Value
 
+LONGEST_POUR_S = 86_400.0
+"""A pour that goes on for longer has a wrong date, most likely (common practice, no source)."""
+
 _STOPS: Mapping[StopKind, str] = {
     "moving": "progress-stop-moving",
     "contraction": "progress-stop-contraction",
@@ -51,6 +54,7 @@ def progress_remarks(found: ProgressFigures) -> Iterator[Remark]:
         yield from money.confidence.remarks
     if found.doubtful:
         yield caution("progress-yield-doubtful", "/progress/mixes", **_yields(found))
+    yield from _long(found)
     if found.stretch_allowed:
         yield caution("progress-thinner")
     if found.need.layer.product.open_time is None:
@@ -109,6 +113,13 @@ def _past_shift(found: ProgressFigures) -> Iterator[Note]:
 
 def _note(code: str, **said: Value) -> Note:
     return Note(code=code, params=said)
+
+
+def _long(found: ProgressFigures) -> Iterator[Remark]:
+    """That the two instants lie too far apart for a pour."""
+    began_s, at_s = found.pace.began_s, found.pace.at_s
+    if began_s is not None and at_s is not None and at_s - began_s > LONGEST_POUR_S:
+        yield caution("progress-long", "/progress/at", lasts=Figure(at_s - began_s, Kind.DAYS))
 
 
 def _yields(found: ProgressFigures) -> dict[str, Value]:

@@ -92,10 +92,12 @@ def _first_layer(layer: Layer) -> Remark:
 
 
 def _room(resolved: ResolvedJob, said: str | int | None) -> Taken[int | None]:
-    """The index of a room by its name, or by its number from 1."""
+    """The index of a room by its name, or by its number from 1, which may be written as a text."""
     pointer = "/progress/placed/room"
     if said is None:
         return asked(None)
+    if isinstance(said, str) and _is_number(said) and all(room.name != said for room in resolved.rooms):
+        said = int(said)
     if isinstance(said, int):
         if said <= len(resolved.rooms):
             return asked(said - 1)
@@ -108,3 +110,7 @@ def _room(resolved: ResolvedJob, said: str | int | None) -> Taken[int | None]:
         return refused((Fault(pointer, SharedName("room", numbers=[index + 1 for index in found])),))
     names = [room.name if isinstance(room.name, str) else str(room.index + 1) for room in resolved.rooms]
     return refused((Fault(pointer, UnknownRoom("room", seen=said, known=names)),))
+
+
+def _is_number(text: str) -> bool:
+    return text.isascii() and text.isdecimal()

@@ -142,6 +142,7 @@ CAUTIONS = (
     *(f"product-humidity-{side}" for side in _OUTSIDE),
     *(f"product-temperature-{side}" for side in _OUTSIDE),
     "profile-not-listed",
+    "progress-long",
     "progress-thinner",
     "progress-yield-doubtful",
     "readings-begin-late",

@@ -41,6 +41,17 @@ class RoomOfJob(Strict):
         return {"oneOf": [self._name.form(), self._number.form()]}
 
 
+class MixCount(Whole):
+    """Mixes that are on the floor. None of them is read, as what is wrong then is that nothing is placed."""
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__(0, MOST_MIXES, **options)
+
+    def form(self) -> Form:
+        """A whole number from 1."""
+        return super().form() | {"minimum": 1}
+
+
 class PourExtentSchema(Document):
     """What is placed: exactly one of `area` and `room`, and with a room how far its floor stands."""
 
@@ -74,7 +85,7 @@ class ProgressSchema(Document):
 
     makes = Progress
     layer = Text(64, about="The id of a layer that is poured; the first unless given.")
-    mixes = Whole(0, MOST_MIXES, required=True, about="Mixes that are on the floor, counted whole; at least 1.")
+    mixes = MixCount(required=True, about="Mixes that are on the floor, counted whole; at least 1.")
     placed = Object(PourExtentSchema, required=True, about="The floor that those mixes made.")
     mixes_left = Whole(
         0, MOST_MIXES, about="Mixes that still stand there; what the order holds less what is poured unless given."
