@@ -1,12 +1,5 @@
-// A small quote form for a page on another origin. The whole of it, to copy:
-//
-//   <script src="https://floors.example/embed.js" defer></script>
-//   <gaugerake-quote key="gr_…"></gaugerake-quote>
-//
-// The key is one that was made for the page's origin; a service without keys names the origin in GAUGERAKE_ORIGINS.
-// Attributes: key, units ("us" or "si"), service (where the script came from, unless said).
-// Its language is the visitor's, English or Spanish; embed.js?lang=es makes it Spanish for everybody.
-// Each quote is told to the page as an event named "quote", whose detail is the answer of POST /v1/quotes.
+// A quote form for pages of other origins, as README.md shows. Attributes: key, units (us or si), service (else where the
+// script is from). Each quote is an event "quote"; its detail is the answer of POST /v1/quotes.
 {
   const home = new URL('.', document.currentScript.src).href;
 
@@ -25,21 +18,21 @@
     caption { text-align: start; font-weight: 600; padding: .5rem 0; }
     th, td { text-align: start; padding: .3rem .5rem .3rem 0; border-bottom: 1px solid; vertical-align: top; }
     td:first-child { text-align: end; white-space: nowrap; font-variant-numeric: tabular-nums; }
-    .sum { font-size: 1.25em; font-weight: 600; }`;
+    .sum, h2 { font-size: 1.25em; font-weight: 600; }
+    summary { padding: .7rem 0; }`;
 
   const make = (name, attributes = {}, ...inside) => {
     const element = Object.assign(document.createElement(name), attributes);
     element.append(...inside);
     return element;
   };
+  const paragraph = (text, attributes) => text && make('p', attributes, text);
 
-  // the service writes its words in here, and what it calls the usual traffic
+  // the service writes these
   const PHRASES = /* words embed- */ {};
   const TRAFFIC = /* words open-to- */ {};
-  const phrase = (code, gaps = {}) => PHRASES[`embed-${code}`].replace(/\{(\w+)\}/g, (whole, name) => gaps[name]);
-
-  // the parts of the job that this form asks for, by the pointers of a problem
-  const FIELDS = {'/system': 'system', '/rooms': 'area'};
+  const DANGERS = /* words client-danger- */ {};
+  const phrase = (code, gaps = {}) => PHRASES[`embed-${code}`].replace(/\{(\w+)\}/g, (_, name) => gaps[name]);
 
   class GaugerakeQuote extends HTMLElement {
     connectedCallback() {
@@ -48,24 +41,19 @@
       this.system = make('select', {id: 'system', required: true});
       this.area = make('input', {id: 'area', required: true, autocomplete: 'off', maxLength: 32});
       this.answer = make('div', {role: 'status'});
-      this.form = this.makeForm();
-      this.form.addEventListener('submit', (event) => {
-        event.preventDefault();
-        this.quote();
-      });
-      this.attachShadow({mode: 'open'}).append(make('style', {textContent: STYLE}), this.form, this.answer);
-      this.list();
-    }
-
-    makeForm() {
-      const area = phrase(this.si ? 'area-si' : 'area-us');
-      return make(
+      this.form = make(
         'form',
         {noValidate: true},
         make('label', {htmlFor: 'system'}, phrase('floor-system'), this.system),
-        make('label', {htmlFor: 'area'}, area, this.area),
-        make('button', {type: 'submit', disabled: true}, phrase('quote-this-floor')),
+        make('label', {htmlFor: 'area'}, phrase(this.si ? 'area-si' : 'area-us'), this.area),
+        make('button', {disabled: true}, phrase('quote-this-floor')),
       );
+      this.form.onsubmit = (event) => {
+        event.preventDefault();
+        this.quote();
+      };
+      this.attachShadow({mode: 'open'}).append(make('style', {textContent: STYLE}), this.form, this.answer);
+      this.list();
     }
 
     get si() {
@@ -77,30 +65,35 @@
 
     async ask(path, job) {
       try {
-        const response = await this.send(path, job);
+        const response = await this.send(new URL(path, this.service), job);
         const body = await response.json();
         if (response.ok) return body;
         this.refused(response, body);
       } catch {
-        this.say(phrase('not-reached'));
+        this.trouble(phrase('not-reached'), phrase('tell-origin', {service: this.service, origin: location.origin}));
       }
       return null;
     }
 
-    send(path, job) {
-      // as a header, so that each reads a link to the quote in their own language
+    send(address, job) {
+      // as a header, so that a link to the quote is in each reader's language
       const headers = {'accept-language': phrase('language'), ...(job && {'content-type': 'application/json'})};
       if (this.getAttribute('key')) headers.authorization = `Bearer ${this.getAttribute('key')}`;
-      const address = new URL(path, this.service);
       address.searchParams.set('units', this.si ? 'si' : 'us');
-      const body = job && JSON.stringify(job);
-      return fetch(address, {method: job ? 'POST' : 'GET', headers, body, credentials: 'omit'});
+      return fetch(address, {method: job ? 'POST' : 'GET', headers, body: JSON.stringify(job), credentials: 'omit'});
     }
 
-    refused(response, body) {
-      this.wait = Number(response.headers.get('retry-after'));
-      this.say(this.wait ? phrase('try-later', {title: body.title, seconds: this.wait}) : body.detail);
-      (body.errors || []).forEach((error) => this.mark(error));
+    refused({status, headers}, {title, detail, errors = []}) {
+      if (status === 401 || status === 403) return this.trouble(phrase('closed'), detail);
+      const seconds = (this.wait = Number(headers.get('retry-after')));
+      this.say(seconds ? phrase('try-later', {title, seconds}) : detail);
+      errors.forEach((error) => this.mark(error));
+    }
+
+    // what to do is for whoever keeps the page
+    trouble(text, todo) {
+      this.say(text);
+      console.error(todo);
     }
 
     async list() {
@@ -125,41 +118,51 @@
     }
 
     say(text) {
-      this.answer.replaceChildren(text && make('p', {}, text));
+      this.answer.replaceChildren(paragraph(text));
     }
 
     mark({pointer, detail, hint}) {
-      const start = Object.keys(FIELDS).find((one) => pointer?.startsWith(one));
-      const field = this[FIELDS[start]];
+      const field = {system: this.system, rooms: this.area}[pointer?.split('/')[1]];
       if (!field) return;
       field.setAttribute('aria-invalid', 'true');
       field.after(make('span', {className: 'fault'}, `${detail} ${hint ?? ''}`));
       field.focus();
     }
 
-    show({quantities, readiness, return_times: times, cautions, token, catalogue}) {
-      const wait = longestWait(times.returns.at(-1));
+    show({quantities, readiness, return_times: {returns}, cautions, token, catalogue}) {
       const invented = catalogue.invented && make('strong', {}, phrase('invented', {title: catalogue.title}));
       const link = token && make('a', {href: `${this.service}#quote=${token}`}, phrase('whole-quote'));
       this.answer.replaceChildren(
         ...[
-          invented && make('p', {}, invented),
-          make('p', {className: 'sum'}, sum(quantities)),
-          make('p', {}, readiness.summary),
-          ...quantities.blockers.map(({text}) => make('p', {}, text)),
+          paragraph(invented),
+          paragraph(sum(quantities), {className: 'sum'}),
+          paragraph(readiness.summary),
+          ...quantities.blockers.map(({text}) => paragraph(text)),
           load(quantities.order_lines),
-          wait && make('p', {}, wait),
-          make('ul', {}, ...cautions.map(({text}) => make('li', {}, text))),
-          link && make('p', {}, link),
+          ...returns.slice(-1).map(longestWait),
+          ...care(cautions),
+          paragraph(link),
         ].filter(Boolean),
       );
     }
   }
 
-  const sum = ({totals, order_lines: lines}) => {
-    const unpriced = lines.filter(({amount}) => amount === null).length;
-    if (unpriced && unpriced === lines.length) return phrase('price-on-request');
-    return phrase(unpriced ? 'sum-unpriced' : 'sum', {amount: totals.gross, currency: totals.currency});
+  const sum = ({totals: {gross: amount, currency, unpriced}, order_lines: lines}) => {
+    if (lines.length && unpriced.length === lines.length) return phrase('price-on-request');
+    return phrase(unpriced.length ? 'sum-unpriced' : 'sum', {amount, currency});
+  };
+
+  const care = (cautions) => {
+    // what harms people stays in sight
+    const isSeen = ({code, everyday}) => !everyday || code === 'data-sheet-rules' || `client-danger-${code}` in DANGERS;
+    const rest = cautions.filter((one) => !isSeen(one));
+    const list = (some) => make('ul', {}, ...some.map(({text}) => make('li', {}, text)));
+    const more = make('summary', {}, phrase('more-care', {count: rest.length}));
+    return [
+      make('h2', {}, phrase('take-care')),
+      list(cautions.filter(isSeen)),
+      rest.length && make('details', {}, more, list(rest)),
+    ];
   };
 
   const load = (lines) => {
@@ -168,11 +171,9 @@
     return make('table', {}, make('caption', {}, phrase('to-load')), make('tbody', {}, ...lines.map(row)));
   };
 
-  const longestWait = (last) => {
-    if (!last) return '';
-    const {after} = last;
-    const traffic = TRAFFIC[`open-to-${last.traffic}`] ?? last.traffic;
-    return after ? phrase('longest-wait', {traffic, hours: Math.ceil(after.value)}) : phrase('no-wait', {traffic});
+  const longestWait = ({traffic: code, after}) => {
+    const traffic = TRAFFIC[`open-to-${code}`] ?? code;
+    return paragraph(phrase(after ? 'longest-wait' : 'no-wait', {traffic, hours: Math.ceil(after?.value)}));
   };
 
   customElements.define('gaugerake-quote', GaugerakeQuote);

@@ -26,6 +26,10 @@ SHOP = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>A sh
 <script src="{service}/embed.js{query}" defer></script>
 <gaugerake-quote {attributes}></gaugerake-quote></main></body></html>
 """
+HEARING = """
+window.heard = []; addEventListener('quote', (event) => heard.push(event.detail));
+window.complaints = []; console.error = (text) => complaints.push(text);
+"""
 AXE = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
     "rules": {"color-contrast": {"enabled": False}},
@@ -54,7 +58,7 @@ def visit(browser: Browser, other_origin: tuple[str, Path]) -> Iterator[Visit]:
         contexts.append(context)
         page = context.new_page()
         page.set_default_timeout(15_000)
-        page.add_init_script("window.heard = []; addEventListener('quote', (event) => heard.push(event.detail))")
+        page.add_init_script(HEARING)
         page.goto(f"{origin}/page.html")
         return page
 
@@ -165,8 +169,10 @@ def test_a_sum_that_leaves_something_out_says_so(opened_to: str, visit: Visit, e
     expect(page.locator("gaugerake-quote option")).to_have_count(3)
 
     def unprice(quote: Any) -> None:
-        for line in quote["quantities"]["order_lines"][::every]:
+        lines = quote["quantities"]["order_lines"][::every]
+        for line in lines:
             line["unit_price"] = line["amount"] = None
+        quote["quantities"]["totals"]["unpriced"] = [line["sku"] for line in lines]
 
     change(page, unprice)
     ask(page, "1200")
@@ -203,10 +209,44 @@ def test_a_key_is_for_the_pages_of_its_origin(keyed: Keyed, visit: Visit) -> Non
     expect(page.get_by_text("7547.25 USD")).to_be_visible()
     # refused by the service, and unreadable to the page
     expect(visit(keyed.address, f'key="{keyed.other}"').get_by_text("cannot be reached")).to_be_visible()
-    expect(visit(keyed.address).get_by_text("answers those who send a key")).to_be_visible()
 
 
-def test_a_page_of_an_origin_that_was_not_named_reads_nothing(visit: Visit, server: str) -> None:
+def told(page: Page) -> str:
+    """What the console says to whoever keeps the shop's page, once a visitor is told something."""
+    return "\n".join(page.evaluate("complaints"))
+
+
+def test_a_visitor_reads_no_word_of_keys_and_the_console_tells_the_shop(keyed: Keyed, visit: Visit) -> None:
+    page = visit(keyed.address)
+    expect(page.get_by_text("Please ask the shop.")).to_be_visible()
+    assert "key" not in page.locator("gaugerake-quote").evaluate("form => form.answer.innerText")
+    assert "Authorization: Bearer" in told(page)
+
+
+def test_a_page_of_an_origin_that_was_not_named_reads_nothing(
+    visit: Visit, server: str, other_origin: tuple[str, Path]
+) -> None:
     page = visit(server)
     expect(page.get_by_text("cannot be reached")).to_be_visible()
     expect(page.get_by_role("button", name="Quote this floor")).to_be_disabled()
+    assert f"GAUGERAKE_ORIGINS={other_origin[0]}` " in told(page)
+    assert f"key make NAME --origin {other_origin[0]}" in told(page)
+
+
+def test_what_harms_people_stays_in_sight_and_the_rest_is_folded(opened_to: str, visit: Visit) -> None:
+    page = visit(opened_to, width=390)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    ask(page, "1200")
+    expect(page.get_by_role("heading", name="Take care")).to_be_visible()
+    cautions = page.evaluate("heard")[0]["cautions"]
+    seen = [one for one in cautions if page.get_by_text(one["text"], exact=True).is_visible()]
+    assert {one["code"] for one in cautions if not one.get("everyday")} <= {one["code"] for one in seen}
+    hazards = {
+        one["code"] for one in cautions if re.match("hazard-|.*-dust$|before-sawing|engines-indoors", one["code"])
+    }
+    assert len(hazards) >= 8
+    assert hazards | {"data-sheet-rules"} <= {one["code"] for one in seen}
+    fold = page.locator("gaugerake-quote summary")
+    expect(fold).to_have_text(f"Materials and work: {len(cautions) - len(seen)} more")
+    fold.click()
+    assert [one["code"] for one in cautions if not page.get_by_text(one["text"], exact=True).is_visible()] == []

@@ -1,7 +1,7 @@
 """Sentences that people read on the page and on paper hold nothing of the interface's language.
 
 All sentences are gone through, in each language, but for those that only programs get: the answer to too many requests,
-whose code the page turns into words of its own.
+whose code the page turns into words of its own, and what the form for other pages writes into the console.
 """
 
 import re
@@ -17,7 +17,7 @@ INTERFACE = re.compile(
     r"|[Ee]mpty list|lista vacía|\bnull\b"  # values of a document
     r"|\d ?(?:ft2|m2|in2|degF|degC)\b"  # units as programs spell them
 )
-FOR_PROGRAMS = {"problem-too-many-requests"}
+FOR_PROGRAMS = {"problem-too-many-requests", "embed-tell-origin"}
 
 
 @pytest.mark.parametrize("language", ["en", "es"])
