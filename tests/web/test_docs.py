@@ -6,19 +6,22 @@ import json
 import pkgutil
 import re
 from copy import deepcopy
-from html import unescape
+from html import escape, unescape
 
 import pytest
 from flask.testing import FlaskClient
+from tests.builders import client_of
 
 import gaugerake.web
 from gaugerake.answers.show.describe import MEASURE
 from gaugerake.answers.show.words import own_templates, templates
+from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.measure.choice import SI, US
 from gaugerake.measure.dimension import KINDS
 from gaugerake.web.api.examples import LEAST
 from gaugerake.web.describe import docs_page
 from gaugerake.web.describe.description import description
+from gaugerake.web.describe.samples.programs import ADDRESS
 from gaugerake.web.errors.problems import TABLE
 
 
@@ -177,6 +180,29 @@ def test_a_language_that_we_do_not_have_is_refused_here_too(client: FlaskClient,
         response = client.get(f"{path}?{query}")
         assert (response.status_code, response.get_json()["code"]) == (422, "bad-parameter")
     assert client.get(f"{path}?other=1").status_code == 200
+
+
+@pytest.mark.parametrize("path", ADDRESSES)
+@pytest.mark.parametrize("host", ["floors.example", "10.0.0.7:9090", "[::1]:9090"])
+def test_samples_ask_the_address_that_was_asked(client: FlaskClient, path: str, host: str) -> None:
+    page = client.get(path, base_url=f"http://{host}").text
+    assert f"http://{host}/v1/quotes" in page
+    assert ADDRESS not in page
+
+
+@pytest.mark.parametrize("path", ADDRESSES)
+def test_samples_ask_the_address_that_the_service_says(path: str) -> None:
+    client = client_of(demo_snapshot(), address="https://floors.example/quotes/")
+    page = client.get(path, base_url="http://10.0.0.7:9090").text
+    assert "https://floors.example/quotes/v1/quotes" in page
+    assert "10.0.0.7" not in page
+
+
+@pytest.mark.parametrize("host", ["a$(reboot).example", "a;reboot", "a'b", "a<b", "a&b", "a b", "a`b`"])
+def test_a_host_that_is_no_name_stands_in_no_sample(client: FlaskClient, host: str) -> None:
+    page = client.get("/docs/cart", headers={"Host": host}).text
+    assert f"{ADDRESS}/v1/quotes" in page
+    assert [one for one in (host, escape(host), "reboot") if one in page] == []
 
 
 MODULES = [info.name for info in pkgutil.walk_packages(gaugerake.web.__path__, "gaugerake.web.")]

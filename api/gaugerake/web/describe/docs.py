@@ -2,6 +2,10 @@
 
 ``/docs/{operation}`` has the samples of one operation, ``/docs/cart`` a small shop. They are pages to read: each is in
 the language of its request, and an unknown ``lang`` is refused here too, though nothing else of their query is read.
+
+Samples ask the service at the address that the reader asked, or at ``GAUGERAKE_ADDRESS``, so that they run as they are
+copied. A ``Host`` says what its sender likes, and a sample is pasted into a shell: one that is more than a name or an
+address and a port is not repeated, and the samples then ask where ``api/serve`` serves.
 """
 
 from __future__ import annotations
@@ -22,6 +26,7 @@ from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words import sentence
 from gaugerake.floor.values.note import Say
 from gaugerake.measure.choice import US
+from gaugerake.web.api.own_address import own_address
 from gaugerake.web.api.parameters import read_language
 from gaugerake.web.api.replies import named_reply
 from gaugerake.web.describe.bounds import GREATEST_NUMBER
@@ -38,6 +43,7 @@ from gaugerake.web.errors.refusal import NotNamed
 _STYLE_HASH = b64encode(sha256(STYLE.encode()).digest()).decode()
 POLICY = f"default-src 'none'; style-src 'sha256-{_STYLE_HASH}'; base-uri 'none'; frame-ancestors 'none'"
 CART_NAME = "cart"
+_PLAIN = re.compile(r"https?://(?:[A-Za-z0-9.-]+|\[[0-9A-Fa-f:.]+\])(?::[0-9]{1,5})?(?:/[A-Za-z0-9._~/-]*)?")
 _CODE = re.compile(r"`([^`]+)`")
 
 
@@ -55,10 +61,22 @@ def _json() -> bytes:
 
 
 def _page(html: bytes) -> Response:
-    response = named_reply(html, "text/html; charset=utf-8")
+    here = str(escape(sample_address(own_address())))
+    response = named_reply(html.replace(ADDRESS.encode(), here.encode()), "text/html; charset=utf-8")
     response.headers["Content-Security-Policy"] = POLICY
     g.in_words = True
     return response
+
+
+def sample_address(address: str) -> str:
+    """An address that may stand in a program that is pasted.
+
+    >>> sample_address("https://floors.example:8443"), sample_address("http://[::1]:8080")
+    ('https://floors.example:8443', 'http://[::1]:8080')
+    >>> sample_address("http://floors.example;reboot"), sample_address("http://$(reboot)")
+    ('http://127.0.0.1:8080', 'http://127.0.0.1:8080')
+    """
+    return address if _PLAIN.fullmatch(address) else ADDRESS
 
 
 def _samples(name: str) -> Response:

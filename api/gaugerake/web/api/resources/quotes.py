@@ -7,7 +7,7 @@ from hashlib import sha256
 from typing import Any
 
 import orjson
-from flask import Response, current_app, g, request
+from flask import Response, g, request
 
 from gaugerake import __version__
 from gaugerake.answers.quote.answer import quote
@@ -28,6 +28,7 @@ from gaugerake.web.api.calculation import calculate_read, resolved_of, shown
 from gaugerake.web.api.compression import SUFFIX
 from gaugerake.web.api.language import of_name, of_quote
 from gaugerake.web.api.operations import BYTES, JSON, OCTETS, Asked, Resource, best
+from gaugerake.web.api.own_address import own_address
 from gaugerake.web.api.parameters import BESIDE, CALCULATION, ECHO, LANG, OPENED_LANG, PARTS
 from gaugerake.web.api.replies import NO_STORE, named_reply
 from gaugerake.web.api.tokens import opened, quote_with_token, resolved_again, token_of
@@ -195,5 +196,4 @@ _FORMS: Mapping[str, tuple[Callable[[Paper, Asked], bytes], str]] = {
 
 def _address(token: str) -> str:
     """Where people open the quote: the page, with the token in the fragment, which no server and no log ever sees."""
-    base: Any = current_app.config["ADDRESS"] or request.host_url
-    return f"{base.rstrip('/')}/#quote={token}"
+    return f"{own_address()}/#quote={token}"

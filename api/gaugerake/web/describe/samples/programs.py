@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 from gaugerake.web.describe.samples.requests import Request, Sample
 
 ADDRESS = "http://127.0.0.1:8080"
-"""Where ``./api/serve`` serves; whoever runs a sample elsewhere puts the service's address for it."""
+"""Where ``./api/serve`` serves; the pages put the address of their service for it."""
 _JSON, _LINES = "application/json", "application/x-ndjson"
 _WIDEST = 90
 
