@@ -23,19 +23,17 @@ for caution in answer["cautions"]:  # beside the cart: people can get hurt
 print("The same quote again:", f"/v1/quotes/{answer['token']}")
 """
 TYPESCRIPT = """\
-import type { components } from "./description.js";
+import createClient from "openapi-fetch";
+import type { components, paths } from "./description.js"; // made by openapi-typescript from /openapi.json
 
-const job: components["schemas"]["Job"] = {
-  system: "level-clear",
-  rooms: [{ name: "Floor", shape: { measured: { area: "1200 sq ft" } } }],
-};
-const headers = { "content-type": "application/json" };
-const response = await fetch("http://127.0.0.1:8080/v1/quotes", { method: "POST", headers, body: JSON.stringify(job) });
-if (!response.ok) {
-  const problem = (await response.json()) as components["schemas"]["Problem"];
+type Json = "application/json" | "application/problem+json"; // else an answer's type is a string too: HTML, CSV, XML
+const service = createClient<paths, Json>({ baseUrl: "http://127.0.0.1:8080" });
+const rooms = [{ name: "Floor", shape: { measured: { area: "1200 sq ft" } } }];
+const body: components["schemas"]["Job"] = { system: "level-clear", rooms };
+const { data: quote, error: problem } = await service.POST("/v1/quotes", { body });
+if (!quote) {
   throw new Error(problem.errors.map((error) => `${error.pointer} ${error.detail} ${error.hint}`).join(" "));
 }
-const quote = (await response.json()) as components["schemas"]["QuoteAnswer"];
 const order = quote.quantities!; // there unless `parts` left it out
 for (const line of order.order_lines) console.log(line.packs, "x", line.sku, line.description, line.amount);
 console.log("Total:", order.totals.gross, order.totals.currency);
