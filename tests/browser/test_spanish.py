@@ -138,6 +138,9 @@ def test_a_printed_quote_is_no_wider_than_its_paper(browser: Browser, server: st
     page = context.new_page()
     made = context.request.post(f"{server}/v1/quotes", data=example("full"), headers={"accept": "application/json"})
     page.goto(f"{server}/v1/quotes/{made.json()['token']}?{query}")
+    page.set_viewport_size({"width": 390, "height": 900})
+    assert page.evaluate(OVER) <= 0  # on a phone, before it is printed
+    page.set_viewport_size({"width": LETTER, "height": 900})
     page.emulate_media(media="print")
     assert page.evaluate(OVER) <= 0
     pages = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format="Letter")))

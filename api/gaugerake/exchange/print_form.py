@@ -19,6 +19,10 @@ th, td { padding: 0.1rem 0.6rem 0.1rem 0; }
 th:last-child, td:last-child { padding-right: 0; }
 tfoot th { font-weight: 400; text-align: right; }
 tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
+@media screen and (max-width: 40rem) {
+  header { flex-wrap: wrap; }
+  dl { grid-template-columns: minmax(6rem, auto) 1fr; }
+}
 @media print {
   body { max-width: none; font-size: 6.7pt; line-height: 1.12; }
   h1 { font-size: 11pt; }
