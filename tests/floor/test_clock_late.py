@@ -95,6 +95,28 @@ def test_a_second_layer_that_is_abraded_whenever_it_is_laid_is_not_held_back_eit
     assert reads(found.returns[0].at_s) == "Thu 04 05:00"  # 17:00 and 12 h
 
 
+def test_a_layer_whose_abrading_spares_a_longer_one_is_not_held_back() -> None:
+    """From 7:00 to 14:00; abrading takes 4 h. Laid at once, the primer, 7:00 to 8:00, has cured at 14:00.
+
+    On Tuesday it has stood since Monday at 7:00, 25 h of its 19, by the end of the coat: it is abraded until 11:00. The
+    coat, 11:00 to 12:00, has stood for 22 h of its 22 when the body is down on Wednesday at 9:00; foot traffic is back
+    at 21:00. Were the primer laid at 13:00, the coat would go on at 7:00 and have cured at 13:00, too late for two
+    hours of body. On Wednesday at 9:00 it would have stood for 26 h, and its abrading would cost four hours.
+    """
+    primer = replace(PRIMER, cure=takes(6, 6, 6), recoat_closes=takes(19, 19, 19), abrade_s=4 * HOUR)
+    coat = replace(primer, layer="coat", cure=takes(5, 5, 5), recoat_closes=takes(22, 22, 22))
+    plan = replace(PLAN, layers=(primer, coat, replace(BODY, parts_s=(2 * HOUR,))), returns_from=2)
+    hours = shifts(Shift(days=WEEKDAYS, starts=time(7), ends=time(14)))
+    found = run(plan, hours=hours, course=STEADY, column="likely", start_s=MONDAY)
+    assert steps(found) == [
+        ("apply", "primer", "Mon 01 07:00"),
+        ("abrade", "primer", "Tue 02 07:00"),
+        ("apply", "coat", "Tue 02 11:00"),
+        ("apply", "body", "Wed 03 07:00"),
+    ]
+    assert reads(found.returns[0].at_s) == "Wed 03 21:00"
+
+
 def test_what_is_not_abraded_is_laid_at_once() -> None:
     found = of(replace(PLAN, layers=(replace(PRIMER, recoat_closes=takes(29, 30, 36)), BODY)))
     assert steps(found)[0] == ("apply", "primer", "Mon 01 07:00")  # 28 h to Tuesday at 11:00

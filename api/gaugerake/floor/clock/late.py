@@ -90,7 +90,8 @@ def _later(
 ) -> tuple[Run, dict[str, float]] | None:
     """The run with a layer as late as costs no return, and what is held back in it.
 
-    None where that layer is abraded still, or another that is held back already.
+    None where that layer is abraded still, or another that is held back already; or where it is the abrading that
+    makes the run the sooner, as the next layer then need not be abraded.
     """
 
     def open_from(minute: int) -> Run:
@@ -103,7 +104,7 @@ def _later(
             continue
         late = {**held, layer: last_s}
         run = forward(late, frozenset())
-        if late.keys().isdisjoint(_abraded(run)) and _in_time(run, no_later_than):
+        if late.keys().isdisjoint(_abraded(run)) and _in_time(run, no_later_than) and _in_time(run, found):
             return run, late
     return None
 
