@@ -97,8 +97,12 @@ def test_a_line_ends_as_lines_do_and_the_last_may_not(client: FlaskClient, job: 
     assert post(client, json.dumps(job) + "\r\n" + json.dumps(job) + end).data == (first + b"\n") * 2
 
 
-def test_nothing_in_is_nothing_out(client: FlaskClient) -> None:
-    assert answers(post(client, "")) == []
+def test_nothing_in_is_told_and_not_passed_over(client: FlaskClient) -> None:
+    response = post(client, "", environ_overrides={"CONTENT_LENGTH": "0"})
+    assert (response.status_code, response.get_json(force=True)["code"]) == (400, "empty-body")
+    for body in ("", "\n"):  # of no stated length, or blank
+        [last] = answers(post(client, body))
+        assert (last["code"], "line" in last) == ("empty-body", False)
 
 
 @pytest.mark.parametrize("end", ["\n", "\r\n"])

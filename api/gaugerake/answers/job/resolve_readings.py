@@ -3,16 +3,19 @@
 Decisions:
 
 * A reading belongs to all rooms of the name that it says; names are those that the job gives, as the job writes them.
+  Where several rooms have it, a caution at the reading says so: which of them is meant, the job alone can say.
 * Of the profiles that are said of a room the roughest fills the most, so that one counts for the material: its own, and
   the slab's readings that name it; where there is none, the slab's readings that name no room.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from gaugerake.answers.job.errors import Fault
+from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.taken import Taken, asked, refused
 from gaugerake.floor.job import EmissionReading, HumidityReading, Job, PhReading, ProfileReading, PullOff, Room, Slab
 from gaugerake.floor.values.errors import UnknownRoom
@@ -28,7 +31,15 @@ def resolve_named_rooms(job: Job) -> Taken[frozenset[str]]:
         for pointer, name in _named(job.slab)
         if name not in names
     )
-    return refused(faults) if faults else asked(frozenset(names))
+    return refused(faults) if faults else asked(frozenset(names), *_shared_names(job))
+
+
+def _shared_names(job: Job) -> Iterator[Remark]:
+    """A caution at each reading whose room is the name of several."""
+    counts = Counter(room.name for room in job.rooms if room.name is not None)
+    for pointer, name in _named(job.slab):
+        if counts[name] > 1:
+            yield caution("reading-of-several-rooms", pointer, name=name, count=counts[name])
 
 
 def _named(slab: Slab) -> Iterator[tuple[str, str]]:

@@ -36,6 +36,7 @@ def readiness_remarks(
     """All of them."""
     for one in judged:
         yield from one.entry.remarks(facts)
+    yield from facts.resolved.named_rooms.remarks
     yield from floor_remarks(facts)
     yield from age_remarks(facts)
     yield from _outlook(facts, planned)

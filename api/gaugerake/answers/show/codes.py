@@ -145,6 +145,7 @@ CAUTIONS = (
     "progress-long",
     "progress-thinner",
     "progress-yield-doubtful",
+    "reading-of-several-rooms",
     "readings-begin-late",
     "readings-end-early",
     "remedy-search-ended",

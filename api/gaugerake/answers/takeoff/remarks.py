@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.job.resolve_readings import PROFILE_AT
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
 from gaugerake.answers.takeoff.proportion import proportion_remarks
 from gaugerake.answers.takeoff.room_remarks import room_remarks
@@ -22,6 +23,7 @@ from gaugerake.floor.values.rounding import GUARD
 def takeoff_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
     """What the takeoff says beside its figures."""
     yield from resolved.layers.remarks
+    yield from (one for one in resolved.named_rooms.remarks if (one.note.pointer or "").startswith(PROFILE_AT))
     for room, measured in zip(resolved.rooms, takeoff.rooms, strict=True):
         yield from room_remarks(resolved, room, measured)
         yield from proportion_remarks(room, measured)

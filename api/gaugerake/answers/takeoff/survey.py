@@ -14,6 +14,9 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.rounding import GUARD
 
+LEAST_AREA_M2 = 0.01
+"""The least that a room of a measured area, or of a drawn one, may be [m²]."""
+
 MOST_AREA_M2 = 200_000.0
 """The most that a whole job may measure [m²]."""
 
@@ -45,7 +48,7 @@ def survey_rooms(rooms: Sequence[ResolvedRoom]) -> Survey:
     faults: list[Fault] = []
     for room in rooms:
         try:
-            footprints.append(footprint(shape=room.shape))
+            footprints.append(_surveyed(room.shape))
         except FloorError as error:
             footprints.append(None)
             faults.append(Fault(f"{room.pointer}/shape/{refused_field(room.shape)}", error))
@@ -54,6 +57,15 @@ def survey_rooms(rooms: Sequence[ResolvedRoom]) -> Survey:
         most = Figure(MOST_AREA_M2, Kind.AREA)
         faults.append(Fault("/rooms", OutOfRange("area", value=Figure(total, Kind.AREA), low=None, high=most)))
     return Survey(footprints=tuple(footprints), faults=tuple(faults))
+
+
+def _surveyed(shape: Shape) -> Footprint:
+    """The footprint of a room; a polygon, whose points have no least distance, has the least area of a measured one."""
+    measured = footprint(shape=shape)
+    if isinstance(shape, Polygon) and measured.area_m2 < LEAST_AREA_M2 * (1 - GUARD):
+        least = Figure(LEAST_AREA_M2, Kind.AREA)
+        raise OutOfRange("area", value=Figure(measured.area_m2, Kind.AREA), low=least, high=None)
+    return measured
 
 
 def refused_field(shape: Shape) -> str:

@@ -18,7 +18,7 @@ from gaugerake.web.api.parameters import LANG, PARTS, UNITS
 from gaugerake.web.api.rates import JobCount
 from gaugerake.web.api.tokens import quote_with_token
 from gaugerake.web.errors import problems, refusal
-from gaugerake.web.errors.refusal import BatchCutShort, BatchTooLarge, EncodedBody, WrongBatchType
+from gaugerake.web.errors.refusal import BatchCutShort, BatchTooLarge, EmptyBody, EncodedBody, WrongBatchType
 from gaugerake.web.json_in import reading
 from gaugerake.web.json_in.intake import Intake, stream_of
 from gaugerake.web.json_in.schemas.job import JOB
@@ -46,7 +46,7 @@ MOST_BYTES = 256 << 20
         " Each job counts as a request. When the rate is used up, the lines that follow are answered"
         " `too-many-requests`, with `retry_after`: those jobs are to be sent again after so many seconds. Jobs of the"
         " same batch that come later than that are answered. `RateLimit` says what was left when the batch began."
-        " A last problem without `line` says that the batch had more jobs or was cut short."
+        " A last problem without `line` says that the batch had more jobs, was cut short or held none."
     ),
     body={
         "required": True,
@@ -73,6 +73,8 @@ def make_quotes(_asked: Asked) -> Response:
         raise EncodedBody
     if (request.content_length or 0) > MOST_BYTES:
         raise _too_large()
+    if request.content_length == 0:
+        raise EmptyBody
     request.environ[STREAMS] = True
     intake = Intake(
         stream_of(request.environ),
@@ -90,6 +92,7 @@ def make_quotes(_asked: Asked) -> Response:
 
 
 def _answers(intake: Intake, snapshot: Snapshot, count: JobCount) -> Iterator[bytes]:
+    number = 0
     for number, line in intake.lines():
         wait_s = count.another()
         with at_work(request.environ):
@@ -99,6 +102,8 @@ def _answers(intake: Intake, snapshot: Snapshot, count: JobCount) -> Iterator[by
         yield _line(problems.body_of(BatchCutShort()))
     elif intake.too_much:
         yield _line(problems.body_of(_too_large()))
+    elif not number:
+        yield _line(problems.body_of(EmptyBody(), in_line=True))
 
 
 def _answer(number: int, line: bytes, snapshot: Snapshot) -> dict[str, Any]:
