@@ -122,7 +122,9 @@ class Shop:
 
     def reopen(self, token: str, form: str = "application/json") -> bytes:
         """A quote as it was made, however long ago and whatever the prices are now."""
-        return self._ask("GET", f"/v1/quotes/{token}", headers={"Accept": form}).content
+        again = self._ask("GET", f"/v1/quotes/{token}", headers={"Accept": form}).content
+        self.say(f"an earlier quote, opened again as {form}")
+        return again
 
     def _ask(self, method: str, path: str, *, headers: Mapping[str, str] | None = None, job: Any = None) -> Reply:
         sent = {"Accept": "application/json", **(headers or {})}

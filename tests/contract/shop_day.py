@@ -30,7 +30,7 @@ FLOOR = {"system": "level-clear", "rooms": [{"name": "Proofing", "shape": {"meas
 
 @dataclass
 class Site:
-    """A service with a database of its own, and who keeps it."""
+    """A service with a database of its own, and who keeps it; ``key`` is the shop's."""
 
     database: str
     folder: Path
@@ -38,6 +38,7 @@ class Site:
     address: str = ""
     log: list[str] = field(default_factory=list)
     workers: int = 2
+    key: str | None = None
 
     def start(self) -> None:
         """Begin to serve."""
@@ -72,8 +73,10 @@ def eventually(seen: Callable[[], bool]) -> None:
 
 def a_day(site: Site) -> None:
     """What the shop does from morning to evening; the site's log tells it."""
+    site.key = site.keep("key", "make", "Shop").strip()
+    hasty = site.keep("key", "make", "Shop in a hurry", "--rate", "1/second").strip()
     site.start()
-    shop, cart = site.shop(), Cart("PO 4711", FLOOR)
+    shop, cart = site.shop(site.key), Cart("PO 4711", FLOOR)
     shop.systems()
     shop.systems()
 
@@ -94,13 +97,27 @@ def a_day(site: Site) -> None:
 
     shop.quote(cart, offers=[{"sku": "LB-24", "price": "2200.00"}])
     shop.quote(cart, offers=[{"sku": "LB-24", "price": "2200.00", "available": 0}, {"sku": "LB-1", "available": 3}])
+    a_rush(site, hasty)
 
 
-def papers(address: str) -> dict[Path, bytes]:
+def a_rush(site: Site, key: str) -> None:
+    """Questions faster than the key's rate; of what is said, the log has the first wait and what comes after it."""
+    told: list[str] = []
+    shop = Shop(site.address, key=key, say=told.append)
+    for _ in range(50):
+        shop.systems()
+        waits = [line for line in told if line.startswith("429")]
+        if waits:
+            site.log += [waits[0], told[-1]]
+            return
+    raise AssertionError("no question was too fast")
+
+
+def papers(address: str, key: str | None = None) -> dict[Path, bytes]:
     """The fullest example's quote in the forms that are kept as examples, issued on a day of its own."""
     job: dict[str, Any] = json.loads((EXAMPLES / "full.json").read_text("utf-8"))
     job["order"]["issued"] = "2027-03-01"
-    shop = Shop(address, say=lambda _line: None)
+    shop = Shop(address, key=key, say=lambda _line: None)
     token = shop.quote(Cart("PO 4711", job))["token"]
     return {file: shop.reopen(token, form) for file, form in PAPERS.items()}
 
@@ -113,7 +130,7 @@ def main() -> None:
         LOG.write_text("\n".join(site.log) + "\n", "utf-8")
         print(LOG.read_text("utf-8"), end="")
         site.load(demo_text())
-        for file, body in papers(site.address).items():
+        for file, body in papers(site.address, site.key).items():
             file.write_bytes(body)
             print(f"{file.name}: {len(body)} bytes")
 

@@ -37,7 +37,7 @@ def site(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Site]:
 
 def test_a_day_at_the_shop(site: Site) -> None:
     a_day(site)
-    codes = ", ".join(system["code"] for system in Shop(site.address, say=lambda _line: None).systems())
+    codes = ", ".join(system["code"] for system in Shop(site.address, key=site.key, say=lambda _line: None).systems())
     before, after, own, short = (line for line in site.log if re.match(r"PO 4711: [0-9.]+ USD", line))
     # 50 mixes: 2 LB-24 at 2508.00 and 2 LB-1 at 118.50 make 5253.00 of the sum that README.md shows; at 2608.00 it is
     # 50 LB-1 at the break's 106.75, 5337.50; at the customer's own 2200.00 it is the first choice again, 4637.00
@@ -45,13 +45,24 @@ def test_a_day_at_the_shop(site: Site) -> None:
     assert after == "PO 4711: 7631.75 USD"
     assert own == "PO 4711: 6931.25 USD"
     assert "; not to be ordered: " in short
-    assert site.log[:4] == [f"systems: {codes}", "systems: nothing new", before, f"systems: {codes}"]
-    assert site.log[4:8] == [
+    again = "an earlier quote, opened again as"
+    assert site.log[:5] == [
+        f"systems: {codes}",
+        "systems: nothing new",
+        before,
+        f"{again} application/json",
+        f"systems: {codes}",
+    ]
+    assert site.log[5:12] == [
         "PO 4711: the price has changed from 7547.25 to 7631.75: ask before it is ordered",
         after,
+        f"{again} application/json",
+        f"{again} text/html",
+        f"{again} text/csv",
         "PO 4711: the price has changed from 7631.75 to 6931.25: ask before it is ordered",
         own,
     ]
+    assert site.log[-2:] == ["429: again in 1 s", "systems: nothing new"]
     assert LOG.read_text("utf-8").splitlines() == site.log, "write it again: python -m tests.contract.shop_day"
 
 

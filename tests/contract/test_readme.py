@@ -50,6 +50,13 @@ def test_the_cart_of_the_readme_holds_what_its_answer_promises(server: str) -> N
     assert requests.get(server + held["again"], timeout=10).json() == held["quote"]
 
 
+def test_the_cart_of_the_readme_says_what_is_wrong(server: str) -> None:
+    (code,) = blocks("python")
+    with pytest.raises(SystemExit) as stopped:
+        exec(code.replace("http://127.0.0.1:8080", server).replace("1200 sq ft", "1200"), {})
+    assert [error["pointer"] for error in stopped.value.code] == ["/rooms/0/shape/measured/area"]  # type: ignore[union-attr]
+
+
 PICTURES = re.findall(r"!\[([^\]]+)\]\(([^)]+)\)", README)
 
 
