@@ -217,7 +217,7 @@ def test_both_carts_say_the_same(compiled: Path, server: str, capsys: pytest.Cap
 def test_the_page_of_the_cart_holds_both(server: str) -> None:
     page = requests.get(f"{server}/docs/cart", timeout=30).text
     blocks = [unescape(block) for block in re.findall(r"<pre[^>]*>(.*?)</pre>", page, re.S)]
-    assert blocks == [PYTHON, TYPESCRIPT]
+    assert blocks == [program.replace(ADDRESS, server) for program in (PYTHON, TYPESCRIPT)]
     assert 'href="/docs/cart"' in requests.get(f"{server}/docs", timeout=30).text
 
 

@@ -46,6 +46,7 @@ MEETS_TEXT = {
     ("measure.units", "_SPACES"): SUB,
     ("measure.units", "_STOPS"): SUB,
     ("web.errors.narrowing", "_THICKNESS"): FULLMATCH,
+    ("web.describe.docs", "_PLAIN"): FULLMATCH,
     ("web.json_in.fields", "_MONEY"): FULLMATCH,
     ("web.json_in.fields_time", "_DATE"): FULLMATCH,
     ("web.json_in.fields_time", "_INSTANT"): FULLMATCH,

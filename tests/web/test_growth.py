@@ -13,7 +13,7 @@ from gaugerake.characters import has_hidden
 from gaugerake.exchange.errors import NotAToken
 from gaugerake.exchange.token import Keys
 from gaugerake.floor.values.errors import MOST_COMPARED, UnknownName
-from gaugerake.floor.values.nearest import nearest_name
+from gaugerake.nearest import nearest_name
 from gaugerake.web.api.headers import MOST_CHARACTERS, READ
 from gaugerake.web.errors.refusal import MOST_BYTES, Refusal
 from gaugerake.web.json_in.reading import read

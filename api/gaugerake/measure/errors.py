@@ -14,9 +14,9 @@ from __future__ import annotations
 from enum import StrEnum
 from functools import cached_property
 
-from gaugerake.floor.values.nearest import near_names
 from gaugerake.measure.dimension import EXAMPLES, Dimension
 from gaugerake.measure.units import PART_DIMENSIONS, find, spelled
+from gaugerake.nearest import near_names
 
 SEEN_CHARACTERS = 32
 _JSON_NAMES = {"list": "a list", "dict": "an object", "NoneType": "null"}

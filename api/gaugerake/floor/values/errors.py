@@ -48,8 +48,8 @@ from functools import cached_property
 from itertools import islice
 
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.floor.values.note import Words
+from gaugerake.nearest import nearest_name
 
 MOST_COMPARED = 200
 _BEGINNING = 3

@@ -13,8 +13,8 @@ from gaugerake.answers.quote.asked import PARTS as QUOTE_PARTS
 from gaugerake.answers.return_times.explain_steps import MOST_PARTS_EXPLAINED
 from gaugerake.answers.show.reader import LANGUAGES, Language
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.floor.values.note import Say
+from gaugerake.nearest import nearest_name
 from gaugerake.web.api.language import NAME, of_request
 from gaugerake.web.errors.finding import MOST_ERRORS, Finding, LocatedFinding
 from gaugerake.web.errors.refusal import BadParameter

@@ -15,8 +15,8 @@ from typing import Any, ClassVar
 from marshmallow import Schema, ValidationError, missing
 from marshmallow.fields import List, Nested
 
-from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.measure.choice import UnitChoice
+from gaugerake.nearest import nearest_name
 from gaugerake.web.errors.finding import MOST_ERRORS, UNSEEN, Finding, count, refuse
 from gaugerake.web.json_in.fields import Strict
 from gaugerake.web.json_in.fields_measure import Measure

@@ -16,8 +16,8 @@ from marshmallow import ValidationError, missing
 from marshmallow.fields import Field
 
 from gaugerake.characters import HIDDEN_CLASS, escaped, has_hidden
-from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.measure.choice import UnitChoice
+from gaugerake.nearest import nearest_name
 from gaugerake.web.errors.finding import Finding, refuse
 
 Form = dict[str, Any]

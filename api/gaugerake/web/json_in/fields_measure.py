@@ -9,13 +9,13 @@ from typing import Any
 from marshmallow import ValidationError
 
 from gaugerake.floor.values.figure import Bound, Kind
-from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.floor.values.note import Say, Value, listed
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.measure.dimension import KINDS, Dimension, examples_of
 from gaugerake.measure.errors import BadUnit, NotAMeasure, phrase
 from gaugerake.measure.grammar import LONGEST, canonical, read, read_json
 from gaugerake.measure.units import find, units_of
+from gaugerake.nearest import nearest_name
 from gaugerake.web.errors.finding import Finding, refuse
 from gaugerake.web.json_in.fields import Form, Strict
 

@@ -12,8 +12,8 @@ from zoneinfo import available_timezones
 
 from marshmallow import ValidationError
 
-from gaugerake.floor.values.nearest import nearest_name
 from gaugerake.measure.choice import UnitChoice
+from gaugerake.nearest import nearest_name
 from gaugerake.web.errors.finding import Finding, refuse
 from gaugerake.web.json_in.fields import Form, Strict
 

@@ -4,7 +4,7 @@ from zoneinfo import available_timezones
 
 import pytest
 
-from gaugerake.floor.values.nearest import nearest_name
+from gaugerake.nearest import nearest_name
 
 SYSTEMS = ["level-clear", "double-broadcast", "mortar-cove"]
 FIELDS = ["length", "width", "diameter", "mixing_stations", "minutes_per_mix", "placing_rate", "coating_rate", "cove"]

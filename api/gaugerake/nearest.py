@@ -5,7 +5,8 @@ offered when nothing but the way of writing differs (``LEVEL CLEAR`` for ``level
 one slip of the keyboard, or when one of the two has all words of the other (``Chicago`` for ``America/Chicago``); and
 only when one name alone is so near. A slip is a letter left out, added or replaced, or two neighbours swapped. A digit
 for another is no slip: ``CL-3`` is another product than ``CL-2``. A short word that is another word by one letter is
-none either: ``CST`` is not ``EST``.
+none either: ``CST`` is not ``EST``. Units, words of a job, names of a catalogue and time zones are all judged here, so
+this module stands beside the rooms and imports nothing.
 """
 
 from __future__ import annotations
