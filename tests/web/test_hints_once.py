@@ -74,7 +74,9 @@ def test_the_ends_that_a_hint_names_are_taken(name: str, units: str) -> None:
         # the demonstration's level-clear is placed at 3/16 to 5/16 in
         ("/thickness", "3 ft", "Write a measure from 3/16 in to 5/16 in."),
         ("/rooms/0/thickness", "9 in", "Write a measure from 3/16 in to 5/16 in."),
-        ("/thickness", 5, "Write a number and a unit of length, such as 1/4 in or 6 mm or 4 in."),
+        ("/thickness", 5, "Write a number and a unit of length, such as 1/4 in or 6 mm."),
+        ("/slab", {"thickness": 5}, "Write a number and a unit of length, such as 4 in or 100 mm."),
+        ("/slab", {"age": "300 yr"}, "Write a measure from 0 days to 200 years."),
         # 0.5 mm is 0.0197 in, 1 m is 39.37 in
         (
             "/rooms/0/cracks",
@@ -87,8 +89,8 @@ def test_a_hint_says_what_this_field_of_this_system_takes(
     client: FlaskClient, problem: Problem, pointer: str, value: Any, hint: str
 ) -> None:
     job = document(measured("900 ft2", thickness=value if "rooms/0/th" in pointer else None))
-    if pointer == "/thickness":
-        job["thickness"] = value
+    if pointer in ("/thickness", "/slab"):
+        job[pointer[1:]] = value
     if pointer == "/rooms/0/cracks":
         job["rooms"][0]["cracks"] = value
     [error] = problem(client.post("/v1/quantities", json=job))["errors"]

@@ -112,7 +112,7 @@ KINDS: dict[Kind, KindUnits] = {
 
 EXAMPLES_OF_KIND: dict[Kind, tuple[str, ...]] = {
     Kind.LENGTH: ("12 ft", "5' 6 1/2\"", "4 m"),
-    Kind.SMALL_LENGTH: ("1/4 in", "6 mm", "4 in", "100 mm"),
+    Kind.SMALL_LENGTH: ("1/4 in", "6 mm"),
     Kind.FILM: ("10 mil", "250 um"),
     Kind.SMALL_AREA: ("64 in2", "400 cm2"),
     Kind.SMALL_MASS: ("3 g", "0.1 oz"),
@@ -120,6 +120,9 @@ EXAMPLES_OF_KIND: dict[Kind, tuple[str, ...]] = {
     Kind.DAYS: ("28 d", "2 yr"),
 }
 """The same for kinds whose figures are of another size than those of their dimension at large."""
+
+LARGER_EXAMPLES: dict[Kind, tuple[str, ...]] = {Kind.SMALL_LENGTH: ("4 in", "100 mm")}
+"""For fields that do not take what is so small: a slab's thickness, a drain."""
 
 
 def examples_of(kind: Kind) -> tuple[str, ...]:

@@ -11,15 +11,13 @@ from marshmallow import ValidationError
 from gaugerake.floor.values.figure import Bound, Kind
 from gaugerake.floor.values.note import Say, Value, listed
 from gaugerake.measure.choice import UnitChoice
-from gaugerake.measure.dimension import KINDS, Dimension, examples_of
+from gaugerake.measure.dimension import KINDS, LARGER_EXAMPLES, Dimension, examples_of
 from gaugerake.measure.errors import BadUnit, NotAMeasure, phrase
 from gaugerake.measure.grammar import LONGEST, canonical, read, read_json
 from gaugerake.measure.units import find, units_of
 from gaugerake.nearest import nearest_name
 from gaugerake.web.errors.finding import Finding, refuse
 from gaugerake.web.json_in.fields import Form, Strict
-
-MOST_EXAMPLES = 3
 
 # The same few measures come in every job; reading is pure, so one that was read need not be read again.
 _read_text = lru_cache(maxsize=4096)(read)
@@ -39,9 +37,11 @@ class Measure(Strict):
         self.kind, self.dimension = kind, dimension
         self.range = low, high
         self.low, self.high = read(low, dimension), read(high, dimension)
-        self.examples = [one for one in examples_of(kind) if self.low <= read(one, dimension) <= self.high][
-            :MOST_EXAMPLES
-        ]
+        self.examples = self._taken(examples_of(kind)) or self._taken(LARGER_EXAMPLES[kind])
+
+    def _taken(self, examples: Sequence[str]) -> list[str]:
+        """Those that are within the range."""
+        return [one for one in examples if self.low <= read(one, self.dimension) <= self.high]
 
     def read(self, value: Any) -> float:
         """The measure in SI."""

@@ -59,6 +59,8 @@ def bound_text(bound: Bound, choice: UnitChoice, templates: Templates) -> str:
     ['0.002 in', '5.9 in', '1 in']
     """
     value, unit = choice.show(bound.value, bound.kind)
+    if bound.kind is Kind.DAYS:  # told in years where there are many, which are whole
+        return _shown_text(bound.kind, value, unit, templates)
     return _shown_text(bound.kind, _into_the_range(value, low=bound.low), unit, templates)
 
 
