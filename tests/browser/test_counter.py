@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+import requests
 from playwright.sync_api import expect
 
 AREA = "[data-at='shape/measured/area']"
@@ -120,3 +121,40 @@ def test_an_answer_of_several_lines_covers_no_other_words(open_page: Any, exampl
         }"""
     )
     assert covered == []
+
+
+def test_how_sure_the_order_is_can_be_slid(open_page: Any, server: str, example: Any) -> None:
+    """Keys and a finger; the packs said are those that the service orders at that confidence."""
+    desk = open_page(390, job=example("counter"), has_touch=True, is_mobile=True)
+    desk.quoted()
+    desk.page.locator("summary", has_text="Running short of anything").click()
+    slider = desk.page.get_by_role("slider", name="How sure the whole order is to suffice")
+    expect(slider).to_have_attribute("aria-valuetext", f"90\xa0%, {_packs(server, example('counter'), 0.9)} packs")
+    box = slider.bounding_box()
+    assert box["height"] >= 44
+    desk.is_accessible()
+    slider.focus()
+    for confidence in (0.92, 0.94):
+        slider.press("ArrowRight")
+        words = f"{confidence:.0%}".replace("%", "\xa0%") + f", {_packs(server, example('counter'), confidence)} packs"
+        expect(slider).to_have_attribute("aria-valuetext", words)
+        expect(slider).to_be_focused()
+    expect(desk.page.locator("#confidence")).to_have_value("0.94")
+    box = slider.bounding_box()
+    desk.page.mouse.move(box["x"] + box["width"] * 8 / 15, box["y"] + box["height"] / 2)
+    desk.page.mouse.down()
+    desk.page.mouse.move(box["x"] + box["width"] - 2, box["y"] + box["height"] / 2, steps=5)
+    expect(desk.page.locator(".sureness output")).to_have_text("99.9\xa0%")
+    desk.page.mouse.up()
+    words = f"99.9\xa0%, {_packs(server, example('counter'), 0.999)} packs"
+    expect(slider).to_have_attribute("aria-valuetext", words)
+    expect(desk.page.locator("#confidence")).to_have_value("0.999")
+    desk.quoted()
+
+
+def _packs(server: str, job: Any, confidence: float) -> int:
+    """The packs of the products that may run short, as the service orders them."""
+    asked = {**job, "order": {**job.get("order", {}), "confidence": confidence}}
+    order = requests.post(f"{server}/v1/quotes", json=asked, timeout=30).json()["quantities"]
+    unsure = {one["product"] for one in order["shortage"] if any(0 < at["probability"] < 1 for at in one["curve"])}
+    return sum(line["packs"] for line in order["order_lines"] if line["product"] in unsure)

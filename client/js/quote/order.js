@@ -63,14 +63,14 @@ export function blockers(order) {
   return el('div', {class: 'held'}, el('h4', {}, phrase('client-not-to-be-ordered')), noteList(order.blockers));
 }
 
-/** The chance of running short, product by product; the module that draws it comes with the quote's other drawings. @param {Order} order */
-export function shortage(order) {
+/** The chance of running short, product by product; the module that draws it comes with the quote's other drawings. @param {Quote} quote */
+export function shortage({quantities: order, job, assumptions}) {
   const entries = order.shortage.filter(isUnsure);
   if (!entries.length) return null;
   const title = phrase('client-short-of-anything', {chance: percent(order.shortage_any)});
   return foldedLater(title, async () => {
     const {module, words} = await later('shared/drawings/shortage.js');
-    return module ? module.drawShortages(order, entries) : [words];
+    return module ? [module.sureness(order, entries, job, assumptions), module.drawShortages(order, entries)] : [words];
   });
 }
 

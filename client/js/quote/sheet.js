@@ -58,7 +58,7 @@ function sheetOf(quote, actions, extras) {
   return [
     first(quote, extras, actions),
     [blockers(order), actionButtons(quote, actions), contents(quote)],
-    part('client-to-load', orderTable(order), shortage(order), notesOf(PART.order)),
+    part('client-to-load', orderTable(order), shortage(quote), notesOf(PART.order)),
     el('div', {class: 'site'}, sitePart(quote, extras, notesOf)),
     part('client-the-slab', slab(readiness, actions.fieldLink, extras.found), notesOf(PART.slab)),
     takeCare(quote, actions),

@@ -139,8 +139,8 @@ function focusAgain(place, focused) {
   same?.focus({preventScroll: true});
 }
 
-/** A fold's words without figures, and where it stands: the same kind of list may be under several headings. @param {Element} summary */
+/** A fold's words up to a colon and without figures, and where it stands: the same kind of list may be under several headings. @param {Element} summary */
 function foldName(summary) {
-  const words = summary.textContent?.replace(/[\d.,%]+/g, '');
+  const words = summary.textContent?.replace(/:.*|[\d.,%]+/gs, '');
   return `${summary.closest('section section')?.firstChild?.textContent} ${words}`;
 }

@@ -1,10 +1,65 @@
-// How likely each product is to run short, by the packs that are ordered. It comes when its fold is opened.
-import {el, svg} from '../dom.js';
-import {learn, percent, phrase, read} from '../words.js';
+// How likely each product is to run short, by the packs that are ordered, and how sure the order is to be. It comes when its
+// fold is opened.
+import {el, find, svg} from '../dom.js';
+import {learn, percent, phrase, phraseOfCount, read} from '../words.js';
 
 learn(/* words late-shortage- */ {});
 
 const [LEFT, RIGHT, TOP, BASE] = [46, 292, 12, 96];
+
+/** What can be chosen with a finger; the field takes any from 0.5 to 0.999. */
+const CHOICES = [0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.92, 0.94, 0.95, 0.96, 0.97, 0.98, 0.99, 0.995, 0.999];
+
+/** Whether the slider was in hand when the quote that it asked for took its place. */
+let isInHand = false;
+
+/**
+ * A slider for the confidence of the whole order: what is chosen goes into the job's own field, and the quote follows. The
+ * packs that it says are those of the quote: how many another confidence takes is the service's to work out.
+ * @param {Order} order @param {Shortage[]} entries @param {any} job @param {{pointer?: string | null, value?: any}[]} assumptions
+ */
+export function sureness(order, entries, job, assumptions) {
+  const assumed = assumptions.find(({pointer}) => pointer === '/order/confidence');
+  const now = Number(job?.order?.confidence ?? assumed?.value);
+  const choices = [...new Set([...CHOICES, now])].sort((one, other) => one - other);
+  const products = new Set(entries.map(({product}) => product));
+  const packs = packsOrdered(order.order_lines.filter(({product}) => products.has(product)));
+  const spoken = phraseOfCount('late-shortage-sure', packs, {chance: percent(now)});
+  const said = el('output', {for: 'sureness'}, spoken);
+  const slider = sliderOf(choices, now, said);
+  if (isInHand) requestAnimationFrame(() => takeInHand(slider));
+  isInHand = false;
+  const label = el('label', {for: 'sureness'}, phrase('late-shortage-sure-label'));
+  const note = el('p', {class: 'quiet', id: 'sureness-note'}, phrase('late-shortage-sure-note'));
+  return el('div', {class: 'sureness screen'}, label, slider, said, note);
+}
+
+/** @param {number[]} choices @param {number} now @param {HTMLElement} said */
+function sliderOf(choices, now, said) {
+  const told = {'aria-valuetext': said.textContent, 'aria-describedby': 'sureness-note'};
+  const range = {type: 'range', id: 'sureness', min: 0, max: choices.length - 1, value: choices.indexOf(now)};
+  const slider = /** @type {Field} */ (el('input', {...range, ...told}));
+  const chosen = () => choices[Number(slider.value)];
+  slider.addEventListener('input', () => {
+    said.textContent = percent(chosen());
+    slider.setAttribute('aria-valuetext', percent(chosen()));
+  });
+  slider.addEventListener('change', () => choose(chosen()));
+  return slider;
+}
+
+/** Unless the focus has gone elsewhere. @param {Field} slider */
+const takeInHand = (slider) => document.activeElement === document.body && slider.focus({preventScroll: true});
+
+/** @param {number} confidence */
+function choose(confidence) {
+  const field = find('#confidence');
+  const value = String(confidence);
+  if (![...field.options].some((option) => option.value === value)) field.add(new Option(percent(confidence), value));
+  field.value = value;
+  isInHand = true;
+  field.dispatchEvent(new Event('input', {bubbles: true}));
+}
 
 /** A figure for each entry. @param {Order} order @param {Shortage[]} entries */
 export function drawShortages(order, entries) {
