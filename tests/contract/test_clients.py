@@ -8,6 +8,7 @@ to make are in `tests/bench/clients`.
 import importlib
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -20,6 +21,8 @@ from typing import Any
 import pytest
 import requests
 from tests.builders import example
+
+from gaugerake.web.describe.description import description
 
 ROOT = Path(__file__).parents[2]
 DESCRIPTION = ROOT / "openapi" / "openapi.yaml"
@@ -99,12 +102,24 @@ def test_a_python_client_builds_the_least_job_of_types(python: ModuleType, serve
         order = part("api.quotes.make_quote").sync(client=client, body=job, parts=asked).order
         lines = BytesIO(json.dumps(job.to_dict()).encode() + b"\n")
         batch = part("api.batches.make_quotes").sync(client=client, body=part("types").File(payload=lines))
-        token = json.loads(batch.payload.read())["token"]
+        token = models.QuoteAnswer.from_dict(json.loads(batch.payload.read())).token
         code = part("api.quotes.draw_quote_code").sync(token, client=client)
     plain = requests.post(f"{server}/v1/quotes", json=job.to_dict(), timeout=30).json()
     assert order.totals.to_dict() == plain["quantities"]["totals"]
     assert token == plain["token"]
     assert code.payload.read().endswith(b"</svg>")
+
+
+def test_what_the_description_says_of_batches_leaves_out_the_warning(tmp_path: Path) -> None:
+    about = description()["paths"]["/v1/batches"]["post"]["description"]
+    (told,) = re.findall(r"`(content_type_overrides: .*?)`", about)
+    (tmp_path / "settings.yaml").write_text(told, "utf-8")
+    said = run(
+        *(sys.executable, "-m", "openapi_python_client", "generate", "--path", DESCRIPTION, "--meta", "none"),
+        *("--config", "settings.yaml", "--fail-on-warning"),
+        cwd=tmp_path,
+    )
+    assert "WARNING" not in said
 
 
 def test_a_python_client_reads_a_code_that_came_after_it_was_made(python: ModuleType) -> None:

@@ -47,6 +47,10 @@ MOST_BYTES = 256 << 20
         " `too-many-requests`, with `retry_after`: those jobs are to be sent again after so many seconds. Jobs of the"
         " same batch that come later than that are answered. `RateLimit` says what was left when the batch began."
         " A last problem without `line` says that the batch had more jobs, was cut short or held none."
+        " Clients that are generated from this description mostly know no lines of JSON: they send and get the same"
+        " lines as bytes, `application/octet-stream`, and make a `QuoteAnswer` or a `Problem` of each line. With"
+        " openapi-python-client, `content_type_overrides: {application/x-ndjson: application/octet-stream}` in its"
+        " configuration leaves out the warning."
     ),
     body={
         "required": True,
