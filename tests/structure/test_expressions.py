@@ -45,6 +45,7 @@ MEETS_TEXT = {
     ("measure.units", "_SLASHES"): SUB,
     ("measure.units", "_SPACES"): SUB,
     ("measure.units", "_STOPS"): SUB,
+    ("web.describe.docs", "_PLAIN"): FULLMATCH,
     ("web.errors.narrowing", "_THICKNESS"): FULLMATCH,
     ("web.describe.docs", "_PLAIN"): FULLMATCH,
     ("web.json_in.fields", "_MONEY"): FULLMATCH,
