@@ -56,7 +56,7 @@ COMPARISONS: dict[str, object] = {
 }
 REFUSED: dict[str, object] = {
     "type": "/problems/invalid-job",
-    "title": "The job holds something that cannot be read",
+    "title": "Something in the request must be corrected",
     "status": 422,
     "detail": "The unit is missing: a bare number could mean anything.",
     "code": "invalid-job",
