@@ -5,6 +5,7 @@ not use this module, as it imports what it builds.
 """
 
 import json
+import re
 from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
@@ -14,6 +15,7 @@ from typing import Any
 from flask.testing import FlaskClient
 from tests.asked import Asked
 
+from gaugerake.catalogue.store.demo import demo_text
 from gaugerake.catalogue.store.snapshot import Snapshot
 from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.job import Job
@@ -33,6 +35,13 @@ def example(name: str) -> dict[str, Any]:
     """A filled job of the description's own."""
     found: dict[str, Any] = json.loads((EXAMPLES / f"{name}.json").read_text("utf-8"))
     return found
+
+
+def retitled(title: str) -> str:
+    """The demonstration's file with words before its title: the same floors, as another revision."""
+    text, found = re.subn(r"(?m)^  en: ", f"  en: {title} ", demo_text(), count=1)
+    assert found == 1
+    return text
 
 
 def measured(area: str = "1200 sq ft", **said: Any) -> dict[str, Any]:

@@ -7,9 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.builders import retitled
 from tests.faults.processes import ROOT, Postgres, certificate, environment, gaugerake
-
-from gaugerake.catalogue.store.demo import demo_text
 
 DOCKER = ROOT / "docker"
 Tool = Callable[..., subprocess.CompletedProcess[str]]
@@ -55,7 +54,7 @@ def revision(database: str) -> str:
 
 def load_another(database: str, folder: Path) -> None:
     file = folder / "another.yaml"
-    file.write_text(demo_text().replace("catalogue: ", "catalogue: Another ", 1), "utf-8")
+    file.write_text(retitled("Another"), "utf-8")
     done = gaugerake(database, "catalogue", "load", str(file))
     assert done.returncode == 0, done.stderr
 

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.builders import retitled
 from tests.faults.load import ANSWERED, Load
 from tests.faults.processes import MAIN, Service, environment, free_port, gaugerake
 
@@ -35,7 +36,7 @@ def test_a_file_cut_within_a_line_is_refused() -> None:
     text = demo_text()
     loaded = []
     for end in range(400, len(text), 397):
-        if text[end - 1 :].split("\n", 1)[0].strip() and text[:end].rsplit("\n", 1)[-1].strip():
+        if text[end:].split("\n", 1)[0].strip() and text[:end].rsplit("\n", 1)[-1].strip():
             try:
                 load_text(text[:end])
             except FileRefused:
@@ -62,7 +63,7 @@ def test_loading_a_file_cut_short_changes_nothing(service: Service, tmp_path: Pa
 def test_a_load_that_is_killed_changes_all_or_nothing(service: Service, tmp_path: Path) -> None:
     before = served(service)
     file = tmp_path / "other.yaml"
-    file.write_text(demo_text().replace("catalogue: ", "catalogue: Other ", 1), "utf-8")
+    file.write_text(retitled("Other"), "utf-8")
     for after in (0.5, 0.8):
         process = subprocess.Popen(
             [*MAIN, "catalogue", "load", str(file)], env=environment(GAUGERAKE_DATABASE=service.database)
@@ -88,7 +89,7 @@ def no_bigger(size: int) -> Callable[[], None]:
 def test_a_full_disk_leaves_what_is_in_use(service: Service, tmp_path: Path, note: Note) -> None:
     before = served(service)
     file = tmp_path / "other.yaml"
-    file.write_text(demo_text().replace("catalogue: ", "catalogue: Too much ", 1), "utf-8")
+    file.write_text(retitled("Too much"), "utf-8")
     size = Path(service.database.removeprefix("sqlite:///")).stat().st_size
     load = Load(service.port, "disk-full", clients=3)
     with load.running():

@@ -5,11 +5,10 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from tests.builders import retitled
 from tests.faults.load import ANSWERED, Load
 from tests.faults.processes import Postgres, Service, eventually, gaugerake, kill
 from tests.faults.wire import Wire
-
-from gaugerake.catalogue.store.demo import demo_text
 
 Note = Callable[..., None]
 
@@ -36,7 +35,7 @@ class Kept:
         """Load one, and see it served."""
         self.titles += 1
         file = self.folder / "another.yaml"
-        file.write_text(demo_text().replace("catalogue: ", f"catalogue: {self.titles} ", 1), "utf-8")
+        file.write_text(retitled(str(self.titles)), "utf-8")
         done = gaugerake(self.database, "catalogue", "load", str(file))
         assert done.returncode == 0, done.stderr
         revision = done.stdout.split()[1]

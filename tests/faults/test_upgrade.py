@@ -4,11 +4,11 @@ import re
 import shutil
 from pathlib import Path
 
+from tests.builders import retitled
 from tests.faults.load import ANSWERED, Load
 from tests.faults.processes import ROOT, Postgres, Service, eventually, gaugerake
 
 from gaugerake import __version__
-from gaugerake.catalogue.store.demo import demo_text
 
 LATER = "99.0.0"
 STEP = '''"""What a later version adds."""
@@ -60,7 +60,7 @@ def version_of(service: Service) -> str:
 def another_title(database: str, folder: Path, title: str) -> str:
     """Load the demo under another title; its revision."""
     file = folder / "another.yaml"
-    file.write_text(demo_text().replace("catalogue: ", f"catalogue: {title} ", 1), "utf-8")
+    file.write_text(retitled(title), "utf-8")
     done = gaugerake(database, "catalogue", "load", str(file))
     assert done.returncode == 0, done.stderr
     return done.stdout.split()[1]

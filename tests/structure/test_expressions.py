@@ -47,7 +47,6 @@ MEETS_TEXT = {
     ("measure.units", "_STOPS"): SUB,
     ("web.describe.docs", "_PLAIN"): FULLMATCH,
     ("web.errors.narrowing", "_THICKNESS"): FULLMATCH,
-    ("web.describe.docs", "_PLAIN"): FULLMATCH,
     ("web.json_in.fields", "_MONEY"): FULLMATCH,
     ("web.json_in.fields_time", "_DATE"): FULLMATCH,
     ("web.json_in.fields_time", "_INSTANT"): FULLMATCH,
