@@ -199,6 +199,7 @@ def test_a_shift_without_a_day_says_so(open_page: Any) -> None:
     desk.type("Area", "1200")
     desk.unfold()
     desk.page.get_by_role("button", name="Add a shift").click()
+    expect(desk.page.locator(".days input")).to_have_count(7)
     for day in desk.page.locator(".days input").all():
         day.uncheck()
     desk.page.get_by_role("button", name="Check the job").click()
