@@ -25,6 +25,10 @@ class Refused(Exception):
         self.faults = faults
 
 
+class RoomsRefused(Refused):
+    """Raised when rooms or layers cannot be measured; holds every fault of them, so nobody measures them again."""
+
+
 class Faults:
     """Collects faults, so that one answer tells them all.
 

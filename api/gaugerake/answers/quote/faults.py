@@ -3,7 +3,7 @@
 Decisions:
 
 * An answer stops at the first value that it cannot take. Only then is the rest of the job asked for its faults, so a
-  job without any costs nothing more.
+  job without any costs nothing more. Rooms that were measured to find theirs are not measured again.
 * A fault that keeps another from being found hides that one alone: an unknown system hides what hangs on its layers, an
   unknown zone the times in it, a shape that cannot be what is placed in it.
 * Readiness lists no fault of the thickness or of optional layers: it judges the one as a check and needs no other.
@@ -16,7 +16,7 @@ from dataclasses import fields
 from functools import wraps
 from typing import Concatenate, ParamSpec, TypeVar
 
-from gaugerake.answers.job.errors import Fault, Refused
+from gaugerake.answers.job.errors import Fault, Refused, RoomsRefused
 from gaugerake.answers.job.resolved import ResolvedAir, ResolvedJob, ResolvedRoom, ResolvedWork
 from gaugerake.answers.job.taken import Taken
 from gaugerake.answers.quantities.offered import order_faults
@@ -38,6 +38,8 @@ def refusing_all(find: Callable[[ResolvedJob], Iterator[Fault]]) -> Callable[[An
                 raise Refused(*_once((*resolved.unknown, *find(resolved))))
             try:
                 return answer(resolved, *args, **kwargs)
+            except RoomsRefused as error:
+                raise Refused(*_once((*error.faults, *unmeasured_faults(resolved)))) from None
             except Refused as error:
                 raise Refused(*_once((*find(resolved), *error.faults))) from None
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gaugerake.answers.job.errors import Fault, Faults
+from gaugerake.answers.job.errors import Fault, Faults, RoomsRefused
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.takeoff.remarks import takeoff_remarks
@@ -27,7 +27,7 @@ def measure_job(resolved: ResolvedJob, survey: Survey) -> MeasuredTakeoff:
 
     Raises
     ------
-    Refused
+    RoomsRefused
         With every fault of the rooms, the thickness and the optional layers.
     """
     takeoff = take_off(resolved, survey)
@@ -39,11 +39,12 @@ def take_off(resolved: ResolvedJob, survey: Survey) -> Takeoff:
 
     Raises
     ------
-    Refused
+    RoomsRefused
         With every fault of the rooms, the thickness and the optional layers.
     """
     rooms, faults = _measured_rooms(resolved, survey)
-    faults.raise_any()
+    if faults.found:
+        raise RoomsRefused(*faults.found)
     build = BuildUp(
         rooms=rooms,
         layers=resolved.layers.value,
