@@ -35,7 +35,7 @@ Decisions:
 * Where no change frees it, ``pour-beyond-remedy`` gives the figures at the utmost of everything;
   ``pour-no-remedy-found`` where the search ended first (a floor that warms and cools under more than 666 rooms is not
   asked about together).
-* All remedies together have 30,000 steps, and each kind so many runs of the timetable. ``pour-remedy-search-ended``
+* All remedies together have 20,000 steps, and each kind so many runs of the timetable. ``pour-remedy-search-ended``
   says that either ended before the search did; what was found until then still holds. ``working`` tells 200 pours.
 * A floor is not to be cooled below what any layer of the job needs. The plan alone says why a body is never poured; in
   a quote the timetable does.

@@ -32,7 +32,7 @@ MOST_ASKED = 24
 """How often one kind of remedy may run the whole timetable again."""
 MOST_ROOMS_ASKED = 20_000
 """And how many rooms that may be in all: a job of very many rooms is asked again less often."""
-MOST_STEPS = 30_000
+MOST_STEPS = 20_000
 """Of the clock's and of the judgement of edges, for all kinds together."""
 
 

@@ -7,7 +7,7 @@ Decisions:
   ``latest_start``, computed with the job's shifts on its own clock; ``met`` and ``slack`` are null.
 * ``latest_start`` ignores windows first, which bounds it from above. Only where that start fails, or where frost is
   possible, is every hour of the shifts tried.
-* The search for ``latest_start`` and that for remedies have 40,000 steps each (``floor/clock/budget.py``), about a
+* The searches for ``latest_start`` and for remedies have 40,000 and 20,000 steps (``floor/clock/budget.py``), about a
   fifth of a second. They are counted and not timed, so an answer depends on its job alone. A search that ends
   early gives nothing that it has not looked at whole, and a caution says so.
 * A step lists its first 400 parts, and ``working`` tells the first 100: a year of eight shifts of minutes a day has
