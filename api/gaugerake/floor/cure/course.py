@@ -135,13 +135,18 @@ class DailyCourse:
     def reached_k(self, from_s: float, until_s: float) -> tuple[float, float]:
         """The lowest and the highest temperature between two instants [K]."""
         if until_s > self.zone.same_until_s(from_s):
-            return _reached_k(self, from_s, until_s)
+            return self.span_k if self._has_whole_day(from_s, until_s) else _reached_k(self, from_s, until_s)
         first = self.phase_s(from_s)
         last = first + until_s - from_s
         ends_k = self.by_phase(first)(0.0), self.by_phase(last)(0.0)
         low_k = self.low_k if last >= DAY_S else min(ends_k)
         high_k = self.high_k if first <= DAY_S / 2 <= last or last >= 1.5 * DAY_S else max(ends_k)
         return low_k, high_k
+
+    def _has_whole_day(self, from_s: float, until_s: float) -> bool:
+        """Whether a day passes before the clocks are changed, or after that and before they are changed again."""
+        change_s = self.zone.same_until_s(from_s)
+        return change_s - from_s >= DAY_S or min(self.zone.same_until_s(change_s), until_s) - change_s >= DAY_S
 
     def _at_phases(self, phases_s: Iterable[float], from_s: float, until_s: float) -> Iterator[float]:
         begun_s = self.phase_s(from_s)
