@@ -94,3 +94,23 @@ def test_warmer_is_warmer_at_every_hour(course: Course) -> None:
     for hour in range(72):
         instant = at("2026-03-07T00:00") + hour * HOUR
         assert course.warmer_by(2.5).at(instant) == pytest.approx(course.at(instant) + 2.5)
+
+
+SPRING_S = at("2027-03-14T07:00")  # New York's clocks are set forward (zoneinfo)
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    low_k=st.floats(275.0, 300.0),
+    height_k=st.floats(0.1, 15.0),
+    coldest_h=st.floats(0.0, 23.9),
+    from_s=st.floats(1.7e9, 1.9e9) | st.floats(SPRING_S - 60 * HOUR, SPRING_S + HOUR),
+    length_h=st.floats(0.0, 60.0),
+)
+def test_what_a_wave_reaches_is_at_its_ends_or_bends(
+    low_k: float, height_k: float, coldest_h: float, from_s: float, length_h: float
+) -> None:
+    course = daily_course(low_k=low_k, high_k=low_k + height_k, coldest_at_s=coldest_h * HOUR, zone=NEW_YORK)
+    until_s = from_s + length_h * HOUR
+    at_k = [course.at(at_s) for at_s in (from_s, until_s, *course.kinks(from_s, until_s, ()))]
+    assert course.reached_k(from_s, until_s) == pytest.approx((min(at_k), max(at_k)), abs=1e-6)

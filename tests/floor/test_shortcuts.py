@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import replace
-from datetime import UTC, datetime, time
+from datetime import time
 from itertools import accumulate, pairwise
 from typing import Any
 
@@ -294,27 +294,6 @@ def test_a_series_is_the_integral(low_k: float, height_k: float, energy: float, 
     at = course.by_phase(0.0)
     expected, _ = quad(lambda s: math.exp(-line[0] - line[1] / at(s)), 0.0, until_s, epsabs=0, epsrel=1e-11, limit=200)
     assert found[0].maturity(until_s) == pytest.approx(expected, rel=1e-9, abs=1e-9 * found[0].maturity(DAY_S))
-
-
-SPRING_S = datetime(2027, 3, 14, 8, tzinfo=UTC).timestamp()
-"""When the clocks of Chicago are next set forward, at two in the morning (zoneinfo)."""
-
-
-@settings(max_examples=200, deadline=None)
-@given(
-    low_k=st.floats(275.0, 300.0),
-    height_k=st.floats(0.1, 15.0),
-    coldest_h=st.floats(0.0, 23.9),
-    from_s=st.floats(1.7e9, 1.9e9) | st.floats(SPRING_S - 60 * HOUR, SPRING_S + HOUR),
-    length_h=st.floats(0.0, 60.0),
-)
-def test_what_a_wave_reaches_is_at_its_ends_or_bends(
-    low_k: float, height_k: float, coldest_h: float, from_s: float, length_h: float
-) -> None:
-    course = wave(low_k, height_k, coldest_h)
-    until_s = from_s + length_h * HOUR
-    at_k = [course.at(at_s) for at_s in (from_s, until_s, *course.kinks(from_s, until_s, ()))]
-    assert course.reached_k(from_s, until_s) == pytest.approx((min(at_k), max(at_k)), abs=1e-6)
 
 
 SIDES = st.floats(0.05, 12.0)
