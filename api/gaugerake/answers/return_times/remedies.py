@@ -34,6 +34,7 @@ from gaugerake.answers.return_times.steps import (
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import in_time
 from gaugerake.floor.clock.timetable import Plan
+from gaugerake.floor.cure.course import Course, LoggedCourse
 from gaugerake.floor.values.frozen import dataclass
 
 WARMTH_COARSE_STEPS = 4  # tried first: 2 K
@@ -210,6 +211,7 @@ class _Search:
             return False
         changed = _made(self._job, made)
         basis = changed.work.basis.value
+        self._budget.spend(_readings_steps(basis.course))
         return in_time(
             self._planned(changed),
             hours=basis.hours,
@@ -225,8 +227,14 @@ class _Search:
             return False
         changed = _made(self._job, made)
         plan = self._planned(changed)
+        self._budget.spend(_readings_steps(changed.work.basis.value.course))
         likely = likely_run(plan, changed.work.basis.value, self._budget)
         return self._kept.keeps(changed, plan, likely, self._budget)
+
+
+def _readings_steps(course: Course) -> int:
+    """What cures along a log of another warmth take beside the clock's own steps: a step for eight readings."""
+    return len(course.instants_s) // 8 if isinstance(course, LoggedCourse) else 0
 
 
 def _hours_listed(steps: Sequence[Try]) -> bool:
