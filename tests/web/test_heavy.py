@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from tests.builders import example
 from tests.weighing import MOST_ANSWER_BYTES, MOST_LEAST_QUOTES, Asked, weigh
 
 from gaugerake.answers.return_times.answer import MOST_PARTS
@@ -37,16 +38,16 @@ def eight_a_day(minutes: int) -> list[dict[str, Any]]:
     return [{"days": DAYS, "from": f"{hour:02d}:00", "to": f"{hour:02d}:{minutes:02d}"} for hour in range(0, 24, 3)]
 
 
-def log(count: int, low_degf: float, high_degf: float) -> dict[str, Any]:
-    """Hourly readings without rhyme or reason."""
+def log(count: int, low_degf: float, high_degf: float, *, minutes: int = 60) -> dict[str, Any]:
+    """Readings without rhyme or reason, so many minutes apart."""
     draw, begun = random.Random(count), datetime(2027, 1, 1, tzinfo=UTC)
     return {
         "readings": [
             {
-                "at": (begun + timedelta(hours=hour)).isoformat(timespec="minutes"),
+                "at": (begun + timedelta(minutes=minutes * place)).isoformat(timespec="minutes"),
                 "temperature": f"{draw.uniform(low_degf, high_degf):.1f} degF",
             }
-            for hour in range(count)
+            for place in range(count)
         ]
     }
 
@@ -67,6 +68,18 @@ DEADLINES: dict[str, dict[str, Any]] = {
     "every hour of two months may freeze one, by a log": job(
         1, "level-clear", shifts=eight_a_day(45), temperatures=log(1500, 20, 95), reopen_by="2027-01-12T05:00"
     ),
+    "every remedy of a floor that 3,000 readings say is cold": example("full")
+    | {
+        "work": example("full")["work"]
+        | {
+            "start": "2027-10-11T16:00",
+            "reopen_by": "2027-11-05T16:00",
+            "preparation": "50 h",
+            "shifts": [{"days": DAYS, "from": "00:00", "to": "00:05"}],
+            "temperatures": log(3000, 30, 40, minutes=1),
+        },
+        "slab": {},
+    },
 }
 
 
