@@ -127,6 +127,19 @@ def test_the_best_start_of_a_day_between_low_and_high_is_taken_over(open_page: A
     expect(chosen).to_have_count(0)
 
 
+def test_the_date_of_a_pour_tells_the_age_at_every_start(open_page: Any) -> None:
+    """Poured on January 19, it is 45 days old on March 5, 50 on March 10: the age that was typed stays behind."""
+    slab = {"poured": "2027-01-19", "age": "45 d", **JOB["slab"]}
+    desk = open_page(path="start.html", job={**JOB, "slab": slab}, ready="#state")
+    page = desk.page
+    page.locator("#from").fill("2027-03-05T06:00")
+    page.locator("#until").fill("2027-03-10T18:00")
+    page.locator("#step").select_option("1 h")
+    page.get_by_role("button", name="Look for the best start").click()
+    expect(page.locator(".hours figcaption")).to_contain_text("of 133 starts are good")
+    assert carried(page, ".bests .take")["slab"] == {key: value for key, value in slab.items() if key != "age"}
+
+
 def test_a_pasted_log_is_read_and_asked_about(open_page: Any) -> None:
     desk = open_page(path="start.html", job=JOB, ready=READY)
     page = desk.page

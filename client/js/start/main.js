@@ -47,7 +47,14 @@ function showKind() {
 /** The job with what is typed here, without a start of its own. @param {Job} job @param {Job} said @returns {Job} */
 function jobWith(job, said) {
   const {start: _own, ...work} = job.work ?? {};
-  return {...job, ...(said.air ? {air: said.air} : {}), work: {...work, ...said.work}};
+  return {...job, ...slabOf(job), ...(said.air ? {air: said.air} : {}), work: {...work, ...said.work}};
+}
+
+/** The age that stands beside the date of a pour is that of the job's own start; at any other the date tells it. @param {Job} job @returns {Job} */
+function slabOf({slab}) {
+  if (!slab?.poured) return {};
+  const {age: _own, ...lasting} = slab;
+  return {slab: lasting};
 }
 
 /** @returns {Promise<unknown>} */
