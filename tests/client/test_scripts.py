@@ -34,6 +34,24 @@ def sent(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return file
 
 
+def test_the_page_names_the_modules_of_its_first_view() -> None:
+    """What ``main.js`` imports, and what that imports, comes side by side and not one after the other."""
+    named = re.findall(r'<link rel="modulepreload" href="([^"]+)">', (CLIENT / "index.html").read_text("utf-8"))
+    assert sorted(named) == sorted(_imported(CLIENT / "js/quote/main.js"))
+
+
+def _imported(script: Path) -> set[str]:
+    found: set[Path] = set()
+    ahead = [script.resolve()]
+    while ahead:
+        file = ahead.pop()
+        imports = re.findall(r"^(?:import|export)\b[^;]*? from '([^']+)';", file.read_text("utf-8"), re.M)
+        new = {(file.parent / name).resolve() for name in imports} - found
+        found |= new
+        ahead += new
+    return {file.relative_to(CLIENT).as_posix() for file in found}
+
+
 def test_the_types_of_the_scripts_agree_with_the_description(run: Run) -> None:
     run("openapi-typescript", ROOT / "openapi" / "openapi.yaml", "--output", "answers.d.ts")
     run("tsc", "--project", "tsconfig.json")
