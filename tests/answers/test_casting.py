@@ -35,7 +35,7 @@ def test_aggregate_that_may_wait_until_the_body_has_closed_is_told_with_both_fig
     pour_plan(asked)
     [note] = [note for note in render(asked.record.cautions, US_READER) if note["code"] == "cast-late"]
     assert "until 17.6 min after mixing" in note["text"]
-    assert "is likely to stay open for only 17.32 min" in note["text"]
+    assert "is likely to stay open for only 17.3 min" in note["text"]
 
 
 def test_aggregate_that_is_cast_in_time_is_not() -> None:

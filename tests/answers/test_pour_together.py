@@ -201,11 +201,12 @@ def test_where_nothing_helps_the_answer_says_so_and_why() -> None:
     """Two minutes to the pour and a lane of one mix: no crew is quicker than the 1.83 min that 58 °F leave it.
 
     24 ft² at 20,000 ft²/h are placed in 0.072 min, 4 min at 50 stations give 0.08: 2 + 0.08 + 0.072 = 2.152 min.
+    What is needed is told up to a tenth, what there is down to one.
     """
     assert said(HOT_DAY_AND_MATERIAL, HOPELESS)["pour-beyond-remedy"] == (
         "No change of the work makes the wet edge hold. Even with 50 stations, a crew that places 20,000 sq ft/h, "
-        "lanes 3 ft wide and floor and material at 58 °F it waits 2.152 min, and the material stays workable "
-        "for 1.858 min at least. Ask its maker for a slower grade."
+        "lanes 3 ft wide and floor and material at 58 °F it waits 2.2 min, and the material stays workable "
+        "for 1.8 min at least. Ask its maker for a slower grade."
     )
     assert "floor and material at 45 °F" in said(at(88, 88), HOPELESS)["pour-beyond-remedy"]
 

@@ -88,7 +88,7 @@ TEMPLATE = (
 <tr><th scope="row" class="key">{{ day.date | day }}</th><td class="figure">{{ day.from_ | clock(day.date) }}</td>
 <td class="figure">{{ day.until | clock(day.date) }}</td>
 <td>{{ names(day) }}</td>
-<td class="figure">{{ day.people }}</td><td class="figure">{{ day.person_hours | figure }}</td></tr>
+<td class="figure">{{ day.people }}</td><td class="figure">{{ day.person_hours | worked }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
@@ -111,7 +111,7 @@ TEMPLATE = (
 <p>{{ label("print-quote", number=paper.number) }}{% if sheet.reference %}, {{ sheet.reference }}{% endif %}, \
 {{ system }}</p>
 <p class="large">{{ phrase("sheet-crew", begins=day.from_ | clock(day.date), ends=day.until | clock(day.date),
-people=day.people, paid=day.person_hours | figure) }}</p>
+people=day.people, paid=day.person_hours | worked) }}</p>
 
 <h3>{{ phrase("sheet-work") }}</h3>
 <div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-work") }}"><table>

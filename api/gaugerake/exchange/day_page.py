@@ -26,11 +26,12 @@ from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.marks import MixMark
 from gaugerake.answers.show.reader import Language, Reader
+from gaugerake.answers.show.words.feet import feet_and_inches, quarters
 from gaugerake.exchange.beside import Sides, Text, sides_of
 from gaugerake.exchange.day_form import STYLE, TEMPLATE
 from gaugerake.exchange.paper import Written, number_of
 from gaugerake.exchange.plain_form import policy
-from gaugerake.floor.values.figure import Figure
+from gaugerake.floor.values.figure import Figure, Telling, Told
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Value, Words
@@ -124,10 +125,8 @@ class SheetPaper(Written):
         """A length to 1/4 in or 5 mm."""
         if self.reader.units.name == "si":
             return self.phrase("sheet-metres", metres=f"{round(length.value * 200) / 200:.3f}")
-        quarters = round(length.value / 0.0254 * 4)
-        feet, rest = divmod(quarters, 48)
-        part = ("", " 1/4", " 1/2", " 3/4")[rest % 4]
-        return self.phrase("sheet-feet-and-inches", feet=feet, inches=f"{rest // 4}{part}")
+        feet, inches = feet_and_inches(quarters(length.value))
+        return self.phrase("sheet-feet-and-inches", feet=feet, inches=inches)
 
 
 def _thinned(marks: Sequence[MixMark], most: int) -> Sequence[MixMark]:
@@ -198,6 +197,12 @@ def _figure(context: RenderContext, value: Value) -> Text:
 
 
 @pass_context
+def _worked(context: RenderContext, hours: Figure) -> Text:
+    """Hours of work, which are never told in days."""
+    return _sides(context).figure(Told(*hours, Telling.WORK))
+
+
+@pass_context
 def _day(context: RenderContext, on: date) -> Text:
     return _sides(context).once(lambda paper: paper.day(on))
 
@@ -220,5 +225,5 @@ def _sides(context: RenderContext) -> Sides[SheetPaper]:
 @cache
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"figure": _figure, "day": _day, "clock": _clock, "rooms": _rooms}
+    environment.filters |= {"figure": _figure, "worked": _worked, "day": _day, "clock": _clock, "rooms": _rooms}
     return environment.from_string(TEMPLATE)

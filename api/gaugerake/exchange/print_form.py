@@ -153,7 +153,7 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 {% for pour in plan.pours %}
 <tr><th scope="row">{{ pour.room | figure }}</th><td class="figure">{{ pour.mixes }}</td>
 <td class="figure">{{ pour.mix_area | figure }}</td><td class="figure">{{ pour.cadence | figure }}</td>
-<td class="figure">{{ pour.needed | figure }}</td><td class="figure">{{ pour.open_time | figure }}</td></tr>
+<td class="figure">{{ pour.needed | decimals }}</td><td class="figure">{{ pour.open_time | decimals }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>

@@ -23,6 +23,7 @@ from gaugerake.exchange.paper import Paper
 from gaugerake.exchange.plain_form import policy
 from gaugerake.exchange.print_form import STYLE, TEMPLATE
 from gaugerake.floor.slab.verdict import Verdict
+from gaugerake.floor.values.figure import Figure, Telling, Told
 from gaugerake.floor.values.note import Say, Value
 
 CONTAMINANTS = "contaminants"
@@ -107,6 +108,13 @@ def _figure(context: RenderContext, value: Value) -> Text:
     return sides.figure(value)
 
 
+@pass_context
+def _decimals(context: RenderContext, value: Figure | None) -> Text:
+    """A figure to 4 digits; a dash where there is none."""
+    sides: Sides[Paper] = context["sides"]
+    return sides.figure(None if value is None else Told(*value, Telling.DECIMALS))
+
+
 def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
     yield "print-sum-lines", totals.lines
     if totals.discount:
@@ -122,5 +130,5 @@ def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
     environment.globals["open_to"] = traffic_words
-    environment.filters |= {"instant": _instant, "figure": _figure, "told": told_of}
+    environment.filters |= {"instant": _instant, "figure": _figure, "decimals": _decimals, "told": told_of}
     return environment.from_string(TEMPLATE)

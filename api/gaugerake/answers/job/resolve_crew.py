@@ -15,7 +15,7 @@ from gaugerake.floor.crew.tasks import Task
 from gaugerake.floor.job import Crew
 from gaugerake.floor.product import Product
 from gaugerake.floor.system import System
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.rounding import GUARD
 
@@ -142,5 +142,6 @@ def _stated_cycle(product: Product, cycle_s: float, pointer: str) -> Taken[float
     """The crew's own time, with a caution where the product is mixed for longer than that."""
     if product.mixing_s is None or cycle_s >= product.mixing_s * (1 - GUARD):
         return asked(cycle_s)
-    mixing, cycle = Figure(product.mixing_s, Kind.MINUTES), Figure(cycle_s, Kind.MINUTES)
+    mixing = Told(product.mixing_s, Kind.MINUTES, Telling.UP)
+    cycle = Told(cycle_s, Kind.MINUTES, Telling.DOWN)
     return asked(cycle_s, caution("mixing-cut-short", pointer, product=product.name, mixing=mixing, cycle=cycle))

@@ -26,7 +26,7 @@ from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.mixes import CastWindow, cast_window
 from gaugerake.floor.pour.windows import Stop
 from gaugerake.floor.product import Hazard
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say, listed
 
 WARMS_K = 0.1
@@ -90,8 +90,8 @@ def _lost_edge(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
         f"/rooms/{room.index}",
         room=room.name,
         others=Say(code="pour-edge-others", params={"count": len(lost) - 1}) if len(lost) > 1 else None,
-        needed=Figure(part.edge.needed_s, Kind.MINUTES),
-        open=Figure(part.edge.open_time_s or 0.0, Kind.MINUTES),
+        needed=Told(part.edge.needed_s, Kind.MINUTES, Telling.UP),
+        open=Told(part.edge.open_time_s or 0.0, Kind.MINUTES, Telling.DOWN),
         temperature=Figure(part.hotter_k, Kind.TEMPERATURE),
     )
 
@@ -127,7 +127,7 @@ def _strips(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
             "/work/crew/lane_width",
             width=Figure(widest_m, Kind.LENGTH),
             rooms=len(divided),
-            length=Figure(strips_length_m(takeoff, divided), Kind.LENGTH),
+            length=Told(strips_length_m(takeoff, divided), Kind.LENGTH, Telling.MARK),
         )
 
 
@@ -139,7 +139,8 @@ def _casting(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
     for layer in cast:
         worst = max((one for one in _cast_windows(layer) if one.late), key=_set_before_s, default=None)
         if worst is not None and worst.sets_s is not None:
-            waited, sets = Figure(worst.waited_s, Kind.MINUTES), Figure(worst.sets_s, Kind.MINUTES)
+            waited = Told(worst.waited_s, Kind.MINUTES, Telling.UP)
+            sets = Told(worst.sets_s, Kind.MINUTES, Telling.DOWN)
             yield caution("cast-late", layer=layer.site.layer.name, waited=waited, sets=sets)
 
 
@@ -190,6 +191,6 @@ def _beyond_remark(utmost: Utmost) -> Remark:
         rate=Figure(utmost.placing_rate_m2_s, Kind.AREA_RATE),
         width=Figure(utmost.lane_width_m, Kind.LENGTH),
         temperature=Figure(utmost.temperature_k, Kind.TEMPERATURE),
-        needed=Figure(lost.needed_s, Kind.MINUTES),
-        open=Figure(lost.open_time_s, Kind.MINUTES),
+        needed=Told(lost.needed_s, Kind.MINUTES, Telling.UP),
+        open=Told(lost.open_time_s, Kind.MINUTES, Telling.DOWN),
     )

@@ -10,7 +10,7 @@ from gaugerake.answers.wet_edge.judge import edges_length_m
 from gaugerake.floor.pour.edge import lane
 from gaugerake.floor.room.keyway import keyway_volume
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say
 
@@ -23,7 +23,7 @@ def with_new_edges(search: Search, remedy: PourRemedy) -> PourRemedy:
     lengths_m = [_new_edges_m(search, room, width.value) for room in search.takeoff.rooms]
     if not any(lengths_m):
         return remedy  # the strips are as many as before, and only narrower
-    length = Figure(math.fsum(lengths_m), Kind.LENGTH)
+    length = Told(math.fsum(lengths_m), Kind.LENGTH, Telling.MARK)
     params = {**remedy.text.params, "length": length}
     keyway = search.resolved.system.keyway
     if keyway is None:

@@ -17,7 +17,7 @@ from gaugerake.answers.wet_edge.judge import MOST_CAST_RATE_KG_S, MOST_PLACING_R
 from gaugerake.floor.cure.course import SteadyCourse
 from gaugerake.floor.job import Steady
 from gaugerake.floor.pour.edge import GUARD
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say, Value
 
@@ -82,8 +82,8 @@ def narrower(search: Search) -> Iterator[Try]:
     """Half a foot narrower and narrower, to a lane as wide as it is deep."""
     widest = search.widest_lane_m
     for width in _steps_down(widest, WIDTH_STEP_M, max(search.crew.lane_depth_m, WIDTH_STEP_M)):
-        shown = Figure(width, Kind.LENGTH)
-        text = Say(code="pour-remedy-narrower-pour", params={"width": shown, "now": Figure(widest, Kind.LENGTH)})
+        shown, told = Figure(width, Kind.LENGTH), Told(width, Kind.LENGTH, Telling.DOWN)
+        text = Say(code="pour-remedy-narrower-pour", params={"width": told, "now": Figure(widest, Kind.LENGTH)})
         remedy = PourRemedy(kind="narrower-pour", text=text, pointer="/work/crew/lane_width", value=shown)
         yield Try(remedy=remedy, change=partial(with_crew, lane_width_m=width * (1 + SHOWN)))
 

@@ -10,7 +10,7 @@ from gaugerake.answers.pour_progress.figures import ProgressFigures
 from gaugerake.answers.pour_progress.pace import pace_remarks
 from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.offered import offer_remarks
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Note, Value
 
 LONGEST_POUR_S = 86_400.0
@@ -70,10 +70,10 @@ def _short(found: ProgressFigures) -> Iterator[Note]:
         if end.to_m is None:
             yield _note("progress-short-in-room", **said)
         else:
-            yield _note("progress-short", to=Figure(end.to_m, Kind.LENGTH), **said)
+            yield _note("progress-short", to=Told(end.to_m, Kind.LENGTH, Telling.MARK), **said)
     if stop is not None:
         to_m = 0.0 if stop.to_m is None else stop.to_m  # the end of a room is said without a figure
-        yield _note(_STOPS[stop.what], room=found.name_of(stop.room), to=Figure(to_m, Kind.LENGTH))
+        yield _note(_STOPS[stop.what], room=found.name_of(stop.room), to=Told(to_m, Kind.LENGTH, Telling.MARK))
     yield from _buy(found)
     yield from _stretch(found)
 
@@ -100,7 +100,8 @@ def _lost_edge(found: ProgressFigures) -> Iterator[Note]:
     edge = found.pace.edge
     if edge is None or edge.holds is not False or found.needed.likely == 0:
         return
-    needed, stays = Figure(edge.needed_s, Kind.MINUTES), Figure(edge.open_time_s or 0.0, Kind.MINUTES)
+    needed = Told(edge.needed_s, Kind.MINUTES, Telling.UP)
+    stays = Told(edge.open_time_s or 0.0, Kind.MINUTES, Telling.DOWN)
     yield _note("progress-edge-lost", needed=needed, open=stays)
 
 

@@ -21,7 +21,7 @@ from gaugerake.floor.clock.schedule import Stops
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Step, StepKind
 from gaugerake.floor.cure.curve import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.cure.maturity import Milestone
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say, listed
 from gaugerake.floor.values.range import Limits
 
@@ -77,7 +77,7 @@ def _past_shift_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
         return
     over_s = max(until_s - _closes(timetable, from_s) for from_s, until_s in step.placed.stretches)
     if over_s > SAID_FROM_S:
-        over = Figure(over_s, Kind.MINUTES)
+        over = Told(over_s, Kind.MINUTES, Telling.UP)
         yield caution(
             "broadcast-past-shift", "/work/shifts", layer=layer_name(timetable.resolved, step.layer), over=over
         )

@@ -10,7 +10,7 @@ from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.timetable import Run, Step
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.maturity import NEVER_S, Milestone
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
 
@@ -69,7 +69,7 @@ def _unplaced(resolved: ResolvedJob, step: Step, ready_s: float) -> Remark:
     if site.fit(ready_s, 0.0) is None:
         return caution("never-open", "/work/shifts", what=what)
     if site.place(ready_s, (step.work_s,)) is None:
-        return caution("never-done", "/work/crew", what=what, work=Figure(step.work_s, Kind.DURATION))
+        return caution("never-done", "/work/crew", what=what, work=Told(step.work_s, Kind.DURATION, Telling.WORK))
     return caution("never-within-limits", TEMPERATURES, what=what, within=_limits_said(step.limits_k))
 
 

@@ -24,7 +24,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.job.working import Input, Working
 from gaugerake.answers.show.reader import Language, Reader
-from gaugerake.answers.show.words import named, rate_shown, sentence
+from gaugerake.answers.show.words import named, rate_shown, sentence, worked
 from gaugerake.floor.values.figure import Exact, Figure, Rate
 from gaugerake.floor.values.name import Joined, Name
 from gaugerake.floor.values.note import Note, Say, Value
@@ -119,7 +119,7 @@ def _working(working: Working, reader: Reader) -> Plain:
     return {
         "figure": working.figure,
         "rule": working.rule,
-        "words": sentence(working.rule, {entry.name: entry.value for entry in working.inputs}, reader),
+        "words": worked(working.rule, {entry.name: entry.value for entry in working.inputs}, reader),
         "inputs": [_input(entry, reader) for entry in working.inputs],
         "result": _value(working.result, reader),
         "source": _value(working.source, reader),

@@ -21,7 +21,7 @@ from gaugerake.answers.job.resolved import ResolvedRoom
 from gaugerake.floor.job import Measured
 from gaugerake.floor.room.shape import drain_shape, footprint
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 
 ROUNDED = 1.01
 CLOSEST_JOINTS_M = 0.3048
@@ -45,7 +45,7 @@ def proportion_remarks(room: ResolvedRoom, measured: RoomTakeoff) -> Iterator[Re
                 "out-of-proportion",
                 f"{room.pointer}/{size.place}",
                 said=Figure(size.said, size.kind),
-                most=Figure(size.most, size.kind),
+                most=Told(size.most, size.kind, Telling.DOWN),
             )
 
 

@@ -15,7 +15,7 @@ from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.layers.film import spreading_time
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import GUARD
 
@@ -101,7 +101,7 @@ def _pot_life(resolved: ResolvedJob, layer: Layer, rate_m2_m3: Triple) -> Iterat
             "pack-outlives-pot-life" if product.smallest_batch is None else "batch-outlives-pot-life",
             layer=layer.name,
             batch=Figure(batch, Kind.LIQUID),
-            spreading=Figure(spreading_s, Kind.MINUTES),
-            life=Figure(life_s, Kind.MINUTES),
+            spreading=Told(spreading_s, Kind.MINUTES, Telling.UP),
+            life=Told(life_s, Kind.MINUTES, Telling.DOWN),
             temperature=Figure(material.value, Kind.TEMPERATURE),
         )

@@ -75,6 +75,30 @@ class Bound(NamedTuple):
     low: bool
 
 
+class Telling(StrEnum):
+    """How a sentence tells a length or a time that is not simply rounded to the nearest."""
+
+    UP = "up"  # what is needed, or the least that will do
+    DOWN = "down"  # what there is, or the most that may be
+    MARK = "mark"  # a length that somebody marks or saws: to a quarter of an inch
+    WORK = "work"  # hours of work, which are never told in days
+    DECIMALS = "decimals"  # one number and one unit, to 4 digits, to be held against another
+
+
+class Told(NamedTuple):
+    """A length or a time as one sentence tells it, in SI; beside the sentence its figure stands as any other.
+
+    Examples
+    --------
+    >>> Told(933.0, Kind.MINUTES, Telling.UP).how
+    <Telling.UP: 'up'>
+    """
+
+    value: float
+    kind: Kind
+    how: Telling
+
+
 class Rate(NamedTuple):
     """Money for each square metre, with its currency and the digits of its minor unit; shown by the reader's area.
 

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field
 from enum import StrEnum
 
-from gaugerake.floor.values.figure import Bound, Figure, Rate
+from gaugerake.floor.values.figure import Bound, Figure, Rate, Told
 from gaugerake.floor.values.frozen import dataclass
 
 
@@ -22,7 +22,7 @@ class Say:
     params: Mapping[str, Value] = field(default_factory=dict)
 
 
-Value = Figure | Bound | Rate | Say | str | int | float | bool | None
+Value = Figure | Bound | Told | Rate | Say | str | int | float | bool | None
 Words = str | Say
 """A name as the job has it, or a phrase of ours where the job gives none."""
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from gaugerake.floor.values import errors as floor
-from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say, Value
 from gaugerake.web.errors.finding import UNSEEN, Finding
 
@@ -14,12 +14,20 @@ MOST_NAMES = 60
 
 
 def _range(error: floor.OutOfRange) -> dict[str, Value]:
-    params: dict[str, Value] = {"value": error.value, "low": error.low, "high": error.high}
+    low, high = _side(error.low, Telling.UP), _side(error.high, Telling.DOWN)
+    is_under = error.low is not None and error.value.value < error.low.value
+    value = _side(error.value, Telling.DOWN if is_under else Telling.UP)
+    params: dict[str, Value] = {"value": value, "low": low, "high": high}
     if error.low is None:
         params["sentence"] = "over-range"
     elif error.high is None:
         params["sentence"] = "under-range"
     return params
+
+
+def _side(figure: Figure | None, how: Telling) -> Told | None:
+    """An end of the range rounded into it, or what is outside rounded away from it."""
+    return None if figure is None else Told(*figure, how)
 
 
 def _name(error: floor.NoSuchName) -> dict[str, Value]:
@@ -32,7 +40,7 @@ def _crossing(error: floor.CrossingOutline) -> dict[str, Value]:
 
 
 def _perimeter(error: floor.ImpossiblePerimeter) -> dict[str, Value]:
-    return {"perimeter": Figure(error.perimeter_m, Kind.LENGTH), "least": Figure(error.least_m, Kind.LENGTH)}
+    return {"perimeter": Figure(error.perimeter_m, Kind.LENGTH), "least": Told(error.least_m, Kind.LENGTH, Telling.UP)}
 
 
 def _nothing_left(error: floor.NothingLeft) -> dict[str, Value]:

@@ -95,7 +95,8 @@ def emission_remarks(facts: Facts) -> Iterator[Remark]:
     for index, (given, dish) in enumerate(zip(facts.emission.readings, facts.slab.moisture_emission, strict=True)):
         pointer, rate = f"{EMISSION_AT}/{index}", given.value
         if not given.in_order:
-            yield caution("dish-exposure", pointer, Figure(float(dish.exposure_hours or 0) * 3600, Kind.DURATION))
+            hours = float(dish.exposure_hours or 0)
+            yield caution("dish-exposure", pointer, Figure(hours * 3600, Kind.DURATION), hours=hours)
         elif rate is not None and near_emission_limit(rate_kg_m2_s=rate, limit_kg_m2_s=limit):
             yield caution("near-limit", pointer, Figure(rate, Kind.MOISTURE_EMISSION), limit=shown)
 

@@ -17,8 +17,15 @@ from importlib.resources import files
 from string import Formatter
 
 from gaugerake.answers.show.reader import LANGUAGES, Language, Reader
-from gaugerake.answers.show.words.figures import bound_text, contents_text, figure_text, unit_text
-from gaugerake.floor.values.figure import Bound, Figure, Kind, Rate
+from gaugerake.answers.show.words.figures import (
+    bound_text,
+    contents_text,
+    decimal_text,
+    figure_text,
+    told_text,
+    unit_text,
+)
+from gaugerake.floor.values.figure import Bound, Figure, Kind, Rate, Told
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.name import Contents, Joined, Name
 from gaugerake.floor.values.note import Say, Value
@@ -74,6 +81,8 @@ def written(value: Value, reader: Reader) -> str:
         return named(value, reader)
     if type(value) is Bound:
         return bound_text(value, reader.units, templates(reader.language))
+    if type(value) is Told:
+        return told_text(value, reader.units, templates(reader.language))
     if type(value) is Rate:
         return _written_rate(value, reader)
     if type(value) is bool:
@@ -139,6 +148,29 @@ def sentence(code: str, params: Mapping[str, Value], reader: Reader) -> str:
     """
     text, names = _parts(code, reader.language)
     return text % tuple([written(params[name], reader) for name in names]) if names else text
+
+
+def worked(code: str, params: Mapping[str, Value], reader: Reader) -> str:
+    """The sentence of a rule, its figures in decimals: arithmetic is done with one number and one unit.
+
+    Raises
+    ------
+    KeyError
+        As of `sentence`.
+    """
+    text, names = _parts(code, reader.language)
+    return text % tuple([_in_decimals(params[name], reader) for name in names]) if names else text
+
+
+def _in_decimals(value: Value, reader: Reader) -> str:
+    if type(value) is Figure:
+        return _decimals_of(value, reader.units, reader.language)
+    return written(value, reader)
+
+
+@lru_cache(maxsize=4096)
+def _decimals_of(figure: Figure, choice: UnitChoice, language: Language) -> str:
+    return decimal_text(figure, choice, templates(language))
 
 
 @cache

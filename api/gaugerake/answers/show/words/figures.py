@@ -8,7 +8,9 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from fractions import Fraction
 from functools import lru_cache
 
-from gaugerake.floor.values.figure import Bound, Figure, Kind
+from gaugerake.answers.show.words.feet import INCH_M, INCHES_A_FOOT, feet_text
+from gaugerake.answers.show.words.hours import clock_parts, has_days, tenths
+from gaugerake.floor.values.figure import Bound, Figure, Kind, Telling, Told
 from gaugerake.measure.choice import UnitChoice
 from gaugerake.measure.dimension import Dimension
 from gaugerake.measure.units import find
@@ -28,10 +30,63 @@ _PACKED = (Dimension.MIX, Dimension.VOLUME, Dimension.MASS, Dimension.PIECE)
 
 
 def figure_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str:
-    """A figure as people say it in a sentence, to about 4 significant digits, inches as a rule shows them.
+    """A figure as people say it in a sentence: feet and inches, hours and minutes, else as `decimal_text`.
+
+    >>> from gaugerake.answers.show.words import templates
+    >>> from gaugerake.measure.choice import SI, US
+    >>> [figure_text(Figure(7.466, Kind.LENGTH), choice, templates()) for choice in (US, SI)]
+    ['24 ft 5.9 in', '7.466 m']
+    >>> figure_text(Figure(263_100.0, Kind.DURATION), US, templates())
+    '3 days 1 h 5 min'
+    """
+    return _told(figure, None, choice, templates) or decimal_text(figure, choice, templates)
+
+
+def told_text(told: Told, choice: UnitChoice, templates: Templates) -> str:
+    """A length or a time told in its own way; another figure as `figure_text` says it.
 
     >>> from gaugerake.answers.show.words import templates
     >>> from gaugerake.measure.choice import US
+    >>> [told_text(Told(902.0, Kind.MINUTES, how), US, templates()) for how in (Telling.UP, Telling.DOWN)]
+    ['15.1 min', '15 min']
+    """
+    figure = Figure(told.value, told.kind)
+    return _told(figure, told.how, choice, templates) or decimal_text(figure, choice, templates)
+
+
+def _told(figure: Figure, how: Telling | None, choice: UnitChoice, templates: Templates) -> str | None:
+    """A length in feet, hours or minutes as people say them; None of any other figure."""
+    value, kind = figure
+    if how is Telling.DECIMALS:
+        return None
+    if kind is Kind.MINUTES:
+        minutes = tenths(value / 60, how)
+        return f"{_number(minutes)} {unit_text('min', templates, minutes)}"
+    if kind is Kind.DURATION:
+        parts = clock_parts(abs(value), work=how is Telling.WORK)
+        return ("-" if value < 0 else "") + " ".join(f"{n:,} {unit_text(unit, templates, n)}" for n, unit in parts)
+    if kind is Kind.LENGTH and choice.unit(kind) == "ft":
+        return _feet(value, how, templates)
+    return None
+
+
+def _feet(length_m: float, how: Telling | None, templates: Templates) -> str:
+    units = {unit: unit_text(unit, templates) for unit in ("ft", "in")}
+    if how is Telling.MARK or not 0 < length_m < INCH_M:
+        return feet_text(length_m, units, how)
+    inches = float(f"{length_m / INCH_M:.6g}")
+    if how in (Telling.UP, Telling.DOWN):
+        inches = _into_the_range(inches, low=how is Telling.UP)
+    return f"{_by_the_rule(inches)} {units['in']}"
+
+
+def decimal_text(figure: Figure, choice: UnitChoice, templates: Templates) -> str:
+    """A figure as one number and one unit, to about 4 significant digits, inches as a rule shows them.
+
+    >>> from gaugerake.answers.show.words import templates
+    >>> from gaugerake.measure.choice import US
+    >>> decimal_text(Figure(7.466, Kind.LENGTH), US, templates())
+    '24.49 ft'
     >>> figure_text(Figure(111.483648, Kind.AREA), US, templates()), figure_text(Figure(5.0, Kind.MIX), US, templates())
     ('1,200 sq ft', '5 mixes')
     >>> figure_text(Figure(0.0047625, Kind.SMALL_LENGTH), US, templates())
@@ -59,9 +114,20 @@ def bound_text(bound: Bound, choice: UnitChoice, templates: Templates) -> str:
     ['0.002 in', '5.9 in', '1 in']
     """
     value, unit = choice.show(bound.value, bound.kind)
+    if bound.kind is Kind.LENGTH and unit == "ft":
+        return _feet_of_a_range(bound, value, templates)
     if bound.kind is Kind.DAYS:  # told in years where there are many, which are whole
         return _shown_text(bound.kind, value, unit, templates)
     return _shown_text(bound.kind, _into_the_range(value, low=bound.low), unit, templates)
+
+
+def _feet_of_a_range(bound: Bound, feet: float, templates: Templates) -> str:
+    """Whole feet where they are near enough, else feet and inches; under a foot inches."""
+    how = Telling.UP if bound.low else Telling.DOWN
+    if feet >= 1:
+        return _feet(_into_the_range(feet, low=bound.low) * INCH_M * INCHES_A_FOOT, how, templates)
+    inches = _into_the_range(float(f"{bound.value / INCH_M:.6g}"), low=bound.low)
+    return f"{_by_the_rule(inches)} {unit_text('in', templates)}"
 
 
 def _into_the_range(value: float, *, low: bool) -> float:
@@ -124,13 +190,15 @@ def contents_text(written: str, templates: Templates) -> str:
 
 
 def has_words(figure: Figure, choice: UnitChoice, templates: Templates) -> bool:
-    """Whether the unit of a figure is a word, which has a plural, and no sign.
+    """Whether a figure is told with a word, which has a plural, and not with signs alone.
 
     >>> from gaugerake.answers.show.words import templates
     >>> from gaugerake.measure.choice import US
     >>> [has_words(Figure(9.0, kind), US, templates()) for kind in (Kind.MIX, Kind.AREA)]
     [True, False]
     """
+    if figure.kind is Kind.DURATION:
+        return has_days(figure.value)
     return f"unit-{choice.show(*figure)[1]}-one" in templates
 
 
