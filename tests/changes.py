@@ -1,6 +1,7 @@
 """Changes to a job document: values put at their pointers, and remedies put back. Nothing of ours is imported here."""
 
 import copy
+import re
 from functools import reduce
 from typing import Any
 
@@ -28,6 +29,18 @@ def kind_of(part: dict[str, Any]) -> str:
     """What kind of change a part is; of a combined remedy itself, what its own value changes."""
     kind: str = part.get("first", part["kind"])
     return kind
+
+
+def as_said(remedy: dict[str, Any]) -> dict[str, Any] | None:
+    """A remedy with the width of its lanes as its sentence says it; None where it says none."""
+    said = re.search(r"no wider than (.+?) instead of", remedy["text"])
+    if said is None:
+        return None
+    changed = copy.deepcopy(remedy)
+    for part in parts(changed):
+        if kind_of(part) == "narrower-pour":
+            part["value"] = said[1]
+    return changed
 
 
 def with_remedy(job: dict[str, Any], remedy: dict[str, Any]) -> dict[str, Any]:
