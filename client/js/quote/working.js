@@ -1,7 +1,7 @@
 // How the figures of a quote came about: this module comes when somebody asks for it.
 import {el, find, folded, nearest} from '../shared/dom.js';
 import {at} from '../shared/job.js';
-import {capital, inFull, learn, phrase, spoken} from '../shared/words.js';
+import {capital, inFull, learn, phrase, spoken, unitName, written} from '../shared/words.js';
 
 /** @type {Record<string, string>} */
 export const WORDS = /* words working- */ {};
@@ -55,15 +55,21 @@ function nameOf(one) {
   return /^[a-z-]+$/.test(name) ? spoken(String(name)) : String(name);
 }
 
+/** A figure in all its digits; a length in decimal feet, as its rule's words say it. @param {any} figure */
+export const exactly = (figure) =>
+  figure?.unit === 'ft'
+    ? `${written(figure.value, {maximumSignificantDigits: 6})}\u00a0${unitName('ft')}`
+    : inFull(figure);
+
 /** @param {Working} work @param {string} holder */
 function entry(work, holder) {
   const own = work.figure.slice(holder.length + 1).replaceAll('/', ' ');
   const name = spokenOf('working-figure', own || (holder.split('/').pop() ?? ''));
   const inputs = work.inputs
-    .map((input) => `${spokenOf('working-input', input.name)} ${inFull(input.value)}`)
+    .map((input) => `${spokenOf('working-input', input.name)} ${exactly(input.value)}`)
     .join('; ');
   return el('div', {'data-figure': work.figure, tabindex: '-1'}, [
-    el('dt', {}, `${capital(name)}: ${inFull(work.result)}`),
+    el('dt', {}, `${capital(name)}: ${exactly(work.result)}`),
     el('dd', {}, [
       work.words,
       inputs ? el('small', {}, phrase('working-told-from', {inputs})) : null,

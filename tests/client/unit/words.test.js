@@ -4,7 +4,7 @@ import {test} from 'node:test';
 import './page.js';
 
 const words = await import('../../../client/js/shared/words.js');
-const {WORDS, spokenOf} = await import('../../../client/js/quote/working.js');
+const {WORDS, exactly, spokenOf} = await import('../../../client/js/quote/working.js');
 const {capital, inFull, money, percent, phrase, phraseOfCount, rate, read, spoken} = words;
 const {clocked, dayName, lasting, localDay, timeOfDay, when} = await import('../../../client/js/shared/dates.js');
 const {nameOfStep} = await import('../../../client/js/shared/drawings/timetable-times.js');
@@ -54,6 +54,13 @@ test('feet are read from a tape', () => {
   assert.equal(feet(0.75), '9 in');
   assert.equal(feet(0), '0 ft');
   assert.equal(feet(1234.96), '1,235 ft');
+});
+
+test('a working has a length in decimal feet, as it came', () => {
+  assert.equal(exactly({value: 15.4919, unit: 'ft'}), '15.4919\u00a0ft');
+  assert.equal(exactly({value: 1234.56, unit: 'ft'}), '1,234.56\u00a0ft');
+  assert.equal(exactly({value: 0.21875, unit: 'in'}), '7/32\u00a0in');
+  assert.equal(exactly(null), '–');
 });
 
 test('inches are read from a rule', () => {
