@@ -59,10 +59,6 @@ def about_latest_start(plan: Plan, *, hours: OpenHours, course: Course, by_s: fl
     ...             returns=(Return(traffic="foot", after=after),), returns_from=0)
     >>> about_latest_start(plan, hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15), by_s=50000.0)
     6800.0
-
-    References
-    ----------
-    Our own.
     """
     try:
         return _Backward(hours, course, "high", [by_s] * len(plan.returns)).begin(plan)
@@ -110,10 +106,6 @@ def about_last_begin(
     >>> about_last_begin(plan, layer="coat", hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15),
     ...                  column="likely", by_s=[50000.0])
     6800.0
-
-    References
-    ----------
-    Our own.
     """
     first = next(index for index, work in enumerate(plan.layers) if work.layer == layer)
     try:

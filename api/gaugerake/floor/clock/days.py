@@ -81,10 +81,6 @@ def work_days(*, steps: Sequence[Placed | None], hours: OpenHours, zone: Zone) -
     >>> found = work_days(steps=steps, hours=RoundTheClock(), zone=zone_named("UTC"))
     >>> [(day.date.isoformat(), [(part.step, part.from_s, part.until_s) for part in day.parts]) for day in found]
     [('1970-01-01', [(0, 0.0, 72000.0), (1, 72000.0, 86400.0)]), ('1970-01-02', [(1, 86400.0, 90000.0)])]
-
-    References
-    ----------
-    Our own.
     """
     found: dict[date, list[DayPart]] = {}
     for step, placed in enumerate(steps):

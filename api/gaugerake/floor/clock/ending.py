@@ -56,10 +56,6 @@ def surely_ends(*, plan: Plan, hours: OpenHours, temperature_k: float, column: C
     ...        for within_s in (3600.0, 3599.0)]
     >>> two
     [True, False]
-
-    References
-    ----------
-    Our own.
     """
     if not all(_placeable(work, temperature_k) for work in plan.layers):
         return False

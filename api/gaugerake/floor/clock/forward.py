@@ -27,7 +27,7 @@ def run(
     budget: Budget | None = None,
     late: bool = True,
 ) -> Run:
-    """Run the clock forward.
+    """Run the clock forward, by the rules of `gaugerake.floor.clock`.
 
     Parameters
     ----------
@@ -73,10 +73,6 @@ def run(
     >>> done = run(plan, hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15), column="likely", start_s=0.0)
     >>> done.returns[0].at_s / 3600
     13.0
-
-    References
-    ----------
-    The rules of the clock in `gaugerake.floor.clock`.
     """
     end_s = start_s + NEVER_S
     runner = Runner(

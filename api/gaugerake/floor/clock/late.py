@@ -65,10 +65,6 @@ def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
     >>> laid_late(forward=lambda held, open_windows: soonest, guess=lambda layer, run: None,
     ...           budget=Budget(MOST_LATE_STEPS)) == soonest
     True
-
-    References
-    ----------
-    Our own.
     """
     found, held, tried = forward({}, frozenset()), dict[str, float](), set[str]()
     while (layer := next((name for name in _abraded(found) if name not in tried), None)) and budget.allows():

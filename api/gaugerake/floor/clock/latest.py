@@ -78,10 +78,6 @@ def latest_start(
     ...                   by_s=360000.0)
     >>> (360000.0 - at) / 3600
     12.0
-
-    References
-    ----------
-    Our own.
     """
 
     counted = replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
@@ -138,10 +134,6 @@ def in_time(
     >>> plan = Plan(preparation_s=3600.0, layers=(), returns=(), returns_from=None)
     >>> in_time(plan, hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15), start_s=0.0, by_s=7200.0)
     False
-
-    References
-    ----------
-    Our own.
     """
     closing = frozenset(work.layer for work in plan.layers if work.recoat_closes is not None)
     until_s = min(by_s + PAST_DEADLINE_S, start_s + NEVER_S)

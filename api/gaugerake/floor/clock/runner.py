@@ -47,7 +47,7 @@ class _Known:
 
 
 class Runner:
-    """Runs plans from one start on one column.
+    """Runs plans from one start on one column, by the rules of `gaugerake.floor.clock`.
 
     Parameters
     ----------
@@ -72,10 +72,6 @@ class Runner:
     ...                 start_s=0.0, until_s=86400.0)
     >>> runner.run(Plan(preparation_s=3600.0, layers=(), returns=(), returns_from=None)).steps[0].placed.until_s
     3600.0
-
-    References
-    ----------
-    The rules of the clock in `gaugerake.floor.clock`.
     """
 
     def __init__(

@@ -251,16 +251,13 @@ def minute_up(*, instant_s: float) -> float:
 
     Notes
     -----
-    A millisecond past the minute is float noise and not a minute more.
+    Rounding up, as a return time is never shown too early. A millisecond past the minute is float noise and not a
+    minute more.
 
     Examples
     --------
     >>> minute_up(instant_s=61.0), minute_up(instant_s=60.0000001)
     (120.0, 60.0)
-
-    References
-    ----------
-    Our own rule: a return time is never shown too early.
     """
     return math.ceil((instant_s - SAME_INSTANT_S) / 60) * 60.0
 
@@ -282,10 +279,6 @@ def joined(stretches: Sequence[Stretch]) -> list[Stretch]:
     --------
     >>> joined([(0.0, 3600.0), (3600.0, 7200.0), (9000.0, 9600.0)])
     [(0.0, 7200.0), (9000.0, 9600.0)]
-
-    References
-    ----------
-    Our own.
     """
     found: list[Stretch] = []
     for from_s, until_s in stretches:

@@ -277,10 +277,6 @@ def daily_course(*, low_k: float, high_k: float, coldest_at_s: float, zone: Zone
     >>> course = daily_course(low_k=280.0, high_k=290.0, coldest_at_s=5 * 3600.0, zone=zone_named("UTC"))
     >>> course.at(5 * 3600.0), course.at(11 * 3600.0), course.at(17 * 3600.0)
     (280.0, 285.0, 290.0)
-
-    References
-    ----------
-    The form that the job document states.
     """
     if low_k > high_k:
         raise OutOfRange(
@@ -323,10 +319,6 @@ def logged_course(readings: Iterable[tuple[float, float]]) -> LoggedCourse:
     --------
     >>> logged_course([(0.0, 280.0), (3600.0, 290.0)]).at(900.0)
     282.5
-
-    References
-    ----------
-    The form that the job document states.
     """
     instants_s, temperatures_k = zip(*readings, strict=True)
     if not all(map(lt, instants_s, instants_s[1:])):
@@ -372,10 +364,6 @@ def pieces(
     >>> course = logged_course([(0.0, 280.0), (100.0, 290.0)])
     >>> list(pieces(course, from_s=0.0, levels_k=[285.0]))
     [(0.0, 50.0), (50.0, 100.0), (100.0, inf)]
-
-    References
-    ----------
-    Our own.
     """
     here_s = from_s
     while here_s < course.settled_from_s:

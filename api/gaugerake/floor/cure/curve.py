@@ -123,17 +123,14 @@ def time_point(
 
     Notes
     -----
-    With low or high alone, all three columns are that one.
+    The geometric mean is the middle of ln t, in which the curve is straight. With low or high alone, all three columns
+    are that one.
 
     Examples
     --------
     >>> point = time_point(temperature_k=294.26, low_s=4 * 3600, high_s=9 * 3600)
     >>> point.likely_s / 3600
     6.0
-
-    References
-    ----------
-    The geometric mean is the middle of ln t, in which the curve is straight; our own rule.
     """
     given = [time_s for time_s in (low_s, likely_s, high_s) if time_s is not None]
     if not given:

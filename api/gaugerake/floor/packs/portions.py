@@ -30,10 +30,6 @@ def packs_through(*, counts: Sequence[int], contents: Sequence[float], used: flo
 
     >>> packs_through(counts=(5, 2), contents=(1.0, 24.0), used=50.0)
     (2, 2)
-
-    References
-    ----------
-    Our own.
     """
     found, left = [0] * len(counts), used
     for place in sorted(range(len(counts)), key=lambda place: -contents[place]):

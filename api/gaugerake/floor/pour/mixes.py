@@ -138,10 +138,6 @@ def cast_window(*, handling: Handling, placing_s: float, floor_k: float, materia
     >>> window = cast_window(handling=handling, placing_s=96, floor_k=295, material_k=295)
     >>> round(window.from_s), round(window.waited_s), round(window.until_s), window.late
     (816, 1056, 1020, True)
-
-    References
-    ----------
-    Our own.
     """
     wait = handling.broadcast_wait
     if wait is None:

@@ -92,10 +92,6 @@ def air_course(readings: Iterable[tuple[float, float, float]]) -> AirCourse:
     --------
     >>> air_course([(0.0, 280.0, 40.0), (3600.0, 290.0, 60.0)]).at(900.0)
     AirState(temperature_k=282.5, humidity_percent=45.0)
-
-    References
-    ----------
-    The form that the job document states.
     """
     rows = tuple(readings)
     for index, (before, after) in enumerate(pairwise(rows), start=1):
@@ -197,10 +193,6 @@ def cut_pieces(
     >>> floor, air = SteadyCourse(temperature_k=291.0), air_course([(0.0, 290.0, 50.0), (3600.0, 290.0, 60.0)])
     >>> list(cut_pieces(course=floor, air=air, from_s=0.0, until_s=7200.0, cuts_s=[600.0]))
     [(0.0, 600.0), (600.0, 3600.0), (3600.0, 7200.0)]
-
-    References
-    ----------
-    Our own.
     """
     inside = [at_s for at_s in (*air.instants_s, *cuts_s) if from_s < at_s < until_s]
     bounds = sorted({from_s, *course.kinks(from_s, until_s, []), *inside, until_s})
@@ -320,14 +312,14 @@ def least_of(*, margin: Margin, begin_s: float, end_s: float) -> float:
     float [s]
         The time of the least, to a thousandth of the stretch.
 
+    Notes
+    -----
+    A ternary search: the stretch is cut to two thirds again and again.
+
     Examples
     --------
     >>> round(least_of(margin=lambda since_s: (since_s - 20.0) ** 2, begin_s=0.0, end_s=100.0), 0)
     20.0
-
-    References
-    ----------
-    Our own: the stretch is cut to two thirds again and again.
     """
     for _ in range(_THIRDS):
         third_s = (end_s - begin_s) / 3

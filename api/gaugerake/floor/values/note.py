@@ -46,10 +46,6 @@ def listed(*, code: str, phrases: Sequence[Words]) -> Words:
     --------
     >>> listed(code="weekday-list", phrases=["Monday", "Friday"])
     Say(code='weekday-list', params={'first': 'Monday', 'rest': 'Friday'})
-
-    References
-    ----------
-    Our own.
     """
     first, *rest = phrases
     return Say(code=code, params={"first": first, "rest": listed(code=code, phrases=rest)}) if rest else first
