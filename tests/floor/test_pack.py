@@ -13,10 +13,8 @@ from hypothesis import strategies as st
 from tests.floor.pack_by_table import table_best
 
 from gaugerake.floor.packs.choice import Load, Offered, choose_packs, price_of
-from gaugerake.floor.packs.marginal import lower_hull
-from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
 from gaugerake.floor.packs.search import Assortment, PackSearch
-from gaugerake.floor.packs.size import Size, Tier, with_weights
+from gaugerake.floor.packs.size import Size
 from gaugerake.floor.product import Break, Price
 
 GALLON, LITRE = 0.003785411784, 0.001
@@ -287,6 +285,26 @@ def test_the_work_does_not_grow_with_the_need(seed: int, stock: str) -> None:
     assert search.budget.left > 0
 
 
+class CountedSearch(PackSearch):
+    """A search that counts its branches."""
+
+    branches = 0
+
+    def _branch(self, ranges: list[tuple[int, int]]) -> None:
+        self.branches += 1
+        super()._branch(ranges)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_prices_alike_to_the_cent_need_few_branches(seed: int) -> None:
+    """Every tier of every size is then within a cent of the best by its reduced cost: 3^8 choices of tiers."""
+    chance = random.Random(seed)
+    sizes, need = shelf_of(chance, spread=0.0, stock=STOCKS["plenty"]), chance.randint(100_000, 1_500_000)
+    search = CountedSearch(Assortment(sizes), need=need, allowed=50_000)
+    assert search.best() is not None
+    assert search.branches <= 10
+
+
 def test_more_than_all_there_is_is_not_covered() -> None:
     assert PackSearch(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=10, allowed=9).best() == (2,)
     assert PackSearch(Assortment([Size(units=5, tiers=((0, 2, 7),))]), need=11, allowed=9).best() is None
@@ -312,85 +330,3 @@ def test_who_may_weigh_little_still_covers_the_need(allowed: int) -> None:
         assert sum(size.units * count for size, count in zip(sizes, found, strict=True)) >= need
         costs = [sum(size.cost(count) for size, count in zip(sizes, counts, strict=True)) for counts in (best, found)]
         assert costs[0] <= costs[1] <= costs[0] * 1.01
-
-
-# --- the parts of the search -------------------------------------------------------------------------------------
-
-
-def test_what_is_left_is_filled_as_trying_every_count_fills_it() -> None:
-    chance = random.Random(4)
-    for _ in range(200):
-        filling = Filling(
-            units=chance.randint(2, 12),
-            first=chance.randint(0, 4),
-            last=chance.randint(5, 9),
-            over=chance.randint(1, 9),
-        )
-        kinds = [
-            Departure(
-                units=chance.choice([-7, -3, -1, 1, 4, 5]),
-                reduced_cost=chance.randint(1, 30),
-                most=chance.randint(1, 5),
-            )
-            for _ in range(3)
-        ]
-        left, limit = chance.randint(1, 120), chance.randint(1, 150)
-        costs = []
-        for counts in itertools.product(*(range(kind.most + 1) for kind in kinds)):
-            rest = left - sum(count * kind.units for count, kind in zip(counts, kinds, strict=True))
-            paid = sum(count * kind.reduced_cost for count, kind in zip(counts, kinds, strict=True))
-            costs += [
-                paid + (packs * filling.units - rest) * filling.over
-                for packs in range(filling.first, filling.last + 1)
-                if packs * filling.units >= rest
-            ]
-        least = min(costs, default=limit)
-        found = least_reduced_cost(
-            left=left, filling=filling, departures=kinds, limit=limit, budget=CountBudget(10_000)
-        )
-        assert (limit if found is None else found[0]) == min(least, limit)
-        if found is not None:
-            reduced_cost, moved, packs = found
-            rest = left - sum(count * kind.units for count, kind in zip(moved, kinds, strict=True))
-            over = packs * filling.units - rest
-            assert over >= 0
-            assert filling.first <= packs <= filling.last
-            assert all(0 <= count <= kind.most for count, kind in zip(moved, kinds, strict=True))
-            assert reduced_cost == over * filling.over + sum(
-                count * kind.reduced_cost for count, kind in zip(moved, kinds, strict=True)
-            )
-
-
-@pytest.mark.parametrize("seed", range(20))
-def test_a_hull_lies_under_every_count_and_touches_its_ends(seed: int) -> None:
-    chance = random.Random(seed)
-    starts = [0, *sorted(chance.sample(range(1, 30), 2)), 40]
-    tiers = [
-        Tier(first, end - 1, price, 0)
-        for first, end, price in zip(starts, starts[1:], chance.sample(range(50, 99), 3), strict=False)
-    ]
-    hull = lower_hull(index=0, units=1, tiers=tiers)
-    costs = {count: tier.price * count for tier in tiers for count in range(tier.first, tier.last + 1)}
-    assert (hull[0].start, hull[-1].stop) == (0, 39)
-    assert [segment.slope for segment in hull] == sorted(segment.slope for segment in hull)
-    for segment in hull:
-        for count in range(segment.start, segment.stop + 1):
-            assert costs[segment.start] + segment.slope * (count - segment.start) <= costs[count] + 1e-9
-
-
-def test_a_choice_that_weighs_less_is_the_better_one() -> None:
-    """Cost before packs, packs before what is over, that before the first sku: every pair of 4^3 choices."""
-    sizes = [Size(units=units, tiers=((0, 9, price),)) for units, price in ((2, 20), (4, 40), (5, 40))]
-    tiers = with_weights(sizes)
-    choices = list(itertools.product(range(4), repeat=3))
-
-    def rank(counts: tuple[int, ...]) -> tuple[int, int, int, tuple[int, ...]]:
-        held = sum(size.units * count for size, count in zip(sizes, counts, strict=True))
-        cost = sum(size.cost(count) for size, count in zip(sizes, counts, strict=True))
-        return cost, sum(counts), held, tuple(-count for count in counts)
-
-    def weight(counts: tuple[int, ...]) -> int:
-        return sum(tier.weight * count for (tier,), count in zip(tiers, counts, strict=True))
-
-    assert sorted(choices, key=weight) == sorted(choices, key=rank)
-    assert len(set(map(weight, choices))) == len(choices)

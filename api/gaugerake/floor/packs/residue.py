@@ -3,13 +3,13 @@
 The filling size is the basic variable: its reduced cost is 0. Each pack by which another size departs from its base
 count has a reduced cost, and so has each unit bought over the need. Without limits on any size only the rest modulo the
 filling size's units matters, so a table by residue gives the least reduced cost from any rest on, and the choice is
-read off along it. Where a limit of stock or of a price tier forbids that choice, the table is the lower bound of a
-branch and bound.
+read off along it (``tables``). Where a limit of stock or of a price tier forbids that choice, the table is the lower
+bound of a branch and bound.
 
 References
 ----------
 R. E. Gomory, On the relation between integer and noninteger solutions to linear programs, Proc. Natl. Acad. Sci. 53
-(1965); cited from memory. The table is filled by going once round each cycle of residues.
+(1965); cited from memory.
 """
 
 from __future__ import annotations
@@ -18,32 +18,13 @@ from collections.abc import Sequence
 from functools import cached_property
 from math import gcd, prod
 
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.packs.tables import Departure, Filling, residues, unlimited
 
-_LONGEST = 60_000  # residues of the longest table
+LONGEST = 60_000  # residues of the longest table
 _WORTH = 4  # choices that a residue in a table may save weighing
 
 Pace = tuple[int, int] | None
 """A reduced cost and the units that it buys; None where nothing moves the rest that way."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Filling:
-    """The size that fills the rest, in ``first`` to ``last`` packs; a unit over the need costs ``over``, reduced."""
-
-    units: int
-    first: int
-    last: int
-    over: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Departure:
-    """Up to ``most`` packs more than the base count, or fewer where ``units`` is negative, each at ``reduced_cost``."""
-
-    units: int
-    reduced_cost: int
-    most: int
 
 
 class CountBudget:
@@ -109,16 +90,13 @@ def _least(
 ) -> tuple[int, Sequence[int], int] | None:
     """The same, where each departure alone costs less than the limit."""
     choices = prod([min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in kinds])
-    many = choices > _WORTH * len(kinds) * filling.units and filling.units <= _LONGEST
+    many = choices > _WORTH * len(kinds) * filling.units and filling.units <= LONGEST
     if many:
-        reduced_cost, counts = unlimited(left=left, filling=filling, departures=kinds)
+        reduced_cost, taken, packs = unlimited(left=left, filling=filling, sizes=[[kind] for kind in kinds])
         if reduced_cost >= limit:
             return None
-        packs = -(
-            (sum([count * kind.units for count, kind in zip(counts, kinds, strict=True)]) - left) // filling.units
-        )
-        if filling.first <= packs <= filling.last and all(map(_allowed, counts, kinds)):
-            return reduced_cost, counts, packs
+        if packs is not None:
+            return reduced_cost, [0 if one is None else one[1] for one in taken], packs
     order = sorted(range(len(kinds)), key=lambda place: kinds[place].units > 0)
     found = _Search(filling, [kinds[place] for place in order], limit, budget, tabled=many).best(left)
     if found is None:
@@ -134,108 +112,6 @@ def _filled(left: int, filling: Filling) -> tuple[int, int] | None:
     """
     packs = max(filling.first, -(-left // filling.units))
     return ((packs * filling.units - left) * filling.over, packs) if packs <= filling.last else None
-
-
-def unlimited(*, left: int, filling: Filling, departures: Sequence[Departure]) -> tuple[int, tuple[int, ...]]:
-    """Find the departures of least reduced cost, were there no limits on any size.
-
-    Parameters
-    ----------
-    left : int
-        Units that the base counts of the other sizes leave to cover.
-    filling : Filling
-        The size that fills.
-    departures : Sequence[Departure]
-        Of the other sizes.
-
-    Returns
-    -------
-    int, tuple of int
-        The reduced cost, which no choice within the limits is below; and packs departed of each.
-
-    Notes
-    -----
-    The cheapest departures come first. One that by itself costs what those before it come to cannot make that less,
-    nor can any after it: no table is made for them.
-
-    Examples
-    --------
-    >>> fives, spare = Filling(units=5, first=0, last=99, over=10), Departure(units=1, reduced_cost=4, most=9)
-    >>> unlimited(left=17, filling=fives, departures=[Departure(units=2, reduced_cost=9, most=9), spare])
-    (8, (0, 2))
-    """
-    rest, length = left % filling.units, filling.units
-    tables, taken = [_rounded_up(filling)], []
-    for place in sorted(range(len(departures)), key=lambda place: departures[place].reduced_cost):
-        if departures[place].reduced_cost >= tables[-1][rest]:
-            break
-        tables.append(_with(tables[-1], departures[place]))
-        taken.append(place)
-    reduced_cost, counts = tables[-1][rest], [0] * len(departures)
-    while taken:
-        place, wanted = taken.pop(), tables.pop()[rest]
-        while tables[-1][rest] != wanted:
-            counts[place] += 1
-            wanted -= departures[place].reduced_cost
-            rest = (rest - departures[place].units) % length
-    return reduced_cost, tuple(counts)
-
-
-def _rounded_up(filling: Filling) -> list[int]:
-    """The table without departures: what the units over cost when the rest is filled up."""
-    return [filling.over * (-rest % filling.units) for rest in range(filling.units)]
-
-
-def _allowed(count: int, departure: Departure) -> bool:
-    return count <= departure.most
-
-
-def residues(*, filling: Filling, departures: Sequence[Departure]) -> list[list[int]]:
-    """Give the least reduced cost by residue, without limits on any size.
-
-    Parameters
-    ----------
-    filling : Filling
-        The size that fills.
-    departures : Sequence[Departure]
-        Of the other sizes.
-
-    Returns
-    -------
-    list of list of int
-        One table for the departures from each place on (the last: with none), by what is left modulo the filling size.
-
-    Examples
-    --------
-    >>> fives, spare = Filling(units=5, first=0, last=99, over=10), Departure(units=1, reduced_cost=4, most=9)
-    >>> residues(filling=fives, departures=[spare])
-    [[0, 4, 8, 12, 10], [0, 40, 30, 20, 10]]
-    """
-    tables = [_rounded_up(filling)]
-    for departure in reversed(departures):
-        tables.append(_with(tables[-1], departure))
-    return tables[::-1]
-
-
-def _with(table: Sequence[int], departure: Departure) -> list[int]:
-    """The table with one more kind of departure: once round each cycle of residues that its packs step through.
-
-    A walk that starts at the least entry of its cycle, which no departure lowers, needs one round.
-    """
-    best, length = list(table), len(table)
-    step, rings, each = departure.units % length, gcd(departure.units, length), departure.reduced_cost
-    for first in range(rings):
-        ring = table[first::rings]
-        reduced_cost = min(ring)
-        at = first + rings * ring.index(reduced_cost)
-        for _ in range(len(ring) - 1):
-            at = (at + step) % length
-            reduced_cost += each
-            if best[at] < reduced_cost:
-                reduced_cost = best[at]
-            else:
-                best[at] = reduced_cost
-    return best
 
 
 class _Search:

@@ -2,8 +2,10 @@
 
 A branch and bound over price tiers. Its relaxation lets packs be broken up (``marginal``): it names the marginal size
 and the price of a unit. At that price each size has a reduced cost and a base count, the count of least reduced cost.
-The best choice with every size in the tier of its base count is a group relaxation of the knapsack (``residue``). Each
-choice with some size in another tier is a branch, which is cut where its reduced cost alone exceeds the best so far.
+The best choice with every size in the tier of its base count is a group relaxation of the knapsack (``residue``). Where
+prices are so alike that other tiers may gain, tables over all tiers (``tables``) give the best choice with the marginal
+size in its tier; only its other tiers are branches then. Where limits forbid what the tables give, each choice with
+some size in another tier is a branch, which is cut where its reduced cost alone exceeds the best so far.
 
 References
 ----------
@@ -15,12 +17,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from operator import mul
+from typing import NamedTuple
 
 from gaugerake.floor.packs.marginal import Segment, lower_hull, marginal
-from gaugerake.floor.packs.residue import CountBudget, Departure, Filling, least_reduced_cost
+from gaugerake.floor.packs.residue import LONGEST, CountBudget, least_reduced_cost
 from gaugerake.floor.packs.size import Size, Tier, with_weights
+from gaugerake.floor.packs.tables import Departure, Filling, Taken, unlimited
 from gaugerake.floor.packs.trial import few, lightest
-from gaugerake.floor.values.frozen import dataclass
 
 _FEW = 40  # choices that are all tried
 
@@ -142,17 +145,16 @@ class PackSearch:
         self.offer(sum(weight for weight, _ in cheapest), [count for _, count in cheapest])
 
 
-@dataclass(frozen=True, slots=True)
-class _Base:
-    """The base count of a size at the marginal price, and the tier that holds it.
+class _Start(NamedTuple):
+    """The count of least reduced cost of a size in one tier, at the marginal price.
 
-    In that tier, ``n`` packs have the reduced cost ``slope · n − least``; it is 0 at ``n = count``.
+    There ``n`` packs cost ``slope · n``, reduced. The start of the least reduced cost is the base count of the size.
     """
 
+    least: int  # slope · packs
     tier: int
-    count: int
+    packs: int
     slope: int
-    least: int
 
 
 class _Balance:
@@ -161,91 +163,148 @@ class _Balance:
     def __init__(self, search: PackSearch, ranges: list[Range], filling: int, tier: int) -> None:
         self.search, self.ranges, self.filling = search, ranges, filling
         self.price, self.scale = search.tiers[filling][tier].weight, search.units[filling]
-        self.bases = [
-            _Base(tier, 0, 0, 0) if index == filling else self._base(index) for index in range(len(search.units))
+        self.starts = [
+            [_Start(0, tier, 0, 0)] if index == filling else self._starts(index) for index in range(len(search.units))
         ]
+        self.bases = [starts[0] for starts in self.starts]
         self.bound = self.price * search.need + sum([base.least for base in self.bases])
-        self.left: int = search.need - sum(map(mul, [base.count for base in self.bases], search.units))
+        self.left: int = search.need - sum(map(mul, [base.packs for base in self.bases], search.units))
 
-    def _slope(self, index: int, tier: int) -> int:
-        """The reduced cost of one pack, not yet less that of the base count."""
-        search = self.search
-        return self.scale * search.tiers[index][tier].weight - self.price * search.units[index]
-
-    def _base(self, index: int) -> _Base:
-        low, high = self.ranges[index]
-        bases = []
-        for tier in range(low, high + 1):
-            slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
-            count = first if slope >= 0 else last
-            bases.append((slope * count, tier, count, slope))
-        least, tier, count, slope = min(bases)
-        return _Base(tier, count, slope, least)
+    def _starts(self, index: int) -> list[_Start]:
+        """The start of each tier of a size, that of its base count first."""
+        tiers, (low, high) = self.search.tiers[index], self.ranges[index]
+        marginal_cost, found = self.price * self.search.units[index], []
+        for place in range(low, high + 1):
+            first, last, _, weight = tiers[place]
+            slope = self.scale * weight - marginal_cost
+            packs = first if slope >= 0 else last
+            found.append(_Start(slope * packs, place, packs, slope))
+        return sorted(found)
 
     def _limit(self) -> int:
         """The reduced cost at which a choice costs as much as the best so far."""
         return self.scale * self.search.weight - self.bound
 
-    def _departures(self) -> Iterator[tuple[int, Departure]]:
-        """The departures within the base tiers whose reduced cost is below the limit."""
-        limit = self._limit()
-        for index, base in enumerate(self.bases):
-            tier, reduced_cost = self.search.tiers[index][base.tier], abs(base.slope)
-            most = tier.last - tier.first
-            if index != self.filling and most and reduced_cost < limit:
-                units = self.search.units[index]
-                yield index, Departure(units=units if base.slope > 0 else -units, reduced_cost=reduced_cost, most=most)
+    def _departures(self, starts: Sequence[Sequence[_Start]]) -> dict[int, list[Departure]]:
+        """The departures from these starts whose reduced cost is below the limit, by the sizes that have any."""
+        limit, found = self._limit(), {}
+        for index, mine in enumerate(starts):
+            base, units, tiers, ways = self.bases[index], self.search.units[index], self.search.tiers[index], []
+            for start in mine:
+                least, tier, packs, slope = start
+                first, last, _, _ = tiers[tier]
+                reduced_cost, jump_cost = abs(slope), least - base.least
+                if jump_cost < limit and (start is not base or (first < last and reduced_cost < limit)):
+                    ways.append(
+                        Departure(
+                            units=units if slope > 0 else -units,
+                            reduced_cost=reduced_cost,
+                            most=last - first,
+                            jump_units=(packs - base.packs) * units,
+                            jump_cost=jump_cost,
+                        )
+                    )
+            if ways and index != self.filling:
+                found[index] = ways
+        return found
+
+    def _filling(self) -> Filling:
+        tier = self.search.tiers[self.filling][self.bases[self.filling].tier]
+        return Filling(units=self.scale, first=tier.first, last=tier.last, over=self.price)
 
     def take_best_in_base_tiers(self) -> None:
         """Offer the best choice in which each size is bought in the tier of its base count."""
         if self._limit() <= 0:
             return
-        search, kinds = self.search, list(self._departures())
-        tier = search.tiers[self.filling][self.bases[self.filling].tier]
-        filling = Filling(units=self.scale, first=tier.first, last=tier.last, over=self.price)
+        departures = self._departures([[base] for base in self.bases])
         found = least_reduced_cost(
             left=self.left,
-            filling=filling,
-            departures=[kind for _, kind in kinds],
+            filling=self._filling(),
+            departures=[way for (way,) in departures.values()],
             limit=self._limit(),
-            budget=search.budget,
+            budget=self.search.budget,
         )
-        if found is None:
-            return
-        reduced_cost, departed, filled = found
-        counts = [base.count for base in self.bases]
+        if found is not None:
+            reduced_cost, departed, filled = found
+            self._offer(reduced_cost, departures, [(0, count) for count in departed], filled)
+
+    def _take_best_in_all_tiers(self) -> bool:
+        """Offer the best choice with the filling size in this tier, by tables; False where limits forbid theirs."""
+        if self.scale > LONGEST:
+            return False
+        departures = self._departures(self.starts)
+        reduced_cost, taken, filled = unlimited(
+            left=self.left, filling=self._filling(), sizes=list(departures.values())
+        )
+        if filled is not None:
+            self._offer(reduced_cost, departures, taken, filled)
+        return filled is not None or reduced_cost >= self._limit()
+
+    def _offer(
+        self, reduced_cost: int, departures: dict[int, list[Departure]], taken: Sequence[Taken], filled: int
+    ) -> None:
+        counts = [base.packs for base in self.bases]
         counts[self.filling] = filled
-        for (index, kind), count in zip(kinds, departed, strict=True):
-            counts[index] += count if kind.units > 0 else -count
-        search.offer((self.bound + reduced_cost) // self.scale, counts)
+        for (index, ways), one in zip(departures.items(), taken, strict=True):
+            if one is not None:
+                way, count = ways[one[0]], one[1]
+                counts[index] += (way.jump_units + count * way.units) // self.search.units[index]
+        self.search.offer((self.bound + reduced_cost) // self.scale, counts)
 
     def in_other_tiers(self) -> Iterator[list[Range]]:
-        """The branches that may hold a better choice; each choice is in one of them only."""
-        ranges = self.ranges
-        order = [index for index, (low, high) in enumerate(ranges) if low < high]
-        order.sort(key=lambda index: index == self.filling)
-        for index in order:
-            base, (low, high) = self.bases[index].tier, ranges[index]
-            for part in ((low, base - 1), (base + 1, high)):
-                if any(self._may_gain(index, tier) for tier in range(part[0], part[1] + 1)):
-                    yield _with_range(ranges, index, part)
-            ranges = _with_range(ranges, index, (base, base))
+        """The branches that may hold a better choice; each choice is in one of them only.
 
-    def _may_gain(self, index: int, tier: int) -> bool:
-        """Whether buying a size in this other tier may have a reduced cost below the limit."""
-        slope, (first, last, _, _) = self._slope(index, tier), self.search.tiers[index][tier]
-        if index != self.filling:
-            return slope * (first if slope >= 0 else last) - self.bases[index].least < self._limit()
-        return self._may_fill(slope, first, last)
+        For one other tier a branch is as fast as tables over all tiers.
+        """
+        ranges = list(self.ranges)
+        others = [index for index, (low, high) in enumerate(ranges) if low < high and index != self.filling]
+        if sum([len(self._gaining(index)) for index in others]) > 1 and self._take_best_in_all_tiers():
+            others = []
+        for index in others:
+            base = self.bases[index].tier
+            for first, last in _beside(base, ranges[index]):
+                if any(first <= tier <= last for tier in self._gaining(index)):
+                    yield _with_range(ranges, index, (first, last))
+            ranges[index] = base, base
+        if ranges[self.filling][0] < ranges[self.filling][1]:
+            yield from self._filled_elsewhere(ranges)
 
-    def _may_fill(self, slope: int, first: int, last: int) -> bool:
-        """The same for the filling size, with all others in their base tiers."""
-        limit, kinds = self._limit(), [kind for _, kind in self._departures()]
-        rise = max((limit * kind.units // kind.reduced_cost for kind in kinds if kind.units > 0), default=0)
-        fall = max((limit * -kind.units // kind.reduced_cost for kind in kinds if kind.units < 0), default=0)
+    def _gaining(self, index: int) -> list[int]:
+        """The other tiers of a size in which buying it may have a reduced cost below the limit."""
+        limit = self._limit() + self.bases[index].least
+        return [start.tier for start in self.starts[index][1:] if start.least < limit]
+
+    def _filled_elsewhere(self, ranges: list[Range]) -> Iterator[list[Range]]:
+        """The branches with the filling size in another tier, and the others in these ranges."""
+        starts = [
+            [start for start in mine if low <= start.tier <= high]
+            for mine, (low, high) in zip(self.starts, ranges, strict=True)
+        ]
+        ways = [way for mine in self._departures(starts).values() for way in mine]
+        moves = [(way.units, way.reduced_cost) for way in ways] + [(way.jump_units, way.jump_cost) for way in ways]
+        limit = self._limit()
+        rise = max((limit * units // reduced_cost for units, reduced_cost in moves if units > 0), default=0)
+        fall = max((limit * -units // reduced_cost for units, reduced_cost in moves if units < 0), default=0)
+        for first, last in _beside(self.bases[self.filling].tier, ranges[self.filling]):
+            if any(self._may_fill(tier, rise, fall) for tier in range(first, last + 1)):
+                yield _with_range(ranges, self.filling, (first, last))
+
+    def _may_fill(self, tier: int, rise: int, fall: int) -> bool:
+        """The same for the filling size, where the others may move the rest by so many units."""
+        first, last, _, weight = self.search.tiers[self.filling][tier]
         count = max(first, -((rise - self.left) // self.scale))
         over = max(0, count * self.scale - self.left - fall) if count == first else 0
-        return count <= last and slope * count + self.price * over < limit
+        return count <= last and (weight - self.price) * self.scale * count + self.price * over < self._limit()
+
+
+def _beside(tier: int, part: Range) -> list[Range]:
+    """The tiers of a range below this one and above it, if there are any.
+
+    >>> _beside(0, (0, 2)), _beside(1, (0, 2))
+    ([(1, 2)], [(0, 0), (2, 2)])
+    """
+    low, high = part
+    return [(first, last) for first, last in ((low, tier - 1), (tier + 1, high)) if first <= last]
 
 
 def _with_range(ranges: list[Range], index: int, part: Range) -> list[Range]:
