@@ -1,6 +1,5 @@
 """The page in Spanish: the browser's language first, a switch that stays, and nothing that Spanish words push aside."""
 
-import re
 from collections.abc import Callable
 from typing import Any
 
@@ -143,6 +142,4 @@ def test_a_printed_quote_is_no_wider_than_its_paper(browser: Browser, server: st
     page.set_viewport_size({"width": LETTER, "height": 900})
     page.emulate_media(media="print")
     assert page.evaluate(OVER) <= 0
-    pages = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format="Letter")))
-    assert pages == (2 if "beside" in query else 1)
     context.close()

@@ -3,6 +3,9 @@
 from base64 import b64encode
 from hashlib import sha256
 
+from gaugerake.answers.show.reader import LANGUAGES
+from gaugerake.answers.show.words import templates
+
 STYLE = """
 :root { color-scheme: only light; }
 body { margin: 0 auto; padding: 1rem; font: 0.9rem/1.35 system-ui, sans-serif; color: #000; background: #fff; }
@@ -24,6 +27,7 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 :is(p, li) > .twice > [lang] { font-size: 1em; font-style: normal; font-weight: inherit; }
 @media print {
   body { padding: 0; line-height: 1.2; }
+  .twice > [lang] { font-size: 1em; }
   tr { break-inside: avoid; }
 }
 """
@@ -43,6 +47,27 @@ TWICE = '<span class="twice"><span>{}</span><span lang="{}">{}</span></span>'
 """A text, and the same in a second language."""
 BOTH = '<span class="both"><span>{}</span> / <span lang="{}">{}</span></span>'
 """A word, and the same in a second language, in one line."""
+
+
+def numbered() -> str:
+    """The style that counts the pages at their foot, in the language of the page."""
+    known = {language: _counted(templates(language)["print-page"]) for language in LANGUAGES}
+    words = "".join(f":root:lang({language}) {{ {said} }}\n" for language, said in known.items())
+    return (
+        f"\n{words}@page {{ @bottom-right {{ font: 8pt system-ui, sans-serif; content: "
+        "var(--before) counter(page) var(--between) counter(pages) var(--after); } }\n"
+    )
+
+
+def _counted(template: str) -> str:
+    """What stands round the two numbers, as properties of the style.
+
+    >>> _counted("Page {page} of {pages}.")
+    '--before: "Page "; --between: " of "; --after: ".";'
+    """
+    before, _, rest = template.partition("{page}")
+    between, _, after = rest.partition("{pages}")
+    return f'--before: "{before}"; --between: "{between}"; --after: "{after}";'
 
 
 def policy(style: str, *, images: str = "") -> str:

@@ -1,15 +1,23 @@
-"""The form of the printed quote: black on white, one page for a usual job, no script, no outside asset.
+"""The form of the printed quote: black on white, no script, no outside asset.
 
-The heads of columns wrap: Spanish ones are longer, and a browser prints the whole of a page that is too wide in smaller
-letters. The letters are as large as lets a usual job stand on one page of Letter in either language.
+Decisions:
+
+* No letter is under 8 points, the cautions' neither. The first page holds what a buyer signs: which floor and for whom,
+  the slab's verdict, the order, when traffic is back, and what to take care of by its title, with the cautions of this
+  job. What it rests on follows, on a second page where the first is full, and the cautions stand in full on pages of
+  their own, which say whose they are.
+* A usual job takes two pages; a long one three, so that nothing is written smaller.
+* The heads of columns wrap: Spanish ones are longer, and a browser prints the whole of a page that is too wide in
+  smaller letters.
 """
 
 from gaugerake.exchange import plain_form
 
 STYLE = (
     plain_form.STYLE
+    + plain_form.numbered()
     + """
-@page { margin: 8mm 11mm; }
+@page { margin: 8mm 11mm 12mm; }
 body { max-width: 48rem; }
 h1 { margin: 0; font-size: 1.5rem; }
 h2 { margin: 0.8rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
@@ -19,23 +27,33 @@ th, td { padding: 0.1rem 0.6rem 0.1rem 0; }
 th:last-child, td:last-child { padding-right: 0; }
 tfoot th { font-weight: 400; text-align: right; }
 tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
+.safety { margin-top: 2rem; border-top: 3px double #000; padding-top: 0.6rem; }
+.safety > h2 { border: 0; margin: 0; font-size: 1.5rem; }
+.safety > h3 { margin: 0.6rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
 @media screen and (max-width: 40rem) {
   header { flex-wrap: wrap; }
   dl { grid-template-columns: minmax(6rem, auto) 1fr; }
 }
 @media print {
-  body { max-width: none; font-size: 6.7pt; line-height: 1.12; }
-  h1 { font-size: 11pt; }
-  h2 { font-size: 7.5pt; margin: 3pt 0 1pt; break-after: avoid; }
-  p { margin: 1pt 0; }
+  body { max-width: none; font-size: 8pt; line-height: 1.15; }
+  h1, .safety > h2 { font-size: 13pt; }
+  h2, .safety > h3 { font-size: 9pt; margin: 4pt 0 1pt; break-after: avoid; }
+  p, li { orphans: 3; widows: 3; margin: 1pt 0; }
   dl, .first { margin: 2pt 0; }
   .first { padding: 1pt 5pt; border-width: 1pt; }
   .first p { margin: 0; }
-  th, td { padding: 0.3pt 5pt 0.3pt 0; }
+  th, td { padding: 0.4pt 5pt 0.4pt 0; }
   header img { width: 24mm; height: 24mm; }
-  .pair { display: grid; grid-template-columns: auto auto; gap: 0 12pt; }
-  .pair thead th { white-space: normal; vertical-align: bottom; }
-  .small { font-size: 5.4pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; margin: 1pt 0; }
+  thead th { vertical-align: bottom; }
+  .pair:not(:has(.twice)) { display: grid; grid-template-columns: auto auto; gap: 0 14pt; }
+  p:has(+ ul) { break-after: avoid; }
+  thead .figure { white-space: normal; }
+  .small { font-size: 8pt; line-height: inherit; columns: 2; column-gap: 14pt; padding-left: 12pt; margin: 1pt 0; }
+  .run:not(:has(.twice)) { columns: 1; padding: 0; break-inside: avoid; }
+  .run:not(:has(.twice)) li { display: inline; }
+  .safety { break-before: page; margin: 0; border: 0; padding: 0; }
+  .safety .small { font-size: 8.5pt; line-height: 1.22; }
+  .safety .small li { margin: 0 0 2.5pt; }
 }
 """
 )
@@ -51,6 +69,9 @@ TEMPLATE = (
 {% if answer.reference %}
 <dt>{{ phrase("print-reference") }}</dt><dd>{{ answer.reference }}</dd>
 {% endif %}
+{% if paper.buyer %}
+<dt>{{ phrase("print-buyer") }}</dt><dd>{{ paper.buyer }}</dd>
+{% endif %}
 {% if paper.issued %}
 <dt>{{ phrase("print-issued") }}</dt><dd>{{ paper.issued }}</dd>
 {% endif %}
@@ -58,6 +79,7 @@ TEMPLATE = (
 <dt>{{ phrase("print-prices-hold-until") }}</dt><dd>{{ answer.valid_until }}</dd>
 {% endif %}
 <dt>{{ phrase("print-system") }}</dt><dd>{{ paper.system | figure }}</dd>
+<dt>{{ phrase("print-floor") }}</dt><dd>{{ floor }}</dd>
 <dt>{{ phrase("print-catalogue-and-engine") }}</dt>
 <dd>{{ paper.envelope.catalogue_revision[:12] }}, {{ paper.envelope.engine }}</dd>
 </dl>
@@ -76,29 +98,6 @@ TEMPLATE = (
 
 <h2>{{ phrase("print-slab", verdict=verdict) }}</h2>
 <p>{{ answer.readiness.summary | figure }}</p>
-{% if to_do %}
-<ul>
-{% for check in to_do %}
-<li>{% for text in check | told %}{{ text | figure }} {% endfor %}</li>
-{% endfor %}
-</ul>
-{% endif %}
-
-<h2>{{ phrase("print-rooms") }}</h2>
-<div class="wide"><table>
-<thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-net-area") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-thickness") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-keyways") }}</th>
-{% if coved %}<th scope="col" class="figure">{{ phrase("print-head-cove") }}</th>{% endif %}</tr></thead>
-<tbody>
-{% for room in order.rooms %}
-<tr><th scope="row">{{ room.name | figure }}</th><td class="figure">{{ room.area | figure }}</td>
-<td class="figure">{{ room.thickness | figure }}</td><td class="figure">{{ room.keyway_length | figure }}</td>
-{% if coved %}<td class="figure">{{ room.cove_length | figure }}</td>{% endif %}</tr>
-{% endfor %}
-</tbody>
-</table></div>
 
 <h2>{{ phrase("print-order") }}</h2>
 <div class="wide"><table>
@@ -128,40 +127,7 @@ TEMPLATE = (
 <p>{{ phrase("print-weight", weight=order.totals.weight | figure) }}
 {{ phrase("print-shortage", percent="%.1f" | format(order.shortage_any * 100)) }}</p>
 
-<div class="pair">
-{% if plan.pours %}
-<section>
-<h2>{{ phrase("print-pour") }}</h2>
-<p>{{ phrase("print-edge-unknown" if plan.feasible is none else "print-edge-holds" if plan.feasible
-else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
-{% if plan.remedies %}
-<p>{{ phrase("print-pour-remedies-one" if plan.remedies | length == 1 else "print-pour-remedies-other") }}</p>
-<ul>
-{% for remedy in plan.remedies %}
-<li>{{ remedy.text | figure }}</li>
-{% endfor %}
-</ul>
-{% endif %}
-<div class="wide"><table>
-<thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-mixes") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-a-mix-covers") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-a-mix-every") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-wet-edge-needs") }}</th>
-<th scope="col" class="figure">{{ phrase("print-head-open-time") }}</th></tr></thead>
-<tbody>
-{% for pour in plan.pours %}
-<tr><th scope="row">{{ pour.room | figure }}</th><td class="figure">{{ pour.mixes }}</td>
-<td class="figure">{{ pour.mix_area | figure }}</td><td class="figure">{{ pour.cadence | figure }}</td>
-<td class="figure">{{ pour.needed | decimals }}</td><td class="figure">{{ pour.open_time | decimals }}</td></tr>
-{% endfor %}
-</tbody>
-</table></div>
-</section>
-{% endif %}
-
 {% if times.returns %}
-<section>
 <h2>{{ phrase("print-traffic-returns") }}</h2>
 <div class="wide"><table>
 <thead><tr><th scope="col">{{ phrase("print-head-traffic") }}</th>
@@ -183,7 +149,77 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 {{ phrase("print-begin-by", at=times.deadline.latest_start | instant) }}
 {% endif %}
 </p>
-{% if times.deadline.remedies %}
+{% endif %}
+{% endif %}
+
+<h2>{{ phrase("print-beware") }}</h2>
+{% for text in in_brief %}
+<p>{{ text }}</p>
+{% endfor %}
+
+<div class="pair">
+<section>
+<h2>{{ phrase("print-rooms") }}</h2>
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-net-area") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-thickness") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-keyways") }}</th>
+{% if coved %}<th scope="col" class="figure">{{ phrase("print-head-cove") }}</th>{% endif %}</tr></thead>
+<tbody>
+{% for room in order.rooms %}
+<tr><th scope="row">{{ room.name | figure }}</th><td class="figure">{{ room.area | figure }}</td>
+<td class="figure">{{ room.thickness | figure }}</td><td class="figure">{{ room.keyway_length | figure }}</td>
+{% if coved %}<td class="figure">{{ room.cove_length | figure }}</td>{% endif %}</tr>
+{% endfor %}
+</tbody>
+</table></div>
+</section>
+{% if plan.pours %}
+<section>
+<h2>{{ phrase("print-pour") }}</h2>
+<div class="wide"><table>
+<thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-mixes") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-a-mix-covers") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-a-mix-every") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-wet-edge-needs") }}</th>
+<th scope="col" class="figure">{{ phrase("print-head-open-time") }}</th></tr></thead>
+<tbody>
+{% for pour in plan.pours %}
+<tr><th scope="row">{{ pour.room | figure }}</th><td class="figure">{{ pour.mixes }}</td>
+<td class="figure">{{ pour.mix_area | figure }}</td><td class="figure">{{ pour.cadence | figure }}</td>
+<td class="figure">{{ pour.needed | decimals }}</td><td class="figure">{{ pour.open_time | decimals }}</td></tr>
+{% endfor %}
+</tbody>
+</table></div>
+</section>
+{% endif %}
+</div>
+{% if plan.pours %}
+<p>{{ phrase("print-edge-unknown" if plan.feasible is none else "print-edge-holds" if plan.feasible
+else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
+{% if plan.remedies %}
+<p>{{ phrase("print-pour-remedies-one" if plan.remedies | length == 1 else "print-pour-remedies-other") }}</p>
+<ul>
+{% for remedy in plan.remedies %}
+<li>{{ remedy.text | figure }}</li>
+{% endfor %}
+</ul>
+{% endif %}
+{% endif %}
+
+{% if to_do %}
+<h2>{{ phrase("print-slab-work") }}</h2>
+<ul>
+{% for check in to_do %}
+<li>{% for text in check | told %}{{ text | figure }} {% endfor %}</li>
+{% endfor %}
+</ul>
+{% endif %}
+
+{% if times.deadline and times.deadline.remedies %}
+<h2>{{ phrase("print-deadline") }}</h2>
 <p>{{ phrase("print-remedies-one" if times.deadline.remedies | length == 1 else "print-remedies-other") }}</p>
 <ul>
 {% for remedy in times.deadline.remedies %}
@@ -191,14 +227,23 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 {% endfor %}
 </ul>
 {% endif %}
-{% endif %}
-</section>
-{% endif %}
-</div>
 
-{% for title, notes in small %}
+{% if assumed %}
+<h2>{{ phrase("print-assumed") }}</h2>
+<ul class="small run">
+{% for note in assumed %}
+<li>{{ note }}</li>
+{% endfor %}
+</ul>
+{% endif %}
+
+<section class="safety">
+<h2>{{ phrase("print-safety") }}</h2>
+<p>{{ whose }}</p>
+<p>{{ paper.system | figure }}, {{ floor }}</p>
+{% for title, notes in cautions %}
 {% if notes %}
-<h2>{{ title }}</h2>
+<h3>{{ title }}</h3>
 <ul class="small">
 {% for note in notes %}
 <li>{{ note }}</li>
@@ -206,6 +251,7 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 </ul>
 {% endif %}
 {% endfor %}
+</section>
 </main>
 </body>
 </html>
