@@ -5,7 +5,8 @@ an answer is made of hundreds of values. So mypy sees the frozen dataclass that 
 be set; at run time it is made with the same fields, comparison and hash, and without the guard.
 
 A search makes hundreds of values that differ from another in a field or two. The standard library's ``replace`` looks
-at what each field says of itself and makes the value anew; the one here knows a class's fields by name and copies them.
+at what each field says of itself and makes the value anew; the one here copies the fields. How is written out once for
+a class as Python, as ``dataclasses`` does with its own methods: a line for each field.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from dataclasses import dataclass, replace
 else:
     import dataclasses
+    from collections.abc import Callable
     from functools import cache
 
     def dataclass(*, frozen: bool, slots: bool, kw_only: bool = False) -> Any:
@@ -78,23 +80,24 @@ else:
         ----------
         ``dataclasses.replace`` of Python's standard library.
         """
-        kind = type(value)
-        names = _plain_fields(kind)
-        if names is None:
+        copy = _copy_of(type(value))
+        if copy is None:
             return dataclasses.replace(value, **changes)
-        made = object.__new__(kind)
-        for name in names:
-            setattr(made, name, getattr(value, name))
+        made = copy(value)
         for name in changes:
             setattr(made, name, changes[name])
         return made
 
     @cache
-    def _plain_fields(kind: type) -> tuple[str, ...] | None:
-        """The fields of a class; None where one is worked out when a value is made, which must then be made anew."""
+    def _copy_of(kind: type) -> Callable[[Any], Any] | None:
+        """What copies a value; None where a field is worked out when a value is made, which must then be made anew."""
         fields = dataclasses.fields(kind)
-        plain = not hasattr(kind, "__post_init__") and all(field.init for field in fields)
-        return tuple(field.name for field in fields) if plain else None
+        if hasattr(kind, "__post_init__") or not all(field.init for field in fields):
+            return None
+        lines = [f" made.{field.name} = value.{field.name}" for field in fields]
+        scope: dict[str, Any] = {"new": object.__new__, "kind": kind}
+        exec("\n".join(["def copy(value):", " made = new(kind)", *lines, " return made"]), scope)
+        return scope["copy"]
 
 
 __all__ = ["dataclass", "replace"]
