@@ -67,7 +67,7 @@ def _holds_with(search: Search, count: int, budget: Budget) -> bool:
     if not search.could_hold_with({"mixing_stations": count}):
         return False
     work = with_crew(search.work, mixing_stations=count)
-    always = search.holds_always(work)  # at whatever hour it is poured
+    always = search.steady or search.holds_always(work)  # at whatever hour it is poured
     if always and search.surely_ends(station_count=count):
         return True
     changed = search.changed(work)

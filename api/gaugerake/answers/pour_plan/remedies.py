@@ -128,10 +128,18 @@ def _cooler(search: Search) -> list[AnyRemedy | None]:
     floor_least_k = max(search.site.material_k - DEGREE_K, lowest_floor_k(search))
     alone: list[AnyRemedy | None] = [
         search.first_here(cooler_material(search, least_k=material_least_k)),
-        search.first(kept_steps(search, cooler_floor(search, least_k=floor_least_k))),
+        _cooler_floor(search, least_k=floor_least_k),
         *_another_hour(search),
     ]
     return alone if any(alone) else _both_cooler(search)
+
+
+def _cooler_floor(search: Search, *, least_k: float) -> PourRemedy | None:
+    """A cooler floor: as material on it stays open no shorter, none does where the coolest could not hold."""
+    steps = tuple(cooler_floor(search, least_k=least_k))
+    if not steps or not search.could_hold(steps[-1].change(search.work)):
+        return None
+    return search.first(kept_steps(search, steps))
 
 
 def _another_hour(search: Search) -> list[PourRemedy | None]:

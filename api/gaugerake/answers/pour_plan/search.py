@@ -7,7 +7,6 @@ either ends before the search does, the answer says so.
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
@@ -15,7 +14,8 @@ from gaugerake.answers.job.resolve import asked_work, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import PourRemedy, Rising, Try
 from gaugerake.answers.pour_plan.edges import Crews, Edges
-from gaugerake.answers.return_times.kept import Kept, kept_beside_the_pour
+from gaugerake.answers.return_times.kept import Kept, due_of, kept_beside_the_pour
+from gaugerake.answers.return_times.least import nearest_true
 from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
 from gaugerake.answers.wet_edge.judge import Judged, PourSite, holds
 from gaugerake.answers.wet_edge.site import pour_site
@@ -42,7 +42,8 @@ class Search:
     The work is as the steps change it: stations, placing, casting and lanes of the crew, the temperature of the
     material, a steady floor, another start. Only what must be asked of the timetable is resolved again.
 
-    ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few.
+    ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few,
+    ``hangs_on_time`` whether a deadline must be kept.
     """
 
     def __init__(self, timetable: Timetable, site: PourSite, judged: Judged) -> None:
@@ -52,6 +53,7 @@ class Search:
         self.parts = [part for _, part in judged.parts()]
         self.budget = Budget(MOST_STEPS)
         self.left_unasked = False
+        self.hangs_on_time = due_of(timetable) is not None
         self._ending: dict[tuple[float, float], bool] = {}
         self._all_poured = all(layer.parts for layer in judged.layers)
         self._poured_first = _poured_before_any_window(timetable.plan, site)
@@ -99,7 +101,7 @@ class Search:
         return None
 
     def first_risen(self, tries: Rising, *, base: Work | None = None) -> PourRemedy | None:
-        """The same of more and more of a rate, as each that could hold is followed by others: found by halving."""
+        """The same of more and more of a rate, as each that could hold is followed by others."""
         crews = None if base is None else self._edges.crews(base.crew)
 
         def could_hold(at: int) -> bool:
@@ -107,7 +109,7 @@ class Search:
 
         if not tries or not could_hold(len(tries) - 1):
             return None
-        at = bisect_left(range(len(tries)), True, key=could_hold)
+        at = nearest_true(could_hold, len(tries) - 1)
         if self.budget.allows() and self._hours_do_not_matter(self.work):
             return tries[at].remedy  # what could hold does
         return self.first(tries[at:], base=base)
@@ -177,7 +179,7 @@ class Search:
         So it is on a steady floor under air that stays as it is, without a deadline, if all surely ends; the changed
         crew is a faster one. Then the run that there is stands for that of the changed work.
         """
-        stays = self._all_poured and self.resolved.air.course is None and not self.kept.hangs_on_time
+        stays = self._all_poured and self.resolved.air.course is None and not self.hangs_on_time
         return stays and self._surely_ends_on(self.span_k(work))
 
     def _keeps_at_any_hour(self, work: Work) -> bool:

@@ -78,11 +78,6 @@ class Kept:
         plan = make_plan(changed, self.takeoff)
         return self.keeps(changed, plan, likely_run(plan, changed.work.basis.value, budget), budget)
 
-    @property
-    def hangs_on_time(self) -> bool:
-        """Whether a deadline must be kept."""
-        return self.due is not None
-
     def _in_time(self, changed: ResolvedJob, plan: Plan, budget: Budget) -> bool:
         basis = changed.work.basis.value
         return self.due is None or in_time(
@@ -103,7 +98,7 @@ def kept_of(timetable: Timetable) -> Kept:
 def _kept_beside(timetable: Timetable, lost: frozenset[str]) -> Kept:
     """What a job has, without asking about what is lost or need not be kept."""
     planned = Planned(resolved=timetable.resolved, takeoff=timetable.takeoff, likely=timetable.runs.likely)
-    return Kept(takeoff=timetable.takeoff, lost=lost.union(_lost(planned, lost)), due=_due(timetable))
+    return Kept(takeoff=timetable.takeoff, lost=lost.union(_lost(planned, lost)), due=due_of(timetable))
 
 
 def kept_beside_the_pour(timetable: Timetable) -> Kept:
@@ -122,7 +117,7 @@ def counted(plan: Plan, traffic: str) -> Plan:
     return replace(plan, returns=tuple(one for one in plan.returns if one.traffic == traffic))
 
 
-def _due(timetable: Timetable) -> Due | None:
+def due_of(timetable: Timetable) -> Due | None:
     """The deadline of a job with a start, where its latest return meets it."""
     work = timetable.resolved.work
     traffic, reopen_by = work.traffic.found, work.reopen_by.found

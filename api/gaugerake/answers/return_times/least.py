@@ -68,6 +68,22 @@ def first_true(holds: Callable[[int], bool], most: int) -> int:
     return found
 
 
+def nearest_true(holds: Callable[[int], bool], most: int) -> int:
+    """The lowest level from 0 to ``most`` that holds, where every level above one that holds does too.
+
+    ``most`` must hold; it is not asked. What is looked for is mostly low, so ever longer strides go up from 0, and the
+    last of them is halved: fewer levels are asked than by halving them all.
+
+    >>> asked = []
+    >>> nearest_true(lambda level: asked.append(level) or level >= 2, 400), asked
+    (2, [0, 1, 3, 2])
+    """
+    fails, found = -1, 0
+    while found < most and not holds(found):
+        fails, found = found, 2 * found + 1
+    return fails + 1 + first_true(lambda above: holds(fails + 1 + above), min(found, most) - fails - 1)
+
+
 def taken(ladders: Sequence[Sequence[T]], levels: Levels) -> list[T]:
     """The step of each change at its level; a change at level 0 has none.
 
