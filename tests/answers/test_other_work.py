@@ -1,15 +1,15 @@
 """A job done another way resolves to what it resolves to from the start, whatever is changed of its work."""
 
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 from typing import Any
 
 import pytest
 from tests.asked import resolved
 from tests.builders import example, fahrenheit
 
-from gaugerake.answers.job.resolve import resolve, with_course, with_work
-from gaugerake.floor.job import Hands, Steady
+from gaugerake.answers.job.resolve import resolve, with_course, with_shifts, with_work
+from gaugerake.floor.job import Hands, Shift, Steady, Weekday
 
 FULL = example("full")
 CREW_CHANGES: dict[str, dict[str, Any]] = {
@@ -33,6 +33,8 @@ WORK_CHANGES: dict[str, dict[str, Any]] = {
     "zone": {"zone": "Europe/Vienna"},
 }
 
+NIGHT = (Shift(days=(Weekday.SAT,), starts=time(22), ends=time(6)),)
+
 
 @pytest.mark.parametrize("name", [*CREW_CHANGES, *WORK_CHANGES])
 def test_other_work_is_as_if_it_had_been_asked_for(name: str) -> None:
@@ -43,6 +45,18 @@ def test_other_work_is_as_if_it_had_been_asked_for(name: str) -> None:
     anew = resolve(replace(job.asked, work=other), job.supply)
     assert anew.work != job.work
     assert with_work(job, other).work == anew.work
+
+
+@pytest.mark.parametrize(("listed", "unsaid"), [(NIGHT, ()), (NIGHT, ("start", "reopen_by")), (None, ())])
+def test_other_shifts_are_as_if_they_had_been_asked_for(
+    listed: tuple[Shift, ...] | None, unsaid: tuple[str, ...]
+) -> None:
+    job = resolved({**FULL, "work": {name: said for name, said in FULL["work"].items() if name not in unsaid}})
+    work = replace(job.asked.work, shifts=listed, round_the_clock=listed is None)
+    anew = resolve(replace(job.asked, work=work), job.supply)
+    found = with_shifts(job, listed)
+    assert found.work != job.work
+    assert (found.asked, found.work, found.age_s) == (anew.asked, anew.work, anew.age_s)
 
 
 def test_a_floor_that_is_as_its_air_keeps_the_warmth_that_it_is_given() -> None:

@@ -11,11 +11,11 @@ from gaugerake.answers.job.resolve_order import resolve_order
 from gaugerake.answers.job.resolve_readings import resolve_named_rooms
 from gaugerake.answers.job.resolve_rooms import resolve_rooms, resolve_thickness
 from gaugerake.answers.job.resolve_slab import resolve_age, resolve_dries_from, resolve_substrate
-from gaugerake.answers.job.resolve_work import begun_at, resolve_other_work, resolve_work
+from gaugerake.answers.job.resolve_work import begun_at, resolve_other_work, resolve_work, worked_in
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedWork, Supply
 from gaugerake.answers.job.taken import Taken, asked, refused
 from gaugerake.floor.cure.course import Course
-from gaugerake.floor.job import Job, Work
+from gaugerake.floor.job import Job, Shift, Work
 from gaugerake.floor.system import Catalogue, System
 from gaugerake.floor.values.errors import UnknownName
 from gaugerake.floor.values.frozen import replace
@@ -88,6 +88,12 @@ def with_start(resolved: ResolvedJob, start: datetime) -> ResolvedJob:
 def with_instant(resolved: ResolvedJob, start: datetime) -> ResolvedJob:
     """The same work begun at another instant; ``asked`` and the slab's age stay, so the clock can be asked at once."""
     return replace(resolved, work=begun_at(resolved.asked, resolved.system, resolved.work, start))
+
+
+def with_shifts(resolved: ResolvedJob, shifts: tuple[Shift, ...] | None) -> ResolvedJob:
+    """The same job as if it asked for other shifts; None is work around the clock."""
+    work = replace(asked_work(resolved), shifts=shifts, round_the_clock=shifts is None)
+    return replace(resolved, asked=replace(resolved.asked, work=work), work=worked_in(work, resolved.work))
 
 
 def with_course(resolved: ResolvedJob, course: Course) -> ResolvedJob:

@@ -110,6 +110,13 @@ def begun_at(job: Job, system: System, work: ResolvedWork, start: datetime) -> R
     )
 
 
+def worked_in(asked: Work, work: ResolvedWork) -> ResolvedWork:
+    """The same work in other shifts, those of ``asked``: what hangs on them is taken anew, all else stays as it is."""
+    listed = _listed_shifts(asked)
+    hours = _hours(listed, asked.closed, work.zone)
+    return replace(work, listed_shifts=listed, hours=hours, basis=_basis(work.start, work.course, hours, listed))
+
+
 def _zone(name: str | None) -> Taken[Zone]:
     """The job's zone, else UTC."""
     if name is None:

@@ -12,7 +12,7 @@ from datetime import time
 from functools import partial
 from itertools import combinations
 
-from gaugerake.answers.job.resolve import asked_work, with_course, with_work
+from gaugerake.answers.job.resolve import asked_work, with_course, with_shifts, with_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.change import (
     Change,
@@ -112,7 +112,7 @@ def round_the_clock(resolved: ResolvedJob) -> Iterator[Try]:
     if asked_work(resolved).shifts is not None:
         places.append(RemedyChange(kind=kind, pointer="/work/shifts", value=None, by=None))
     change = Change(text=Say(code="remedy-round-the-clock"), places=tuple(places))
-    yield plain_try(partial(_at_hours, shifts=None), lambda: change)
+    yield plain_try(partial(with_shifts, shifts=None), lambda: change)
 
 
 def more_hours(resolved: ResolvedJob) -> tuple[Try, ...]:
@@ -176,7 +176,7 @@ def _temperatures(resolved: ResolvedJob, course: Course) -> SteadyValue | DailyV
 
 def _shifts(kind: RemedyKind, shifts: tuple[Shift, ...], by: Figure, text: Say) -> Try:
     value = tuple(ShiftValue(days=shift.days, from_=_clock(shift.starts), to=_clock(shift.ends)) for shift in shifts)
-    return _put(kind, "/work/shifts", value, by, text, partial(_at_hours, shifts=shifts))
+    return _put(kind, "/work/shifts", value, by, text, partial(with_shifts, shifts=shifts))
 
 
 def _put(
@@ -189,11 +189,6 @@ def _put(
 ) -> Try:
     change = Change(text=text, places=(RemedyChange(kind=kind, pointer=pointer, value=value, by=by),))
     return plain_try(made, lambda: change)
-
-
-def _at_hours(resolved: ResolvedJob, shifts: tuple[Shift, ...] | None) -> ResolvedJob:
-    """The job in other shifts; None is around the clock."""
-    return with_work(resolved, replace(asked_work(resolved), shifts=shifts, round_the_clock=shifts is None))
 
 
 def _with_stations(resolved: ResolvedJob, count: int) -> ResolvedJob:
