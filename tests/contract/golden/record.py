@@ -21,7 +21,7 @@ from gaugerake.catalogue.store.snapshot import snapshot_of
 FOLDER = Path(__file__).parent
 EXAMPLES = FOLDER.parents[2] / "openapi" / "examples"
 CATALOGUE = "catalogue.yaml"
-SECRET = "the secret of recorded answers, which signs nothing else"
+SECRET = "the secret of recorded answers that signs nothing else"
 CALCULATIONS = ("readiness", "quantities", "pour-plan", "return-times", "quotes")
 IN_ENGLISH, IN_SPANISH = ("units=us", "units=si"), ("units=us&lang=es",)
 DAY_SHEETS = "day-sheets"
