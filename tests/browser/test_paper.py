@@ -15,9 +15,8 @@ from gaugerake.answers.show.words import templates
 
 LEAST_PT = 7.95
 """8 points: a browser rounds letters down to a fraction of a pixel, 7.99."""
-USUAL, LONG = 2, 3
-PAGES = {"least": USUAL, "counter": USUAL, "metric": USUAL, "full": LONG, "winter": LONG}
-"""A usual job is a page to sign and a page of cautions; a long one has what it rests on between them."""
+MOST_PAGES = 2
+"""A page to sign, and a page of cautions and of what is assumed."""
 
 
 def plain(text: str) -> str:
@@ -59,7 +58,7 @@ def test_a_printed_quote_can_be_read(
     for number, page in enumerate(pages, 1):
         assert page.smallest() > (LEAST_PT, "")
         assert templates(language)["print-page"].format(page=number, pages=len(pages)) in page.text
-    assert len(pages) <= PAGES[name]
+    assert len(pages) <= MOST_PAGES
 
 
 def test_two_languages_can_be_read_too(browser: Browser, server: str, example: Any) -> None:

@@ -4,9 +4,8 @@ Decisions:
 
 * No letter is under 8 points, the cautions' neither. The first page holds what a buyer signs: which floor and for whom,
   the slab's verdict, the order, when traffic is back, and what to take care of by its title, with the cautions of this
-  job. What it rests on follows, on a second page where the first is full, and the cautions stand in full on pages of
-  their own, which say whose they are.
-* A usual job takes two pages; a long one three, so that nothing is written smaller.
+  job. The cautions stand in full on a page of their own, which says whose they are; what is assumed follows them.
+* So a job takes two pages, or more where it is long: nothing is written smaller.
 * The heads of columns wrap: Spanish ones are longer, and a browser prints the whole of a page that is too wide in
   smaller letters.
 """
@@ -37,8 +36,8 @@ tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
 @media print {
   body { max-width: none; font-size: 8pt; line-height: 1.15; }
   h1, .safety > h2 { font-size: 13pt; }
-  h2, .safety > h3 { font-size: 9pt; margin: 4pt 0 1pt; break-after: avoid; }
-  p, li { orphans: 3; widows: 3; margin: 1pt 0; }
+  h2, .safety > h3 { font-size: 9pt; margin: 3pt 0 1pt; break-after: avoid; }
+  p, li { orphans: 3; widows: 3; margin: 0.5pt 0; }
   dl, .first { margin: 2pt 0; }
   .first { padding: 1pt 5pt; border-width: 1pt; }
   .first p { margin: 0; }
@@ -52,8 +51,8 @@ tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
   .run:not(:has(.twice)) { columns: 1; padding: 0; break-inside: avoid; }
   .run:not(:has(.twice)) li { display: inline; }
   .safety { break-before: page; margin: 0; border: 0; padding: 0; }
-  .safety .small { font-size: 8.5pt; line-height: 1.22; }
-  .safety .small li { margin: 0 0 2.5pt; }
+  .safety .small { line-height: 1.2; }
+  .safety .small li { margin: 0 0 2pt; }
 }
 """
 )
@@ -228,15 +227,6 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 </ul>
 {% endif %}
 
-{% if assumed %}
-<h2>{{ phrase("print-assumed") }}</h2>
-<ul class="small run">
-{% for note in assumed %}
-<li>{{ note }}</li>
-{% endfor %}
-</ul>
-{% endif %}
-
 <section class="safety">
 <h2>{{ phrase("print-safety") }}</h2>
 <p>{{ whose }}</p>
@@ -252,6 +242,15 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 {% endif %}
 {% endfor %}
 </section>
+
+{% if assumed %}
+<h2>{{ phrase("print-assumed") }}</h2>
+<ul class="small run">
+{% for note in assumed %}
+<li>{{ note }}</li>
+{% endfor %}
+</ul>
+{% endif %}
 </main>
 </body>
 </html>
