@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from base64 import b64encode
 from html.parser import HTMLParser
 from typing import Any
@@ -196,6 +197,29 @@ def test_without_a_start_the_page_counts_hours(quote: Quote, show: Show, job: di
     text = Seen(show(quote(job)["token"], "text/html").text).text
     assert "from the start" in text
     assert "UTC" not in text
+
+
+@pytest.mark.parametrize(
+    ("minutes", "needed", "open_time"), [(4.5, "15.5 min", "15 min"), (4.311, "15.02 min", "15 min")]
+)
+def test_what_an_edge_needs_never_reads_as_what_there_is(
+    quote: Quote, show: Show, minutes: float, needed: str, open_time: str
+) -> None:
+    """A mix of 0.55 ft³ at 7/32 in covers 30.171 ft², placed at 600 ft²/h in 3.017 min.
+
+    1,200 ft² twice as long as wide are 24.495 ft across, 24 ft 5.9 in: a lane 3 ft deep takes 73.485 / 30.171 = 2.4356
+    mixes. At 4.5 min, poured within 1.5, 10.960 + 3.017 + 1.5 = 15.477 min, at 4.311 min 10.500 + 4.517 = 15.017; the
+    material stays open for 15.
+    """
+    crew = {"mixing_stations": 1, "minutes_per_mix": minutes, "placing_rate": "600 ft2/h", "lane_depth": "3 ft"}
+    rooms = [{"shape": {"measured": {"area": "1200 sq ft"}}, "joints": []}]
+    job = {"system": "level-clear", "rooms": rooms, "work": {"crew": crew, "material_temperature": "68 degF"}}
+    text = Seen(show(quote(job)["token"], "text/html").text).text
+    assert f"{needed}\n{open_time}" in text
+    assert "The room is assumed to be 24 ft 5.9 in across" in text
+    waits = re.search(r"the wet edge waits (\S+ min) for the next lane, .* for 15 min at least", text)
+    assert waits is not None
+    assert waits[1] == {4.5: "15.5 min", 4.311: "15.1 min"}[minutes]  # what is needed is told up
 
 
 # what every form says

@@ -188,7 +188,8 @@ TEMPLATE = (
 {% for pour in plan.pours %}
 <tr><th scope="row">{{ pour.room | figure }}</th><td class="figure">{{ pour.mixes }}</td>
 <td class="figure">{{ pour.mix_area | figure }}</td><td class="figure">{{ pour.cadence | figure }}</td>
-<td class="figure">{{ pour.needed | decimals }}</td><td class="figure">{{ pour.open_time | decimals }}</td></tr>
+<td class="figure">{{ pour.needed | apart(pour.open_time) }}</td>
+<td class="figure">{{ pour.open_time | apart(pour.needed) }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>

@@ -156,10 +156,12 @@ def _figure(context: RenderContext, value: Value) -> Text:
 
 
 @pass_context
-def _decimals(context: RenderContext, value: Figure | None) -> Text:
-    """A figure to 4 digits; a dash where there is none."""
+def _apart(context: RenderContext, value: Figure | None, other: Figure | None) -> Text:
+    """A figure in as few digits as any, but in 4 where it would read as the ``other`` that it is held against."""
     sides: Sides[Paper] = context["sides"]
-    return sides.figure(None if value is None else Told(*value, Telling.DECIMALS))
+    if value is None or other is None or sides.paper.writes(value) != sides.paper.writes(other):
+        return sides.figure(value)
+    return sides.figure(Told(*value, Telling.DECIMALS))
 
 
 def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
@@ -178,5 +180,5 @@ def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
     environment.globals["open_to"] = traffic_words
-    environment.filters |= {"instant": _instant, "figure": _figure, "decimals": _decimals, "told": told_of}
+    environment.filters |= {"instant": _instant, "figure": _figure, "apart": _apart, "told": told_of}
     return environment.from_string(TEMPLATE)
