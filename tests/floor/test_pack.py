@@ -311,6 +311,25 @@ def test_more_than_all_there_is_is_not_covered() -> None:
     assert table_best(need=11, sizes=[Size(units=5, tiers=((0, 2, 7),))]) is None
 
 
+def test_packs_for_which_another_stands_in_are_not_weighed_over_and_over() -> None:
+    """Two sizes of 55 units at one price: any of the one for as many of the other changes nothing but the sku."""
+    rows = (
+        (56, 35, 190, 1000, 141512, 137266, 133021),
+        (56, 35, 109, 1000, 141512, 137266, 133021),
+        (27, 17, 94, 100, 68229, 66182, 64135),
+        (55, 6, 145, 1000, 138985, 134815, 130645),
+        (55, 29, 71, WITHOUT_END, 138985, 134815, 130645),
+        (27, 33, 202, 400, 68229, 66182, 64135),
+    )
+    sizes = [
+        Size(units=units, tiers=((0, second - 1, one), (second, third - 1, two), (third, most, three)))
+        for units, second, third, most, one, two, three in rows
+    ]
+    search = PackSearch(Assortment(sizes), need=147_147, allowed=5_000)
+    assert search.best() == table_best(need=147_147, sizes=sizes)
+    assert search.budget.left > 0
+
+
 def test_who_may_weigh_nothing_fills_up_with_one_size() -> None:
     """977 by twelves at 99 are 82 packs for 8118, though 81 of them and a five for 43 cover it for 8062."""
     sizes = [Size(units=5, tiers=((0, WITHOUT_END, 43),)), Size(units=12, tiers=((0, WITHOUT_END, 99),))]

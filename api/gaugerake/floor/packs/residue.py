@@ -165,13 +165,15 @@ class _Search:
     def _counts(self, place: int, left: int, reduced_cost: int) -> list[tuple[int, int]]:
         """Counts of one departure with a lower bound of the reduced cost, where that is below the limit.
 
-        A count beyond one round of its cycle is worse than the same residue before, unless a limit forbids that one.
+        A count beyond one round of its cycle is worse than the same residue before, unless a limit of the filling size
+        may forbid that one.
         """
         move, length, limit = self.departures[place], self.filling.units, self.limit
         table = None if self.tables is None else self.tables[place + 1]
         most = min(move.most, (limit - 1 - reduced_cost) // move.reduced_cost)
-        if move.units > 0 and left <= self.top:
-            most = min(most, length // gcd(length, move.units) - 1)
+        cycle = length // gcd(length, move.units)
+        if most >= cycle and self._within_on_the_way(place, left, limit - reduced_cost):
+            most = cycle - 1
         found = []
         most = min(most, self.budget.left // 2)
         self.budget.left -= most + 1
@@ -186,6 +188,13 @@ class _Search:
             reduced_cost += move.reduced_cost
             left -= move.units
         return found
+
+    def _within_on_the_way(self, place: int, left: int, spare: int) -> bool:
+        """Whether the rest can't leave what can be filled by fewer packs of a departure, at what may be spent still."""
+        if self.departures[place].units > 0:
+            return left <= self.top  # departures from here on only lower the rest
+        rise = self.rises[place + 1]
+        return left - (spare * rise[1] // rise[0] if rise else 0) >= self.bottom
 
     def _fill(self, left: int, reduced_cost: int) -> None:
         filled = _filled(left, self.filling)
