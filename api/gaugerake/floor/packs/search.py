@@ -232,13 +232,22 @@ class _Balance:
         """Offer the best choice with the filling size in this tier, by tables; False where limits forbid theirs."""
         if self.scale > LONGEST:
             return False
-        departures = self._departures(self.starts)
-        reduced_cost, taken, filled = unlimited(
-            left=self.left, filling=self._filling(), sizes=list(departures.values())
-        )
+        departures, filling = self._fitting(self._departures(self.starts)), self._filling()
+        reduced_cost, taken, filled = unlimited(left=self.left, filling=filling, sizes=list(departures.values()))
         if filled is not None:
             self._offer(reduced_cost, departures, taken, filled)
         return filled is not None or reduced_cost >= self._limit()
+
+    def _fitting(self, departures: dict[int, list[Departure]]) -> dict[int, list[Departure]]:
+        """Those after which the filling size can still be within its tier, at what may be spent."""
+        filling, (rise, fall) = self._filling(), self._reach(departures)
+        low = filling.first * self.scale - max(fall, self._limit() // self.price)  # units over the need may be bought
+        high = filling.last * self.scale + rise
+        found = {
+            index: [way for way in ways if low <= self.left - way.jump_units <= high]
+            for index, ways in departures.items()
+        }
+        return {index: ways for index, ways in found.items() if ways}
 
     def _offer(
         self, reduced_cost: int, departures: dict[int, list[Departure]], taken: Sequence[Taken], filled: int
@@ -280,14 +289,18 @@ class _Balance:
             [start for start in mine if low <= start.tier <= high]
             for mine, (low, high) in zip(self.starts, ranges, strict=True)
         ]
-        ways = [way for mine in self._departures(starts).values() for way in mine]
-        moves = [(way.units, way.reduced_cost) for way in ways] + [(way.jump_units, way.jump_cost) for way in ways]
-        limit = self._limit()
-        rise = max((limit * units // reduced_cost for units, reduced_cost in moves if units > 0), default=0)
-        fall = max((limit * -units // reduced_cost for units, reduced_cost in moves if units < 0), default=0)
+        rise, fall = self._reach(self._departures(starts))
         for first, last in _beside(self.bases[self.filling].tier, ranges[self.filling]):
             if any(self._may_fill(tier, rise, fall) for tier in range(first, last + 1)):
                 yield _with_range(ranges, self.filling, (first, last))
+
+    def _reach(self, departures: dict[int, list[Departure]]) -> tuple[int, int]:
+        """By how many units departures below the limit may lower and raise what is left to the filling size."""
+        limit, ways = self._limit(), [way for mine in departures.values() for way in mine]
+        moves = [(way.units, way.reduced_cost) for way in ways] + [(way.jump_units, way.jump_cost) for way in ways]
+        rise = max([limit * units // reduced_cost for units, reduced_cost in moves if units > 0], default=0)
+        fall = max([limit * -units // reduced_cost for units, reduced_cost in moves if units < 0], default=0)
+        return rise, fall
 
     def _may_fill(self, tier: int, rise: int, fall: int) -> bool:
         """The same for the filling size, where the others may move the rest by so many units."""
