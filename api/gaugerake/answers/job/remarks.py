@@ -73,9 +73,18 @@ def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
             lacking.setdefault(note.pointer, note)
         elif kind is RemarkKind.ASSUMPTION:
             assumptions.setdefault((note.code, note.pointer), note)
-        else:
-            figures = repr(sorted(note.params.items())) if note.params else ""
-            cautions.setdefault((note.code, note.pointer, figures), note)
+        elif (first := cautions.setdefault((note.code, note.pointer), note)) is not note:
+            _add_further(note, first, cautions)  # few share code and place: only these are compared by their figures
     own = [note for note in cautions.values() if note.code not in EVERYDAY]
     everyday = [note for note in cautions.values() if note.code in EVERYDAY]
     return Sorted(tuple(assumptions.values()), (*own, *everyday), tuple(lacking.values()))
+
+
+def _add_further(note: Note, first: Note, cautions: dict[object, Note]) -> None:
+    """Add a caution whose code and place are those of the ``first``, where its figures are others."""
+    if (figures := _figures(note)) != _figures(first):
+        cautions.setdefault((note.code, note.pointer, figures), note)
+
+
+def _figures(note: Note) -> str:
+    return repr(sorted(note.params.items()))
