@@ -11,6 +11,7 @@ from typing import TypeVar
 from gaugerake.answers.job.remarks import assumption, caution
 from gaugerake.answers.job.resolved import ResolvedCrew
 from gaugerake.answers.job.taken import Origin, Taken, asked, assumed, from_catalogue
+from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.crew.tasks import Task
 from gaugerake.floor.job import Crew
 from gaugerake.floor.product import Product
@@ -101,10 +102,10 @@ def _said(given: T | None, usual: Taken[T]) -> Taken[T]:
 
 
 def _times(crew: Crew, system: System, known: Known | None) -> tuple[Times, Times]:
-    """By product, how long a mix is mixed, and from one mix of a station to its next [s]."""
+    """By product, how long a mix is mixed, and from one mix of a station to its next [s]: of what layers are mixed."""
     if known is not None and known[0].minutes_per_mix == crew.minutes_per_mix:
         return known[1].mixing_s, known[1].cycle_s
-    products = {layer.product.code: layer.product for layer in system.layers}
+    products = {layer.product.code: layer.product for layer in system.layers if RateKind.CYCLE in layer.rates}
     mixing_s = {code: _mixing(product) for code, product in products.items()}
     cycle_s = {code: _cycle(crew.minutes_per_mix, product, mixing_s[code]) for code, product in products.items()}
     return mixing_s, cycle_s

@@ -120,7 +120,8 @@ class ResolvedCrew:
 
     ``hands`` are those of each task (of ``mix``, at each station), ``hands_unsaid`` the tasks of which the job names
     none. ``people`` and ``hourly_cost`` hold None where the job does not say: nothing is judged or priced then.
-    By product code: ``mixing_s`` is how long a mix is mixed, ``cycle_s`` from one mix of a station to its next [s].
+    By code of each product that is mixed, as a layer's rates hold ``CYCLE``: ``mixing_s`` is how long a mix is mixed,
+    ``cycle_s`` from one mix of a station to its next [s].
     """
 
     mixing_stations: Taken[int]
