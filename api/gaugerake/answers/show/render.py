@@ -28,7 +28,7 @@ from gaugerake.answers.show.words import named, rate_shown, sentence, worked
 from gaugerake.floor.values.figure import Exact, Figure, Rate
 from gaugerake.floor.values.name import Joined, Name
 from gaugerake.floor.values.note import Note, Say, Value
-from gaugerake.measure.choice import US, UnitChoice
+from gaugerake.measure.choice import UnitChoice
 
 Renderer = Callable[[Any, Reader], Any]
 Plain = dict[str, Any] | list[Any] | str | int | float | bool | None
@@ -84,14 +84,15 @@ def _value(value: Value, reader: Reader) -> Any:
 
 
 @lru_cache(maxsize=4096)
-def _bare_note(code: str, pointer: str | None, language: Language) -> Plain:
-    """A note without figures: the same in every answer that holds it, and shared by them."""
-    return _told(Note(code=code, pointer=pointer), Reader(units=US, language=language))
+def _bare_note(code: str, pointer: str | None, value: Figure | None, choice: UnitChoice, language: Language) -> Plain:
+    """A note without figures, or with the one assumed: the same in most answers that hold it, and shared by them."""
+    return _told(Note(code=code, pointer=pointer, value=value), Reader(units=choice, language=language))
 
 
 def _note(note: Note, reader: Reader) -> Plain:
-    if not note.params and note.value is None:
-        return _bare_note(note.code, note.pointer, reader.language)
+    value = note.value
+    if not note.params and (value is None or type(value) is Figure):
+        return _bare_note(note.code, note.pointer, value, reader.units, reader.language)
     return _told(note, reader)
 
 
