@@ -61,11 +61,13 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
     stock = _Stock(order)
     for product in products:
         colour = colours.by_product.get(product.code)
-        packs = tuple(pack for pack in product.packs if pack.colour == colour or colour is None)
-        prices = dict(stock.prices(packs, supply.book))
+        packs = product.packs
+        if colour is not None:
+            packs = tuple([pack for pack in packs if pack.colour == colour])
+        prices = stock.prices(packs, supply.book)
         found[product.code] = ProductSupply(
             packs=packs,
-            offered=tuple(stock.offered(pack, prices) for pack in packs),
+            offered=tuple([stock.offered(pack, prices) for pack in packs]),
             prices=prices,
             on_hand=float(sum(stock.kits_on_hand(pack) * pack.contents for pack in packs)) if order.on_hand else 0.0,
             colour=colour,
@@ -91,25 +93,29 @@ class _Stock:
         self.offers: Mapping[str, Offer] = {offer.sku: offer for offer in order.offers}
         self.on_hand: Mapping[str, int] = {entry.sku: entry.packs for entry in order.on_hand}
 
-    def prices(self, packs: Sequence[Pack], book: PriceBook) -> Iterator[tuple[str, Price]]:
+    def prices(self, packs: Sequence[Pack], book: PriceBook) -> dict[str, Price]:
         """The caller's own price of each sku, if there is one, else the book's."""
-        for part in (part for pack in packs for part in pack.ordered_as):
-            offer = self.offers.get(part.sku)
-            listed = book.prices.get(part.sku)
-            price = listed if offer is None or offer.price is None else Price(price=offer.price)
-            if price is not None:
-                yield part.sku, price
+        found = {}
+        for pack in packs:
+            for part in pack.ordered_as:
+                offer = self.offers.get(part.sku)
+                own = None if offer is None else offer.price
+                price = book.prices.get(part.sku) if own is None else Price(price=own)
+                if price is not None:
+                    found[part.sku] = price
+        return found
 
     def offered(self, pack: Pack, prices: Mapping[str, Price]) -> Offered:
         """A pack with its price and how many there are: of a kit, as many as of its scarcest part."""
-        offers = [self.offers[part.sku] for part in pack.ordered_as if part.sku in self.offers] if self.offers else []
+        price = kit_price([prices.get(part.sku) for part in pack.parts]) if pack.parts else prices.get(pack.sku)
+        available = self._available(pack) if self.offers else None
+        return Offered(sku=pack.sku, contents=pack.contents, price=price, available=available)
+
+    def _available(self, pack: Pack) -> int | None:
+        """How many of a pack there are; None where the caller does not say of any part."""
+        offers = [self.offers[part.sku] for part in pack.ordered_as if part.sku in self.offers]
         stated = [offer.available for offer in offers if offer.available is not None]
-        return Offered(
-            sku=pack.sku,
-            contents=pack.contents,
-            price=kit_price([prices.get(part.sku) for part in pack.ordered_as]),
-            available=whole_kits(stated) if stated else None,
-        )
+        return whole_kits(stated) if stated else None
 
     def kits_on_hand(self, pack: Pack) -> int:
         """How many whole packs are on hand: a part alone is no kit."""
@@ -184,4 +190,4 @@ def _colours(asked: str | None, products: Sequence[Product], faults: Faults) -> 
 
 
 def _palette(product: Product) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(pack.colour for pack in product.packs if pack.colour is not None))
+    return tuple(dict.fromkeys([pack.colour for pack in product.packs if pack.colour is not None]))
