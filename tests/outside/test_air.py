@@ -1,7 +1,8 @@
 """Dew points against tables and a second library: psychrolib computes ours, and so proves nothing here."""
 
+from collections.abc import Callable
+
 import pytest
-from CoolProp.HumidAirProp import HAPropsSI
 
 from gaugerake.floor.slab.air import dew_point
 
@@ -23,6 +24,15 @@ COOLPROP = [
 ASHRAE = {5: 872.6, 25: 3169.7, 50: 12351.3}
 
 
+@pytest.fixture(scope="module")
+def of_humid_air() -> Callable[..., float]:
+    """CoolProp's function; it takes seconds to load, and every process of the tests reads this file."""
+    from CoolProp.HumidAirProp import HAPropsSI
+
+    function: Callable[..., float] = HAPropsSI
+    return function
+
+
 @pytest.mark.parametrize(("air_c", "humidity", "dew_c"), COOLPROP)
 def test_dew_points_written_down_from_coolprop(air_c: float, humidity: float, dew_c: float) -> None:
     found = dew_point(temperature_k=air_c + ZERO_C, humidity_percent=humidity) - ZERO_C
@@ -31,8 +41,10 @@ def test_dew_points_written_down_from_coolprop(air_c: float, humidity: float, de
 
 @pytest.mark.parametrize("air_c", [2, 8, 15, 22, 31, 45, 60])
 @pytest.mark.parametrize("humidity", [25, 40, 55, 70, 85, 100])
-def test_dew_points_against_coolprop_as_it_runs(air_c: float, humidity: float) -> None:
-    expected_k = HAPropsSI("D", "T", air_c + ZERO_C, "P", PRESSURE_PA, "R", humidity / 100)
+def test_dew_points_against_coolprop_as_it_runs(
+    of_humid_air: Callable[..., float], air_c: float, humidity: float
+) -> None:
+    expected_k = of_humid_air("D", "T", air_c + ZERO_C, "P", PRESSURE_PA, "R", humidity / 100)
     found = dew_point(temperature_k=air_c + ZERO_C, humidity_percent=humidity)
     assert found == pytest.approx(expected_k, abs=0.03)
 

@@ -92,9 +92,9 @@ def run(copy: Path, script: str) -> subprocess.CompletedProcess[str]:
 
 @pytest.fixture
 def copy(tmp_path: Path) -> Path:
-    """The package in a folder of its own."""
+    """The package in a folder of its own, with what is compiled of it: that holds for each file that is not changed."""
     for name in ("api/gaugerake", "client"):
-        shutil.copytree(ROOT / name, tmp_path / name, ignore=shutil.ignore_patterns("__pycache__"))
+        shutil.copytree(ROOT / name, tmp_path / name)
     return tmp_path
 
 
