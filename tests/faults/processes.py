@@ -258,9 +258,9 @@ class Postgres:
         """The address of a database, through another port if need be."""
         return f"postgresql+psycopg://gaugerake@127.0.0.1:{port or self.port}/{database}"
 
-    def new(self, database: str) -> str:
-        """The address of another, empty database."""
-        self.say(f"CREATE DATABASE {database}")
+    def new(self, database: str, *, template: str = "template1") -> str:
+        """The address of another database, empty or a copy of one."""
+        self.say(f"CREATE DATABASE {database} TEMPLATE {template}")
         return self.url(database)
 
     def _run(self, name: str, *arguments: str) -> None:

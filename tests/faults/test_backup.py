@@ -15,12 +15,18 @@ Tool = Callable[..., subprocess.CompletedProcess[str]]
 KEPT = "gaugerake-20{}0101T000000Z.dump"
 
 
+@pytest.fixture(scope="module")
+def filled(postgres: Postgres) -> str:
+    """The name of a database that holds a catalogue, and that nobody changes."""
+    name = f"filled_{secrets.token_hex(4)}"
+    assert gaugerake(postgres.new(name), "catalogue", "list").returncode == 0
+    return name
+
+
 @pytest.fixture
-def database(postgres: Postgres) -> str:
+def database(postgres: Postgres, filled: str) -> str:
     """The address of a database that holds a catalogue."""
-    address = postgres.new(f"backed_{secrets.token_hex(4)}")
-    assert gaugerake(address, "catalogue", "list").returncode == 0
-    return address
+    return postgres.new(f"backed_{secrets.token_hex(4)}", template=filled)
 
 
 @pytest.fixture
