@@ -38,7 +38,7 @@ def later_version(folder: Path) -> str:
     for name in ("client", "docker", "openapi", "pyproject.toml"):
         (folder / name).symlink_to(ROOT / name)
     package = folder / "api" / "gaugerake"
-    shutil.copytree(ROOT / "api" / "gaugerake", package, ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copytree(ROOT / "api" / "gaugerake", package)
     (package / "__init__.py").write_text(f'__version__ = "{LATER}"\n', "utf-8")
     (package / "catalogue/store/migrations/versions/s0099_later.py").write_text(STEP, "utf-8")
     tables = package / "catalogue/store/tables.py"
