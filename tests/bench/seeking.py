@@ -44,8 +44,8 @@ def told(looking: Search) -> None:
     """What was found, the best in each way first."""
     for way, best in zip(WAYS, looking.best, strict=True):
         print(f"by {way} (least quotes, status, bytes sent and answered):")
-        print("\n".join(f"  {one.lines()}" for one in best[:TOLD]))
-    print("over the bound:", *(f"\n  {one.lines()}" for one in looking.dear))
+        print("\n".join(f"  {one.told()}" for one in best[:TOLD]))
+    print("over the bound:", *(f"\n  {one.told()}" for one in looking.dear))
 
 
 def keep(found: list[Found], folder: Path, seed: int) -> None:
@@ -54,7 +54,7 @@ def keep(found: list[Found], folder: Path, seed: int) -> None:
     for number, one in enumerate(found):
         asked, name = one.candidate.asked(), folder / f"{seed}-{number}"
         name.with_suffix(".json").write_bytes(asked.body)
-        name.with_suffix(".txt").write_text(f"{asked.method} {asked.path}\n{asked.headers}\n{one.lines()}\n", "utf-8")
+        name.with_suffix(".txt").write_text(f"{asked.method} {asked.path}\n{asked.headers}\n{one.told()}\n", "utf-8")
 
 
 def row(seed: int, looking: Search, statuses: Counter[int], took_s: float) -> str:
