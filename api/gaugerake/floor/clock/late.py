@@ -10,22 +10,37 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
+from typing import Protocol, TypeVar
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S
-from gaugerake.floor.clock.timetable import Run, StepKind
-from gaugerake.floor.values.frozen import replace
+from gaugerake.floor.clock.timetable import Returned, Step, StepKind
 from gaugerake.floor.values.local_time import DAY_S
 
 Held = Mapping[str, float]
 """When the work on a layer may begin at the soonest [s], by its id."""
 Windows = frozenset[str]
 """Layers, by their ids, whose recoat window is taken as if it never closed."""
-Forward = Callable[[Held, Windows], Run]
+
+
+class Trial(Protocol):
+    """A run, as it is read here: its steps, which may be made only then, and when each class of traffic returns."""
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Every step in the order of the work."""
+
+    @property
+    def returns(self) -> tuple[Returned, ...]:
+        """Every return."""
+
+
+R = TypeVar("R", bound=Trial)
+Forward = Callable[[Held, Windows], R]
 """A run with some layers held back, and some windows open."""
-Begun = Callable[[int], Run]
+Begun = Callable[[int], Trial]
 """A run with a layer held back to a minute and its window open."""
-Guess = Callable[[str, Run], float | None]
+Guess = Callable[[str, Trial], float | None]
 """About when a layer may begin at the latest [s] with no return later than in a run; None where there is no guess."""
 MOST_LATE_STEPS = 3_000
 """Of the clock's, for one run. Where they end, the layer is laid as soon as it can be, and abraded."""
@@ -33,7 +48,7 @@ FARTHEST_S = 14 * DAY_S
 """How far a layer is held back where the next one has no hours yet."""
 
 
-def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
+def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
     """The run of a plan, with as few layers abraded as cost no return.
 
     Parameters
@@ -48,8 +63,8 @@ def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
 
     Returns
     -------
-    Run
-        Every layer as soon as it can be, but for those that are held back so as not to be abraded.
+    Trial
+        The run with every layer as soon as it can be, but for those that are held back so as not to be abraded.
 
     Notes
     -----
@@ -61,6 +76,7 @@ def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
     --------
     Where nothing is abraded, it is the run as it stands.
 
+    >>> from gaugerake.floor.clock.timetable import Run
     >>> soonest = Run(column="likely", start_s=0.0, steps=(), returns=())
     >>> laid_late(forward=lambda held, open_windows: soonest, guess=lambda layer, run: None,
     ...           budget=Budget(MOST_LATE_STEPS)) == soonest
@@ -72,25 +88,25 @@ def laid_late(*, forward: Forward, guess: Guess, budget: Budget) -> Run:
         later = _later(forward, guess, found, layer, held, budget)
         if later is not None:
             found, held = later
-    return replace(found, cut_short=True) if budget.ended else found
+    return found
 
 
-def _abraded(found: Run) -> list[str]:
+def _abraded(found: Trial) -> list[str]:
     """The layers that are abraded, in the order of the work."""
     abrading = (step for step in found.steps if step.kind is StepKind.ABRADE and step.placed is not None)
     return [step.layer for step in abrading if step.layer is not None]
 
 
 def _later(
-    forward: Forward, guess: Guess, found: Run, layer: str, held: dict[str, float], budget: Budget
-) -> tuple[Run, dict[str, float]] | None:
+    forward: Forward[R], guess: Guess, found: R, layer: str, held: dict[str, float], budget: Budget
+) -> tuple[R, dict[str, float]] | None:
     """The run with a layer as late as costs no return, and what is held back in it.
 
     None where that layer is abraded still, or another that is held back already; or where it is the abrading that
     makes the run the sooner, as the next layer then need not be abraded.
     """
 
-    def open_from(minute: int) -> Run:
+    def open_from(minute: int) -> R:
         return forward({**held, layer: minute * 60.0}, frozenset({layer}))
 
     unabraded = forward(held, frozenset({layer}))
@@ -106,7 +122,7 @@ def _later(
 
 
 def _last_begin(
-    begun: Begun, guess_s: float | None, found: Run, layer: str, no_later_than: Run, budget: Budget
+    begun: Begun, guess_s: float | None, found: Trial, layer: str, no_later_than: Trial, budget: Budget
 ) -> float | None:
     """The last whole minute to which a layer can be held back; None where the search ended first."""
     soonest_s = _begins(found, layer)
@@ -125,7 +141,7 @@ def _last_begin(
     return fits * 60.0 if fits * 60.0 > soonest_s else None
 
 
-def _is_last(begun: Begun, minute: int, no_later_than: Run, budget: Budget) -> bool:
+def _is_last(begun: Begun, minute: int, no_later_than: Trial, budget: Budget) -> bool:
     """Whether a minute is the last for sure; False where that is not seen at once."""
     if not budget.allows():
         return False
@@ -135,13 +151,13 @@ def _is_last(begun: Begun, minute: int, no_later_than: Run, budget: Budget) -> b
     return _in_time(begun(minute), no_later_than)
 
 
-def _begins(found: Run, layer: str) -> float:
+def _begins(found: Trial, layer: str) -> float:
     placed = next(step.placed for step in found.steps if step.kind is StepKind.APPLY and step.layer == layer)
     assert placed is not None  # what is abraded has been laid
     return placed.from_s
 
 
-def _next_begins(found: Run, layer: str) -> float:
+def _next_begins(found: Trial, layer: str) -> float:
     """When the layer after one that is abraded begins; where it has no hours, some days later."""
     at = next(at for at, step in enumerate(found.steps) if step.kind is StepKind.ABRADE and step.layer == layer)
     abrading, after = found.steps[at].placed, found.steps[at + 1].placed
@@ -149,7 +165,7 @@ def _next_begins(found: Run, layer: str) -> float:
     return abrading.until_s + FARTHEST_S if after is None else after.from_s
 
 
-def _in_time(run: Run, no_later_than: Run) -> bool:
+def _in_time(run: Trial, no_later_than: Trial) -> bool:
     """Whether no return of a run is later than the same of another."""
     pairs = zip(run.returns, no_later_than.returns, strict=True)
     return all(_at(one.at_s) <= _at(other.at_s) for one, other in pairs)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
 from itertools import chain, takewhile
 
@@ -13,7 +13,7 @@ from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.late import Windows
 from gaugerake.floor.clock.runner import Runner
 from gaugerake.floor.clock.shifts import OpenHours
-from gaugerake.floor.clock.timetable import LayerWork, Plan, Run
+from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned
 from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
@@ -85,13 +85,13 @@ def latest_start(
     after_s = math.floor(by_s / 60) * 60.0 + 60.0
     if course.span_k[0] < FREEZING_K:
         return search.last(counted, after_s)
-    unabraded = _unabraded(counted)
+    at_best = unabraded(counted)
     found_s = search.guess(counted, after_s)
-    sure = found_s is not None and not search.meets(unabraded, found_s + 60.0)
+    sure = found_s is not None and not search.meets(at_best, found_s + 60.0)
     if found_s is not None and sure and search.meets(counted, found_s):
         return found_s
-    if found_s is None or not sure or not search.meets(unabraded, found_s):
-        found_s = search.last_start(unabraded, after_s)
+    if found_s is None or not sure or not search.meets(at_best, found_s):
+        found_s = search.last_start(at_best, after_s)
     if found_s is None or search.meets(counted, found_s):
         return found_s
     return search.last(counted, found_s)
@@ -139,7 +139,7 @@ def in_time(
     until_s = min(by_s + PAST_DEADLINE_S, start_s + NEVER_S)
     trial = partial(Runner, hours=hours, course=course, start_s=start_s, until_s=until_s, budget=budget)
     if not closing:  # none can be overtaken
-        return _by(trial(column=_LAST_FIRST[0]).run(plan, late=False), by_s)
+        return _by(trial(column=_LAST_FIRST[0]).returns(plan, late=False), by_s)
     return all(_column_in_time(plan, closing, by_s, trial(column=column)) for column in _LAST_FIRST)
 
 
@@ -149,16 +149,38 @@ def _column_in_time(plan: Plan, closing: Windows, by_s: float, runner: Runner) -
     No return comes sooner than if no window closed, and laying a layer late only ever makes one sooner. So a later hour
     is looked for only where these two disagree. Most trials of a search are late even if no window closed.
     """
-    soonest = _by(runner.run(plan, late=False, never_closing=closing), by_s)
-    return soonest and (_by(runner.run(plan, late=False), by_s) or _by(runner.run(plan), by_s))
+    soonest = _by(runner.returns(plan, late=False, never_closing=closing), by_s)
+    return soonest and (_by(runner.returns(plan, late=False), by_s) or _by(runner.returns(plan), by_s))
 
 
-def _by(found: Run, by_s: float) -> bool:
-    return any(one.at_s is not None and one.at_s <= by_s for one in found.returns)
+def _by(returns: Iterable[Returned], by_s: float) -> bool:
+    return any(one.at_s is not None and one.at_s <= by_s for one in returns)
 
 
-def _unabraded(plan: Plan) -> Plan:
-    """The plan as if no window ever closed."""
+def unabraded(plan: Plan) -> Plan:
+    """Take a plan as if no recoat window ever closed.
+
+    Parameters
+    ----------
+    plan : Plan
+        The work.
+
+    Returns
+    -------
+    Plan
+        The same work, of which nothing is ever abraded.
+
+    Examples
+    --------
+    >>> plan = Plan(preparation_s=0.0, layers=(LayerWork(layer="coat", parts_s=(7200.0,)),), returns=(),
+    ...             returns_from=None)
+    >>> unabraded(plan) == plan
+    True
+
+    References
+    ----------
+    Our own.
+    """
     return replace(plan, layers=tuple(map(_never_closing, plan.layers)))
 
 

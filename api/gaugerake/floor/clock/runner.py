@@ -8,12 +8,12 @@ The steps of what is repeated are counted all the same, so that a search ends wh
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from gaugerake.floor.clock.backward import about_last_begin
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, Windows, laid_late
+from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, Trial, Windows, laid_late
 from gaugerake.floor.clock.schedule import Site, minute_up
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.stages import Ready, Stages, State, Worked
@@ -44,6 +44,23 @@ class _Known:
         """The layer whose recoat window may close before the next one is down."""
         self.stages: dict[_Key, _Stage] = {}
         self.returns: dict[tuple[int, int], tuple[Plan, tuple[Returned, ...], int]] = {}
+
+
+class _Tried:
+    """A run by its stages; the list of its steps is made when it is read."""
+
+    __slots__ = ("_stages", "_steps", "returns")
+
+    def __init__(self, stages: Sequence[Worked], returns: tuple[Returned, ...]) -> None:
+        self._stages, self.returns = stages, returns
+        self._steps: tuple[Step, ...] | None = None
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Every step in the order of the work."""
+        if self._steps is None:
+            self._steps = tuple([step for stage in self._stages for step in stage.steps])
+        return self._steps
 
 
 class Runner:
@@ -99,9 +116,30 @@ class Runner:
         The recoat windows of the layers ``never_closing`` are taken as if they never closed.
         """
         counting = Budget(MOST_LATE_STEPS, within=self._budget)
+        found = self._tried(plan, counting, late=late, never_closing=never_closing)
+        return self._run(found, cut_short=counting.ended)
 
-        def counted(held: Held, open_windows: Windows) -> Run:
-            found = self.forward(plan, held, never_closing | open_windows)
+    def returns(self, plan: Plan, *, late: bool = True, never_closing: Windows = NO_WINDOWS) -> tuple[Returned, ...]:
+        """The returns of the same run: all that a search for an hour reads of most."""
+        counting = Budget(MOST_LATE_STEPS, within=self._budget)
+        return self._tried(plan, counting, late=late, never_closing=never_closing).returns
+
+    def forward(self, plan: Plan, held: Held, never_closing: Windows = NO_WINDOWS) -> Run:
+        """The run of a plan with some layers held back, and nothing looked for."""
+        return self._run(self._forward(plan, held, never_closing))
+
+    def _run(self, found: _Tried, *, cut_short: bool = False) -> Run:
+        return Run(
+            column=self._column,
+            start_s=self._start_s,
+            steps=found.steps,
+            returns=found.returns,
+            cut_short=cut_short,
+        )
+
+    def _tried(self, plan: Plan, counting: Budget, *, late: bool, never_closing: Windows) -> _Tried:
+        def counted(held: Held, open_windows: Windows) -> _Tried:
+            found = self._forward(plan, held, never_closing | open_windows)
             counting.spend(self.taken)
             return found
 
@@ -109,19 +147,19 @@ class Runner:
             return counted({}, NO_WINDOWS)
         return laid_late(forward=counted, guess=partial(self._about_last_begin, plan), budget=counting)
 
-    def forward(self, plan: Plan, held: Held, never_closing: Windows = NO_WINDOWS) -> Run:
-        """The run of a plan with some layers held back, and nothing looked for."""
-        known, steps = self._slab(plan)
+    def _forward(self, plan: Plan, held: Held, never_closing: Windows) -> _Tried:
+        """The stages of a plan one after the other, each worked from the state after the one before it."""
+        worked, known = self._slab(plan)
+        stages = [worked]
         for index, work in enumerate(plan.layers):
             closes = known.closing is not None and known.closing not in never_closing
             key = id(work), held.get(work.layer), closes, index == plan.returns_from
             _, worked, known, taken = known.stages.get(key) or self._layer(known, work, key)
-            steps += worked.steps
+            stages.append(worked)
             self.taken += taken
-        returns = self._returns(known, plan)
-        return Run(column=self._column, start_s=self._start_s, steps=tuple(steps), returns=returns)
+        return _Tried(stages, self._returns(known, plan))
 
-    def _about_last_begin(self, plan: Plan, layer: str, no_later_than: Run) -> float | None:
+    def _about_last_begin(self, plan: Plan, layer: str, no_later_than: Trial) -> float | None:
         """About when a layer may begin at the latest [s]; no guess where it may freeze."""
         if self._site.span_k[0] < FREEZING_K:
             return None
@@ -129,8 +167,8 @@ class Runner:
         hours, course = self._site.hours, self._site.course
         return about_last_begin(plan, layer=layer, hours=hours, course=course, column=self._column, by_s=by_s)
 
-    def _slab(self, plan: Plan) -> tuple[_Known, list[Step]]:
-        """The state after the slab is made ready, and a new list of the steps of that."""
+    def _slab(self, plan: Plan) -> tuple[Worked, _Known]:
+        """The slab made ready, and what is known of the state after that."""
         key = plan.preparation_s, plan.sawing_s
         found = self._slabs.get(key)
         if found is None:
@@ -138,7 +176,7 @@ class Runner:
             worked = self._work.slab(self._begin, plan)
             found = self._slabs[key] = worked, self._known(worked.state), self._site.budget.spent - spent
         worked, known, self.taken = found
-        return known, [*worked.steps]
+        return worked, known
 
     def _layer(self, known: _Known, work: LayerWork, key: _Key) -> _Stage:
         """Work a layer from a state, and keep how it went."""
@@ -153,8 +191,18 @@ class Runner:
 
     def _known(self, state: State) -> _Known:
         """What is known of a state, however a run came to it."""
-        ready, under, *rest = state
-        key = *ready, *((None, None) if under is None else (id(under[0]), under[1])), *rest
+        ready = state.ready
+        below, began_s = (None, None) if state.under is None else (id(state.under[0]), state.under[1])
+        key = (
+            ready.at_s,
+            ready.cause,
+            ready.awaited,
+            below,
+            began_s,
+            state.counted_from_s,
+            state.cleared_s,
+            state.ruined,
+        )
         found = self._states.get(key)
         if found is None:
             found = self._states[key] = _Known(state)

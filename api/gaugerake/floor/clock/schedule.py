@@ -92,7 +92,8 @@ class Near(NamedTuple):
 class Site:
     """Where the work goes on: its open hours, its floor's temperature, and the end of what is looked at [s].
 
-    Work that would end after that has no hours. What is looked at is counted in ``budget``, which stops nothing here.
+    Work that would end after that has no hours. What is looked at is counted in ``budget``, its own, which stops
+    nothing.
     ``span_k`` is derived: the lowest and the highest temperature of the course; so is ``settled_from_s``: from then on
     the floor stays as it is, and what its temperature rules out, it rules out for good [s].
     """
@@ -100,7 +101,7 @@ class Site:
     hours: OpenHours
     course: Course
     until_s: float
-    budget: Budget = field(default_factory=Budget, compare=False, repr=False)
+    budget: Budget = field(default_factory=Budget, init=False, compare=False, repr=False)
     span_k: tuple[float, float] = field(init=False, compare=False, repr=False)
     settled_from_s: float = field(init=False, compare=False, repr=False)
 
@@ -185,7 +186,7 @@ class Site:
                     break
                 if earliest_s >= self.settled_from_s:
                     break
-        self.budget.spend(looked_at)
+        self.budget.spent += looked_at
         return found
 
     def _never_within(self, limits_k: Limits) -> bool:

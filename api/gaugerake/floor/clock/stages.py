@@ -6,19 +6,22 @@ A stage hangs on nothing but its work, the state that it is begun in, and the si
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, SAME_INSTANT_S, Placed, Site, joined
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Step, StepKind
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone, milestone
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.range import Limits
 
 STEPS_OF_A_CURE = 3
 """What it takes to find when one ends, beside the hours of a room."""
 
 
-class Ready(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Ready:
     """When the next step may begin [s] (None: never), and what it waits for until then, of which layer."""
 
     at_s: float | None
@@ -26,7 +29,8 @@ class Ready(NamedTuple):
     awaited: str | None
 
 
-class State(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class State:
     """What the rest of a run hangs on.
 
     ``under`` is the layer that the next one bonds to and when its work began [s]. Returns count from
@@ -41,16 +45,30 @@ class State(NamedTuple):
     ruined: bool = False
 
 
-class Worked(NamedTuple):
-    """A stage that was worked: its steps, and the state after it.
+Listing = Callable[[], tuple[Step, ...]]
+"""Makes steps of work that has its hours."""
 
-    ``window_asked`` tells whether it might be too late for the recoat window of what is under it. If not, it is the
-    same whether that window is looked at or not.
+
+class Worked:
+    """A stage that was worked: its steps, made when they are first read, and the state after it.
+
+    Most runs of a search are read for nothing but when traffic returns. ``window_asked`` tells whether the stage might
+    be too late for the recoat window of what is under it. If not, it is the same whether that window is looked at or
+    not.
     """
 
-    steps: tuple[Step, ...]
-    state: State
-    window_asked: bool = False
+    __slots__ = ("_listings", "_steps", "state", "window_asked")
+
+    def __init__(self, listings: Sequence[Listing], state: State, *, window_asked: bool = False) -> None:
+        self._listings, self.state, self.window_asked = listings, state, window_asked
+        self._steps: tuple[Step, ...] | None = None
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The steps in the order of the work."""
+        if self._steps is None:
+            self._steps = tuple([step for listing in self._listings for step in listing()])
+        return self._steps
 
 
 class Stages:
@@ -61,12 +79,12 @@ class Stages:
 
     def slab(self, state: State, plan: Plan) -> Worked:
         """Prepare the slab and saw its keyways."""
-        ready, steps = state.ready, list[Step]()
+        ready, listings = state.ready, list[Listing]()
         for kind, work_s in ((StepKind.PREPARE, plan.preparation_s), (StepKind.SAW, plan.sawing_s)):
             if work_s > 0:
-                step, ready = self._rework(ready, kind, None, work_s)
-                steps.append(step)
-        return Worked(tuple(steps), state._replace(ready=ready))
+                listing, ready = self._rework(ready, kind, None, work_s)
+                listings.append(listing)
+        return Worked(listings, replace(state, ready=ready))
 
     def layer(
         self, state: State, work: LayerWork, *, held_s: float | None, window_closes: bool, counts: bool
@@ -76,24 +94,24 @@ class Stages:
         ``held_s`` is when it may begin at the soonest [s]. ``window_closes`` is False to take the window of what is
         under it as if it never closed. ``counts`` tells whether returns count from it.
         """
-        ready, steps, asked = state.ready, list[Step](), False
+        ready, listings, asked = state.ready, list[Listing](), False
         placed = self._hours(work, ready, held_s)
         if placed is not None and self._window_may_close(state, placed):
             asked = True
             if window_closes and self._window_closed(state, placed):
                 abrading, ready = self._abrade(state, ready)
-                steps.append(abrading)
+                listings.append(abrading)
                 placed = self._hours(work, ready, held_s)
         cast = placed if placed is None or work.broadcast is None else self._broadcast(work, placed)
         worked_s = None if cast is None else cast.until_s
         cure = None if work.cure is None or worked_s is None else self.cured(work.cure, worked_s, work.limits_k)
         cured_s = worked_s if cure is None else cure.at_s
-        steps += self._laid(work, ready, placed, cast, cured_s, cure, held_s)
+        listings.append(partial(_laid, work, ready, placed, cast, cured_s, cure, held_s))
         ready = Ready(cured_s, Cause.WORK if work.cure is None else Cause.CURE, work.broadcast or work.layer)
         cleared_s = state.cleared_s
         if work.clear_s > 0:
             clearing, ready = self._rework(ready, StepKind.CLEAR, work.broadcast, work.clear_s)
-            steps.append(clearing)
+            listings.append(clearing)
             cleared_s = math.inf if ready.at_s is None else ready.at_s
         after = State(
             ready,
@@ -102,11 +120,11 @@ class Stages:
             cleared_s,
             state.ruined or (cure is not None and cure.frozen_s is not None),
         )
-        return Worked(tuple(steps), after, asked)
+        return Worked(listings, after, window_asked=asked)
 
     def cured(self, curve: TimeCurve, from_s: float, limits_k: Limits, column: Column | None = None) -> Milestone:
         """When what is done at an instant has cured, on the column of the run unless another is asked for."""
-        self._site.budget.spend(STEPS_OF_A_CURE)
+        self._site.budget.spent += STEPS_OF_A_CURE
         return milestone(
             curve=curve,
             column=column or self._column,
@@ -117,65 +135,16 @@ class Stages:
             high_k=limits_k.high,
         )
 
-    def _rework(self, ready: Ready, kind: StepKind, layer: str | None, work_s: float) -> tuple[Step, Ready]:
+    def _rework(self, ready: Ready, kind: StepKind, layer: str | None, work_s: float) -> tuple[Listing, Ready]:
         """A step that lays nothing: prepare, saw, abrade, clear."""
         placed = None if ready.at_s is None else self._site.place(ready.at_s, (work_s,))
-        step = Step(
-            kind=kind,
-            layer=layer,
-            placed=placed,
-            work_s=work_s,
-            ready_s=ready.at_s,
-            cause=ready.cause,
-            awaited=ready.awaited,
-            limits_k=ANY_TEMPERATURE,
-        )
-        return step, Ready(None if placed is None else placed.until_s, Cause.WORK, layer)
+        after = Ready(None if placed is None else placed.until_s, Cause.WORK, layer)
+        return partial(_reworked, ready, kind, layer, work_s, placed), after
 
-    def _abrade(self, state: State, ready: Ready) -> tuple[Step, Ready]:
+    def _abrade(self, state: State, ready: Ready) -> tuple[Listing, Ready]:
         assert state.under is not None  # its window has closed
         under, _ = state.under
         return self._rework(ready, StepKind.ABRADE, under.layer, under.abrade_s)
-
-    def _laid(
-        self,
-        work: LayerWork,
-        ready: Ready,
-        placed: Placed | None,
-        cast: Placed | None,
-        cured_s: float | None,
-        cure: Milestone | None,
-        held_s: float | None,
-    ) -> tuple[Step, ...]:
-        """The steps of a layer and of what is cast into it, whose cure is that of the layer too."""
-        laid = Step(
-            kind=StepKind.APPLY,
-            layer=work.layer,
-            placed=placed,
-            work_s=math.fsum(work.parts_s),
-            ready_s=ready.at_s,
-            cause=ready.cause,
-            awaited=ready.awaited,
-            held_s=held_s,
-            cured_s=cured_s,
-            cure=cure,
-            limits_k=work.limits_k,
-        )
-        if work.broadcast is None:
-            return (laid,)
-        casting = Step(
-            kind=StepKind.APPLY,
-            layer=work.broadcast,
-            placed=cast,
-            work_s=0.0,
-            ready_s=None if cast is None else cast.from_s,
-            cause=Cause.WORK,
-            awaited=work.layer,
-            cured_s=cured_s,
-            cure=cure,
-            limits_k=work.limits_k,
-        )
-        return laid, casting
 
     def _hours(self, work: LayerWork, ready: Ready, held_s: float | None) -> Placed | None:
         if ready.at_s is None:
@@ -224,3 +193,60 @@ class Stages:
         until_s = self.cured(wait, poured_until_s, limits_k, "high").at_s
         first_s = poured_from_s + time_at(wait, temperature_k=self._site.course.at(poured_from_s), column="low")
         return first_s if until_s is None else min(first_s, until_s), until_s
+
+
+def _reworked(
+    ready: Ready, kind: StepKind, layer: str | None, work_s: float, placed: Placed | None
+) -> tuple[Step, ...]:
+    """The step of what lays nothing."""
+    step = Step(
+        kind=kind,
+        layer=layer,
+        placed=placed,
+        work_s=work_s,
+        ready_s=ready.at_s,
+        cause=ready.cause,
+        awaited=ready.awaited,
+        limits_k=ANY_TEMPERATURE,
+    )
+    return (step,)
+
+
+def _laid(
+    work: LayerWork,
+    ready: Ready,
+    placed: Placed | None,
+    cast: Placed | None,
+    cured_s: float | None,
+    cure: Milestone | None,
+    held_s: float | None,
+) -> tuple[Step, ...]:
+    """The steps of a layer and of what is cast into it, whose cure is that of the layer too."""
+    laid = Step(
+        kind=StepKind.APPLY,
+        layer=work.layer,
+        placed=placed,
+        work_s=math.fsum(work.parts_s),
+        ready_s=ready.at_s,
+        cause=ready.cause,
+        awaited=ready.awaited,
+        held_s=held_s,
+        cured_s=cured_s,
+        cure=cure,
+        limits_k=work.limits_k,
+    )
+    if work.broadcast is None:
+        return (laid,)
+    casting = Step(
+        kind=StepKind.APPLY,
+        layer=work.broadcast,
+        placed=cast,
+        work_s=0.0,
+        ready_s=None if cast is None else cast.from_s,
+        cause=Cause.WORK,
+        awaited=work.layer,
+        cured_s=cured_s,
+        cure=cure,
+        limits_k=work.limits_k,
+    )
+    return laid, casting
