@@ -9,6 +9,7 @@ from tests.asked import return_times
 from tests.builders import HOUR, fahrenheit
 
 from gaugerake.answers.return_times.change import Remedy
+from gaugerake.answers.return_times.remedies import _Search
 from gaugerake.floor.job import Daily, Readings, Shift, Steady, TemperatureReading, Weekday, Work
 from gaugerake.floor.values.figure import Figure
 
@@ -142,3 +143,15 @@ def test_a_deadline_before_the_start_has_no_remedy() -> None:
     assert found is not None
     assert (found.met, found.remedies) == (False, ())
     assert found.latest_start is not None
+
+
+@pytest.mark.parametrize("earlier_h", [0, 3, 9, 24, 72])
+@pytest.mark.parametrize("work", [work for work, _ in DEADLINES])
+def test_remedies_are_the_same_whether_the_warmest_floor_is_asked_first_or_not(
+    work: Work, earlier_h: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert work.reopen_by is not None
+    sooner = replace(work, reopen_by=work.reopen_by - timedelta(hours=earlier_h))
+    found = answer(sooner).deadline
+    monkeypatch.setattr(_Search, "_could_meet", lambda *_of: True)
+    assert answer(sooner).deadline == found

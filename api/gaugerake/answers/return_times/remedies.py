@@ -32,7 +32,7 @@ from gaugerake.answers.return_times.steps import (
     warmer,
 )
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.latest import in_time
+from gaugerake.floor.clock.latest import in_time, unabraded
 from gaugerake.floor.clock.timetable import Plan
 from gaugerake.floor.cure.course import Course, LoggedCourse
 from gaugerake.floor.values.frozen import dataclass
@@ -162,12 +162,23 @@ class _Search:
         steps = self._warmth()
         for below in range(0, len(steps), WARMTH_COARSE_STEPS):
             coarse = steps[below : below + WARMTH_COARSE_STEPS]
+            if below == WARMTH_COARSE_STEPS and not self._could_meet(steps[-1]):
+                return None
             if self._meets([coarse[-1].late]):
                 at = next((at for at, step in enumerate(coarse[:-1]) if self._meets([step.late])), len(coarse) - 1)
                 if self._budget.ended or not self._keeps([coarse[at].hard]):
                     return None
                 return self._found((coarse[at],), (steps[below + at - 1] if below + at else None,))
         return None
+
+    def _could_meet(self, warmest: Try) -> bool:
+        """Whether a floor could be warm enough for traffic to be back in time, as far as its warmest step tells.
+
+        On a warmer floor every cure ends sooner, and all that waits for it begins no later. It may be late all the same
+        by a recoat window that closes sooner and has a layer abraded. So windows are taken never to close: what is late
+        even then, is late on every cooler floor.
+        """
+        return self._meets([warmest.late], abrading=False)
 
     def _stations(self) -> Found | None:
         """More mixing stations, as long as each one more changes the work."""
@@ -205,15 +216,16 @@ class _Search:
             return self._plan
         return counted(make_plan(changed, self._takeoff), self._traffic)
 
-    def _meets(self, made: Iterable[Made]) -> bool:
+    def _meets(self, made: Iterable[Made], *, abrading: bool = True) -> bool:
         """Whether traffic is back in time; False, and the budget ended, where that may no longer be asked."""
         if not self._budget.allows():
             return False
         changed = _made(self._job, made)
         basis = changed.work.basis.value
+        plan = self._planned(changed)
         self._budget.spend(_readings_steps(basis.course))
         return in_time(
-            self._planned(changed),
+            plan if abrading else unabraded(plan),
             hours=basis.hours,
             course=basis.course,
             start_s=basis.start_s,
