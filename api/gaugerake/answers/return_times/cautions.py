@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain
 from typing import NamedTuple
 
 from gaugerake.answers.job.remarks import Remark, caution
@@ -40,7 +41,7 @@ def run_remarks(timetable: Timetable) -> Iterator[Remark]:
             yield from _cure_remarks(timetable, step, step.cure, works[step.layer])
     for _, one in runs.last_returns:
         yield from _return_remarks(timetable, one)
-    yield from _table_remarks([*_cure_tables(timetable, works), *_return_tables(timetable)])
+    yield from _table_remarks(chain(_cures_left(timetable, works), _returns_left(timetable)))
     if any(one.cut_short for one in (runs.earliest, runs.likely, runs.latest)):
         yield caution("laying-late-search-ended", "/work")
     never = any(one.at_s is None for _, one in runs.last_returns)
@@ -57,14 +58,14 @@ def _return_remarks(timetable: Timetable, one: Returned) -> Iterator[Remark]:
 
 def _work_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
     """Splits and abrading; dust."""
-    layer = layer_name(timetable.resolved, step.layer)
+    job = timetable.resolved
     if step.kind is StepKind.APPLY and step.placed is not None and step.placed.stops is not Stops.NOWHERE:
-        yield caution(f"split-{step.placed.stops}", "/work/shifts", layer=layer)
+        yield caution(f"split-{step.placed.stops}", "/work/shifts", layer=layer_name(job, step.layer))
     if step.held_s is not None and step.ready_s is not None:
         later = Figure(step.held_s - step.ready_s, Kind.DURATION)
-        yield caution("laid-late", None, layer=layer, later=later)
+        yield caution("laid-late", None, layer=layer_name(job, step.layer), later=later)
     if step.kind is StepKind.ABRADE:
-        yield caution("abrade-first", None, layer=layer)
+        yield caution("abrade-first", None, layer=layer_name(job, step.layer))
     if step.kind in (StepKind.ABRADE, StepKind.CLEAR):
         yield caution("loose-dust")
     if step.kind is StepKind.APPLY and step.cause is Cause.WORK and step.placed is not None:
@@ -91,12 +92,13 @@ def _closes(timetable: Timetable, at_s: float) -> float:
 
 
 def _cure_remarks(timetable: Timetable, step: Step, cure: Milestone, work: LayerWork) -> Iterator[Remark]:
-    layer = layer_name(timetable.resolved, work.broadcast or work.layer)
     if cure.stopped_s > SAID_FROM_S and work.limits_k.low is not None:
+        layer = layer_name(timetable.resolved, work.broadcast or work.layer)
         limit = Figure(work.limits_k.low, Kind.TEMPERATURE)
         lost = Figure(cure.stopped_s, Kind.DURATION)
         yield caution("cure-stands-still", TEMPERATURES, layer=layer, limit=limit, lost=lost)
     if cure.capped_s > SAID_FROM_S and work.limits_k.high is not None:
+        layer = layer_name(timetable.resolved, work.broadcast or work.layer)
         limit = Figure(work.limits_k.high, Kind.TEMPERATURE)
         hours = Figure(cure.capped_s, Kind.DURATION)
         yield caution("cure-capped", TEMPERATURES, layer=layer, limit=limit, hours=hours)
@@ -110,50 +112,48 @@ def _reached_k(timetable: Timetable, from_s: float, cure: Milestone, limits_k: L
     return max(coldest_k, limits_k.low or coldest_k), min(warmest_k, limits_k.high or warmest_k)
 
 
-class _Table(NamedTuple):
-    """A maker's table of times, what it is for, and the coldest and warmest floor of that time [K]."""
+class _Left(NamedTuple):
+    """A maker's table of times that the floor leaves, and what it is for."""
 
     what: Say
     curve: TimeCurve
-    reached_k: tuple[float, float] | None
-
-    @property
-    def is_left(self) -> bool:
-        """Whether the floor is colder than the table's first row or warmer than its last."""
-        low_k, high_k = self.curve.temperatures_k[0], self.curve.temperatures_k[-1]
-        reached = self.reached_k
-        return reached is not None and (reached[0] <= low_k - SAME_ROW_K or reached[1] >= high_k + SAME_ROW_K)
 
 
-def _cure_tables(timetable: Timetable, works: Mapping[str, LayerWork]) -> Iterator[_Table]:
-    """The tables of the layers' cures."""
+def _is_left(curve: TimeCurve, reached_k: tuple[float, float] | None) -> bool:
+    """Whether the floor, between its coldest and its warmest, leaves a table: by its first row or by its last."""
+    low_k, high_k = curve.temperatures_k[0], curve.temperatures_k[-1]
+    return reached_k is not None and (reached_k[0] <= low_k - SAME_ROW_K or reached_k[1] >= high_k + SAME_ROW_K)
+
+
+def _cures_left(timetable: Timetable, works: Mapping[str, LayerWork]) -> Iterator[_Left]:
+    """The tables of the layers' cures that the floor leaves."""
     for step in timetable.runs.likely.steps:
         work = works.get(step.layer or "")
-        if step.cure is not None and step.placed is not None and work is not None and work.cure is not None:
-            what = Say(code="of-cure", params={"layer": layer_name(timetable.resolved, work.broadcast or work.layer)})
-            reached_k = _reached_k(timetable, step.placed.until_s, step.cure, work.limits_k)
-            yield _Table(what, work.cure, reached_k)
+        if step.cure is None or step.placed is None or work is None or work.cure is None:
+            continue
+        if _is_left(work.cure, _reached_k(timetable, step.placed.until_s, step.cure, work.limits_k)):
+            layer = layer_name(timetable.resolved, work.broadcast or work.layer)
+            yield _Left(Say(code="of-cure", params={"layer": layer}), work.cure)
 
 
-def _return_tables(timetable: Timetable) -> Iterator[_Table]:
-    """The tables of the returns of traffic."""
+def _returns_left(timetable: Timetable) -> Iterator[_Left]:
+    """The tables of the returns of traffic that the floor leaves."""
     counted = timetable.plan.returns_from
     for (_, one), stated in zip(timetable.runs.last_returns, timetable.system.returns, strict=True):
         if one.cure is not None and one.from_s is not None and counted is not None:
-            what = Say(code="of-return", params={"traffic": traffic_words(one.traffic)})
             limits_k = timetable.plan.layers[counted].limits_k
-            yield _Table(what, stated.after, _reached_k(timetable, one.from_s, one.cure, limits_k))
+            if _is_left(stated.after, _reached_k(timetable, one.from_s, one.cure, limits_k)):
+                yield _Left(Say(code="of-return", params={"traffic": traffic_words(one.traffic)}), stated.after)
 
 
-def _table_remarks(tables: Sequence[_Table]) -> Iterator[Remark]:
-    """That a floor is outside a maker's table: tables with the same rows share one sentence that names all layers."""
-    left: dict[tuple[bool, float, float], list[Say]] = {}
-    for table in tables:
-        if table.is_left:
-            curve = table.curve
-            key = curve.energy_assumed, curve.temperatures_k[0], curve.temperatures_k[-1]
-            left.setdefault(key, []).append(table.what)
-    for (is_single, low_k, high_k), each in left.items():
+def _table_remarks(left: Iterable[_Left]) -> Iterator[Remark]:
+    """That a floor leaves a maker's table: tables with the same rows share one sentence that names all layers."""
+    same_rows: dict[tuple[bool, float, float], list[Say]] = {}
+    for table in left:
+        curve = table.curve
+        key = curve.energy_assumed, curve.temperatures_k[0], curve.temperatures_k[-1]
+        same_rows.setdefault(key, []).append(table.what)
+    for (is_single, low_k, high_k), each in same_rows.items():
         what = listed(code="table-list", phrases=[one for at, one in enumerate(each) if one not in each[:at]])
         low, high = Figure(low_k, Kind.TEMPERATURE), Figure(high_k, Kind.TEMPERATURE)
         if is_single:

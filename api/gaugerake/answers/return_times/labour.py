@@ -72,12 +72,13 @@ class ManWork:
 def steps_labour(timetable: Timetable) -> tuple[ManWork, ...]:
     """The hands of each step of the likely run, in its order."""
     crew = CrewOnSite(rooms=timetable.takeoff.rooms, rates=timetable.resolved.work.crew.rates())
-    return tuple(_step_labour(timetable, crew, step) for step in timetable.runs.likely.steps)
+    manning = manning_of(timetable)
+    return tuple([_step_labour(timetable, crew, manning, step) for step in timetable.runs.likely.steps])
 
 
-def _step_labour(timetable: Timetable, crew: CrewOnSite, step: Step) -> ManWork:
+def _step_labour(timetable: Timetable, crew: CrewOnSite, manning: Manning, step: Step) -> ManWork:
     works = _tasks(timetable, crew, step)
-    return ManWork(works=works, hands=manning_of(timetable).needed(works), work_s=step.work_s)
+    return ManWork(works=works, hands=manning.needed(works), work_s=step.work_s)
 
 
 def manning_of(timetable: Timetable) -> Manning:

@@ -59,5 +59,10 @@ class Manning:
 
     def needed(self, works: Sequence[TaskWork]) -> int:
         """The hands that a step takes: all that run at once, and of those that take turns the larger."""
-        at_once = sum(self.of(one.task) for one in works if one.share_fraction == 1)
-        return at_once + max((self.of(one.task) for one in works if one.share_fraction < 1), default=0)
+        at_once, in_turn = 0, 0
+        for one in works:
+            if one.share_fraction == 1:
+                at_once += self.of(one.task)
+            else:
+                in_turn = max(in_turn, self.of(one.task))
+        return at_once + in_turn

@@ -180,8 +180,10 @@ class Takeoff:
 
     def cast_into(self, layer: Layer) -> LayerNeed | None:
         """The need of what is cast into a layer; None where nothing is."""
-        after = pairwise(self.layers)
-        return next((cast for under, cast in after if under.layer is layer and cast.layer.laid is Laid.INTO), None)
+        for under, cast in pairwise(self.layers):
+            if under.layer is layer:
+                return cast if cast.layer.laid is Laid.INTO else None
+        return None
 
     def cast_kg_m2(self, layer: Layer) -> float:
         """The aggregate that is cast into a layer, at the likely rate and with waste [kg/m²]; 0 where none is."""
