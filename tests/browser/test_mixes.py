@@ -385,9 +385,9 @@ def test_it_is_printed_on_pages_of_its_own_when_it_is_open(open_page: Any) -> No
     def pages() -> int:
         return len(re.findall(rb"/Type\s*/Page\b", desk.page.pdf(format="A4")))
 
-    assert pages() == 1
+    assert pages() == 2  # the quote, and its cautions
     opened(desk)
-    assert pages() == 2
+    assert pages() == 3
     # and stands where it stood
     expect(desk.page.locator("section", has_text="The pour").locator(".clock .mixes").last).to_be_visible()
     desk.page.emulate_media(media="print")

@@ -39,7 +39,7 @@ const titled = (title, notes, look, listLook) =>
 
 /**
  * The cautions: of this job (on the screen but for those that stand elsewhere), then the everyday ones, folded: those of
- * people, whose dangers are named in view, and of everything else; on paper after what was assumed.
+ * people, whose dangers are named in view, and of everything else. On paper they are a page of their own, in full, and what was assumed follows.
  * @param {any[]} list @param {any[]} assumptions @param {NoteTest} isElsewhere
  */
 export function cautions(list, assumptions = [], isElsewhere = () => false) {
@@ -47,25 +47,27 @@ export function cautions(list, assumptions = [], isElsewhere = () => false) {
   const [people, job] = [all.filter(isOfPeople), all.filter(isOfJob)];
   const rest = all.filter((note) => !isOfPeople(note) && !isOfJob(note) && !STANDING.test(note.code));
   const standing = all.filter((note) => STANDING.test(note.code));
+  const here = job.filter((note) => !isElsewhere(note));
   return el('div', {class: 'mind'}, [
-    titled('client-assumed', assumptions, 'paper', 'notes run'),
     titled('client-about-this-job', job, 'paper'),
-    titled(
-      'client-about-this-job',
-      job.filter((note) => !isElsewhere(note)),
-      'screen',
-    ),
+    titled('client-about-this-job', here, 'screen'),
     people.length ? folded(dangersOf(people), true, noteList(people, 'notes people')) : null,
-    rest.length ? everyday(rest) : null,
+    rest.length ? folded(phrase('client-materials-and-work', {count: rest.length}), true, noteList(rest)) : null,
     standing.map((note) => el('p', {class: 'quiet'}, note.text)),
+    titled('client-assumed', assumptions, 'paper', 'notes run'),
   ]);
 }
 
-/** The everyday cautions of everything but people, folded; on paper only how many they are. @param {Note[]} rest */
-const everyday = (rest) => [
-  folded(phrase('client-materials-and-work', {count: rest.length}), false, noteList(rest, 'notes run')),
-  el('p', {class: 'paper'}, phrase('client-rest-elsewhere', {count: rest.length})),
-];
+/** What the first page says of them: the dangers by name, four of this job, where all stands. @param {{cautions: any[], assumptions: any[]}} quote */
+export function inBrief({cautions: list, assumptions}) {
+  const all = once(list);
+  const people = all.filter(isOfPeople);
+  return el('div', {class: 'paper mind'}, [
+    people.length ? el('h4', {}, dangersOf(people)) : null,
+    noteList(all.filter(isOfJob).slice(0, 4)),
+    el('p', {}, phrase('client-in-full', {count: assumptions.length})),
+  ]);
+}
 
 /** The dangers to people in a line. @param {Note[]} people */
 function dangersOf(people) {

@@ -5,7 +5,7 @@ import {drawTimetable} from '../shared/drawings/timetable.js';
 import {recall} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {heading, leadingAnswers, price} from './answers.js';
-import {assumed, cautions, missing, partCautions, slab, verdict, wantsFindings} from './notes.js';
+import {assumed, cautions, inBrief, missing, partCautions, slab, verdict, wantsFindings} from './notes.js';
 import {actionButtons, blockers, orderTable, shortage, titleBlock} from './order.js';
 import {floorPart, isDrawn, pourPart, returnsTable, stepList} from './site.js';
 import {goTo} from './standing.js';
@@ -34,6 +34,7 @@ export async function showQuote(place, quote, actions) {
   rewrite(place, sheetOf(quote, actions, {plans, days, due, found}));
   // it also names the file that the quote is printed to
   document.title = find('.heading p', place).textContent;
+  find('.whose', place).textContent = document.title;
   if (recall('starts')) (await later('quote/chosen.js')).module?.showChosen(place, quote);
   if (isMarked(quote)) (await later('quote/marks.js')).module?.showMarks(place, quote);
 }
@@ -61,6 +62,7 @@ function sheetOf(quote, actions, extras) {
     part('client-to-load', orderTable(order), shortage(quote), notesOf(PART.order)),
     el('div', {class: 'site'}, sitePart(quote, extras, notesOf)),
     part('client-the-slab', slab(readiness, actions.fieldLink, extras.found), notesOf(PART.slab)),
+    inBrief(quote),
     takeCare(quote, actions),
     quote.working && actions.writer ? workingPart(quote, actions.writer) : null,
     titleBlock(quote),
@@ -117,7 +119,7 @@ function takeCare(quote, actions) {
   const isElsewhere = (/** @type {Note} */ note) =>
     Object.values(PART).some((isMine) => isMine(note)) && (isPoured(quote) || !PART.pour(note));
   const notes = cautions(quote.cautions, quote.assumptions, isElsewhere);
-  return part('client-take-care', notes, missing(quote.missing, actions.fieldLink));
+  return part('client-take-care', el('p', {class: 'paper whose'}), notes, missing(quote.missing, actions.fieldLink));
 }
 
 /** @param {Quote} quote @param {WorkingModule} writer */
