@@ -27,6 +27,7 @@ at 65 °F: 9 h 45 min 31 s, so 18:45:31, and to the minute up 18:46.
 
 import csv
 import io
+import re
 from datetime import datetime
 from typing import Any
 
@@ -155,6 +156,12 @@ def test_the_crew_gets_two_sheets(client: FlaskClient) -> None:
     ]
     assert [(one["sku"], one["by"]) for one in monday["condition"]] == [("CB-1", "2027-01-10T09:00:00-06:00")]
     assert tuesday["condition"] == []
+
+
+def test_paper_tells_what_is_paid_in_hours_and_minutes(client: FlaskClient) -> None:
+    """9 h on Monday; on Tuesday 2 x 28.8 min are 57.6, no less than which are paid."""
+    printed = client.post("/v1/day-sheets", json=JOB, headers={"Accept": "text/html"}).text
+    assert re.findall("Paid: (.+?)[.]", printed) == ["9 h", "58 min"]
 
 
 def test_beside_each_reading_stands_the_floor_of_the_log(client: FlaskClient) -> None:
