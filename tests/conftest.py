@@ -1,4 +1,4 @@
-"""What all tests share: no example has a deadline, as a busy machine is no defect; one PostgreSQL; two processes."""
+"""What all tests share: no example has a deadline, as a busy machine is no defect; one PostgreSQL; some processes."""
 
 import shutil
 import tempfile
@@ -14,15 +14,19 @@ settings.register_profile("house", deadline=None)
 settings.load_profile("house")
 
 NewDatabase = Callable[[], str]
-TOGETHER = ("tests/faults/", "tests/browser/")
-"""Folders whose tests stay in one process: the faults as they kill processes, the browser's as they share its pages."""
-LONGEST_FIRST = (*TOGETHER, "tests/contract/", "tests/catalogue/", "tests/outside/", "tests/web/", "")
+TOGETHER = ("tests/faults/",)
+"""Folders whose tests stay in one process, as they share what is dear to start: nginx with its replicas, PostgreSQL."""
+LONGEST_FIRST = (
+    *TOGETHER,
+    *("tests/browser/", "tests/contract/", "tests/client/", "tests/structure/test_recipes"),
+    *("tests/catalogue/", "tests/outside/", "tests/web/", ""),
+)
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Where two processes share the tests, begin with what takes longest, so that both end at about the same time."""
+    """Where processes share the tests, begin with what takes longest, so that all end at about the same time."""
     if hasattr(config, "workerinput"):
-        items.sort(key=lambda item: next(n for n, folder in enumerate(LONGEST_FIRST) if item.nodeid.startswith(folder)))
+        items.sort(key=lambda item: next(n for n, begin in enumerate(LONGEST_FIRST) if item.nodeid.startswith(begin)))
 
 
 @pytest.hookimpl(optionalhook=True)
