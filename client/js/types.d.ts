@@ -48,7 +48,7 @@ declare global {
   type Job = {
     system?: string;
     rooms?: any[];
-    slab?: object;
+    slab?: {poured?: string; age?: string};
     air?: object;
     work?: any;
     order?: any;
