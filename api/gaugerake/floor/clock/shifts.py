@@ -21,6 +21,8 @@ MOST_SHIFTS_A_DAY = 8
 """More crews and breaks than any day has. Work over a year of more would be cut into tens of thousands of pieces."""
 MOST_WEEKS = 150
 """So many weeks' shifts are kept."""
+MOST_ENDS = 1_000
+"""So many shifts are kept with the end of the stretch that each begins."""
 CLOCK_CHANGE_S = 3 * 3600.0
 """More than any clock is ever set forward or back by."""
 LONGEST_SINCE_S = 3 * DAY_S
@@ -72,6 +74,7 @@ class Shifts:
         self._closed = frozenset(_day_number(day) for day in closed)
         self._zone = zone
         self._known: dict[int, tuple[Stretch, ...]] = {}
+        self._ends_s: dict[Stretch, float] = {}
         self.closed_days = len(self._closed)
         self.longest_s = _longest_s(self._week)
         self.longest_wait_s = _longest_wait_s(self._week, self.longest_s)
@@ -79,7 +82,23 @@ class Shifts:
 
     def since(self, instant_s: float) -> Iterator[Stretch]:
         """The stretches that end after ``instant_s``, in order, without end; the first may have begun before it."""
-        return self._later(instant_s) if self._apart else _united(self._later(instant_s))  # apart is the usual case
+        return self._later(instant_s) if self._apart else self._united(instant_s)  # apart is the usual case
+
+    def _united(self, instant_s: float) -> Iterator[Stretch]:
+        """The same where shifts meet: those that do are one stretch, unless it would be too long."""
+        while True:
+            first = next(self._later(instant_s))
+            instant_s = self._open_until_s(first)
+            yield first[0], instant_s
+
+    def _open_until_s(self, first: Stretch) -> float:
+        """When the stretch ends that begins with a shift; kept, as a week without a gap is united for a year."""
+        known = self._ends_s.get(first)
+        if known is None:
+            if len(self._ends_s) >= MOST_ENDS:
+                self._ends_s.clear()
+            known = self._ends_s[first] = _united_end_s(first, self._later(first[1]))
+        return known
 
     def _later(self, instant_s: float) -> Iterator[Stretch]:
         """The shifts that end after ``instant_s``, without end, not united; those that are apart end in their order."""
@@ -118,15 +137,14 @@ class Shifts:
 OpenHours = RoundTheClock | Shifts
 
 
-def _united(stretches: Iterator[Stretch]) -> Iterator[Stretch]:
-    """Endless stretches in the order of their starts, those that meet made one, unless it would be too long."""
-    open_from_s, open_until_s = next(stretches)
-    while True:
-        start_s, end_s = next(stretches)
+def _united_end_s(first: Stretch, later: Iterator[Stretch]) -> float:
+    """The end of what a shift makes with those that meet it; ``later`` are those that end after it, by their starts."""
+    open_from_s, open_until_s = first
+    for start_s, end_s in later:
         if start_s > open_until_s or end_s - open_from_s > LONGEST_STRETCH_S:
-            yield open_from_s, open_until_s
-            open_from_s = start_s
+            break
         open_until_s = max(open_until_s, end_s)
+    return open_until_s
 
 
 def _day_number(day: date) -> int:
