@@ -43,6 +43,8 @@ class TestTheHall:
         assert value(answer["mixes_needed"]["likely"]) == pytest.approx(531.62, abs=5e-3)
         assert answer["over"] == -11
         assert value(answer["ends"]["to"]) == pytest.approx(147 + 1.8 / 12, abs=0.05 / 12)
+        ends = next(note["text"] for note in answer["advice"] if note["code"] == "progress-short")
+        assert ends == "Hall: the material ends at 147 ft 1 3/4 in, 11 mixes short."  # 1.78 in, to a quarter
         assert value(answer["stretch"]["thickness"]) == pytest.approx(0.2450, abs=5e-5)
         assert answer["stretch"]["allowed"] is True
 

@@ -45,6 +45,13 @@ class TestWhatIsRefused:
     def test_progress_that_cannot_be(self, progress: dict[str, Any], pointer: str, code: str) -> None:
         assert refused(HALL, **progress) == (pointer, code)
 
+    def test_an_edge_just_beyond_the_room_does_not_read_as_its_end(self) -> None:
+        """The hall is 150 ft long: 0.01 in more is told up to a tenth."""
+        asked = {"job": HALL, "progress": {"mixes": 9, "placed": {"room": "Hall", "to": "1800.01 in"}}}
+        (error,) = post(PATH, asked, status=422)["errors"]
+        assert error["detail"] == "150 ft 0.1 in is outside 0 ft to 150 ft."
+        assert error["hint"] == "Give 0 ft to 150 ft."
+
     def test_a_room_by_a_name_that_two_have(self) -> None:
         placed = {"room": "Bay", "to": "3 ft"}
         assert refused(self.TWINS, mixes=2, placed=placed) == ("/progress/placed/room", "shared-name")
