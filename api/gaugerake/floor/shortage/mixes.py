@@ -21,8 +21,9 @@ from gaugerake.floor.shortage.mix_pairs import Pairs
 from gaugerake.floor.shortage.triangular import (
     CUT_SIGMAS,
     Floats,
+    even_factor_nodes,
     factor_below,
-    factor_nodes,
+    rate_nodes,
     reached,
     triangular_nodes,
 )
@@ -55,10 +56,12 @@ class MixChance:
         width = (self.yields.high - self.yields.low) / self.yields.likely
         self.over_yields = width < 2 * reach * sum(varying) / (sum(varying) + sum(fixed))
         if self.over_yields:
-            self.nodes, self.weights = triangular_nodes(figure=self.yields, jumps=self.pairs.jumps(_MOST_JUMPS))
+            jumps = self.pairs.jumps(_MOST_JUMPS)
+            nodes = triangular_nodes(figure=self.yields, jumps=jumps) if jumps else rate_nodes(self.yields)
+            self.nodes, self.weights = nodes
         else:
             rough = len(taken) > 1 and sum(varying) < sum(fixed)  # then most mixes step while the thickness glides
-            self.nodes, self.weights = factor_nodes(sd_fraction=self.sd_fraction, panels=16 if rough else 4)
+            self.nodes, self.weights = even_factor_nodes(self.sd_fraction, 16 if rough else 4)
         self.base, last = self.pairs.base, self.pairs.base + self.pairs.count
         self.chances = self._all() if self.pairs.count * len(self.nodes) <= _MOST_CELLS else None
         self.last = last

@@ -130,7 +130,7 @@ def triangular_nodes(*, figure: Triple, jumps: Sequence[float] = ()) -> tuple[Fl
 
 @lru_cache(maxsize=1024)
 def rate_nodes(figure: Triple) -> tuple[Floats, Floats]:
-    """The same of a maker's rate, made ready once: every job that takes the product sums over it.
+    """The same of a maker's rate or yield, made ready once: every job that takes the product sums over it.
 
     Parameters
     ----------
@@ -215,3 +215,30 @@ def factor_nodes(*, sd_fraction: float, panels: int = 4, turns: Sequence[float] 
     z = ((ends + starts) / 2)[:, None] + half * nodes
     weights = half * shares * np.exp(-(z**2) / 2) / (math.sqrt(2 * math.pi) * _KEPT)
     return 1 + sd_fraction * z.reshape(-1), weights.reshape(-1)
+
+
+@lru_cache(maxsize=256)
+def even_factor_nodes(sd_fraction: float, panels: int) -> tuple[Floats, Floats]:
+    """The same over panels of equal width alone, made ready once: every job on a system sums over them.
+
+    Parameters
+    ----------
+    sd_fraction : float
+        Standard deviation; 0 is a factor of exactly 1.
+    panels : int
+        Panels of equal width.
+
+    Returns
+    -------
+    values, weights : ndarray
+        As of ``factor_nodes``; they cannot be written to.
+
+    Examples
+    --------
+    >>> values, weights = even_factor_nodes(0.03, 4)
+    >>> float(weights.sum()), values.flags.writeable
+    (1.0, False)
+    """
+    values, weights = factor_nodes(sd_fraction=sd_fraction, panels=panels)
+    values.flags.writeable = weights.flags.writeable = False
+    return values, weights
