@@ -86,7 +86,7 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
                 left -= count * offered[index].contents
             if left <= need * GUARD:
                 break
-    contents = float(math.fsum(count * offer.contents for count, offer in zip(counts, offered, strict=True)))
+    contents = float(math.fsum([count * offer.contents for count, offer in zip(counts, offered, strict=True)]))
     return Load(counts=tuple(counts), contents=contents, lacking=left if left > max(need, 0) * GUARD else 0.0)
 
 

@@ -73,20 +73,15 @@ def lightest(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]]
     (16, (2, 0))
     >>> lightest(need=17, units=[10], tiers=[[Tier(0, 1, 8, 8)]])
     """
-    held, mine = units[0], tiers[0]
+    held, mine, others = units[0], tiers[0], units[1:]
     enough = max(0, -(-need // held))
     found: Choice | None = None
     for first, last, _, weight in mine:
         covering = max(first, enough)
-        if covering <= last:
-            found = _lighter(found, (weight * covering, (covering, *(0,) * (len(units) - 1))))
-        if len(units) > 1:
-            for count in range(first, min(last, enough - 1) + 1):
-                rest = lightest(need=need - count * held, units=units[1:], tiers=tiers[1:])
-                if rest is not None:
-                    found = _lighter(found, (weight * count + rest[0], (count, *rest[1])))
+        if covering <= last and (found is None or weight * covering < found[0]):
+            found = weight * covering, (covering, *(0,) * len(others))
+        for count in range(first, min(last, enough - 1) + 1) if others else ():
+            rest = lightest(need=need - count * held, units=others, tiers=tiers[1:])
+            if rest is not None and (found is None or weight * count + rest[0] < found[0]):
+                found = weight * count + rest[0], (count, *rest[1])
     return found
-
-
-def _lighter(one: Choice | None, other: Choice) -> Choice:
-    return other if one is None or other[0] < one[0] else one
