@@ -68,15 +68,20 @@ def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
     assumptions: dict[object, Note] = {}
     cautions: dict[object, Note] = {}
     lacking: dict[object, Note] = {}
+    cautioned, assumed = RemarkKind.CAUTION, RemarkKind.ASSUMPTION  # looked up once for a hundred remarks
     for kind, note in remarks:
-        if kind is RemarkKind.MISSING:
-            lacking.setdefault(note.pointer, note)
-        elif kind is RemarkKind.ASSUMPTION:
+        if kind is cautioned:
+            first = cautions.setdefault((note.code, note.pointer), note)
+            if first is not note:  # few share code and place: only these are compared by their figures
+                _add_further(note, first, cautions)
+        elif kind is assumed:
             assumptions.setdefault((note.code, note.pointer), note)
-        elif (first := cautions.setdefault((note.code, note.pointer), note)) is not note:
-            _add_further(note, first, cautions)  # few share code and place: only these are compared by their figures
-    own = [note for note in cautions.values() if note.code not in EVERYDAY]
-    everyday = [note for note in cautions.values() if note.code in EVERYDAY]
+        else:
+            lacking.setdefault(note.pointer, note)
+    own: list[Note] = []
+    everyday: list[Note] = []
+    for note in cautions.values():
+        (everyday if note.code in EVERYDAY else own).append(note)
     return Sorted(tuple(assumptions.values()), (*own, *everyday), tuple(lacking.values()))
 
 
