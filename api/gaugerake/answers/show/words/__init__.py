@@ -82,7 +82,7 @@ def written(value: Value, reader: Reader) -> str:
     if type(value) is Bound:
         return bound_text(value, reader.units, templates(reader.language))
     if type(value) is Told:
-        return told_text(value, reader.units, templates(reader.language))
+        return _written_told(value, reader.units, reader.language)
     if type(value) is Rate:
         return _written_rate(value, reader)
     if type(value) is bool:
@@ -117,6 +117,12 @@ def _part_named(part: str | Name, reader: Reader) -> str:
 def _written_figure(figure: Figure, choice: UnitChoice, language: Language) -> str:
     """A figure in a sentence; cached, as the same limits and hours recur in every answer."""
     return figure_text(figure, choice, templates(language))
+
+
+@lru_cache(maxsize=4096)
+def _written_told(told: Told, choice: UnitChoice, language: Language) -> str:
+    """The same of a length or a time that is told in its own way."""
+    return told_text(told, choice, templates(language))
 
 
 def _written_rate(rate: Rate, reader: Reader) -> str:
