@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field
+from functools import lru_cache
 from typing import Any
 
 from flask import Blueprint, Response, g, request
 from werkzeug.datastructures import MIMEAccept
+from werkzeug.http import parse_accept_header
 
 from gaugerake.answers.show.reader import SI_READER, US_READER, Reader
 from gaugerake.floor.values.frozen import dataclass, replace
@@ -95,7 +97,13 @@ def accepted() -> MIMEAccept:
     No parameter tells two of our forms apart, and many a client asks for ``application/json; charset=utf-8``. A
     generated client may name the form of problems alone, of all those that it knows: that says nothing of the answer.
     """
-    ranges = [(name.partition(";")[0].rstrip(), quality) for name, quality in request.accept_mimetypes]
+    return _ranges(request.headers.get("Accept", ""))
+
+
+@lru_cache(maxsize=256)
+def _ranges(header: str) -> MIMEAccept:
+    """The ranges of an ``Accept``, read once, as a client says the same with each request; they cannot be changed."""
+    ranges = [(name.partition(";")[0].rstrip(), quality) for name, quality in parse_accept_header(header, MIMEAccept)]
     return MIMEAccept([(name, quality) for name, quality in ranges if name.lower() != MEDIA_TYPE])
 
 
