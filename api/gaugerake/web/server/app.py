@@ -28,6 +28,7 @@ SECURITY = {
     "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
     "Cache-Control": "no-store",
 }
+_OF_CALCULATIONS = {**SECURITY, "Accept-Query": "application/json"}
 # a script or a style sheet cannot be framed; the page has two dozen of them
 _OF_DOCUMENTS = {"x-frame-options"}
 _PARTS = {"text/javascript", "text/css"}
@@ -86,10 +87,10 @@ def _secure(response: Response) -> Response:
     has = {name.lower() for name, _ in response.headers}
     if response.mimetype in _PARTS:
         has |= _OF_DOCUMENTS
-    response.headers.extend([(name, value) for name, value in SECURITY.items() if name.lower() not in has])
     rule = request.url_rule
-    if rule is not None and rule.methods is not None and "QUERY" in rule.methods:
-        response.headers.setdefault("Accept-Query", "application/json")
+    queried = rule is not None and rule.methods is not None and "QUERY" in rule.methods
+    given = _OF_CALCULATIONS if queried else SECURITY
+    response.headers.extend([(name, value) for name, value in given.items() if name.lower() not in has])
     if allowed := response.headers.get("Allow"):
         # a description of OpenAPI 3.1 cannot say QUERY, and tools hold what is allowed against it
         response.headers["Allow"] = ", ".join(sorted(set(allowed.split(", ")) - {"QUERY"}))
