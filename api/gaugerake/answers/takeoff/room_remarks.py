@@ -51,7 +51,7 @@ def _joints(resolved: ResolvedJob, room: ResolvedRoom) -> Iterator[Remark]:
     concerned = system.keyway is not None or does(system.layers, Asked.JOINTS)
     if room.joints is None and concerned:
         yield missing("joints-unsaid", f"{room.pointer}/joints")
-    sealed = does(resolved.layers.value, Asked.JOINTS)
+    sealed = bool(room.joints) and does(resolved.layers.value, Asked.JOINTS)
     for number, (joint, kind) in enumerate(zip(room.joints or (), room.joint_kinds, strict=True)):
         yield from kind.remarks
         pointer = f"{room.pointer}/joints/{number}"

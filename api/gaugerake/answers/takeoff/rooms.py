@@ -36,8 +36,9 @@ def measure_rooms(resolved: ResolvedJob, survey: Survey, faults: Faults) -> tupl
     """Every room that can be measured; what cannot be is added to ``faults``."""
     if resolved.thickness_m is not None:
         faults.keep(resolved.thickness_m.faults)
+    poured = resolved.poured
     return tuple(
-        _RoomMeasurer(resolved, room, measured, faults).takeoff()
+        _RoomMeasurer(resolved, room, measured, faults, poured=poured).takeoff()
         for room, measured in zip(resolved.rooms, survey.footprints, strict=True)
         if measured is not None
     )
@@ -49,10 +50,12 @@ def does(layers: Iterable[Layer], what: Asked) -> bool:
 
 
 class _RoomMeasurer:
-    """Measures one room."""
+    """Measures one room; ``poured`` is whether a layer that takes part is poured to the floor's thickness."""
 
-    def __init__(self, job: ResolvedJob, room: ResolvedRoom, measured: Footprint, faults: Faults) -> None:
-        self.poured, self.room = job.poured, room
+    def __init__(
+        self, job: ResolvedJob, room: ResolvedRoom, measured: Footprint, faults: Faults, *, poured: bool
+    ) -> None:
+        self.poured, self.room = poured, room
         self.footprint, self.faults = measured, faults
         self.pointer = room.pointer
         self.keyway, self.wall_keyway_m, self.keyway_whole = None if job.chosen.faults else job.system.keyway, 0.0, True
