@@ -101,7 +101,7 @@ def _line(
         packs=count,
         unit_code=part.unit_code,
         contents=Figure(pack.contents, kind),
-        layers=tuple(need.layer.id for need in one.needs),
+        layers=tuple([need.layer.id for need in one.needs]),
         need=_need(one, kind) if first else None,
         left_over=Figure(one.held - one.likely, kind) if first else None,
         weight=None if part.weight_kg is None else Figure(part.weight_kg * count, Kind.MASS),

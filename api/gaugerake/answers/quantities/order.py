@@ -72,9 +72,9 @@ def _product_order(needs: Sequence[LayerNeed], supply: ProductSupply, ordered: M
     return ProductOrder(
         product=product,
         needs=tuple(needs),
-        low=math.fsum(need.rounded_low for need in others) + extra,
-        likely=math.fsum(need.rounded_likely for need in others) + extra,
-        high=math.fsum(need.rounded_high for need in others) + extra,
+        low=math.fsum([need.rounded_low for need in others]) + extra,
+        likely=math.fsum([need.rounded_likely for need in others]) + extra,
+        high=math.fsum([need.rounded_high for need in others]) + extra,
         ordered=total,
         basis=basis,
         supply=supply,

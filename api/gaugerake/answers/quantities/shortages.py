@@ -83,7 +83,7 @@ def _shortage(one: ProductOrder) -> Shortage:
         with_order=curve[packs],
         with_one_pack_fewer=curve.get(packs - 1),
         with_likely_need=with_likely,
-        curve=tuple(CurvePoint(packs=count, probability=short) for count, short in _telling(list(curve.items()))),
+        curve=tuple([CurvePoint(packs=count, probability=short) for count, short in _telling(list(curve.items()))]),
     )
 
 

@@ -68,8 +68,8 @@ class Demand:
         rate = None if conversion is None else conversion.rate
         multiplies = conversion is not None and conversion.multiplies
         return Demand(
-            varying=math.fsum(part.varying for part in parts) * (1 + waste_fraction),
-            fixed=math.fsum(part.fixed for part in parts) * (1 + waste_fraction),
+            varying=math.fsum([part.varying for part in parts]) * (1 + waste_fraction),
+            fixed=math.fsum([part.fixed for part in parts]) * (1 + waste_fraction),
             divisor=None if multiplies else rate,
             multiplier=rate if multiplies else None,
             step=step,

@@ -139,7 +139,7 @@ class LayerNeed:
             rounded_likely=rounded(need=need.likely, step=demand.step),
             rounded_high=rounded(need=need.high, step=demand.step),
             quantity=demand.quantity / factor,
-            room_likely=tuple((part.varying + part.fixed) * each for part in parts),
+            room_likely=tuple([(part.varying + part.fixed) * each for part in parts]),
             wet_film_m=extras.wet_film_m,
             dry_film_m=extras.dry_film_m,
             retained_kg=extras.retained_kg,
