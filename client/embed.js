@@ -38,14 +38,14 @@
     connectedCallback() {
       if (this.shadowRoot) return;
       this.lang = phrase('language');
-      this.system = make('select', {id: 'system', required: true});
-      this.area = make('input', {id: 'area', required: true, autocomplete: 'off', maxLength: 32});
+      this.system = make('select', {required: true});
+      this.area = make('input', {required: true, autocomplete: 'off', maxLength: 32});
       this.answer = make('div', {role: 'status'});
       this.form = make(
         'form',
         {noValidate: true},
-        make('label', {htmlFor: 'system'}, phrase('floor-system'), this.system),
-        make('label', {htmlFor: 'area'}, phrase(this.si ? 'area-si' : 'area-us'), this.area),
+        make('label', {}, phrase('floor-system'), this.system),
+        make('label', {}, phrase(this.si ? 'area-si' : 'area-us'), this.area),
         make('button', {disabled: true}, phrase('quote-this-floor')),
       );
       this.form.onsubmit = (event) => {
@@ -76,7 +76,7 @@
     }
 
     send(address, job) {
-      // as a header, so that a link to the quote is in each reader's language
+      // as a header, so a link to the quote is in each reader's language
       const headers = {'accept-language': phrase('language'), ...(job && {'content-type': 'application/json'})};
       if (this.getAttribute('key')) headers.authorization = `Bearer ${this.getAttribute('key')}`;
       address.searchParams.set('units', this.si ? 'si' : 'us');
@@ -147,9 +147,10 @@
     }
   }
 
-  const sum = ({totals: {gross: amount, currency, unpriced}, order_lines: lines}) => {
-    if (lines.length && unpriced.length === lines.length) return phrase('price-on-request');
-    return phrase(unpriced.length ? 'sum-unpriced' : 'sum', {amount, currency});
+  const sum = ({totals: {gross, currency, unpriced}, order_lines}) => {
+    if (unpriced.length && unpriced.length === order_lines.length) return phrase('price-on-request');
+    const amount = Number(gross).toLocaleString(phrase('locale'), {style: 'currency', currency});
+    return unpriced.length ? phrase('sum-unpriced', {amount}) : amount;
   };
 
   const care = (cautions) => {

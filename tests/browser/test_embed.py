@@ -82,7 +82,7 @@ def test_a_floor_is_quoted_on_another_origins_page(opened_to: str, visit: Visit)
     expect(page.locator("gaugerake-quote option")).to_have_count(3)
     page.get_by_label("Floor system").select_option("level-clear")
     ask(page, "1200")
-    expect(page.get_by_text("7547.25 USD")).to_be_visible()  # the sum that README.md shows
+    expect(page.get_by_text("$7,547.25")).to_be_visible()  # the sum that README.md shows
     expect(page.get_by_role("cell", name=re.compile("LB-24"))).to_be_visible()
     expect(page.get_by_text("silica dust").first).to_be_visible()
     expect(page.get_by_text("nothing here can be bought")).to_be_visible()
@@ -101,7 +101,7 @@ def test_what_is_to_be_mended_stands_at_the_field(opened_to: str, visit: Visit) 
     expect(area).to_be_focused()
     expect(page.locator("gaugerake-quote .fault")).to_contain_text("such as")
     ask(page, "90 m2")
-    expect(page.get_by_text("USD").first).to_be_visible()
+    expect(page.locator("gaugerake-quote .sum")).to_contain_text("$")
     expect(page.locator("gaugerake-quote .fault")).to_have_count(0)
 
 
@@ -109,7 +109,7 @@ def test_no_style_comes_in_or_goes_out(opened_to: str, visit: Visit) -> None:
     page = visit(opened_to)
     expect(page.get_by_role("button", name="Quote this floor")).to_be_visible()
     ask(page, "1200")
-    expect(page.get_by_text("7547.25 USD")).to_be_visible()
+    expect(page.get_by_text("$7,547.25")).to_be_visible()
     size = "(where) => parseFloat(getComputedStyle(where).fontSize)"
     assert page.locator("#own").evaluate(size) == 3
     assert page.locator("gaugerake-quote .sum").evaluate(size) > 16
@@ -121,7 +121,7 @@ def test_it_is_usable_by_everybody_and_on_a_phone(opened_to: str, visit: Visit) 
     page.get_by_label("Area in").press("Tab")
     expect(page.get_by_role("button", name="Quote this floor")).to_be_focused()
     ask(page, "1200")
-    expect(page.get_by_text("7547.25 USD")).to_be_visible()
+    expect(page.get_by_text("$7,547.25")).to_be_visible()
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
     found = Axe().run(page, options=AXE).response["violations"]
     assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == []
@@ -142,6 +142,7 @@ def test_it_is_in_spanish_where_that_is_asked_for_or_liked(
     expect(page.get_by_text(ES["embed-to-load"])).to_be_visible()
     text = page.locator("gaugerake-quote").evaluate("form => form.answer.innerText")
     assert f"para {ES['open-to-washdown']}: " in text
+    assert re.match(r"\S.*\n+\$\d?\d,\d{3}\.\d\d\n", text)  # money as the page writes it in Spanish
     assert re.findall(r"\b(?:the|and|with|of|hours|dust|washdown)\b", text) == []
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     found = Axe().run(page, options=AXE).response["violations"]
@@ -163,7 +164,7 @@ def change(page: Page, quote: Callable[[Any], None]) -> None:
     page.route("**/v1/quotes?*", answer)
 
 
-@pytest.mark.parametrize(("every", "sum_"), [(2, "7547.25 USD, and what has no price yet"), (1, "Price on request")])
+@pytest.mark.parametrize(("every", "sum_"), [(2, "$7,547.25, and what has no price yet"), (1, "Price on request")])
 def test_a_sum_that_leaves_something_out_says_so(opened_to: str, visit: Visit, every: int, sum_: str) -> None:
     page = visit(opened_to)
     expect(page.locator("gaugerake-quote option")).to_have_count(3)
@@ -199,14 +200,14 @@ def test_a_form_that_found_the_service_busy_fills_itself_later(opened_to: str, v
     expect(page.locator("gaugerake-quote option")).to_have_count(3)
     expect(page.get_by_text("Please try again")).to_have_count(0)
     ask(page, "1200")
-    expect(page.get_by_text("7547.25 USD")).to_be_visible()
+    expect(page.get_by_text("$7,547.25")).to_be_visible()
 
 
 def test_a_key_is_for_the_pages_of_its_origin(keyed: Keyed, visit: Visit) -> None:
     page = visit(keyed.address, f'key="{keyed.shop}"')
     expect(page.locator("gaugerake-quote option")).to_have_count(3)
     ask(page, "1200")
-    expect(page.get_by_text("7547.25 USD")).to_be_visible()
+    expect(page.get_by_text("$7,547.25")).to_be_visible()
     # refused by the service, and unreadable to the page
     expect(visit(keyed.address, f'key="{keyed.other}"').get_by_text("cannot be reached")).to_be_visible()
 
