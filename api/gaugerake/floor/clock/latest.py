@@ -176,10 +176,6 @@ def unabraded(plan: Plan) -> Plan:
     ...             returns_from=None)
     >>> unabraded(plan) == plan
     True
-
-    References
-    ----------
-    Our own.
     """
     return replace(plan, layers=tuple(map(_never_closing, plan.layers)))
 
