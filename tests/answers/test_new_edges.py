@@ -25,12 +25,12 @@ def test_the_keyways_of_new_strips_are_told_with_what_they_take() -> None:
 
     So a hall of 60 by 40 ft is poured in two strips of 22.5 ft at the most: one edge of 60 ft.
     A groove of twice 3/16 in (0.03125 ft) holds 60 · 0.03125² = 0.05859 ft³; at 0.375 ft³ a mix and with the 5 % of
-    waste that is 0.05859 / 0.375 · 1.05 = 0.1641 mixes.
+    waste that is 0.05859 / 0.375 · 1.05 = 0.1641 mixes, told as 0.165, not less.
     """
     found = narrower(replace(LEVEL, keyway=Keyway(offset_m=5 * INCH, ratio=2.0)))
     assert found["value"] == {"value": 22.5, "unit": "ft"}
     assert "about 60 ft of new keyway to saw" in found["text"]
-    assert "takes 0.1641 mixes more of Body coat" in found["text"]
+    assert "takes 0.165 mixes more of Body coat" in found["text"]
 
 
 def test_without_a_keyway_the_edges_are_told_alone() -> None:

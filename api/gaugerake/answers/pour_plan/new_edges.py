@@ -10,7 +10,7 @@ from gaugerake.answers.wet_edge.judge import edges_length_m
 from gaugerake.floor.pour.edge import lane
 from gaugerake.floor.room.keyway import keyway_volume
 from gaugerake.floor.room.takeoff import RoomTakeoff
-from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
+from gaugerake.floor.values.figure import Bound, Figure, Kind, Telling, Told
 from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say
 
@@ -34,7 +34,7 @@ def with_new_edges(search: Search, remedy: PourRemedy) -> PourRemedy:
     )
     first = search.site.layers[0]
     waste = search.resolved.order.waste_fraction.value
-    mixes = Figure(volume_m3 / first.pour.yield_m3.likely * (1 + waste), Kind.MIX)
+    mixes = Bound(volume_m3 / first.pour.yield_m3.likely * (1 + waste), Kind.MIX, low=True)
     params |= {"mixes": mixes, "layer": first.layer.name}
     return replace(remedy, text=Say(code="pour-remedy-narrower-with-keyway", params=params))
 

@@ -62,7 +62,7 @@ Exact = NewType("Exact", float)
 
 
 class Bound(NamedTuple):
-    """The ``low`` or the high end of a range that a field takes, in SI; shown rounded into the range.
+    """The ``low`` or the high end of a range, in SI, or the least or the most of something: shown rounded inwards.
 
     Examples
     --------
