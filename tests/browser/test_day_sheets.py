@@ -41,9 +41,36 @@ def test_they_are_reached_from_the_quote(open_page: Any, example: Any, width: in
     desk.quoted()
     desk.page.get_by_role("link", name="Day sheets for the crew").click()
     expect(desk.page).to_have_title(re.compile(r"^Day sheets of quote [0-9a-f-]{14}$"))
-    expect(desk.page.get_by_role("heading", name=re.compile("^Fri 2027-03-05: day 1 of"))).to_be_visible()
+    expect(desk.page.get_by_role("heading", name=re.compile("^Fri Mar 5, 2027: day 1 of"))).to_be_visible()
     desk.is_accessible()
     desk.reads_well()
+
+
+@pytest.mark.parametrize(
+    ("query", "units", "dated", "short"),
+    [
+        ("lang=en", "us", "Fri Mar 5, 2027", "Fri Mar 5"),
+        ("lang=en", "si", "Fri 5 Mar 2027", "Fri 5 Mar"),
+        ("lang=es", "us", "vie 5 mar 2027", "vie 5 mar"),
+    ],
+)
+def test_a_phone_shows_each_day_as_a_card(
+    open_page: Any, server: str, example: Any, query: str, units: str, dated: str, short: str
+) -> None:
+    """Its date in one line, as language and units write it, its hours beside it, its work below in the whole width."""
+    made = requests.post(f"{server}/v1/quotes?units={units}", json=example("counter"), timeout=30).json()
+    desk = open_page(390, path=f"v1/quotes/{made['token']}/day-sheet?{query}", ready="h1")
+    day = desk.page.get_by_role("row").filter(has_text=short).first
+    expect(day.get_by_role("rowheader")).to_have_text(short)
+    expect(desk.page.locator("section h2").first).to_contain_text(f"{dated}: ")
+    head, work = day.get_by_role("rowheader").bounding_box(), day.get_by_role("cell").nth(2).bounding_box()
+    assert head is not None
+    assert work is not None
+    assert head["height"] < 30
+    assert work["y"] >= head["y"] + head["height"]
+    assert work["width"] > 330
+    assert desk.page.locator(".wide").first.evaluate("(one) => one.scrollWidth <= one.clientWidth")
+    desk.is_accessible()
 
 
 def test_without_a_start_there_are_none(open_page: Any, example: Any) -> None:

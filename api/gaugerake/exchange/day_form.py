@@ -1,6 +1,7 @@
 """The form of the printed day sheets: a page for all days, then a page for each, with lines to write on.
 
 A phone shows the sheets without the columns that are written on, as nobody writes there: what is left fits its width.
+There each of the days is a card, whose roles are written out: what is no longer laid out as a table still is one.
 """
 
 from gaugerake.exchange import plain_form
@@ -23,8 +24,21 @@ thead th { font-weight: 400; }
 .wide table { min-width: 36rem; }
 @media screen and (max-width: 40rem) {
   .wide table { min-width: 0; font-size: 0.85rem; }
-  .wide :is(th, td) { padding-right: 0.4rem; }
+  .wide :is(th, td) { padding: 0.35rem 0.4rem 0.35rem 0; }
   .wide :is(.key, .figure) { white-space: normal; }
+  h1, h2 { font-size: 1.25rem; }
+  .days, .days tbody { display: block; }
+  .days thead { position: absolute; left: -99em; }
+  .days tr {
+    display: grid; grid-template-columns: 1fr auto auto; gap: 0.15rem 0.4rem; padding: 0.5rem 0;
+    border-bottom: 1px solid #bbb;
+  }
+  .days tbody tr > * { padding: 0; border: 0; font-size: 0.95rem; }
+  .days td:nth-child(3)::before { content: "– "; }
+  .days td:nth-child(4) { grid-column: 1 / -1; }
+  .days [data-label]::before { content: attr(data-label) " "; }
+  .days [data-label] { grid-area: 3 / 1; text-align: left; }
+  .days td:last-child { grid-column: 1 / -1; text-align: right; }
   .write { display: none; }
 }
 .marks { columns: 3 13rem; column-gap: 1.4rem; list-style: none; padding: 0; font-variant-numeric: tabular-nums; }
@@ -76,19 +90,22 @@ TEMPLATE = (
 </div>
 <h2 class="part">{{ phrase("sheet-days") }}</h2>
 {% if sheet.days %}
-<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-days") }}"><table>
-<thead><tr><th scope="col">{{ phrase("sheet-head-day") }}</th>
-<th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
-<th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
-<th scope="col">{{ phrase("sheet-head-work") }}</th>
-<th scope="col" class="figure">{{ phrase("sheet-head-people") }}</th>
-<th scope="col" class="figure">{{ phrase("sheet-head-person-hours") }}</th></tr></thead>
-<tbody>
+<div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-days") }}"><table class="days" role="table">
+<thead role="rowgroup"><tr role="row"><th role="columnheader" scope="col">{{ phrase("sheet-head-day") }}</th>
+<th role="columnheader" scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
+<th role="columnheader" scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
+<th role="columnheader" scope="col">{{ phrase("sheet-head-work") }}</th>
+<th role="columnheader" scope="col" class="figure">{{ phrase("sheet-head-people") }}</th>
+<th role="columnheader" scope="col" class="figure">{{ phrase("sheet-head-person-hours") }}</th></tr></thead>
+<tbody role="rowgroup">
 {% for day in sheet.days %}
-<tr><th scope="row" class="key">{{ day.date | day }}</th><td class="figure">{{ day.from_ | clock(day.date) }}</td>
-<td class="figure">{{ day.until | clock(day.date) }}</td>
-<td>{{ names(day) }}</td>
-<td class="figure">{{ day.people }}</td><td class="figure">{{ day.person_hours | worked }}</td></tr>
+<tr role="row"><th role="rowheader" scope="row" class="key">{{ day.date | day }}</th>
+<td role="cell" class="figure">{{ day.from_ | clock(day.date) }}</td>
+<td role="cell" class="figure">{{ day.until | clock(day.date) }}</td>
+<td role="cell">{{ names(day) }}</td>
+<td role="cell" class="figure" data-label="{{ label("sheet-head-people") }}">{{ day.people }}</td>
+<td role="cell" class="figure" data-label="{{ label("sheet-head-person-hours") }}">\
+{{ day.person_hours | worked }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
@@ -107,7 +124,7 @@ TEMPLATE = (
 {% endfor %}
 {% for day in sheet.days %}
 <section class="{{ density(day) }}">
-<h2>{{ phrase("sheet-day", day=day.date | day, number=loop.index, of=loop.length) }}</h2>
+<h2>{{ phrase("sheet-day", day=day.date | dated, number=loop.index, of=loop.length) }}</h2>
 <p>{{ label("print-quote", number=paper.number) }}{% if sheet.reference %}, {{ sheet.reference }}{% endif %}, \
 {{ system }}</p>
 <p class="large">{{ phrase("sheet-crew", begins=day.from_ | clock(day.date), ends=day.until | clock(day.date),
@@ -115,14 +132,14 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 
 <h3>{{ phrase("sheet-work") }}</h3>
 <div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-work") }}"><table>
-<thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
+<thead><tr><th class="write" scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-until") }}</th>
 <th scope="col">{{ phrase("sheet-head-work") }}</th><th scope="col">{{ phrase("sheet-head-rooms") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-hands") }}</th></tr></thead>
 <tbody>
 {% for step in day.steps[:most.steps] %}
-<tr><td><span class="box"></span></td><td class="figure">{{ step.from_ | clock(day.date) }}</td>
+<tr><td class="write"><span class="box"></span></td><td class="figure">{{ step.from_ | clock(day.date) }}</td>
 <td class="figure">{{ step.until | clock(day.date) }}</td><th scope="row">{{ step.name | figure }}</th>
 <td>{{ step.rooms | rooms }}</td><td class="figure">{{ step.hands or "–" }}</td></tr>
 {% endfor %}
@@ -135,13 +152,13 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 <div>
 <h3>{{ phrase("sheet-bring") }}</h3>
 <div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-bring") }}"><table>
-<thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
+<thead><tr><th class="write" scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
 <th scope="col">{{ phrase("print-head-description") }}</th></tr></thead>
 <tbody>
 {% for one in day.bring[:most.bring] %}
-<tr><td><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
+<tr><td class="write"><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
 <th scope="row" class="key">{{ one.sku }}</th>
 <td>{{ one.description | figure }}</td></tr>
 {% endfor %}
@@ -154,14 +171,14 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 <div>
 <h3>{{ phrase("sheet-condition") }}</h3>
 <div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-condition") }}"><table>
-<thead><tr><th scope="col">{{ phrase("sheet-head-done") }}</th>
+<thead><tr><th class="write" scope="col">{{ phrase("sheet-head-done") }}</th>
 <th scope="col" class="figure">{{ phrase("print-head-packs") }}</th>
 <th scope="col">{{ phrase("print-head-sku") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-in-by") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-mixed-at") }}</th></tr></thead>
 <tbody>
 {% for one in day.condition[:most.condition] %}
-<tr><td><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
+<tr><td class="write"><span class="box"></span></td><td class="figure">{{ one.packs }}</td>
 <th scope="row" class="key">{{ one.sku }}</th>
 <td class="figure">{{ one.by | clock(day.date) }}</td><td class="figure">{{ one.temperature | figure }}</td></tr>
 {% endfor %}

@@ -75,8 +75,13 @@ class SheetPaper(Written):
         return self.writes(self.layers.get(code, code))
 
     def day(self, on: date) -> str:
-        """A date with its weekday."""
-        return self.phrase("sheet-date", weekday=self._weekday(on), date=on.isoformat())
+        """A date with its weekday, in the order that goes with the reader's units."""
+        code, month = f"sheet-date-{self.reader.units.name}", self.phrase(f"month-{on.month}")
+        return self.phrase(code, weekday=self._weekday(on), day=on.day, month=month)
+
+    def dated(self, on: date) -> str:
+        """A date with its weekday and year."""
+        return self.phrase(f"sheet-dated-{self.reader.units.name}", date=self.day(on), year=on.year)
 
     def clock(self, at: datetime, on: date) -> str:
         """A time of day, with its day where it is another; the end of a day is its 24:00."""
@@ -84,7 +89,7 @@ class SheetPaper(Written):
             return f"{at:%H:%M}"
         if f"{at:%H:%M:%S}" == "00:00:00" and at.date() == on + timedelta(days=1):
             return "24:00"
-        return self.phrase("sheet-other-day", weekday=self._weekday(at), date=f"{at:%m-%d}", time=f"{at:%H:%M}")
+        return self.phrase("sheet-other-day", date=self.day(at.date()), time=f"{at:%H:%M}")
 
     def _weekday(self, at: date) -> str:
         return self.phrase(f"weekday-{at.isoweekday()}")
@@ -208,6 +213,11 @@ def _day(context: RenderContext, on: date) -> Text:
 
 
 @pass_context
+def _dated(context: RenderContext, on: date) -> Text:
+    return _sides(context).once(lambda paper: paper.dated(on))
+
+
+@pass_context
 def _clock(context: RenderContext, at: datetime, on: date) -> Text:
     return _sides(context).once(lambda paper: paper.clock(at, on))
 
@@ -225,5 +235,12 @@ def _sides(context: RenderContext) -> Sides[SheetPaper]:
 @cache
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"figure": _figure, "worked": _worked, "day": _day, "clock": _clock, "rooms": _rooms}
+    environment.filters |= {
+        "figure": _figure,
+        "worked": _worked,
+        "day": _day,
+        "dated": _dated,
+        "clock": _clock,
+        "rooms": _rooms,
+    }
     return environment.from_string(TEMPLATE)

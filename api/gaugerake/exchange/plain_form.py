@@ -21,6 +21,10 @@ thead th { border-bottom: 1px solid #000; }
 ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .small { font-size: 0.75rem; line-height: 1.25; columns: 2 18rem; column-gap: 1.6rem; }
 .small li { break-inside: avoid; }
+@media screen and (max-width: 40rem) {
+  .small { font-size: 0.875rem; line-height: 1.35; }
+  .small li { margin-bottom: 0.3rem; }
+}
 .twice > [lang] { display: block; font-size: 0.9em; font-style: italic; font-weight: 400; }
 :is(p, li) > .twice { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1rem; }
 .small:has(.twice) { columns: 1 !important; }
