@@ -1,5 +1,10 @@
-"""What random jobs are drawn from, so that many of them are answered and not only refused. Loaded by the fuzzer."""
+"""What random jobs are drawn from, so that many of them are answered and not only refused. Loaded by the fuzzer.
 
+Where ``FUZZ_LENGTHS`` is set, texts of the lengths at each bound are among them: where there is none, the fuzzer
+searches a quarter of a second for one, for each field. Fields are filled with examples of the description all the same.
+"""
+
+import os
 from pathlib import Path
 from typing import Any
 
@@ -23,11 +28,29 @@ MEASURES = {
     "mass-rate": ["900 lb/h", "400 kg/h"],
 }
 SYSTEMS = ["level-clear", "double-quartz", "trowelled-mortar"]
+ZONES = ["America/Chicago", "Europe/Berlin", "UTC", "Asia/Kolkata"]
+
+
+def drawn_from(texts: list[str], longest: int) -> st.SearchStrategy[str]:
+    """One of these; where that is asked for, one of 1, of 2, of the most characters and of one less, too."""
+    if "FUZZ_LENGTHS" not in os.environ:
+        return st.sampled_from(texts)
+    lengths = {1, 2, longest - 1, longest} - set(map(len, texts))
+    whole = next((one for one in texts if one.partition(" ")[0].isdecimal()), texts[0])
+    return st.sampled_from([*texts, *(_of_length(length, whole) for length in sorted(lengths))])
+
+
+def _of_length(length: int, text: str) -> str:
+    """A measure with decimals up to that length, or a name that goes on; where both are longer, no measure."""
+    number, blank, unit = text.partition(" ")
+    long = (f"{number}." if blank else number).ljust(length - len(blank + unit), "0") + blank + unit
+    return long if len(long) == length else "9m"[:length]
+
 
 for kind, measures in MEASURES.items():
-    schemathesis.openapi.format(f"measure-{kind}", st.sampled_from(measures))
-schemathesis.openapi.format("unit-of-length", st.sampled_from(["ft", "m", "in", "cm"]))
-schemathesis.openapi.format("iana-zone", st.sampled_from(["America/Chicago", "Europe/Berlin", "UTC", "Asia/Kolkata"]))
+    schemathesis.openapi.format(f"measure-{kind}", drawn_from(measures, 32))
+schemathesis.openapi.format("unit-of-length", drawn_from(["ft", "m", "in", "cm"], 32))
+schemathesis.openapi.format("iana-zone", drawn_from(ZONES, 64))
 LINES = [
     *(job.read_bytes().replace(b"\n", b" ") for job in sorted(EXAMPLES.glob("*.json"))),
     *(b"{}", b"[]", b"", b"not JSON", b'{"system": "x", "system": "y"}', b"\xff", b"\x00", b"[" * 500),

@@ -30,11 +30,12 @@ EXCLUDED = "positive_data_acceptance,unsupported_method"
 def test_nothing_breaks(server: str, tmp_path: Path, phases: str, chosen: tuple[str, ...], most: int) -> None:
     command = [sys.executable, "-m", "schemathesis.cli", "run", f"{server}/openapi.json"]
     options = f"--checks all --exclude-checks {EXCLUDED} --phases {phases} --max-examples {most} --workers 1 --seed 11"
+    lengths = {"FUZZ_LENGTHS": "1"} if phases == "coverage" else {}
     quiet = ["--generation-database", "none", "--request-timeout", "20", "--no-color"]
     done = subprocess.run(
         [*command, *options.split(), *quiet, *chosen],
         cwd=tmp_path,
-        env={**os.environ, "SCHEMATHESIS_HOOKS": str(HOOKS)},
+        env={**os.environ, "SCHEMATHESIS_HOOKS": str(HOOKS)} | lengths,
         capture_output=True,
         text=True,
         timeout=600,
