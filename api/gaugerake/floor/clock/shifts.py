@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from datetime import date, time
 from itertools import chain, count, pairwise
-from operator import itemgetter
 
 from gaugerake.floor.job import Shift, Weekday
 from gaugerake.floor.values.errors import NeverOpen
@@ -30,7 +28,6 @@ LONGEST_SINCE_S = 3 * DAY_S
 
 Stretch = tuple[float, float]
 
-_END_S = itemgetter(1)
 _WEEKDAYS = {day: index for index, day in enumerate(Weekday)}
 _EPOCH_WEEKDAY = date(1970, 1, 1).weekday()
 
@@ -101,13 +98,14 @@ class Shifts:
         return known
 
     def _later(self, instant_s: float) -> Iterator[Stretch]:
-        """The shifts that end after ``instant_s``, without end, not united; those that are apart end in their order."""
-        for week in count(math.floor((instant_s - LONGEST_SINCE_S) / WEEK_S)):
-            stretches = self._in(week)
-            if self._apart:
-                yield from stretches[bisect_right(stretches, instant_s, key=_END_S) :]
-            else:
-                yield from (stretch for stretch in stretches if stretch[1] > instant_s)
+        """The shifts that end after ``instant_s``, without end, not united."""
+        first, known = math.floor((instant_s - LONGEST_SINCE_S) / WEEK_S), self._known
+        return (
+            stretch
+            for week in count(first)
+            for stretch in (known[week] if week in known else self._in(week))
+            if stretch[1] > instant_s
+        )
 
     def before(self, instant_s: float) -> Iterator[Stretch]:
         """The shifts that start before ``instant_s``, the last first, without end, not united."""
