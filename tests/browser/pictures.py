@@ -15,7 +15,7 @@ from tests.browser.desk import READY, Desk
 from tests.service import running
 
 FOLDER = Path(__file__).parents[2] / "client" / "pictures"
-SIZES = {"page.png": {"width": 1180, "height": 740}, "paper.png": {"width": 860, "height": 900}}
+SIZES = {"page.png": {"width": 1180, "height": 650}, "paper.png": {"width": 860, "height": 900}}
 JOB = builders.example("counter")
 
 
