@@ -84,6 +84,8 @@ def install(lock):
                 "The packages of " + lock + " could not be installed: pip's own words stand above.",
                 "Is the package registry within reach? Nothing was started; run the same command again then.",
             )
+    # once here: where Python is told to write no bytecode, each start would compile the service anew, for a second
+    run(str(PYTHON), "-m", "compileall", "-q", str(ROOT / "api" / "gaugerake"))
 
 
 def main(lock):
