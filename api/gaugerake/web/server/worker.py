@@ -6,9 +6,9 @@ clients a request waited for 20 s, and waits for 0.04 s now. One that stops firs
 five stops under 60 clients reset a connection without it, none of five with it. It hears what the master said before it
 listened: without that a stop in the first moments takes half a minute.
 
-What was dropped: a busy worker stepped aside for some milliseconds, so that an idle one took a new connection. Of 60
-pairs of batches opened at once 59 then went to two workers, where 25 to 40 do now. But a pair was answered no sooner by
-two (tests/bench/results/speed.md, "The worker, weighed").
+Who accepts is whoever wakes first, and a connection that is kept alive stays. So a worker lets a new one wait for a
+moment for each request that it has in hand: one with less to do comes first. Without it two clients often met in one
+worker while the other had nothing to do, and got half of the answers (tests/bench/results/speed.md, "The worker").
 """
 
 from __future__ import annotations
@@ -49,6 +49,7 @@ ENDS = {SIGTERM, SIGINT, SIGQUIT}
 LOOK_SECONDS = 1.0
 CLOSERS = 16
 LINGER_SECONDS = 2.0
+ASIDE_SECONDS, LONGEST_ASIDE_SECONDS = 0.002, 0.01
 MOST_LINGER_BYTES = 8 << 20
 _ANSWER = (
     "HTTP/1.1 {status} {reason}\r\nConnection: close\r\nContent-Type: {media_type}\r\nContent-Length: {length}\r\n"
@@ -119,6 +120,12 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         if self.alive and self.retirement.is_due(self.in_hand, now):
             self.retires = True
             self.handle_exit(SIGTERM, None)
+
+    def accept(self, listener: Any) -> None:
+        """Take a connection, if no worker with less in hand has taken it meanwhile."""
+        if self.in_hand and self.cfg.workers > 1:
+            time.sleep(min(ASIDE_SECONDS * self.in_hand, LONGEST_ASIDE_SECONDS))
+        super().accept(listener)
 
     def enqueue_req(self, conn: Any) -> None:
         """Give a connection to a thread."""
