@@ -36,7 +36,9 @@ def sent(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_the_page_names_the_modules_of_its_first_view() -> None:
     """What ``main.js`` imports, and what that imports, comes side by side and not one after the other."""
-    named = re.findall(r'<link rel="modulepreload" fetchpriority="low" href="([^"]+)">', (CLIENT / "index.html").read_text("utf-8"))
+    named = re.findall(
+        r'<link rel="modulepreload" fetchpriority="low" href="([^"]+)">', (CLIENT / "index.html").read_text("utf-8")
+    )
     assert sorted(named) == sorted(_imported(CLIENT / "js/quote/main.js"))
 
 

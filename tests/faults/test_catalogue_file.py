@@ -5,6 +5,7 @@ import resource
 import shutil
 import signal
 import subprocess
+import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -74,6 +75,26 @@ def test_a_load_that_is_killed_changes_all_or_nothing(service: Service, tmp_path
         revisions = Store(service.database).revisions()
         assert [listed.current for listed in revisions].count(True) == 1
     Store(service.database).use(before)
+
+
+KILLED_HALF_WAY = """
+import os, signal, sqlite3, sys
+wire = sqlite3.connect(sys.argv[1], isolation_level=None)
+wire.execute("PRAGMA cache_size = 1")  # so that what is written does not stay in memory
+wire.execute("BEGIN IMMEDIATE")
+wire.execute("CREATE TABLE half (text)")
+wire.executemany("INSERT INTO half VALUES (?)", [("x" * 1000,)] * 1000)
+os.kill(os.getpid(), signal.SIGKILL)
+"""
+
+
+def test_what_a_killed_writer_left_is_taken_back_by_who_reads(service: Service) -> None:
+    file = service.database.removeprefix("sqlite:///")
+    before = Store(service.database).revisions()
+    subprocess.run([sys.executable, "-c", KILLED_HALF_WAY, file], check=False)
+    assert Path(f"{file}-journal").stat().st_size > 0
+    assert Store(service.database).revisions() == before
+    assert not Path(f"{file}-journal").exists()
 
 
 def no_bigger(size: int) -> Callable[[], None]:

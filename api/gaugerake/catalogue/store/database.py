@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -37,6 +37,7 @@ _PATIENCE: Mapping[str, str | int] = {
     "tcp_user_timeout": 10_000,
 }
 _POSTGRESQL = ("postgres", "postgresql")
+_LOOK = "SELECT 1 FROM sqlite_master LIMIT 1"
 _LOCK = 0x6761756765  # the number of our advisory lock in PostgreSQL
 
 
@@ -86,8 +87,8 @@ def reader(url: str) -> Engine:
     made = parsed(url)
     if not _is_sqlite(made):
         return _engine(made, isolation_level="REPEATABLE READ")
-    place = f"file:{quote(str(Path(made.database or '').resolve()))}?mode=ro"
-    engine = _engine(made, creator=lambda: sqlite3.connect(place, uri=True, timeout=WAIT_SECONDS))
+    file = Path(made.database or "").resolve()
+    engine = _engine(made, creator=lambda: _opened_to_read(file))
     event.listen(engine, "connect", _leave_transactions_to_us)
     event.listen(engine, "begin", _read_as_of_now)
     return engine
@@ -103,6 +104,27 @@ def writer(url: str) -> Engine:
     event.listen(engine, "connect", _leave_transactions_to_us)
     event.listen(engine, "begin", _lock_at_once)
     return engine
+
+
+def _opened_to_read(file: Path) -> sqlite3.Connection:
+    """A connection that only reads. What a writer that was killed left half written is taken back first.
+
+    SQLite does so as a file is read, but for who opens it read-only: that one would be refused until somebody writes.
+    """
+    connection = _opened(file, "ro")
+    try:
+        connection.execute(_LOOK)
+    except sqlite3.DatabaseError as error:
+        if error.sqlite_errorcode != sqlite3.SQLITE_READONLY_ROLLBACK:
+            connection.close()
+            raise
+        with closing(_opened(file, "rw")) as recovering:
+            recovering.execute(_LOOK)
+    return connection
+
+
+def _opened(file: Path, mode: str) -> sqlite3.Connection:
+    return sqlite3.connect(f"file:{quote(str(file))}?mode={mode}", uri=True, timeout=WAIT_SECONDS)
 
 
 def _engine(url: URL, **options: Any) -> Engine:
