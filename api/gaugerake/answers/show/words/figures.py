@@ -74,7 +74,7 @@ def _feet(length_m: float, how: Telling | None, templates: Templates) -> str:
     units = {unit: unit_text(unit, templates) for unit in ("ft", "in")}
     if how is Telling.MARK or not 0 < length_m < INCH_M:
         return feet_text(length_m, units, how)
-    inches = float(f"{length_m / INCH_M:.6g}")
+    inches = float(f"{length_m / INCH_M:.9g}")
     if how in (Telling.UP, Telling.DOWN):
         inches = _into_the_range(inches, low=how is Telling.UP)
     return f"{_by_the_rule(inches)} {units['in']}"
