@@ -10,7 +10,7 @@ LEAST_APART = 27
 
 
 def test_two_batches_opened_at_once_go_to_two_workers(service: Service) -> None:
-    """Workers that take what they can part half of the pairs: 27 of 30 is then one of a hundred thousand rounds.
+    """Workers that take what they can were seen to part 25 to 40 of 60: 27 of 30 is then one round of 300 at most.
 
     A busy machine may spoil a round, so there are three.
     """
