@@ -173,8 +173,8 @@ def _layer_remarks(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
 
 
 def _stops_at_joints(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
-    stopped = [part.part.pour.room for part in layer.parts if part.stop is Stop.JOINT]
-    for room, count in Counter(stopped).items() if stopped else ():
+    stops = Counter([part.part.pour.room for part in layer.parts if part.stop is Stop.JOINT])
+    for room, count in stops.items():
         place = f"/rooms/{room}/terminations"
         yield caution("pour-stops-at-joint", place, room=takeoff.rooms[room].name, stops=count)
 

@@ -230,5 +230,4 @@ def time_at(curve: TimeCurve, *, temperature_k: float, column: Column = "likely"
     ASTM C1074, equation of the equivalent age (Arrhenius, after Freiesleben Hansen and Pedersen).
     """
     b, m = curve.lines[column][bisect_right(curve.temperatures_k, temperature_k)]
-    ln_s = b + m / temperature_k
-    return math.exp(ln_s if -100.0 <= ln_s <= 700.0 else min(max(ln_s, -100.0), 700.0))
+    return math.exp(min(max(b + m / temperature_k, -100.0), 700.0))

@@ -148,9 +148,14 @@ def rate_nodes(figure: Triple) -> tuple[Floats, Floats]:
     >>> float(values @ weights)
     3.0
     """
-    values, weights = triangular_nodes(figure=figure)
-    values.flags.writeable = weights.flags.writeable = False
-    return values, weights
+    return _read_only(triangular_nodes(figure=figure))
+
+
+def _read_only(nodes: tuple[Floats, Floats]) -> tuple[Floats, Floats]:
+    """The same, as they are shared."""
+    for each in nodes:
+        each.flags.writeable = False
+    return nodes
 
 
 def factor_below(*, values: Floats, sd_fraction: float) -> Floats:
@@ -239,6 +244,4 @@ def even_factor_nodes(sd_fraction: float, panels: int) -> tuple[Floats, Floats]:
     >>> float(weights.sum()), values.flags.writeable
     (1.0, False)
     """
-    values, weights = factor_nodes(sd_fraction=sd_fraction, panels=panels)
-    values.flags.writeable = weights.flags.writeable = False
-    return values, weights
+    return _read_only(factor_nodes(sd_fraction=sd_fraction, panels=panels))
