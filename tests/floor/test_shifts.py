@@ -1,7 +1,7 @@
 """Shifts as stretches of instants, and the wall clock behind them."""
 
 from datetime import date, datetime, time, timedelta, timezone
-from itertools import islice, takewhile
+from itertools import islice, pairwise, takewhile
 
 import pytest
 from hypothesis import given, settings
@@ -95,6 +95,43 @@ def test_backwards_they_are_the_same_shifts() -> None:
     forward = [s for s in takewhile(lambda s: s[0] < until_s, hours.since(from_s)) if s[0] >= from_s]
     back = list(takewhile(lambda s: s[0] >= from_s, hours.before(until_s)))
     assert list(reversed(back)) == forward
+
+
+SOME_SHIFTS = st.lists(
+    st.builds(
+        lambda days, first, lasts: Shift(days=tuple(days), starts=time(first), ends=time((first + lasts) % 24)),
+        st.lists(st.sampled_from(Weekday), min_size=1, max_size=7, unique=True),
+        st.integers(0, 23),
+        st.integers(1, 24),
+    ),
+    min_size=1,
+    max_size=5,
+)
+FIRST_DAY, DAYS = date(2027, 6, 7), 21
+
+
+def open_hours_counted(rows: list[Shift], closed: set[date]) -> set[int]:
+    """The hours from the first midnight on in which some shift is open, each looked up by itself."""
+    found: set[int] = set()
+    for day in range(-1, DAYS):
+        begins = FIRST_DAY + timedelta(days=day)
+        for row in [] if begins in closed else rows:
+            if list(Weekday)[begins.weekday()] in row.days:
+                lasts = (row.ends.hour - row.starts.hour) % 24 or 24
+                found |= {24 * day + row.starts.hour + hour for hour in range(lasts)}
+    return {hour for hour in found if 0 <= hour < 24 * DAYS}
+
+
+@settings(deadline=None)
+@given(rows=SOME_SHIFTS, off=st.sets(st.integers(0, DAYS - 1), max_size=4))
+def test_stretches_are_the_hours_that_some_shift_is_open_and_never_meet(rows: list[Shift], off: set[int]) -> None:
+    closed = {FIRST_DAY + timedelta(days=day) for day in off}
+    midnight_s = local(zone_named("UTC"), f"{FIRST_DAY}T00:00")
+    found = Shifts(shifts=rows, closed=closed, zone=zone_named("UTC")).since(midnight_s)
+    stretches = list(takewhile(lambda stretch: stretch[0] < midnight_s + DAYS * DAY, found))
+    hours = [(int(open_s - midnight_s) // 3600, int(close_s - midnight_s) // 3600) for open_s, close_s in stretches]
+    assert {hour for a, b in hours for hour in range(max(a, 0), min(b, 24 * DAYS))} == open_hours_counted(rows, closed)
+    assert all(before[1] < after[0] for before, after in pairwise(hours))
 
 
 def test_round_the_clock_is_always_open() -> None:

@@ -147,11 +147,12 @@ class Site:
         return Placed(stretches=tuple(stretches), stops=stops)
 
     def _split(self, ready_s: float, left_s: float, limits_k: Limits) -> list[Stretch] | None:
-        found, near = list[Stretch](), self._near(limits_k)
+        found, always = list[Stretch](), self._always_within(limits_k)
+        near = None if always else self._near(limits_k)
         for open_s, close_s in takewhile(lambda stretch: stretch[0] <= self.until_s, self.hours.since(ready_s)):
-            self.budget.spend(1)
-            earliest_s = max(open_s, ready_s)
-            begin_s = self._within(earliest_s, close_s, limits_k, near)
+            self.budget.spent += 1
+            earliest_s = open_s if open_s > ready_s else ready_s
+            begin_s = earliest_s if always else self._within(earliest_s, close_s, limits_k, near)
             if begin_s is None and earliest_s >= self.settled_from_s:
                 return None
             if begin_s is None or close_s - begin_s < SAME_INSTANT_S:

@@ -79,10 +79,24 @@ class Shifts:
 
     def since(self, instant_s: float) -> Iterator[Stretch]:
         """The stretches that end after ``instant_s``, in order, without end; the first may have begun before it."""
-        return self._later(instant_s) if self._apart else self._united(instant_s)  # apart is the usual case
+        if self._apart:  # the usual case
+            return self._later(instant_s)
+        return self._united(instant_s) if self.longest_s < math.inf else self._yearlong(instant_s)
 
     def _united(self, instant_s: float) -> Iterator[Stretch]:
         """The same where shifts meet: those that do are one stretch, unless it would be too long."""
+        later = self._later(instant_s)
+        open_from_s, open_until_s = next(later)
+        for start_s, end_s in later:
+            if end_s <= open_until_s:
+                continue
+            if start_s > open_until_s or end_s - open_from_s > LONGEST_STRETCH_S:
+                yield open_from_s, open_until_s
+                open_from_s = start_s
+            open_until_s = end_s
+
+    def _yearlong(self, instant_s: float) -> Iterator[Stretch]:
+        """The same where a week has no gap, and a stretch is made of a year's shifts: where each ends is kept."""
         while True:
             first = next(self._later(instant_s))
             instant_s = self._open_until_s(first)
