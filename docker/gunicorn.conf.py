@@ -15,7 +15,7 @@ backlog = 2048
 timeout = 30
 # what is worked on for so long is logged, before a worker that no longer beats is ended with it
 watched_seconds = 20
-# a worker with more than this in memory (10^6 bytes; it begins with some 110) retires between requests; 0 is no bound
+# a worker with more than this in memory (10^6 bytes; it begins with some 90) retires between requests; 0 is no bound
 most_memory_mb = 300
 graceful_timeout = 30
 keepalive = 5

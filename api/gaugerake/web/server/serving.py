@@ -29,6 +29,7 @@ from gaugerake.shipped import shipped
 from gaugerake.web.api.tokens import VARIABLE, Secrets, given_secrets
 from gaugerake.web.observe import metrics
 from gaugerake.web.server import counter, edge, limits, own_settings
+from gaugerake.web.server.apart import apart
 from gaugerake.web.server.app import create_app
 from gaugerake.web.server.master import Master
 from gaugerake.web.server.run_folder import run_folder
@@ -52,32 +53,48 @@ def serve(host: str = "127.0.0.1", port: int = 8080, workers: int = 2) -> int:
 
     A message on standard error says why it could not begin, or where it serves once the first worker answers.
     """
-    fault = _cannot_listen(host, port)
+    fault = _hindrance(host, port)
     if fault:
         sys.stderr.write(f"{fault}\n")
         return HINDERED
+    url = database_url()
+    code = apart(lambda: _make_ready(url))
+    if code:
+        if code < 0:
+            sys.stderr.write(f"The catalogue cannot be opened: signal {-code} ended the process that does so\n")
+        return HINDERED
+    with run_folder() as folder:
+        os.environ[metrics.DIRECTORY] = str(folder)
+        _Service(url, folder, settings(host, port, workers)).run()
+    return 0
+
+
+def _hindrance(host: str, port: int) -> str | None:
+    """Why the service cannot begin, if the address or a setting is at fault."""
+    fault = _cannot_listen(host, port)
+    if fault:
+        return fault
     try:
         if given_secrets():
             Keys(given_secrets())
     except WeakSecret as error:
-        sys.stderr.write(f"{VARIABLE} cannot be used: {error}.\n")
-        return HINDERED
+        return f"{VARIABLE} cannot be used: {error}."
     try:
         edge.proxy_hops(os.environ)
         edge.page_address(os.environ)
         limits.openness(os.environ)
     except edge.BadSetting as error:
-        sys.stderr.write(f"{error}\n")
-        return HINDERED
-    url = database_url()
+        return str(error)
+    return None
+
+
+def _make_ready(url: str) -> int:
+    """Give an empty database what a first start gives it; the code to exit with, beside the reason if it cannot."""
     try:
         ensure_ready(url)
     except CatalogueError as error:
         sys.stderr.write(f"The catalogue cannot be opened: {error}\n")
         return HINDERED
-    with run_folder() as folder:
-        os.environ[metrics.DIRECTORY] = str(folder)
-        _Service(url, folder, settings(host, port, workers)).run()
     return 0
 
 
