@@ -14,7 +14,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import fields
 from functools import wraps
-from typing import Concatenate, ParamSpec, TypeVar
+from operator import attrgetter
+from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from gaugerake.answers.job.errors import Fault, Refused, RoomsRefused
 from gaugerake.answers.job.resolved import ResolvedAir, ResolvedJob, ResolvedRoom, ResolvedWork
@@ -68,16 +69,21 @@ def slab_faults(resolved: ResolvedJob) -> Iterator[Fault]:
     yield from resolved.named_rooms.faults
 
 
+_HELD: dict[type, Callable[[Any], tuple[Any, ...]]] = {
+    kind: attrgetter(*[field.name for field in fields(kind)])
+    for kind in (ResolvedJob, ResolvedRoom, ResolvedWork, ResolvedAir)
+}
+"""What each kind that holds taken values has in its fields; a plain tuple holds them itself, a named one none."""
+_HELD[tuple] = tuple
+
+
 def _taken_faults(value: object) -> Iterator[Fault]:
     """The faults of every value in a resolved job, or in a part of it."""
-    if isinstance(value, Taken):
-        yield from value.faults
-    elif isinstance(value, tuple):
-        for one in value:
-            yield from _taken_faults(one)
-    elif isinstance(value, ResolvedJob | ResolvedRoom | ResolvedWork | ResolvedAir):
-        for field in fields(value):
-            yield from _taken_faults(getattr(value, field.name))
+    for held in _HELD[type(value)](value):
+        if type(held) is Taken:
+            yield from held.faults
+        elif type(held) in _HELD:
+            yield from _taken_faults(held)
 
 
 def _once(faults: tuple[Fault, ...]) -> Iterator[Fault]:
