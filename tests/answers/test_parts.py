@@ -6,12 +6,16 @@ import pytest
 from tests.asked import resolved
 from tests.builders import example
 
+from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quote import parts
 from gaugerake.answers.quote.asked import quote_parts
-from gaugerake.answers.readiness.ahead import needs_plan
+from gaugerake.answers.readiness.ahead import PlannedSpan, needs_plan
+from gaugerake.answers.readiness.answer import readiness, slab_verdict
 from gaugerake.answers.takeoff import measure
 from gaugerake.answers.takeoff.rooms import measure_rooms
+from gaugerake.answers.takeoff.survey import survey_rooms
+from gaugerake.floor.values.errors import UnknownName
 
 
 @pytest.fixture
@@ -53,3 +57,25 @@ def test_parts_of_a_quote_measure_the_rooms_once(wanted: set[str], monkeypatch: 
     monkeypatch.setattr(measure, "measure_rooms", counted)
     quote_parts(resolved(example("full")), wanted)
     assert len(measured) == 1
+
+
+def planned_for(job: ResolvedJob) -> PlannedSpan:
+    return parts.planned_span(job, survey_rooms(job.rooms), measured=None, timetable=None)
+
+
+@pytest.mark.parametrize("name", ["least", "counter", "full", "metric", "winter"])
+def test_the_verdict_alone_is_that_of_the_whole(name: str) -> None:
+    job = resolved(example(name))
+    given: dict[str, Any] = {"survey": survey_rooms(job.rooms), "planned": planned_for(job)}
+    assert slab_verdict(job, **given) is readiness(job, **given, explained=False).body.verdict
+
+
+def test_the_verdict_alone_is_refused_where_the_work_that_it_hangs_on_cannot_be_planned() -> None:
+    job = resolved(example("winter"))
+    fault = Fault("/work/shifts", UnknownName("shift", seen="never", known={}))
+    given: dict[str, Any] = {"survey": survey_rooms(job.rooms), "planned": PlannedSpan(faults=(fault,))}
+    with pytest.raises(Refused) as whole:
+        readiness(job, **given, explained=False)
+    with pytest.raises(Refused) as alone:
+        slab_verdict(job, **given)
+    assert alone.value.faults == whole.value.faults == (fault,)

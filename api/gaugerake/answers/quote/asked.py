@@ -3,7 +3,7 @@
 Decisions:
 
 * A part that is not asked for is not computed, shown or cautioned about, unless another hangs on it: an order looks at
-  the slab's verdict, and a slab at the times of the work where the floor may sweat.
+  the slab's verdict, of which it makes no sentence, and a slab at the times of the work where the floor may sweat.
 * The token opens the whole quote, so a job with a fault anywhere is refused whichever parts are asked for.
 * ``order`` is what a cart needs of the quantities. Asked for together, both are shown, from one calculation.
 """
@@ -24,7 +24,8 @@ from gaugerake.answers.quantities.order_alone import Order, order_alone, order_w
 from gaugerake.answers.quote.answer import valid_until
 from gaugerake.answers.quote.faults import job_faults, refusing_all, unmeasured_faults
 from gaugerake.answers.quote.fingerprint import fingerprint
-from gaugerake.answers.quote.parts import judged_slab
+from gaugerake.answers.quote.parts import planned_span
+from gaugerake.answers.readiness.answer import readiness, slab_verdict
 from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.answer import ReturnTimes, return_times
 from gaugerake.answers.return_times.plan import make_timetable
@@ -113,19 +114,20 @@ def _made(
 ) -> _Made:
     """Each part from what those before it made; ``measured`` is None where nothing but the slab is asked for."""
     timetable = make_timetable(resolved, measured) if measured and parts & {"pour_plan", "return_times"} else None
-    slab = whole = order = pour = times = None
+    verdict = slab = whole = order = pour = times = None
     if parts & {"readiness", "quantities", "order"}:
-        told = explained and "readiness" in parts
-        slab = judged_slab(resolved, survey, measured=measured, timetable=timetable, explained=told)
-    if slab and measured and "quantities" in parts:
-        whole = quantities(resolved, measured, slab=slab.body.verdict, explained=explained)
+        planned = planned_span(resolved, survey, measured=measured, timetable=timetable)
+        if "readiness" in parts:
+            slab = readiness(resolved, survey=survey, planned=planned, explained=explained)
+        verdict = slab.body.verdict if slab else slab_verdict(resolved, survey=survey, planned=planned)
+    if verdict and measured and "quantities" in parts:
+        whole = quantities(resolved, measured, slab=verdict, explained=explained)
     if whole and "order" in parts:
         order = order_within(whole)
-    elif slab and measured and "order" in parts:
-        order = order_alone(resolved, measured, slab=slab.body.verdict, explained=explained)
+    elif verdict and measured and "order" in parts:
+        order = order_alone(resolved, measured, slab=verdict, explained=explained)
     if timetable and "pour_plan" in parts:
         pour = pour_plan(timetable, with_mixes=False, explained=explained)
     if timetable and "return_times" in parts:
         times = return_times(timetable, explained=explained)
-    judged = slab if "readiness" in parts else None
-    return _Made(readiness=judged, quantities=whole, order=order, pour_plan=pour, return_times=times)
+    return _Made(readiness=slab, quantities=whole, order=order, pour_plan=pour, return_times=times)

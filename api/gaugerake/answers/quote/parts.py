@@ -79,18 +79,15 @@ def planned_by(timetable: Timetable) -> PlannedSpan:
     return PlannedSpan(span=work_span(timetable), remarks=tuple(timetable_remarks(timetable)))
 
 
-def judged_slab(
-    resolved: ResolvedJob,
-    survey: Survey,
-    *,
-    measured: MeasuredTakeoff | None,
-    timetable: Timetable | None,
-    explained: bool,
-) -> Answer[Readiness]:
-    """The slab, from as much as is known already; the work is planned only where the slab hangs on it."""
-    if timetable is None or not needs_plan(resolved):
-        return _readiness(resolved, survey, lambda: measured or measure_job(resolved, survey), explained=explained)
-    return readiness(resolved, survey=survey, planned=planned_by(timetable), explained=explained)
+def planned_span(
+    resolved: ResolvedJob, survey: Survey, *, measured: MeasuredTakeoff | None, timetable: Timetable | None
+) -> PlannedSpan:
+    """When the work is done, from as much as is known already; it is planned only where the slab hangs on it."""
+    if not needs_plan(resolved):
+        return NO_PLAN
+    if timetable is not None:
+        return planned_by(timetable)
+    return _planned(resolved, lambda: measured or measure_job(resolved, survey))
 
 
 def _readiness(

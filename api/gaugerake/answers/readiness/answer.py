@@ -11,6 +11,7 @@ from gaugerake.answers.readiness.explain import explain_readiness
 from gaugerake.answers.readiness.facts import facts_of
 from gaugerake.answers.readiness.remarks import readiness_remarks
 from gaugerake.answers.takeoff.survey import Survey
+from gaugerake.floor.slab.verdict import Verdict, worst
 
 
 def readiness(resolved: ResolvedJob, *, survey: Survey, planned: PlannedSpan, explained: bool) -> Answer[Readiness]:
@@ -38,3 +39,16 @@ def readiness(resolved: ResolvedJob, *, survey: Survey, planned: PlannedSpan, ex
     remarks = tuple(readiness_remarks(facts, judged, body.condensation, planned))
     working = tuple(explain_readiness(facts, judged, body, planned)) if explained else ()
     return Answer(body=body, remarks=remarks, working=working)
+
+
+def slab_verdict(resolved: ResolvedJob, *, survey: Survey, planned: PlannedSpan) -> Verdict:
+    """The verdict of `readiness` for a job without a `Taken` that cannot be taken, and nothing that is said beside it.
+
+    Raises
+    ------
+    Refused
+        When statements of the job contradict each other, or the plan cannot be where it is needed.
+    """
+    judged = judge(facts_of(resolved, survey))
+    planned.checked()  # as the whole does, though no verdict hangs on the times
+    return worst([one.verdict for one in judged])
