@@ -153,7 +153,7 @@ class Product:
     @property
     def skus(self) -> tuple[str, ...]:
         """The sku of each pack, and of each part of a kit."""
-        return tuple(part.sku for pack in self.packs for part in pack.ordered_as)
+        return tuple([part.sku for pack in self.packs for part in pack.ordered_as])
 
     @property
     def least_mixed(self) -> float | None:

@@ -171,7 +171,7 @@ def _check_skus(order: ResolvedOrder, catalogue: Catalogue, faults: Faults) -> N
 
 
 def _known_skus(catalogue: Catalogue) -> dict[str, None]:
-    return dict.fromkeys(sku for product in catalogue.products.values() for sku in product.skus)
+    return dict.fromkeys([sku for product in catalogue.products.values() for sku in product.skus])
 
 
 def _colours(asked: str | None, products: Sequence[Product], faults: Faults) -> Colours:

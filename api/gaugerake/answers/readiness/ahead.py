@@ -137,7 +137,9 @@ def floor_range(facts: Facts, floor: FloorNow, planned: PlannedSpan) -> tuple[fl
 
 
 def _within(limits: Limits, ends: tuple[float, float]) -> bool:
-    return all(side(value=value, limits=limits) is RangeSide.WITHIN for value in ends)
+    low, high = ends
+    within = RangeSide.WITHIN
+    return side(value=low, limits=limits) is within and side(value=high, limits=limits) is within
 
 
 def condensation(facts: Facts, planned: PlannedSpan) -> tuple[Condensation, ...]:
