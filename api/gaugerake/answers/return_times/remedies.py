@@ -20,7 +20,7 @@ from gaugerake.answers.job.resolve import asked_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.change import AnyRemedy, RemedyKind, Try, as_remedy
 from gaugerake.answers.return_times.kept import counted, kept_of
-from gaugerake.answers.return_times.least import Levels, first_true, least, taken, with_level
+from gaugerake.answers.return_times.least import Levels, first_true, least, remembered, taken, with_level
 from gaugerake.answers.return_times.plan import Timetable, last_of_all, likely_run, make_plan, runs_of
 from gaugerake.answers.return_times.steps import (
     another_shift,
@@ -107,31 +107,12 @@ class _Search:
 
     def _least_of(self, ladders: Sequence[Sequence[Try]]) -> list[Try]:
         """The fewest steps that do it together, and the least of each; none where they are not found."""
-
-        def does(levels: Levels) -> bool:
-            chosen = taken(ladders, levels)
-            return self._meets([step.late for step in chosen]) and self._keeps([step.hard for step in chosen])
-
-        for levels in self._utmost(ladders):
-            if does(levels):
-                chosen = taken(ladders, least(does, levels))
+        trials = _Together(ladders, self._budget, meets=self._meets, keeps=self._keeps)
+        for levels in trials.utmost():
+            if trials.does(levels):
+                chosen = taken(ladders, least(trials.does, levels))
                 return [] if self._budget.ended else chosen
         return []
-
-    def _utmost(self, ladders: Sequence[Sequence[Try]]) -> Iterable[Levels]:
-        """Two of them, then all, each as far as it goes; the floor as warm as leaves what holds with the others."""
-        for size in range(2, len(ladders) + 1):
-            for chosen in combinations(range(len(ladders)), size):
-                levels = tuple(len(steps) if index in chosen else 0 for index, steps in enumerate(ladders))
-                if all(levels[index] for index in chosen):
-                    yield self._cooled(ladders, levels)
-
-    def _cooled(self, ladders: Sequence[Sequence[Try]], levels: Levels) -> Levels:
-        def breaks(less: int) -> bool:
-            cooler = with_level(levels, _WARMTH, levels[_WARMTH] - less)
-            return less == levels[_WARMTH] or self._keeps([step.hard for step in taken(ladders, cooler)])
-
-        return with_level(levels, _WARMTH, levels[_WARMTH] - first_true(breaks, levels[_WARMTH]))
 
     def _first(self, tries: Iterable[Try]) -> Found | None:
         """The first step that does it, of those that each hold the one before."""
@@ -242,6 +223,47 @@ class _Search:
         self._budget.spend(_readings_steps(changed.work.basis.value.course))
         likely = likely_run(plan, changed.work.basis.value, self._budget)
         return self._kept.keeps(changed, plan, likely, self._budget)
+
+
+class _Together:
+    """Steps of several kinds tried together, by how many of each ladder are taken.
+
+    What was asked of the same levels before is not run again, but its steps count again.
+    """
+
+    def __init__(
+        self,
+        ladders: Sequence[Sequence[Try]],
+        budget: Budget,
+        *,
+        meets: Callable[[Iterable[Made]], bool],
+        keeps: Callable[[Iterable[Made]], bool],
+    ) -> None:
+        self._ladders = ladders
+        self._meets = remembered(lambda levels: meets([step.late for step in taken(ladders, levels)]), budget)
+        self._keeps = remembered(lambda levels: keeps([step.hard for step in taken(ladders, levels)]), budget)
+
+    def does(self, levels: Levels) -> bool:
+        """Whether these steps bring traffic back in time, and nothing is lost."""
+        return self._meets(levels) and self._keeps(levels)
+
+    def utmost(self) -> Iterable[Levels]:
+        """Two of them, then all, each as far as it goes; the floor as warm as leaves what holds with the others."""
+        for size in range(2, len(self._ladders) + 1):
+            for chosen in combinations(range(len(self._ladders)), size):
+                levels = tuple(len(steps) if index in chosen else 0 for index, steps in enumerate(self._ladders))
+                if all(levels[index] for index in chosen):
+                    yield self._cooled(levels)
+
+    def _cooled(self, levels: Levels) -> Levels:
+        """The floor as warm as leaves what holds: mostly as warm as it is, which is asked first."""
+
+        def breaks_nothing(less: int) -> bool:
+            return less == levels[_WARMTH] or self._keeps(with_level(levels, _WARMTH, levels[_WARMTH] - less))
+
+        if breaks_nothing(0):
+            return levels
+        return with_level(levels, _WARMTH, levels[_WARMTH] - first_true(breaks_nothing, levels[_WARMTH]))
 
 
 def _readings_steps(course: Course) -> int:

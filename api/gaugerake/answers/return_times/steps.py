@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 from datetime import time
-from functools import partial
+from functools import lru_cache, partial
 from itertools import combinations
 
 from gaugerake.answers.job.resolve import asked_work, with_course, with_shifts, with_work
@@ -41,6 +41,8 @@ WARMTH_STEP_K = 0.5
 WARMTH_STEPS = 40
 MOST_WARMTH_K = WARMTH_STEPS * WARMTH_STEP_K  # more than indirect heat gives a floor
 ROUNDING_K = 1e-4  # what six digits may take off a temperature
+FLOORS_KEPT = 6
+"""Of the warmer ones: a long log's cures take megabytes each."""
 MORE_STATIONS = 8
 MORE_CREWS = 3
 DAY_MINUTES = 24 * 60
@@ -49,12 +51,22 @@ LONGEST_SHIFT_MINUTES = 12 * 60
 
 
 def warmer(resolved: ResolvedJob, *, limits_k: Iterable[Limits], until_s: float) -> tuple[Try, ...]:
-    """Half a kelvin warmer and warmer, as long as the floor stays within limits (the high ones) until then."""
+    """Half a kelvin warmer and warmer, as long as the floor stays within limits (the high ones) until then.
+
+    No other change is one of the floor. So whatever goes with it, the floor of a step is the same, and the last few are
+    kept with what has been worked out along them.
+    """
+    course = resolved.work.basis.value.course
+
+    @lru_cache(maxsize=FLOORS_KEPT)
+    def warmed(difference_k: float) -> Course:
+        return course.warmer_by(difference_k)
+
     return tuple(
         Try(
-            made=partial(_warmer_by, difference_k=steps * WARMTH_STEP_K),
-            late=partial(_warmer_by, difference_k=steps * WARMTH_STEP_K - ROUNDING_K),
-            hard=partial(_warmer_by, difference_k=steps * WARMTH_STEP_K + ROUNDING_K),
+            made=partial(_warmer_by, warmed=warmed, difference_k=steps * WARMTH_STEP_K),
+            late=partial(_warmer_by, warmed=warmed, difference_k=steps * WARMTH_STEP_K - ROUNDING_K),
+            hard=partial(_warmer_by, warmed=warmed, difference_k=steps * WARMTH_STEP_K + ROUNDING_K),
             change=partial(_warmth, resolved, steps * WARMTH_STEP_K),
         )
         for steps in range(1, _most_warmth(resolved, limits_k, until_s) + 1)
@@ -138,8 +150,8 @@ def length_minutes(shift: Shift) -> int:
     return (_minutes(shift.ends) - _minutes(shift.starts) - 1) % DAY_MINUTES + 1
 
 
-def _warmer_by(resolved: ResolvedJob, difference_k: float) -> ResolvedJob:
-    return with_course(resolved, resolved.work.basis.value.course.warmer_by(difference_k))
+def _warmer_by(resolved: ResolvedJob, *, warmed: Callable[[float], Course], difference_k: float) -> ResolvedJob:
+    return with_course(resolved, warmed(difference_k))
 
 
 def _most_warmth(resolved: ResolvedJob, limits_k: Iterable[Limits], until_s: float) -> int:
