@@ -107,7 +107,7 @@ class _Search:
 
     def _least_of(self, ladders: Sequence[Sequence[Try]]) -> list[Try]:
         """The fewest steps that do it together, and the least of each; none where they are not found."""
-        trials = _Together(ladders, self._budget, meets=self._meets, keeps=self._keeps)
+        trials = _Together(ladders, self._budget, could_meet=self._could_meet, meets=self._meets, keeps=self._keeps)
         for levels in trials.utmost():
             if trials.does(levels):
                 chosen = taken(ladders, least(trials.does, levels))
@@ -143,7 +143,7 @@ class _Search:
         steps = self._warmth()
         for below in range(0, len(steps), WARMTH_COARSE_STEPS):
             coarse = steps[below : below + WARMTH_COARSE_STEPS]
-            if below == WARMTH_COARSE_STEPS and not self._could_meet(steps[-1]):
+            if below == WARMTH_COARSE_STEPS and not self._could_meet([steps[-1].late]):
                 return None
             if self._meets([coarse[-1].late]):
                 at = next((at for at, step in enumerate(coarse[:-1]) if self._meets([step.late])), len(coarse) - 1)
@@ -152,14 +152,14 @@ class _Search:
                 return self._found((coarse[at],), (steps[below + at - 1] if below + at else None,))
         return None
 
-    def _could_meet(self, warmest: Try) -> bool:
-        """Whether a floor could be warm enough for traffic to be back in time, as far as its warmest step tells.
+    def _could_meet(self, warmest: Iterable[Made]) -> bool:
+        """Whether traffic could be back in time on this floor, or on a cooler one with the same changes beside it.
 
         On a warmer floor every cure ends sooner, and all that waits for it begins no later. It may be late all the same
         by a recoat window that closes sooner and has a layer abraded. So windows are taken never to close: what is late
         even then, is late on every cooler floor.
         """
-        return self._meets([warmest.late], abrading=False)
+        return self._meets(warmest, abrading=False)
 
     def _stations(self) -> Found | None:
         """More mixing stations, as long as each one more changes the work."""
@@ -236,11 +236,12 @@ class _Together:
         ladders: Sequence[Sequence[Try]],
         budget: Budget,
         *,
+        could_meet: Callable[[Iterable[Made]], bool],
         meets: Callable[[Iterable[Made]], bool],
         keeps: Callable[[Iterable[Made]], bool],
     ) -> None:
-        self._ladders = ladders
-        self._meets = remembered(lambda levels: meets([step.late for step in taken(ladders, levels)]), budget)
+        self._ladders, self._could_meet = ladders, could_meet
+        self._meets = remembered(lambda levels: meets(self._late(levels)), budget)
         self._keeps = remembered(lambda levels: keeps([step.hard for step in taken(ladders, levels)]), budget)
 
     def does(self, levels: Levels) -> bool:
@@ -248,12 +249,18 @@ class _Together:
         return self._meets(levels) and self._keeps(levels)
 
     def utmost(self) -> Iterable[Levels]:
-        """Two of them, then all, each as far as it goes; the floor as warm as leaves what holds with the others."""
+        """Two of them, then all, each as far as it goes; the floor as warm as leaves what holds with the others.
+
+        Those that could not do it on any floor are left out.
+        """
         for size in range(2, len(self._ladders) + 1):
             for chosen in combinations(range(len(self._ladders)), size):
                 levels = tuple(len(steps) if index in chosen else 0 for index, steps in enumerate(self._ladders))
-                if all(levels[index] for index in chosen):
+                if all(levels[index] for index in chosen) and self._could_meet(self._late(levels)):
                     yield self._cooled(levels)
+
+    def _late(self, levels: Levels) -> list[Made]:
+        return [step.late for step in taken(self._ladders, levels)]
 
     def _cooled(self, levels: Levels) -> Levels:
         """The floor as warm as leaves what holds: mostly as warm as it is, which is asked first."""
