@@ -257,7 +257,7 @@ def test_work_that_finds_no_shift_in_a_hundred_is_not_guessed_at() -> None:
 def test_an_age_that_has_not_settled_is_given_as_far_as_it_came(monkeypatch: pytest.MonkeyPatch) -> None:
     """After one of Newton's steps from the cubic's guess it is within a minute."""
     wave_of_ten = DailyCourse(low_k=285.0, high_k=295.0, coldest_at_s=0.0, zone=CHICAGO)
-    found = Series.on([(math.log(8 * HOUR) - 6000.0 / 293.15, 6000.0)], wave_of_ten)
+    [found] = Series.on([[(math.log(8 * HOUR) - 6000.0 / 293.15, 6000.0)]], wave_of_ten)
     assert found is not None
     arc = series.Arc(found[0], 0.0, DAY_S)
     settled = [arc.until(arc.gained * share) for share in (0.1, 0.5, 0.9)]
@@ -287,7 +287,7 @@ def test_what_a_day_gains_is_gained_when_its_last_warm_hour_ends() -> None:
 def test_a_series_is_the_integral(low_k: float, height_k: float, energy: float, until_s: float) -> None:
     course = DailyCourse(low_k=low_k, high_k=low_k + height_k, coldest_at_s=0.0, zone=CHICAGO)
     line = (math.log(8 * HOUR) - energy / 293.15, energy)
-    found = Series.on([line], course)
+    [found] = Series.on([[line]], course)
     if found is None:
         assert energy * height_k / 2 > MOST_SWING * low_k**2 or math.exp(line[0] + energy / course.high_k) < 1
         return
@@ -328,7 +328,8 @@ def test_few_things_overlap_as_many_do(things: list[tuple[float, float, float]])
 def test_a_day_holds_its_whole_age() -> None:
     course = DailyCourse(low_k=285.0, high_k=291.0, coldest_at_s=0.0, zone=CHICAGO)
     line = CURE.lines["likely"][1]
-    [series] = Series.on([line], course) or []
+    [found] = Series.on([[line]], course)
+    [series] = found or []
     pieces = [series.maturity(end) - series.maturity(start) for start, end in pairwise([0.0, HOUR, 9 * HOUR, DAY_S])]
     assert sum(pieces) == pytest.approx(series.maturity(DAY_S), rel=1e-12)
     assert (

@@ -16,6 +16,7 @@ from gaugerake.floor.clock.timetable import LayerWork, Plan, Returned, Run
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
 from gaugerake.floor.cure.curve import Column
+from gaugerake.floor.cure.fast.daily import prepare
 from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
@@ -107,6 +108,7 @@ def make_timetable(resolved: ResolvedJob, measured: MeasuredTakeoff) -> Timetabl
         When the job's times, temperatures or shifts mean something that cannot be.
     """
     basis, plan = resolved.work.basis.value, make_plan(resolved, measured.takeoff)
+    prepare(basis.course, plan.curves)
     return Timetable(
         resolved=resolved,
         measured=measured,

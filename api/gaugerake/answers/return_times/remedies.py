@@ -135,8 +135,7 @@ class _Search:
         return self._meets([step.late]) and self._keeps([step.hard])
 
     def _warmth(self) -> tuple[Try, ...]:
-        limits_k = [work.limits_k for work in self._plan.layers]
-        return warmer(self._job, limits_k=limits_k, until_s=self._by_s)
+        return warmer(self._job, plan=self._plan, until_s=self._by_s)
 
     def _warmer(self) -> Found | None:
         """A warmer floor, to half a kelvin: by coarse steps, then by single ones. A warmer one yet breaks no less."""

@@ -30,7 +30,9 @@ from gaugerake.answers.return_times.change import (
 )
 from gaugerake.answers.wet_edge.judge import MOST_STATIONS
 from gaugerake.floor.clock.shifts import MOST_SHIFTS_A_DAY
+from gaugerake.floor.clock.timetable import Plan
 from gaugerake.floor.cure.course import Course, LoggedCourse
+from gaugerake.floor.cure.fast.daily import prepare
 from gaugerake.floor.job import Daily, Shift, Weekday
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import replace
@@ -50,8 +52,8 @@ LONGEST_SHIFT_MINUTES = 12 * 60
 """No crew is asked to work longer than this; beyond it another one is."""
 
 
-def warmer(resolved: ResolvedJob, *, limits_k: Iterable[Limits], until_s: float) -> tuple[Try, ...]:
-    """Half a kelvin warmer and warmer, as long as the floor stays within limits (the high ones) until then.
+def warmer(resolved: ResolvedJob, *, plan: Plan, until_s: float) -> tuple[Try, ...]:
+    """Half a kelvin warmer and warmer, as long as the floor stays within the layers' limits (the high ones) until then.
 
     No other change is one of the floor. So whatever goes with it, the floor of a step is the same, and the last few are
     kept with what has been worked out along them.
@@ -60,7 +62,9 @@ def warmer(resolved: ResolvedJob, *, limits_k: Iterable[Limits], until_s: float)
 
     @lru_cache(maxsize=FLOORS_KEPT)
     def warmed(difference_k: float) -> Course:
-        return course.warmer_by(difference_k)
+        found = course.warmer_by(difference_k)
+        prepare(found, plan.curves)
+        return found
 
     return tuple(
         Try(
@@ -69,7 +73,7 @@ def warmer(resolved: ResolvedJob, *, limits_k: Iterable[Limits], until_s: float)
             hard=partial(_warmer_by, warmed=warmed, difference_k=steps * WARMTH_STEP_K + ROUNDING_K),
             change=partial(_warmth, resolved, steps * WARMTH_STEP_K),
         )
-        for steps in range(1, _most_warmth(resolved, limits_k, until_s) + 1)
+        for steps in range(1, _most_warmth(resolved, [work.limits_k for work in plan.layers], until_s) + 1)
     )
 
 

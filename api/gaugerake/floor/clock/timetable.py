@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from enum import StrEnum
 
 from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, Placed
@@ -80,6 +81,13 @@ class Plan:
     layers: tuple[LayerWork, ...]
     returns: tuple[Return, ...]
     returns_from: int | None
+
+    @property
+    def curves(self) -> Iterator[TimeCurve]:
+        """Every table of times that a run may ask for."""
+        for work in self.layers:
+            yield from (one for one in (work.cure, work.recoat_closes, work.broadcast_wait) if one is not None)
+        yield from (one.after for one in self.returns)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -113,8 +113,7 @@ class _Search:
         traffic = timetable.resolved.work.traffic.value
         assert traffic is not None  # asked before
         self._traffic, self._plan = traffic, counted(timetable.plan, traffic)
-        limits_k = [work.limits_k for work in timetable.plan.layers]
-        self._warmth = warmer(self._job, limits_k=limits_k, until_s=self._by_s)
+        self._warmth = warmer(self._job, plan=self._plan, until_s=self._by_s)
 
     def alone(self) -> tuple[Remedy | CombinedRemedy, ...]:
         """The first of each kind that does it."""

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Sequence
 from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from gaugerake.floor.cure.accrual import TYPICAL, Bounds, Mode, Segment
-from gaugerake.floor.cure.course import DailyCourse
-from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
+from gaugerake.floor.cure.course import Course, DailyCourse
+from gaugerake.floor.cure.curve import COLUMNS, Column, Line, TimeCurve
 from gaugerake.floor.cure.fast.series import Arc, Series
 from gaugerake.floor.values.local_time import DAY_S
 
@@ -139,17 +140,44 @@ class _Lines(NamedTuple):
         return found[min(max(index, 0), len(found) - 1)]
 
 
+def prepare(course: Course, curves: Iterable[TimeCurve]) -> None:
+    """Work out the lines of some curves along a wave at once, which takes little longer than those of one."""
+    if isinstance(course, DailyCourse):
+        unknown = [curve for curve in curves if _known_lines(curve, course) is None]
+        if unknown:
+            _work_out(unknown, course)
+
+
 def _lines(curve: TimeCurve, course: DailyCourse) -> _Lines:
-    """The series of a curve's lines, those of all columns worked together and once."""
-    key = ("lines", id(curve))
-    known = course.tables.get(key)
-    if not isinstance(known, _Lines) or known.curve is not curve:
-        rows_k = curve.temperatures_k
-        first = bisect_right(rows_k, course.low_k)
-        count = max(bisect_left(rows_k, course.high_k) - first, 0) + 1
-        found = Series.on([line for column in COLUMNS for line in curve.lines[column][first : first + count]], course)
-        by_column = (
-            {column: found[at * count : (at + 1) * count] for at, column in enumerate(COLUMNS)} if found else None
-        )
-        known = course.tables[key] = _Lines(curve, first, by_column)
+    """The series of a curve's lines, worked once."""
+    known = _known_lines(curve, course)
+    if known is None:
+        [known] = _work_out([curve], course)
     return known
+
+
+def _known_lines(curve: TimeCurve, course: DailyCourse) -> _Lines | None:
+    known = course.tables.get(("lines", id(curve)))
+    return known if isinstance(known, _Lines) and known.curve is curve else None
+
+
+def _work_out(curves: Sequence[TimeCurve], course: DailyCourse) -> list[_Lines]:
+    """The series of the lines of curves, those of all columns together, put among the tables of the course."""
+    touched = [_touched(curve, course) for curve in curves]
+    series = Series.on([[line for lines in by_column for line in lines] for _, by_column in touched], course)
+    worked = list[_Lines]()
+    for curve, (first, by_column), found in zip(curves, touched, series, strict=True):
+        count = len(by_column[0])
+        parts = None if found is None else [found[at * count : (at + 1) * count] for at in range(len(COLUMNS))]
+        lines = _Lines(curve, first, None if parts is None else dict(zip(COLUMNS, parts, strict=True)))
+        course.tables["lines", id(curve)] = lines
+        worked.append(lines)
+    return worked
+
+
+def _touched(curve: TimeCurve, course: DailyCourse) -> tuple[int, list[tuple[Line, ...]]]:
+    """The lines that a wave touches, by column, and which of the curve's is the first of them."""
+    rows_k = curve.temperatures_k
+    first = bisect_right(rows_k, course.low_k)
+    count = max(bisect_left(rows_k, course.high_k) - first, 0) + 1
+    return first, [curve.lines[column][first : first + count] for column in COLUMNS]

@@ -9,7 +9,8 @@ difference of two sums, whatever lies between them.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import accumulate, compress, pairwise
 from typing import Any
 
 import numpy as np
@@ -19,6 +20,7 @@ from gaugerake.floor.cure.course import DailyCourse
 from gaugerake.floor.cure.curve import Line
 from gaugerake.floor.values.local_time import DAY_S
 
+Floats = np.ndarray[Any, np.dtype[np.float64]]
 FREQUENCY = 2 * math.pi / DAY_S
 HARMONICS = 16
 MOST_SWING = 4.0
@@ -29,7 +31,7 @@ _LAST_STEP_S = 0.1
 """A step of Newton's that is no longer leaves less than 2 µs: half the steepest bend of ln rate times its square."""
 
 
-def _integrals() -> np.ndarray[Any, np.dtype[np.float64]]:
+def _integrals() -> Floats:
     """What rates at phases from the coldest hour to the warmest add to the mean and to each sine of the integral.
 
     The discrete cosine transform of type I, each row divided by its frequency.
@@ -59,19 +61,22 @@ class Series:
         self._sines = sines[::-1]  # the highest first, as they are summed
 
     @staticmethod
-    def on(lines: Sequence[Line], course: DailyCourse) -> list[Series] | None:
-        """The series of some lines on one wave; None where one of them is too steep for it."""
+    def on(curves: Sequence[Sequence[Line]], course: DailyCourse) -> list[list[Series] | None]:
+        """The series of the lines of some curves on one wave; None for a curve of which a line is too steep for it.
+
+        They are worked together, as most of what it takes hardly hangs on how many there are.
+        """
         wave = mean_k, amplitude_k = course.wave_k
-        for b, m in lines:
-            steep = m * amplitude_k > MOST_SWING * course.low_k * course.low_k
-            if steep or -b - m / course.low_k < _SLOWEST or -b - m / course.high_k > _FASTEST:
-                return None
-        given = np.array(lines)
+        given = np.array([line for lines in curves for line in lines])
         exponents = -given[:, :1] - given[:, 1:] / (mean_k - amplitude_k * _COSINES)
-        rows = np.exp(exponents) @ _INTEGRALS
-        kept = np.abs(rows * _FREQUENCIES) > _LEAST * rows[:, :1]
-        sums = rows[:, : int(np.flatnonzero(kept.any(axis=0))[-1]) + 1].tolist()
-        return [Series(line, wave, row) for line, row in zip(lines, sums, strict=True)]
+        steep = given[:, 1] * amplitude_k > MOST_SWING * course.low_k * course.low_k
+        steep |= (exponents[:, 0] < _SLOWEST) | (exponents[:, -1] > _FASTEST)
+        if not steep.any():
+            return list(_worked(curves, wave, exponents))
+        ends = pairwise(accumulate(map(len, curves), initial=0))
+        fit = [not steep[first:last].any() for first, last in ends]
+        some = Series.on(list(compress(curves, fit)), course) if any(fit) else []
+        return [some.pop(0) if fits else None for fits in fit]
 
     def maturity(self, phase_s: float) -> float:
         """The maturity at a phase: Clenshaw's sum of the sines."""
@@ -99,6 +104,20 @@ class Series:
         mean_k, amplitude_k = self._wave
         b, m = self._line
         return math.exp(-b - m / (mean_k - amplitude_k * math.cos(FREQUENCY * phase_s)))
+
+
+def _worked(curves: Sequence[Sequence[Line]], wave: tuple[float, float], exponents: Floats) -> Iterator[list[Series]]:
+    """The series of some curves by ln of their rates, from the coldest hour to the warmest."""
+    rates = np.exp(exponents)
+    ends = list(pairwise(accumulate(map(len, curves), initial=0)))
+    # curve by curve, as a product of more rows may be summed in another order
+    rows = np.concatenate([rates[first:last] @ _INTEGRALS for first, last in ends])
+    kept = np.abs(rows * _FREQUENCIES) > _LEAST * rows[:, :1]
+    counts = (HARMONICS + 1 - kept[:, ::-1].argmax(axis=1)).tolist()
+    sums = rows[:, : max(counts)].tolist()
+    for lines, (first, last) in zip(curves, ends, strict=True):
+        count = max(counts[first:last])
+        yield [Series(line, wave, row[:count]) for line, row in zip(lines, sums[first:last], strict=True)]
 
 
 class Arc:
