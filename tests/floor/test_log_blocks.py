@@ -2,12 +2,16 @@
 
 import math
 
+import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from gaugerake.floor.cure.accrual import Bounds
+from gaugerake.floor.cure.accrual import FREEZING_K, Bounds, Mode
 from gaugerake.floor.cure.course import logged_course
 from gaugerake.floor.cure.curve import time_curve, time_point
 from gaugerake.floor.cure.fast import logged
+from gaugerake.floor.cure.fast.hindered import modes_of
 from gaugerake.floor.cure.fast.logged import LoggedMaturity
 
 HOUR = 3600.0
@@ -36,10 +40,27 @@ def test_the_last_piece_is_not_summed_in_another_order(monkeypatch: pytest.Monke
     slow, bounds = time_curve([time_point(temperature_k=293.15, likely_s=100 * HOUR)]), Bounds(low_k=None, high_k=None)
     logs = [[(hour * HOUR, 280.0 + (hour * step) % 9.7) for hour in range(130)] for step in range(1, 40)]
     all_rates = [logged._cut(logged_course(rows), slow, bounds).rates for rows in logs]
-    gained = [rates.gained("likely", 0).tolist() for rates in all_rates if rates is not None]
+    gained = [rates.gained("likely", 0, 0).tolist() for rates in all_rates if rates is not None]
     monkeypatch.setattr(logged, "_BLOCK", 10**6)
-    assert gained == [rates.gained("likely", 0).tolist() for rates in all_rates if rates is not None]
+    assert gained == [rates.gained("likely", 0, 0).tolist() for rates in all_rates if rates is not None]
     assert {len(one) for one in gained} == {129}
+
+
+@given(
+    low_k=st.none() | st.floats(255.0, 300.0),
+    above_k=st.none() | st.floats(0.0, 40.0),
+    near=st.lists(st.tuples(st.sampled_from(["frost", "low", "high"]), st.floats(-3e-6, 3e-6)), max_size=9),
+    far_k=st.lists(st.floats(240.0, 330.0), max_size=9),
+)
+def test_modes_of_many_temperatures_are_those_of_each(
+    low_k: float | None, above_k: float | None, near: list[tuple[str, float]], far_k: list[float]
+) -> None:
+    """Near its limits too, by less than what counts as the same temperature and by more."""
+    bounds = Bounds(low_k=low_k, high_k=None if above_k is None else (low_k or 280.0) + above_k)
+    ends_k = {"frost": FREEZING_K, "low": bounds.low_k or FREEZING_K, "high": bounds.high_k or FREEZING_K}
+    temperatures_k = [*far_k, *(ends_k[end] + apart_k for end, apart_k in near)]
+    found = modes_of(bounds, np.array(temperatures_k, dtype=float))
+    assert [Mode(value) for value in found.tolist()] == [bounds.mode(one_k) for one_k in temperatures_k]
 
 
 def test_pieces_that_nobody_asks_about_are_not_worked(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,9 +9,6 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
-from itertools import pairwise
-from operator import itemgetter
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -19,8 +16,8 @@ import numpy as np
 from gaugerake.floor.cure.accrual import FASTEST, MOST_BEND, NODES_8, Bounds, Mode, Segment
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.curve import COLUMNS, Column, TimeCurve
+from gaugerake.floor.cure.fast.hindered import Floats, Hindered
 
-Floats = np.ndarray[Any, np.dtype[np.float64]]
 Places = np.ndarray[Any, np.dtype[np.intp]]
 _NODES = np.array([node for node, _ in NODES_8])
 _WEIGHTS = np.array([weight for _, weight in NODES_8])
@@ -54,13 +51,13 @@ class _Rates:
     def __init__(self, curve: TimeCurve, lines: Places, begins_k: Floats, rises_k: Floats, lengths_s: Floats) -> None:
         self._curve, self._lines, self._lengths_s = curve, lines, lengths_s
         self._begins_k, self._rises_k, self.count = begins_k, rises_k, len(lines)
-        self._inverses: dict[int, Floats] = {}
+        self._inverses: dict[tuple[int, int], Floats] = {}
 
-    def gained(self, column: Column, first: int) -> Floats:
-        """The maturity of each piece of the block that begins with this one, on one column."""
+    def gained(self, column: Column, first: int, until: int) -> Floats:
+        """The maturity of each piece of the blocks from one piece until another, at least of one, on one column."""
+        last = first + max(math.ceil((until - first) / _BLOCK), 1) * _BLOCK
         # the last piece is not left to a block of its own: a product of one row is summed in another order
-        last = first + _BLOCK if first + _BLOCK < self.count - 1 else self.count
-        here = slice(first, last)
+        here = slice(first, last if last < self.count - 1 else self.count)
         lines = np.array(self._curve.lines[column])[self._lines[here]]
         rates = np.exp(np.minimum(-lines[:, :1] - lines[:, 1:] * self._inverse(here), FASTEST))
         found: Floats = (rates @ _WEIGHTS) * self._lengths_s[here]
@@ -68,23 +65,24 @@ class _Rates:
 
     def _inverse(self, here: slice) -> Floats:
         """The inverse of the temperatures at the nodes of some pieces: all columns ask for it."""
-        known = self._inverses.get(here.start)
+        key = here.start, here.stop
+        known = self._inverses.get(key)
         if known is None:
             known = 1 / (self._begins_k[here, None] + self._rises_k[here, None] * _NODES)
-            self._inverses[here.start] = known
+            self._inverses[key] = known
         return known
 
 
 class _Cut(NamedTuple):
     """A log in pieces, the first and the last without end: how maturity accrues on each, and how much of it by column.
 
-    ``modes`` is None where it accrues unhindered all along; ``rates``, which knows nothing of the first and the last,
-    where ln t changes by more on one of the others than the nodes can hold.
+    ``hindered`` is None where it accrues unhindered all along; ``rates``, which knows nothing of the first piece and
+    the last, where ln t changes by more on one of the others than the nodes can hold.
     """
 
     curve: TimeCurve  # held, so that the pieces are never taken for those of another curve at the same address
     bounds_s: list[float]
-    modes: list[Mode] | None
+    hindered: Hindered | None
     rates: _Rates | None
 
 
@@ -97,23 +95,20 @@ class LoggedMaturity:
 
     def __init__(self, course: LoggedCourse, column: Column, bounds: Bounds, cut: _Cut, rates: _Rates) -> None:
         self._course, self._column, self._limits, self._curve = course, column, bounds, cut.curve
-        self._bounds_s, self._modes, self._rates = cut.bounds_s, cut.modes or [], rates
-        self._ends_s = [-math.inf, *cut.bounds_s, math.inf] if self._modes else []
-        spans = zip(self._modes, pairwise(self._ends_s), strict=True)
-        self._frozen = [span for mode, span in spans if mode is Mode.FROZEN]
+        self._bounds_s, self._hindered, self._rates = cut.bounds_s, cut.hindered, rates
         self._maturities = [0.0]  # at the start of each piece, as far as anybody has asked
         self._pieces: dict[int, Segment] = {}
         self._held: dict[int, float] = {}
-        self.lossy = cut.modes is not None
+        self.lossy = cut.hindered is not None
 
-    def _more(self) -> bool:
-        """Work the next pieces; False where there are none."""
+    def _more(self, until: int = 0) -> bool:
+        """Work the next pieces, until one at least; False where there are none."""
         first = len(self._maturities) - 1
         if first == self._rates.count:
             return False
-        gained = self._rates.gained(self._column, first)
+        gained = self._rates.gained(self._column, first, until)
         gained[0] += self._maturities[-1]
-        self._maturities += np.cumsum(gained).tolist()
+        self._maturities += gained.cumsum().tolist()
         return True
 
     def _rate(self, end: int) -> float:
@@ -143,8 +138,8 @@ class LoggedMaturity:
         if instant_s <= first_s:
             return (instant_s - first_s) * self._rate(0) if instant_s < first_s else 0.0
         index = bisect_right(self._bounds_s, instant_s) - 1
-        while len(self._maturities) <= index and self._more():
-            pass
+        if len(self._maturities) <= index:
+            self._more(index)
         if instant_s >= last_s:
             return self._maturities[-1] + (instant_s - last_s) * self._rate(-1)
         return self._maturities[index] + self._piece(index).by(instant_s - self._bounds_s[index])
@@ -172,19 +167,11 @@ class LoggedMaturity:
 
     def spent_in(self, mode: Mode, from_s: float, until_s: float) -> float:
         """How long maturity accrues in one way between two instants [s]."""
-        spans = self._spans(from_s, until_s)
-        return math.fsum(min(end_s, until_s) - max(start_s, from_s) for one, start_s, end_s in spans if one is mode)
+        return 0.0 if self._hindered is None else self._hindered.spent_in(mode, from_s, until_s)
 
     def frost(self, instant_s: float) -> float:
         """The first instant not before this one at which the floor is frozen; infinite when it never is."""
-        index = bisect_right(self._frozen, instant_s, key=itemgetter(1))
-        return max(self._frozen[index][0], instant_s) if index < len(self._frozen) else math.inf
-
-    def _spans(self, from_s: float, until_s: float) -> Iterable[tuple[Mode, float, float]]:
-        """The pieces that reach into a span, where any maturity is lost."""
-        ends_s, modes = self._ends_s, self._modes
-        first, last = bisect_right(ends_s, from_s) - 1, bisect_left(ends_s, until_s)
-        return zip(modes[first:last], ends_s[first:last], ends_s[first + 1 : last + 1], strict=True)
+        return math.inf if self._hindered is None else self._hindered.frost(instant_s)
 
 
 def _cut(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
@@ -203,15 +190,14 @@ def _cut_anew(course: LoggedCourse, curve: TimeCurve, bounds: Bounds) -> _Cut:
     place = log.instants_s.searchsorted(starts + lengths / 2, "right") - 1
     slope = log.slopes[place]
     begins_k, rises_k = log.temperatures_k[place] + slope * (starts - log.instants_s[place]), slope * lengths
+    hindered = None
     if bounds.hinder(low_k, high_k):
-        typical_k = [course.temperatures_k[0], *(begins_k + rises_k / 2).tolist(), course.temperatures_k[-1]]
-        modes = [bounds.mode(temperature_k) for temperature_k in typical_k]
-        capped = np.array([mode is Mode.CAPPED for mode in modes[1:-1]], dtype=bool)
+        held_k = log.temperatures_k
+        hindered = Hindered(bounds, np.concatenate((held_k[:1], begins_k + rises_k / 2, held_k[-1:])), ends)
+        capped, lost = hindered.among(Mode.CAPPED), hindered.among(Mode.FROZEN, Mode.STOPPED)
         begins_k, rises_k = np.where(capped, bounds.high_k or 0.0, begins_k), np.where(capped, 0.0, rises_k)
-        lost = np.array([mode in (Mode.FROZEN, Mode.STOPPED) for mode in modes[1:-1]], dtype=bool)
-        rates = _rates(curve, course.span_k, begins_k, rises_k, np.where(lost, 0.0, lengths))
-        return _Cut(curve, ends.tolist(), modes, rates)
-    return _Cut(curve, ends.tolist(), None, _rates(curve, course.span_k, begins_k, rises_k, lengths))
+        lengths = np.where(lost, 0.0, lengths)
+    return _Cut(curve, ends.tolist(), hindered, _rates(curve, course.span_k, begins_k, rises_k, lengths))
 
 
 def _ends(log: _Readings, levels_k: set[float]) -> Floats:
