@@ -30,7 +30,8 @@ class Hindered:
 
     def among(self, *modes: Mode) -> Flags:
         """Which pieces between the first and the last are in some modes."""
-        found: Flags = np.isin(self._modes[1:-1], [mode.value for mode in modes])
+        inner = self._modes[1:-1]
+        found: Flags = np.logical_or.reduce([inner == mode.value for mode in modes])
         return found
 
     def spent_in(self, mode: Mode, from_s: float, until_s: float) -> float:
