@@ -11,7 +11,10 @@ from enum import Enum, auto
 from typing import NamedTuple
 
 from gaugerake.answers.job.everyday import EVERYDAY
+from gaugerake.floor.values.frozen import maker
 from gaugerake.floor.values.note import Note, Value
+
+_make_note = maker(Note)
 
 
 class RemarkKind(Enum):
@@ -34,17 +37,17 @@ Remarks = tuple[Remark, ...]
 
 def assumption(code: str, pointer: str, value: Value, **params: Value) -> Remark:
     """``value`` is taken for a field that the asker left out."""
-    return Remark(RemarkKind.ASSUMPTION, Note(code=code, pointer=pointer, value=value, params=params))
+    return Remark(RemarkKind.ASSUMPTION, _make_note(code=code, pointer=pointer, value=value, params=params))
 
 
 def caution(code: str, pointer: str | None = None, value: Value = None, **params: Value) -> Remark:
     """Something to beware of."""
-    return Remark(RemarkKind.CAUTION, Note(code=code, pointer=pointer, value=value, params=params))
+    return Remark(RemarkKind.CAUTION, _make_note(code=code, pointer=pointer, value=value, params=params))
 
 
 def missing(code: str, pointer: str, **params: Value) -> Remark:
     """A field that would sharpen the answer."""
-    return Remark(RemarkKind.MISSING, Note(code=code, pointer=pointer, params=params))
+    return Remark(RemarkKind.MISSING, _make_note(code=code, pointer=pointer, params=params))
 
 
 class Sorted(NamedTuple):

@@ -13,7 +13,7 @@ from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.packs.choice import price_of
 from gaugerake.floor.product import Pack, StockItem
 from gaugerake.floor.values.figure import Figure, Kind, Rate
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.money import amount_at, percent_of, to_minor
 from gaugerake.floor.values.name import Named
 
@@ -51,6 +51,10 @@ class OrderLine:
     weight: Annotated[Figure | None, "Of the line; null where the catalogue states none."]
     unit_price: Annotated[Decimal | None, "Of one pack at this count; null where there is none."]
     amount: Annotated[Decimal | None, "Of the line, rounded once, half up, to the currency's minor unit."]
+
+
+_make_line_need = maker(LineNeed)
+_make_order_line = maker(OrderLine)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +96,7 @@ def _line(
     listed = one.supply.prices.get(part.sku)
     price = None if listed is None else price_of(price=listed, packs=count)
     kind = one.product.counted_in.figure_kind
-    return OrderLine(
+    return _make_order_line(
         id=number,
         product=one.product.code,
         sku=part.sku,
@@ -111,7 +115,7 @@ def _line(
 
 
 def _need(one: ProductOrder, kind: Kind) -> LineNeed:
-    return LineNeed(
+    return _make_line_need(
         low=Figure(one.low, kind),
         likely=Figure(one.likely, kind),
         high=Figure(one.high, kind),

@@ -9,7 +9,7 @@ from gaugerake.floor.job import Point
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.name import Named
 from gaugerake.floor.values.note import Words
 
@@ -78,6 +78,10 @@ class LayerAnswer:
     cleared_away: Annotated[Figure | None, "Of a broadcast: what is scraped and vacuumed away after the cure."]
 
 
+_make_range = maker(Range)
+_make_layer_answer = maker(LayerAnswer)
+
+
 def room_answers(takeoff: Takeoff, *, keyed: bool) -> tuple[RoomAnswer, ...]:
     """The rooms as shown; ``keyed`` says whether the system has keyways."""
     return tuple(_room(room, keyed=keyed) for room in takeoff.rooms)
@@ -122,7 +126,7 @@ def _lines(lines: Iterable[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...
 
 def _layer(need: LayerNeed) -> LayerAnswer:
     layer, kind = need.layer, need.layer.product.counted_in.figure_kind
-    return LayerAnswer(
+    return _make_layer_answer(
         id=layer.id,
         layer=layer.kind,
         name=layer.name,
@@ -138,7 +142,7 @@ def _layer(need: LayerNeed) -> LayerAnswer:
 
 
 def _range(low: float, likely: float, high: float, kind: Kind) -> Range:
-    return Range(low=Figure(low, kind), likely=Figure(likely, kind), high=Figure(high, kind))
+    return _make_range(low=Figure(low, kind), likely=Figure(likely, kind), high=Figure(high, kind))
 
 
 def _figure(value: float | None, kind: Kind) -> Figure | None:

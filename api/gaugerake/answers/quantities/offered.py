@@ -13,7 +13,9 @@ from gaugerake.floor.packs.kit import kit_price, whole_kits
 from gaugerake.floor.product import Pack, Price, PriceBook, Product
 from gaugerake.floor.system import Catalogue
 from gaugerake.floor.values.errors import UnknownName
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
+
+_make_offered = maker(Offered)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +111,7 @@ class _Stock:
         """A pack with its price and how many there are: of a kit, as many as of its scarcest part."""
         price = kit_price([prices.get(part.sku) for part in pack.parts]) if pack.parts else prices.get(pack.sku)
         available = self._available(pack) if self.offers else None
-        return Offered(sku=pack.sku, contents=pack.contents, price=price, available=available)
+        return _make_offered(sku=pack.sku, contents=pack.contents, price=price, available=available)
 
     def _available(self, pack: Pack) -> int | None:
         """How many of a pack there are; None where the caller does not say of any part."""

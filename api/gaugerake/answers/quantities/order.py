@@ -11,7 +11,7 @@ from gaugerake.answers.quantities.offered import Offers, ProductSupply, offers_o
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.packs.choice import Load, choose_packs
 from gaugerake.floor.product import Product
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +35,9 @@ class ProductOrder:
     def held(self) -> float:
         """What there is in all, when the packs have come."""
         return self.load.contents + self.supply.on_hand
+
+
+_make_product_order = maker(ProductOrder)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +72,7 @@ def _product_order(needs: Sequence[LayerNeed], supply: ProductSupply, ordered: M
     others = [need for need in needs if not by_mix(need)]
     basis = ordered[product.code]
     total = basis.quantity + extra
-    return ProductOrder(
+    return _make_product_order(
         product=product,
         needs=tuple(needs),
         low=math.fsum([need.rounded_low for need in others]) + extra,

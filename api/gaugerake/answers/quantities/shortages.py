@@ -9,7 +9,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.quantities.order import ProductOrder
 from gaugerake.floor.packs.choice import Load, choose_packs
 from gaugerake.floor.shortage.chance import all_suffice
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.rounding import GUARD
 
 Probability = Annotated[float, "Of running short with so many, 0 to 1."]
@@ -22,6 +22,9 @@ class CurvePoint:
 
     packs: Annotated[int, "In all: the order with fewer or more of its smallest pack."]
     probability: Probability
+
+
+_make_curve_point = maker(CurvePoint)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +86,9 @@ def _shortage(one: ProductOrder) -> Shortage:
         with_order=curve[packs],
         with_one_pack_fewer=curve.get(packs - 1),
         with_likely_need=with_likely,
-        curve=tuple([CurvePoint(packs=count, probability=short) for count, short in _telling(list(curve.items()))]),
+        curve=tuple(
+            [_make_curve_point(packs=count, probability=short) for count, short in _telling(list(curve.items()))]
+        ),
     )
 
 
@@ -92,9 +97,9 @@ def _exact(one: ProductOrder) -> Shortage:
     contents, fewer, _ = _smallest(one)
     packs = sum(one.load.counts)
     spare = min(fewer, int((one.held - one.ordered * (1 - GUARD)) / contents))
-    points = [CurvePoint(packs=packs - spare, probability=0.0)]
+    points = [_make_curve_point(packs=packs - spare, probability=0.0)]
     if spare < fewer:
-        points.insert(0, CurvePoint(packs=packs - spare - 1, probability=1.0))
+        points.insert(0, _make_curve_point(packs=packs - spare - 1, probability=1.0))
     return Shortage(
         product=one.product.code,
         with_order=0.0,

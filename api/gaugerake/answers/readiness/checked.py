@@ -13,7 +13,7 @@ from gaugerake.answers.readiness.registry import CHECKS, CheckName
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS
 from gaugerake.floor.slab.verdict import Verdict
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.note import Say, Words
 
 _NAMES = {str(name): name for name in CheckName}  # an enumeration's own look-up takes three calls
@@ -36,6 +36,9 @@ class Check:
     pointer: Annotated[str, "RFC 6901 pointer of the field that it looks at."]
     room: Annotated[Words | None, "The room of the reading that decides, where that is said."] = None
     readings: Annotated[tuple[Reading, ...], "Each one that it rests on, where there may be several."] = ()
+
+
+_make_check = maker(Check)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +71,7 @@ class JudgedCheck(NamedTuple):
     def shown(self) -> Check:
         """The check as an answer shows it."""
         entry, finding, decisive = self.entry, self.finding, self.finding.decisive
-        return Check(
+        return _make_check(
             check=_NAMES[entry.name],
             verdict=decisive.verdict,
             measured=decisive.measured,

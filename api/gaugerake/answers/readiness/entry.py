@@ -11,10 +11,11 @@ from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
 from gaugerake.floor.slab.verdict import RangeSide, Verdict, side
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.note import Say, Value, Words
 from gaugerake.floor.values.range import Limits
 
+_make_reading, _make_say = maker(Reading), maker(Say)
 IN_ROOM = "-in-room"
 """Ends the code of a sentence that names its room."""
 
@@ -41,7 +42,7 @@ def _room_of(figures: Mapping[str, Value]) -> Words | None:
 @lru_cache(maxsize=256)
 def _untested(name: str, pointer: str) -> Reading:
     """Nothing was measured, and no figure tells what: the same in every answer, so it is made once."""
-    return Reading(
+    return _make_reading(
         pointer=pointer,
         measured=None,
         verdict=Verdict.UNTESTED,
@@ -109,11 +110,11 @@ class CheckEntry:
     def why(self, ending: str, **figures: Value) -> Say:
         """The sentence of ``because`` with this ending, which names the room ``in_room`` where that is a figure."""
         place = IN_ROOM if figures.get("in_room") is not None else ""
-        return Say(code=f"check-{self.name}-{ending}{place}", params=figures)
+        return _make_say(code=f"check-{self.name}-{ending}{place}", params=figures)
 
     def remedy(self, ending: str, **figures: Value) -> Say:
         """The sentence of ``do`` with this ending."""
-        return Say(code=f"do-{self.name}-{ending}", params=figures)
+        return _make_say(code=f"do-{self.name}-{ending}", params=figures)
 
     def untested(self, pointer: str, **figures: Value) -> Reading:
         """Nothing was measured: say how to."""
@@ -121,7 +122,7 @@ class CheckEntry:
             return _untested(self.name, pointer)
         # both sentences share the figures
         because = self.why("untested", **figures)
-        return Reading(
+        return _make_reading(
             pointer=pointer,
             measured=None,
             verdict=Verdict.UNTESTED,
@@ -154,13 +155,13 @@ class CheckEntry:
         shared: dict[str, Value] = {"measured": Figure(value, kind), "low": shown.low, "high": shown.high, **figures}
         inside = where is RangeSide.WITHIN
         because = self.why(where, **shared)
-        return Reading(
+        return _make_reading(
             pointer=pointer,
             measured=Figure(value, kind),
             verdict=Verdict.GO if inside else bad,
             because=because,
             # both sentences share the figures
-            do=None if inside else do or Say(code=f"do-{self.name}-{where}", params=because.params),
+            do=None if inside else do or _make_say(code=f"do-{self.name}-{where}", params=because.params),
             room=taken_in,
         )
 
@@ -170,7 +171,7 @@ class CheckEntry:
             return Finding(decisive=self.untested(pointer))
         fine = seen is good
         word = "yes" if seen else "no"
-        reading = Reading(
+        reading = _make_reading(
             pointer=pointer,
             measured=seen,
             verdict=Verdict.GO if fine else Verdict.FIX,

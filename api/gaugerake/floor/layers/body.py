@@ -22,7 +22,9 @@ from gaugerake.floor.pour.edge import mix_area_m2, pace
 from gaugerake.floor.room.keyway import keyway_volume
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
+
+_make_pour = maker(BodyPour)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +52,7 @@ class BodyLayer(MixedLayer):
     @property
     def pour(self) -> BodyPour:
         """How it is poured."""
-        return BodyPour(product=self.product, share_fraction=self.share_fraction, broadcast_wait=self.broadcast_wait)
+        return _make_pour(product=self.product, share_fraction=self.share_fraction, broadcast_wait=self.broadcast_wait)
 
     def measure(self, build: BuildUp) -> Sequence[Quantity]:
         """The volume in each room [m³]: above the slab by thickness, and of the first pour what the slab takes."""

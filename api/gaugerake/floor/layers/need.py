@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from gaugerake.floor.layers.trace import StatedBy
 from gaugerake.floor.values.figure import Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.range import Triple
 from gaugerake.floor.values.rounding import whole
 
@@ -67,7 +67,7 @@ class Demand:
         """The demand of what a layer covers or holds in each room."""
         rate = None if conversion is None else conversion.rate
         multiplies = conversion is not None and conversion.multiplies
-        return Demand(
+        return _make_demand(
             varying=math.fsum([part.varying for part in parts]) * (1 + waste_fraction),
             fixed=math.fsum([part.fixed for part in parts]) * (1 + waste_fraction),
             divisor=None if multiplies else rate,
@@ -81,7 +81,11 @@ class Demand:
         return self.varying + self.fixed
 
 
+_make_demand = maker(Demand)
+
+
 _ONE = Triple(low=1.0, likely=1.0, high=1.0)
+_make_triple = maker(Triple)
 
 
 def needed(demand: Demand) -> Triple:
@@ -105,7 +109,7 @@ def needed(demand: Demand) -> Triple:
     """
     quantity = demand.varying + demand.fixed
     divisor, multiplier = demand.divisor or _ONE, demand.multiplier or _ONE
-    return Triple(
+    return _make_triple(
         low=quantity / divisor.high * multiplier.low,
         likely=quantity / divisor.likely * multiplier.likely,
         high=quantity / divisor.low * multiplier.high,

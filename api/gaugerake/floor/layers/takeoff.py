@@ -13,7 +13,7 @@ from gaugerake.floor.layers.volumes import CrackChase, ProfileAllowance, allowan
 from gaugerake.floor.room.keyway import Keyway
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.note import Value
 from gaugerake.floor.values.range import Triple
 
@@ -129,7 +129,7 @@ class LayerNeed:
         """The need of a demand; ``parts`` is the quantity in each room, ``factor`` 1 and the waste."""
         need = needed(demand)
         each = need.likely / demand.quantity * factor
-        return LayerNeed(
+        return _make_layer_need(
             layer=layer,
             demand=demand,
             low=need.low,
@@ -149,7 +149,7 @@ class LayerNeed:
     @staticmethod
     def exact(layer: Layer, need: Triple, *, quantity: float) -> LayerNeed:
         """A need that follows from others, and is rounded already."""
-        return LayerNeed(
+        return _make_layer_need(
             layer=layer,
             demand=None,
             low=need.low,
@@ -160,6 +160,9 @@ class LayerNeed:
             rounded_high=need.high,
             quantity=quantity,
         )
+
+
+_make_layer_need = maker(LayerNeed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,7 @@ from math import floor, gcd, lcm
 from gaugerake.floor.packs.search import Assortment, PackSearch
 from gaugerake.floor.packs.size import Size
 from gaugerake.floor.product import Price
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.rounding import GUARD, whole
 
 _UNLIMITED = 1 << 40
@@ -43,6 +43,9 @@ class Load:
     counts: tuple[int, ...]
     contents: float
     lacking: float
+
+
+_make_load = maker(Load)
 
 
 def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
@@ -87,7 +90,7 @@ def choose_packs(*, need: float, offered: Sequence[Offered]) -> Load:
             if left <= need * GUARD:
                 break
     contents = float(math.fsum([count * offer.contents for count, offer in zip(counts, offered, strict=True)]))
-    return Load(counts=tuple(counts), contents=contents, lacking=left if left > max(need, 0) * GUARD else 0.0)
+    return _make_load(counts=tuple(counts), contents=contents, lacking=left if left > max(need, 0) * GUARD else 0.0)
 
 
 class _Group:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 
 GUARD = 1e-9  # relative; float noise neither makes a strip nor takes one more mix
 EDGE_GUARD = 1e-5
@@ -93,6 +93,9 @@ class WetEdge:
         return self.needed_s <= self.open_time_s * (1 + EDGE_GUARD)
 
 
+_make_pace, _make_lane, _make_wet_edge = maker(Pace), maker(Lane), maker(WetEdge)
+
+
 def mix_area_m2(*, yield_m3: float, thickness_m: float) -> float:
     """The floor that one mix covers.
 
@@ -168,7 +171,7 @@ def pace(
     >>> found.cadence_s, found.slower.value
     (144.0, 'casting')
     """
-    return Pace(
+    return _make_pace(
         mix_area_m2=mix_area_m2,
         mixing_s=mix_cycle_s / station_count,
         placing_s=mix_area_m2 / placing_rate_m2_s,
@@ -201,9 +204,9 @@ def lane(*, shorter_side_m: float, depth_m: float, widest_m: float | None = None
     Lane(width_m=4.0, depth_m=0.9, strip_count=3)
     """
     if widest_m is None or shorter_side_m <= widest_m * (1 + GUARD):
-        return Lane(width_m=shorter_side_m, depth_m=depth_m)
+        return _make_lane(width_m=shorter_side_m, depth_m=depth_m)
     strips = math.ceil(shorter_side_m / widest_m * (1 - GUARD))
-    return Lane(width_m=widest_m, depth_m=depth_m, strip_count=strips)
+    return _make_lane(width_m=widest_m, depth_m=depth_m, strip_count=strips)
 
 
 def wet_edge(*, lane: Lane, pace: Pace, pour_within_s: float, open_time_s: float | None) -> WetEdge:
@@ -237,4 +240,4 @@ def wet_edge(*, lane: Lane, pace: Pace, pour_within_s: float, open_time_s: float
     """
     overtaken = max(1.0, lane.area_m2 / pace.mix_area_m2) * pace.cadence_s
     needed = overtaken + pour_within_s + pace.placing_s
-    return WetEdge(overtaken_after_s=overtaken, needed_s=needed, open_time_s=open_time_s)
+    return _make_wet_edge(overtaken_after_s=overtaken, needed_s=needed, open_time_s=open_time_s)
