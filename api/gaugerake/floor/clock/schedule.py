@@ -13,7 +13,7 @@ from typing import NamedTuple
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.shifts import OpenHours, Stretch
 from gaugerake.floor.cure.course import SAME_TEMPERATURE_K, Course, LoggedCourse, SteadyCourse, pieces
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.local_time import DAY_S
 from gaugerake.floor.values.range import Limits
 
@@ -50,6 +50,9 @@ class Placed:
     def until_s(self) -> float:
         """When it ends [s]."""
         return self.stretches[-1][1]
+
+
+_make_placed = maker(Placed)
 
 
 class Near(NamedTuple):
@@ -119,7 +122,7 @@ class Site:
         whole_s = math.fsum(parts_s)
         if whole_s <= self.hours.longest_s + SAME_INSTANT_S:
             fitted = self._fit(ready_s, whole_s, limits_k)
-            return None if fitted is None else Placed(stretches=((fitted[0], fitted[0] + whole_s),))
+            return None if fitted is None else _make_placed(stretches=((fitted[0], fitted[0] + whole_s),))
         return self._place_parts(ready_s, parts_s, limits_k)
 
     def _place_parts(self, ready_s: float, parts_s: Sequence[float], limits_k: Limits) -> Placed | None:
@@ -147,7 +150,8 @@ class Site:
         return Placed(stretches=tuple(stretches), stops=stops)
 
     def _split(self, ready_s: float, left_s: float, limits_k: Limits) -> list[Stretch] | None:
-        found, always = list[Stretch](), self._always_within(limits_k)
+        found: list[Stretch] = []
+        always = self._always_within(limits_k)
         near = None if always else self._near(limits_k)
         for open_s, close_s in takewhile(lambda stretch: stretch[0] <= self.until_s, self.hours.since(ready_s)):
             self.budget.spent += 1

@@ -13,11 +13,13 @@ from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, SAME_INSTANT_S, Plac
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Step, StepKind
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.maturity import Milestone, milestone
-from gaugerake.floor.values.frozen import dataclass, replace
+from gaugerake.floor.values.frozen import dataclass, maker, replace
 from gaugerake.floor.values.range import Limits
 
 STEPS_OF_A_CURE = 3
 """What it takes to find when one ends, beside the hours of a room."""
+
+_make_step = maker(Step)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,8 @@ class Stages:
 
     def slab(self, state: State, plan: Plan) -> Worked:
         """Prepare the slab and saw its keyways."""
-        ready, listings = state.ready, list[Listing]()
+        listings: list[Listing] = []
+        ready = state.ready
         for kind, work_s in ((StepKind.PREPARE, plan.preparation_s), (StepKind.SAW, plan.sawing_s)):
             if work_s > 0:
                 listing, ready = self._rework(ready, kind, None, work_s)
@@ -94,7 +97,8 @@ class Stages:
         ``held_s`` is when it may begin at the soonest [s]. ``window_closes`` is False to take the window of what is
         under it as if it never closed. ``counts`` tells whether returns count from it.
         """
-        ready, listings, asked = state.ready, list[Listing](), False
+        listings: list[Listing] = []
+        ready, asked = state.ready, False
         placed = self._hours(work, ready, held_s)
         if placed is not None and self._window_may_close(state, placed):
             asked = True
@@ -199,7 +203,7 @@ def _reworked(
     ready: Ready, kind: StepKind, layer: str | None, work_s: float, placed: Placed | None
 ) -> tuple[Step, ...]:
     """The step of what lays nothing."""
-    step = Step(
+    step = _make_step(
         kind=kind,
         layer=layer,
         placed=placed,
@@ -222,7 +226,7 @@ def _laid(
     held_s: float | None,
 ) -> tuple[Step, ...]:
     """The steps of a layer and of what is cast into it, whose cure is that of the layer too."""
-    laid = Step(
+    laid = _make_step(
         kind=StepKind.APPLY,
         layer=work.layer,
         placed=placed,
@@ -237,7 +241,7 @@ def _laid(
     )
     if work.broadcast is None:
         return (laid,)
-    casting = Step(
+    casting = _make_step(
         kind=StepKind.APPLY,
         layer=work.broadcast,
         placed=cast,

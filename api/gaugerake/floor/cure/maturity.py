@@ -14,7 +14,7 @@ from gaugerake.floor.cure.course import LONGEST_PIECE_S, SAME_TEMPERATURE_K, Cou
 from gaugerake.floor.cure.curve import Column, TimeCurve, time_at
 from gaugerake.floor.cure.fast.daily import WaveDay
 from gaugerake.floor.cure.fast.logged import LoggedMaturity
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 
 NEVER_S = 365 * 86_400.0
 """A milestone that is further off than this is never reached."""
@@ -33,6 +33,9 @@ class Milestone:
     frozen_s: float | None = None
     stopped_s: float = 0.0
     capped_s: float = 0.0
+
+
+_make_milestone = maker(Milestone)
 
 
 def milestone(
@@ -118,13 +121,13 @@ def _steady(
     """The milestone at one temperature: the table's time."""
     (from_s, until_s), (low_k, high_k) = span_s, limits_k
     if temperature_k < FREEZING_K - SAME_TEMPERATURE_K:
-        return Milestone(at_s=None, frozen_s=from_s)
+        return _make_milestone(at_s=None, frozen_s=from_s)
     if low_k is not None and temperature_k < low_k - SAME_TEMPERATURE_K:
-        return Milestone(at_s=None, stopped_s=until_s - from_s)
+        return _make_milestone(at_s=None, stopped_s=until_s - from_s)
     capped = high_k is not None and temperature_k > high_k + SAME_TEMPERATURE_K
     held_k = high_k if capped and high_k is not None else temperature_k
     at_s = from_s + time_at(curve, temperature_k=held_k, column=column)
-    return Milestone(
+    return _make_milestone(
         at_s=at_s if at_s <= until_s else None,
         capped_s=min(at_s, until_s) - from_s if capped else 0.0,
     )
@@ -156,7 +159,7 @@ def _piecewise(
         if reached:
             at_s = start_s + spent_s
             break
-    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Mode.STOPPED], capped_s=spent[Mode.CAPPED])
+    return _make_milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=spent[Mode.STOPPED], capped_s=spent[Mode.CAPPED])
 
 
 def _logged(log: LoggedMaturity, span_s: tuple[float, float]) -> Milestone:
@@ -164,10 +167,10 @@ def _logged(log: LoggedMaturity, span_s: tuple[float, float]) -> Milestone:
     from_s, until_s = span_s
     reached_s = max(log.instant(log.maturity(from_s) + 1.0), from_s)
     if not log.lossy:
-        return Milestone(at_s=reached_s if reached_s <= until_s else None)
+        return _make_milestone(at_s=reached_s if reached_s <= until_s else None)
     frost_s = log.frost(from_s)
     last_s = min(reached_s, frost_s, until_s)
-    return Milestone(
+    return _make_milestone(
         at_s=reached_s if reached_s <= min(frost_s, until_s) else None,
         frozen_s=frost_s if frost_s < min(reached_s, until_s) else None,
         stopped_s=log.spent_in(Mode.STOPPED, from_s, last_s),
@@ -199,4 +202,4 @@ def _daily(day: WaveDay, course: DailyCourse, span_s: tuple[float, float]) -> Mi
             break
         maturity += day.maturity(phase_s + next_s - here_s) - begun
         here_s = next_s
-    return Milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=stopped_s, capped_s=capped_s)
+    return _make_milestone(at_s=at_s, frozen_s=frozen_s, stopped_s=stopped_s, capped_s=capped_s)
