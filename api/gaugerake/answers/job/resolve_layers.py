@@ -23,7 +23,7 @@ def resolve_layers(layers: tuple[Layer, ...], named: tuple[str, ...] | None) -> 
     """The system's ``layers`` less the optional ones that nobody ``named``."""
     optional = [layer for layer in layers if layer.optional]
     faults: list[Fault] = []
-    chosen = set[str]()
+    chosen: set[str] = set()
     for number, name in enumerate(named or ()):
         found = layer_named(layers, name)
         if found is None:
@@ -53,8 +53,9 @@ def layer_named(layers: Sequence[Layer], name: str) -> Layer | None:
 def _unheld(layers: Sequence[Layer], named: Sequence[str], taken: Sequence[Layer]) -> Iterator[Fault]:
     """Each chosen broadcast without the optional layer before it, into which it is cast."""
     work = [layer for layer in layers if layer.laid is not Laid.BESIDE]
+    ids = {layer.id for layer in taken}
     for holder, layer in pairwise(work):
-        if layer.laid is Laid.INTO and layer in taken and holder not in taken:
+        if layer.laid is Laid.INTO and layer.id in ids and holder.id not in ids:
             place = next(place for place, name in enumerate(named) if layer_named(layers, name) is layer)
             error = NotHeld("optional_layers", layer=layer.id, holder=holder.id)
             yield Fault(f"/order/optional_layers/{place}", error)

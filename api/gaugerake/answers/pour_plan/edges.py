@@ -39,7 +39,7 @@ class Edges:
         None when none is.
         """
         for at, (layer, crew) in enumerate(zip(self._site.layers, crews, strict=True)):
-            paces = dict[float | None, Pace]()
+            paces: dict[float | None, Pace] = {}
             for part in self._hardest_first[at]:
                 self._budget.spend(1)
                 hotter_k = max(part.hottest_floor_k if floor_k is None else floor_k, material_k)

@@ -147,7 +147,8 @@ def _tasks(timetable: Timetable, crew: CrewOnSite, step: Step) -> tuple[TaskWork
 
 def labour_remarks(timetable: Timetable, steps: Sequence[ManWork]) -> Iterator[Remark]:
     """The hands that are assumed, and the steps that the crew is too few for; the pour's own are the pour plan's."""
-    crew, taken = timetable.resolved.work.crew, dict[Task, int]()
+    crew = timetable.resolved.work.crew
+    taken: dict[Task, int] = {}
     for step, labour in zip(timetable.runs.likely.steps, steps, strict=True):
         taken |= {one.task: crew.hands.value[one.task] for one in labour.works if one.task in crew.hands_unsaid}
         if crew.people is not None and labour.hands > crew.people and not _is_pour(timetable, step):

@@ -82,7 +82,9 @@ def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
     ...           budget=Budget(MOST_LATE_STEPS)) == soonest
     True
     """
-    found, held, tried = forward({}, frozenset()), dict[str, float](), set[str]()
+    held: dict[str, float] = {}
+    tried: set[str] = set()
+    found = forward({}, frozenset())
     while (layer := next((name for name in _abraded(found) if name not in tried), None)) and budget.allows():
         tried.add(layer)
         later = _later(forward, guess, found, layer, held, budget)

@@ -94,7 +94,8 @@ def unlimited(
             break
         tables.append(_with_one_of(tables[-1], sizes[place], limit))
         places.append(place)
-    reduced_cost, taken = tables[-1][rest], list[Taken]([None] * len(sizes))
+    taken: list[Taken] = [None] * len(sizes)
+    reduced_cost = tables[-1][rest]
     while places:
         place, wanted = places.pop(), tables.pop()[rest]
         if tables[-1][rest] != wanted:
