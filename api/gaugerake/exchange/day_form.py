@@ -1,19 +1,24 @@
-"""The form of the printed day sheets: a page for all days, then a page for each, with lines to write on.
+"""The form of the printed day sheets: a page for all days, one of cautions, then one for each day, to write on.
+
+No letter is under 8 points. What does not fit is written closer, or goes onto a second page, and never smaller.
 
 A phone shows the sheets without the columns that are written on, as nobody writes there: what is left fits its width.
-There each of the days is a card, whose roles are written out: what is no longer laid out as a table still is one.
+There a pour tells its layer beneath its room, and each of the days is a card, whose roles are written out: what is no
+longer laid out as a table still is one.
 """
 
 from gaugerake.exchange import plain_form
 
 STYLE = (
     plain_form.STYLE
+    + plain_form.numbered()
+    + plain_form.SAFETY_STYLE
     + """
-@page { margin: 9mm 11mm; }
+@page { margin: 8mm 11mm 12mm; }
 body { max-width: 50rem; }
 h1, h2 { margin: 0; font-size: 1.4rem; }
 h3, .part { margin: 0.9rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
-section { margin-top: 3rem; border-top: 3px solid #000; padding-top: 0.6rem; }
+.day { margin-top: 3rem; border-top: 3px solid #000; padding-top: 0.6rem; }
 .large { font-size: 1.1rem; font-weight: 600; }
 th, td { padding: 0.15rem 0.6rem 0.15rem 0; }
 th { font-weight: 600; }
@@ -22,9 +27,10 @@ thead th { font-weight: 400; }
 .key { white-space: nowrap; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #000; }
 .wide table { min-width: 36rem; }
+.laid-here { display: none; font-weight: 400; }
 @media screen and (max-width: 40rem) {
   .wide table { min-width: 0; font-size: 0.85rem; }
-  .wide :is(th, td) { padding: 0.35rem 0.4rem 0.35rem 0; }
+  .wide :is(th, td) { padding: 0.35rem 0.3rem 0.35rem 0; }
   .wide :is(.key, .figure) { white-space: normal; }
   h1, h2 { font-size: 1.25rem; }
   .days, .days tbody { display: block; }
@@ -39,7 +45,8 @@ thead th { font-weight: 400; }
   .days [data-label]::before { content: attr(data-label) " "; }
   .days [data-label] { grid-area: 3 / 1; text-align: left; }
   .days td:last-child { grid-column: 1 / -1; text-align: right; }
-  .write { display: none; }
+  .write, .laid { display: none; }
+  .laid-here { display: block; }
 }
 .marks { columns: 3 13rem; column-gap: 1.4rem; list-style: none; padding: 0; font-variant-numeric: tabular-nums; }
 .marks li { break-inside: avoid; border-bottom: 1px solid #bbb; }
@@ -50,19 +57,20 @@ thead th { font-weight: 400; }
   h3, .part { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
   .large { font-size: 11pt; }
   .wide table { min-width: 0; }
-  section { break-before: page; margin: 0; border: 0; padding: 0; }
+  .day { break-before: page; margin: 0; border: 0; padding: 0; }
   th, td { padding: 1pt 6pt 1pt 0; }
   .readings tbody > tr > * { height: 15pt; vertical-align: bottom; }
-  .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 14pt; }
+  .pair:has(.bring) { display: grid; grid-template-columns: minmax(0, 1fr) minmax(12rem, auto); gap: 0 14pt; }
+  thead .figure { white-space: normal; vertical-align: bottom; }
   .lines { height: 26pt; break-inside: avoid; }
-  .dense { font-size: 7.5pt; }
-  .denser { font-size: 6.5pt; }
-  .densest { font-size: 6pt; }
-  section:not(.usual) h3 { font-size: 1em; margin-top: 4pt; }
-  section:not(.usual) .readings tbody > tr > * { height: 12pt; }
-  section:not(.usual) .lines { height: 12pt; }
-  section:not(.usual) :is(th, td) { padding: 0.3pt 5pt 0.3pt 0; }
-  .small { font-size: 6.5pt; line-height: 1.12; columns: 3; column-gap: 14pt; padding-left: 8pt; }
+  .full { font-size: 8pt; line-height: 1.1; }
+  .full h3 { font-size: 8pt; margin-top: 3pt; }
+  .full .large { font-size: 9.5pt; }
+  .full p { margin: 1pt 0; }
+  .full :is(th, td) { padding: 0 5pt 0 0; }
+  .full .readings tbody > tr > * { height: 12pt; }
+  .full .lines { height: 12pt; }
+  .full .rooms { width: 45%; }
 }
 """
 )
@@ -112,21 +120,16 @@ TEMPLATE = (
 {% else %}
 <p>{{ phrase("sheet-no-days") }}</p>
 {% endif %}
-{% for title, notes in small %}
-{% if notes %}
-<h2 class="part">{{ title }}</h2>
-<ul class="small">
-{% for note in notes %}
-<li>{{ note }}</li>
+<h2 class="part">{{ phrase("print-beware") }}</h2>
+{% for text in in_brief %}
+<p>{{ text }}</p>
 {% endfor %}
-</ul>
-{% endif %}
-{% endfor %}
-{% for day in sheet.days %}
-<section class="{{ density(day) }}">
+"""
+    + plain_form.SAFETY
+    + """{% for day in sheet.days %}
+<section class="day {{ density(day) }}">
 <h2>{{ phrase("sheet-day", day=day.date | dated, number=loop.index, of=loop.length) }}</h2>
-<p>{{ label("print-quote", number=paper.number) }}{% if sheet.reference %}, {{ sheet.reference }}{% endif %}, \
-{{ system }}</p>
+<p>{{ whose }}, {{ system }}</p>
 <p class="large">{{ phrase("sheet-crew", begins=day.from_ | clock(day.date), ends=day.until | clock(day.date),
 people=day.people, paid=day.person_hours | worked) }}</p>
 
@@ -141,7 +144,7 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 {% for step in day.steps[:most.steps] %}
 <tr><td class="write"><span class="box"></span></td><td class="figure">{{ step.from_ | clock(day.date) }}</td>
 <td class="figure">{{ step.until | clock(day.date) }}</td><th scope="row">{{ step.name | figure }}</th>
-<td>{{ step.rooms | rooms }}</td><td class="figure">{{ step.hands or "–" }}</td></tr>
+<td class="rooms">{{ step.rooms | rooms }}</td><td class="figure">{{ step.hands or "–" }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>
@@ -149,7 +152,7 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 
 <div class="pair">
 {% if day.bring %}
-<div>
+<div class="bring">
 <h3>{{ phrase("sheet-bring") }}</h3>
 <div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-bring") }}"><table>
 <thead><tr><th class="write" scope="col">{{ phrase("sheet-head-done") }}</th>
@@ -167,8 +170,8 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 {{ left_out(day, "bring") }}
 </div>
 {% endif %}
-{% if day.condition %}
 <div>
+{% if day.condition %}
 <h3>{{ phrase("sheet-condition") }}</h3>
 <div class="wide" tabindex="0" role="group" aria-label="{{ label("sheet-condition") }}"><table>
 <thead><tr><th class="write" scope="col">{{ phrase("sheet-head-done") }}</th>
@@ -185,15 +188,17 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 </tbody>
 </table></div>
 {{ left_out(day, "condition") }}
-</div>
 {% endif %}
+<h3 class="write">{{ phrase("sheet-notes") }}</h3>
+<div class="lines write"></div>
+</div>
 </div>
 
 {% if day.pour %}
 <h3>{{ phrase("print-pour") }}</h3>
 <div class="wide" tabindex="0" role="group" aria-label="{{ label("print-pour") }}"><table>
 <thead><tr><th scope="col">{{ phrase("print-head-room") }}</th>
-<th scope="col">{{ phrase("sheet-head-layer") }}</th>
+<th class="laid" scope="col">{{ phrase("sheet-head-layer") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-first-mix") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-last-mix") }}</th>
 <th scope="col" class="figure">{{ phrase("sheet-head-from") }}</th>
@@ -201,7 +206,8 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 <th scope="col" class="figure">{{ phrase("print-head-a-mix-every") }}</th></tr></thead>
 <tbody>
 {% for one in day.pour[:most.pour] %}
-<tr><th scope="row">{{ one.room | figure }}</th><td>{{ layer(one.layer) }}</td>
+<tr><th scope="row">{{ one.room | figure }}<span class="laid-here">{{ layer(one.layer) }}</span></th>
+<td class="laid">{{ layer(one.layer) }}</td>
 <td class="figure">{{ one.first_mix }}</td><td class="figure">{{ one.last_mix }}</td>
 <td class="figure">{{ one.from_ | clock(day.date) }}</td><td class="figure">{{ one.until | clock(day.date) }}</td>
 <td class="figure">{{ one.cadence | figure }}</td></tr>
@@ -230,7 +236,7 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 <th class="write" scope="col">{{ phrase("sheet-head-cover-seen") }}</th></tr></thead>
 <tbody>
 {% for one in day.targets[:most.targets] %}
-<tr><th scope="row">{{ layer(one.layer) }}</th><td>{{ one.sku }}</td>
+<tr><th scope="row">{{ layer(one.layer) }}</th><td class="key">{{ one.sku }}</td>
 <td class="figure">{{ one.wet_film | figure }}</td><td class="figure">{{ one.area_per_pack | figure }}</td>
 <td class="blank write"></td><td class="blank write"></td></tr>
 {% endfor %}
@@ -261,8 +267,6 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 </tbody>
 </table></div>
 {{ left_out(day, "readings") }}
-<h3>{{ phrase("sheet-notes") }}</h3>
-<div class="lines"></div>
 </section>
 {% endfor %}
 </main>

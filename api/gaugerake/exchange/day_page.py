@@ -1,10 +1,12 @@
-"""The day sheets as a page for print: one page for all days with what to beware of, then one for each day.
+"""The day sheets as a page for print: one page for all days, one of cautions in full, then one for each day.
 
 Decisions:
 
-* A day fits a page: a long list is cut, with a count of what is left out, a full day is written smaller, and a step
-  tells at most three rooms by name. Readings are never cut. Names of many words on a full day may still take a second
-  page.
+* A day fits a page: a long list is cut, with a count of what is left out, a full day is written closer, in letters of
+  8 points, and a step tells at most three rooms by name. Readings are never cut, and nothing is written smaller: names
+  of many words on a full day, or a second language, may take a second page.
+* What to take care of stands on the first page as on a quote's: in brief, the cautions in full on a page of their own.
+* Notes are written beside the packs to bring, where a page is empty, so that they take no page for themselves.
 * Of many mixes, every so many are marked, the last one always, 24 in a day: a contractor chalks every few mixes.
 * Marks stand to 1/4 in, or 5 mm, as nobody chalks finer.
 """
@@ -21,7 +23,7 @@ from markupsafe import Markup
 
 from gaugerake.answers.day_sheet.answer import DaySheet, SheetDay, day_sheet
 from gaugerake.answers.day_sheet.pours import DayPour
-from gaugerake.answers.job.envelope import Envelope, envelope
+from gaugerake.answers.job.envelope import envelope
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.marks import MixMark
@@ -29,20 +31,21 @@ from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words.feet import feet_and_inches, quarters
 from gaugerake.exchange.beside import Sides, Text, sides_of
 from gaugerake.exchange.day_form import STYLE, TEMPLATE
-from gaugerake.exchange.paper import Written, number_of
+from gaugerake.exchange.paper import Cautioned, number_of
 from gaugerake.exchange.plain_form import policy
+from gaugerake.exchange.safety import in_brief, in_full
 from gaugerake.floor.values.figure import Figure, Telling, Told
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.name import Named
-from gaugerake.floor.values.note import Value, Words
+from gaugerake.floor.values.note import Note, Value, Words
 
 MOST_ROWS: Mapping[str, int] = {"steps": 14, "bring": 12, "condition": 12, "pour": 6, "targets": 6, "readings": 100}
 """More of a list than this is cut on paper."""
 MOST_ROOMS = 3
 MOST_MARKS = 24
 MOST_MARKED_ROOMS = 3
-SIZES = ((30, "usual"), (38, "dense"), (46, "denser"))
-"""A day of so many rows is written so; one of more, as small as it can be read."""
+MOST_USUAL = 26
+"""A day of more rows is written in smaller letters, of 8 points, and closer."""
 SHEET_POLICY = policy(STYLE)
 """What a browser may do with the page."""
 _FIRST = {
@@ -56,11 +59,10 @@ _FIRST = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetPaper(Written):
+class SheetPaper(Cautioned):
     """The day sheets of a job, to be printed; ``layers`` are the names of its layers by id."""
 
     sheet: DaySheet
-    envelope: Envelope
     system: Named
     zone: str
     layers: dict[str, Named]
@@ -69,6 +71,16 @@ class SheetPaper(Written):
     def number(self) -> str:
         """The number of the quote of the same job."""
         return number_of(self.sheet.fingerprint)
+
+    @property
+    def whose(self) -> str:
+        """The quote's number, and the job's reference."""
+        return ", ".join(filter(None, (self.phrase("print-quote", number=self.number), self.sheet.reference)))
+
+    @property
+    def first(self) -> tuple[Note, ...]:
+        """What the crew must not miss: what stops the work, or what it is short of."""
+        return tuple(note for note in self.envelope.cautions if note.code in _FIRST)
 
     def layer(self, code: str) -> str:
         """What a layer is called."""
@@ -120,7 +132,7 @@ class SheetPaper(Written):
         beside = min(counts["bring"], counts["condition"])
         rows = sum(counts.values()) - beside + (counts["steps"] + len(counts) if twice else 0)
         rows += sum(len(marks) // 3 + 2 for _, marks in self.marks_of(day))
-        return next((size for most, size in SIZES if rows <= most), "densest")
+        return "usual" if rows <= MOST_USUAL else "full"
 
     def _mark(self, mark: MixMark) -> str:
         low, likely, high = (self._rounded(length) for length in (mark.low, mark.likely, mark.high))
@@ -162,8 +174,6 @@ def sheet_paper(resolved: ResolvedJob, remarks: Remarks, reader: Reader) -> Shee
 def sheet_page(paper: SheetPaper, *, beside: Language | None = None) -> bytes:
     """The page; what people read stands in the language ``beside`` as well."""
     sides = sides_of(paper, beside)
-    noted = [note for note in paper.envelope.cautions if note.code in _FIRST]
-    then = [note for note in paper.envelope.cautions if note.code not in _FIRST]
     page = _template().render(
         sides=sides,
         paper=paper,
@@ -178,11 +188,12 @@ def sheet_page(paper: SheetPaper, *, beside: Language | None = None) -> bytes:
         density=lambda day: paper.density(day, twice=sides.other is not None),
         marks_of=paper.marks_of,
         left_out=partial(_left_out, sides),
-        said_first=[sides.says(note) for note in noted],
-        small=[
-            (sides.phrase("print-beware"), [sides.says(note) for note in then]),
-            (sides.phrase("print-assumed"), [sides.says(note) for note in paper.envelope.assumptions]),
-        ],
+        said_first=[sides.says(note) for note in paper.first],
+        in_brief=in_brief(sides),
+        whose=paper.whose,
+        of_what=sides.figure(paper.system),
+        cautions=in_full(sides),
+        assumed=[sides.says(note) for note in paper.envelope.assumptions],
         most=MOST_ROWS,
         style=Markup(STYLE),
     )

@@ -37,11 +37,32 @@ class Written:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Paper(Written):
+class Cautioned(Written):
+    """What is written with cautions: those said first, and where all of them stand."""
+
+    envelope: Envelope
+
+    @property
+    def whose(self) -> str:
+        """The quote's number and the job's own: what a page that comes loose is known by."""
+        raise NotImplementedError
+
+    @property
+    def first(self) -> tuple[Note, ...]:
+        """The notes of what must not be missed."""
+        raise NotImplementedError
+
+    @property
+    def said_first(self) -> tuple[str, ...]:
+        """What must not be missed, in the reader's language."""
+        return tuple(map(self.says, self.first))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper(Cautioned):
     """A quote to be written in another form; every form says the same of it."""
 
     quote: WholeQuote
-    envelope: Envelope
     system: Named
     issued: date | None
     buyer: str | None
@@ -53,14 +74,15 @@ class Paper(Written):
         return number_of(self.quote.fingerprint)
 
     @property
-    def said_first(self) -> tuple[str, ...]:
-        """What must not be missed in any form: invented data, another engine, totals that leave
-        something out, an order that must not be placed."""
-        return tuple(map(self.says, self.first))
+    def whose(self) -> str:
+        """The quote's number, the job's reference and the buyer."""
+        own = (self.phrase("print-quote", number=self.number), self.quote.reference, self.buyer)
+        return ", ".join(filter(None, own))
 
     @property
     def first(self) -> tuple[Note, ...]:
-        """The notes of what must not be missed."""
+        """What must not be missed in any form: invented data, another engine, totals that leave something out, an
+        order that must not be placed."""
         cautions = [note for note in self.envelope.cautions if note.code in _FIRST]
         return (*cautions, *self.quote.quantities.blockers)
 

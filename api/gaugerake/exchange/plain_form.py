@@ -36,6 +36,50 @@ ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 }
 """
 
+SAFETY_STYLE = """
+.safety { margin-top: 2rem; border-top: 3px double #000; padding-top: 0.6rem; }
+.safety > h2 { border: 0; margin: 0; font-size: 1.5rem; }
+.safety > h3 { margin: 0.6rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
+@media print {
+  .safety { font-size: 8pt; line-height: 1.15; break-before: page; margin: 0; border: 0; padding: 0; }
+  .safety > h2 { font-size: 13pt; }
+  .safety > h3 { font-size: 9pt; margin: 3pt 0 1pt; break-after: avoid; }
+  .small { font-size: 8pt; line-height: inherit; columns: 2; column-gap: 14pt; padding-left: 12pt; margin: 1pt 0; }
+  .safety .small { line-height: 1.2; }
+  .safety .small li { margin: 0 0 2pt; }
+  .run:not(:has(.twice)) { columns: 1; padding: 0; break-inside: avoid; }
+  .run:not(:has(.twice)) li { display: inline; }
+}
+"""
+"""How the page of cautions looks: its letters are of 8 points, those of the assumptions behind it too."""
+
+SAFETY = """<section class="safety">
+<h2>{{ phrase("print-safety") }}</h2>
+<p>{{ whose }}</p>
+<p>{{ of_what }}</p>
+{% for title, notes in cautions %}
+{% if notes %}
+<h3>{{ title }}</h3>
+<ul class="small">
+{% for note in notes %}
+<li>{{ note }}</li>
+{% endfor %}
+</ul>
+{% endif %}
+{% endfor %}
+</section>
+
+{% if assumed %}
+<h2 class="part">{{ phrase("print-assumed") }}</h2>
+<ul class="small run">
+{% for note in assumed %}
+<li>{{ note }}</li>
+{% endfor %}
+</ul>
+{% endif %}
+"""
+"""The page of cautions in full, which says whose they are; what is assumed follows them."""
+
 HEAD = """<!doctype html>
 <html lang="{{ paper.reader.language }}">
 <head>

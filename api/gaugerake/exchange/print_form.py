@@ -15,6 +15,7 @@ from gaugerake.exchange import plain_form
 STYLE = (
     plain_form.STYLE
     + plain_form.numbered()
+    + plain_form.SAFETY_STYLE
     + """
 @page { margin: 8mm 11mm 12mm; }
 body { max-width: 48rem; }
@@ -26,17 +27,14 @@ th, td { padding: 0.1rem 0.6rem 0.1rem 0; }
 th:last-child, td:last-child { padding-right: 0; }
 tfoot th { font-weight: 400; text-align: right; }
 tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
-.safety { margin-top: 2rem; border-top: 3px double #000; padding-top: 0.6rem; }
-.safety > h2 { border: 0; margin: 0; font-size: 1.5rem; }
-.safety > h3 { margin: 0.6rem 0 0.2rem; font-size: 1rem; border-bottom: 1px solid #000; }
 @media screen and (max-width: 40rem) {
   header { flex-wrap: wrap; }
   dl { grid-template-columns: minmax(6rem, auto) 1fr; }
 }
 @media print {
   body { max-width: none; font-size: 8pt; line-height: 1.15; }
-  h1, .safety > h2 { font-size: 13pt; }
-  h2, .safety > h3 { font-size: 9pt; margin: 3pt 0 1pt; break-after: avoid; }
+  h1 { font-size: 13pt; }
+  h2 { font-size: 9pt; margin: 3pt 0 1pt; break-after: avoid; }
   p, li { orphans: 3; widows: 3; margin: 0.5pt 0; }
   dl, .first { margin: 2pt 0; }
   .first { padding: 1pt 5pt; border-width: 1pt; }
@@ -47,12 +45,6 @@ tfoot tr:last-child > * { font-weight: 700; border-bottom: 0; }
   .pair:not(:has(.twice)) { display: grid; grid-template-columns: auto auto; gap: 0 14pt; }
   p:has(+ ul) { break-after: avoid; }
   thead .figure { white-space: normal; }
-  .small { font-size: 8pt; line-height: inherit; columns: 2; column-gap: 14pt; padding-left: 12pt; margin: 1pt 0; }
-  .run:not(:has(.twice)) { columns: 1; padding: 0; break-inside: avoid; }
-  .run:not(:has(.twice)) li { display: inline; }
-  .safety { break-before: page; margin: 0; border: 0; padding: 0; }
-  .safety .small { line-height: 1.2; }
-  .safety .small li { margin: 0 0 2pt; }
 }
 """
 )
@@ -228,31 +220,9 @@ else "print-edge-lost", cadence=plan.cadence | figure) }}</p>
 </ul>
 {% endif %}
 
-<section class="safety">
-<h2>{{ phrase("print-safety") }}</h2>
-<p>{{ whose }}</p>
-<p>{{ paper.system | figure }}, {{ floor }}</p>
-{% for title, notes in cautions %}
-{% if notes %}
-<h3>{{ title }}</h3>
-<ul class="small">
-{% for note in notes %}
-<li>{{ note }}</li>
-{% endfor %}
-</ul>
-{% endif %}
-{% endfor %}
-</section>
-
-{% if assumed %}
-<h2>{{ phrase("print-assumed") }}</h2>
-<ul class="small run">
-{% for note in assumed %}
-<li>{{ note }}</li>
-{% endfor %}
-</ul>
-{% endif %}
-</main>
+"""
+    + plain_form.SAFETY
+    + """</main>
 </body>
 </html>
 """

@@ -12,7 +12,6 @@ from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
-from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.job.traffic import traffic_words
 from gaugerake.answers.quantities.lines import Totals
 from gaugerake.answers.readiness.checked import Check
@@ -22,15 +21,13 @@ from gaugerake.exchange.beside import Sides, Text, sides_of
 from gaugerake.exchange.paper import Paper
 from gaugerake.exchange.plain_form import policy
 from gaugerake.exchange.print_form import STYLE, TEMPLATE
+from gaugerake.exchange.safety import in_brief, in_full
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Telling, Told
-from gaugerake.floor.values.note import Note, Say, Value
+from gaugerake.floor.values.note import Say, Value
 
 CONTAMINANTS = "contaminants"
 """The check whose own sentences name all that its readings do."""
-MOST_CAUTIONS = 4
-"""More cautions of one job than this are counted on the first page: it is to hold what a buyer signs."""
-_RULE = "data-sheet-rules"
 _FAILED = (Verdict.FIX, Verdict.STOP)
 _INLINE = "data:"
 POLICY = policy(STYLE, images=_INLINE)
@@ -61,15 +58,20 @@ def print_page(paper: Paper, *, qr: bytes | None, beside: Language | None = None
         said_first=[sides.says(note) for note in paper.first],
         orderable=sides.write(lambda one: one.orderable),
         floor=sides.write(_floor),
-        whose=sides.write(_whose),
-        dangers=_dangers(sides),
-        in_brief=_in_brief(sides),
-        cautions=_cautions(sides),
+        whose=sides.write(lambda one: one.whose),
+        of_what=sides.write(_of_what),
+        in_brief=in_brief(sides),
+        cautions=in_full(sides),
         assumed=[sides.says(note) for note in paper.envelope.assumptions],
         qr=None if qr is None else f"{_INLINE}image/svg+xml;base64,{b64encode(qr).decode()}",
         style=Markup(STYLE),
     )
     return page.encode()
+
+
+def _of_what(paper: Paper) -> str:
+    """The system and the floor."""
+    return f"{paper.writes(paper.system)}, {_floor(paper)}"
 
 
 def _floor(paper: Paper) -> str:
@@ -78,48 +80,6 @@ def _floor(paper: Paper) -> str:
     area = Figure(sum(room.area.value for room in rooms), rooms[0].area.kind)
     thick = (paper.writes(room.thickness) for room in rooms if room.thickness is not None)
     return ", ".join((paper.writes(area), *dict.fromkeys(thick)))
-
-
-def _whose(paper: Paper) -> str:
-    """The quote's number and the job's own: what a page that comes loose is known by."""
-    own = (paper.phrase("print-quote", number=paper.number), paper.quote.reference, paper.buyer)
-    return ", ".join(filter(None, own))
-
-
-def _then(sides: Sides[Paper], *, everyday: bool) -> list[Note]:
-    """The cautions that are not said first, each once: of this job, or of any."""
-    paper = sides.paper
-    then = {paper.says(note): note for note in paper.envelope.cautions if (note.code in EVERYDAY) is everyday}
-    return [note for text, note in then.items() if text not in paper.said_first]
-
-
-def _dangers(sides: Sides[Paper]) -> Text | None:
-    """What harms people on every job, by name; None where nothing does."""
-    codes = [f"client-danger-{note.code}" for note in _then(sides, everyday=True)]
-    known = [code for code in codes if code in templates()]
-    return sides.write(lambda paper: ", ".join(dict.fromkeys(map(paper.phrase, known)))) if known else None
-
-
-def _in_brief(sides: Sides[Paper]) -> list[Text]:
-    """What the first page says to take care of: dangers by name, cautions of this job, and where all stand in full."""
-    dangers, job = _dangers(sides), _then(sides, everyday=False)
-    rule = [note for note in _then(sides, everyday=True) if note.code == _RULE]
-    more = len(job) - MOST_CAUTIONS
-    return [
-        *([] if dangers is None else [sides.phrase("print-dangers", dangers=dangers)]),
-        *(sides.says(note) for note in job[:MOST_CAUTIONS]),
-        *([sides.phrase(f"print-more-cautions-{'one' if more == 1 else 'other'}", count=more)] if more > 0 else []),
-        *(sides.says(note) for note in rule),
-        sides.phrase("print-in-full"),
-    ]
-
-
-def _cautions(sides: Sides[Paper]) -> list[tuple[Text, list[Text]]]:
-    """The cautions in full: of this job, and those of any job."""
-    return [
-        (sides.phrase("print-this-job"), [sides.says(note) for note in _then(sides, everyday=False)]),
-        (sides.phrase("print-every-job"), [sides.says(note) for note in _then(sides, everyday=True)]),
-    ]
 
 
 def told_of(check: Check) -> tuple[Say, ...]:
