@@ -117,7 +117,7 @@ def test_modules_are_short_and_write_no_markup(request: pytest.FixtureRequest) -
 
 
 @pytest.mark.parametrize(("locale", "language"), [("en-US", "en"), ("es-MX", "es")])
-@pytest.mark.parametrize("name", ["least", "counter", "metric", "full"])
+@pytest.mark.parametrize("name", ["least", "counter", "metric", "full", "winter"])
 def test_a_quote_prints_on_one_page_and_its_cautions_on_the_next(
     open_page: Any, example: Any, name: str, locale: str, language: Language
 ) -> None:
