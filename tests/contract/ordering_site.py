@@ -112,12 +112,14 @@ class Shop:
         """The whole quote for a cart, at the customer's own prices where there are any."""
         order = {**cart.job.get("order", {}), "reference": cart.reference, "offers": offers or []}
         quote: dict[str, Any] = self._ask("POST", "/v1/quotes", job={**cart.job, "order": order}).json()
-        total = Decimal(quote["quantities"]["totals"]["gross"])
+        totals, first = quote["quantities"]["totals"], _to_settle(quote)
+        total, currency = Decimal(totals["gross"]), totals["currency"]
         if cart.shown is not None and total != cart.shown:
-            self.say(f"{cart.reference}: the price has changed from {cart.shown} to {total}: ask before it is ordered")
+            was, now = _money(cart.shown, currency), _money(total, currency)
+            self.say(f"{cart.reference}: the price has changed from {was} to {now}: ask before it is ordered")
         cart.shown, cart.token = total, quote["token"]
-        currency, first = quote["quantities"]["totals"]["currency"], _to_settle(quote)
-        self.say(f"{cart.reference}: {total} {currency}" + (f"; not to be ordered: {' '.join(first)}" if first else ""))
+        held = f"; not to be ordered: {' '.join(first)}" if first else ""
+        self.say(f"{cart.reference}: {_money(total, currency)}{held}")
         return quote
 
     def reopen(self, token: str, form: str = "application/json") -> bytes:
@@ -161,6 +163,11 @@ class Shop:
         if answer.status == 422 and all(error["pointer"] is not None for error in problem["errors"]):
             raise ToMend(problem["errors"])
         raise Misled(f"{problem['status']} {problem['code']}: {problem['detail']} ({problem['request_id']})")
+
+
+def _money(amount: Decimal, currency: str) -> str:
+    """An amount as people write it: with the sign of dollars, or the code of another currency before it."""
+    return f"${amount:,}" if currency == "USD" else f"{currency} {amount:,}"
 
 
 def _to_settle(quote: dict[str, Any]) -> list[str]:

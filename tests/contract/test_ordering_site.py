@@ -38,12 +38,12 @@ def site(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Site]:
 def test_a_day_at_the_shop(site: Site) -> None:
     a_day(site)
     codes = ", ".join(system["code"] for system in Shop(site.address, key=site.key, say=lambda _line: None).systems())
-    before, after, own, short = (line for line in site.log if re.match(r"PO 4711: [0-9.]+ USD", line))
+    before, after, own, short = (line for line in site.log if re.match(r"PO 4711: \$[0-9]", line))
     # 50 mixes: 2 LB-24 at 2508.00 and 2 LB-1 at 118.50 make 5253.00 of the sum that README.md shows; at 2608.00 it is
     # 50 LB-1 at the break's 106.75, 5337.50; at the customer's own 2200.00 it is the first choice again, 4637.00
-    assert before == "PO 4711: 7547.25 USD"
-    assert after == "PO 4711: 7631.75 USD"
-    assert own == "PO 4711: 6931.25 USD"
+    assert before == "PO 4711: $7,547.25"
+    assert after == "PO 4711: $7,631.75"
+    assert own == "PO 4711: $6,931.25"
     assert "; not to be ordered: " in short
     again = "an earlier quote, opened again as"
     assert site.log[:5] == [
@@ -54,12 +54,12 @@ def test_a_day_at_the_shop(site: Site) -> None:
         f"systems: {codes}",
     ]
     assert site.log[5:12] == [
-        "PO 4711: the price has changed from 7547.25 to 7631.75: ask before it is ordered",
+        "PO 4711: the price has changed from $7,547.25 to $7,631.75: ask before it is ordered",
         after,
         f"{again} application/json",
         f"{again} text/html",
         f"{again} text/csv",
-        "PO 4711: the price has changed from 7631.75 to 6931.25: ask before it is ordered",
+        "PO 4711: the price has changed from $7,631.75 to $6,931.25: ask before it is ordered",
         own,
     ]
     assert site.log[-2:] == ["429: again in 1 s", "systems: nothing new"]
@@ -142,7 +142,7 @@ def test_a_shop_asks_again_while_the_service_is_away(site: Site) -> None:
     shop.wait = waited.append
     shop.quote(Cart("PO 2", FLOOR))
     assert waited == [1.0, 5.0]
-    assert site.log == ["no answer: again in 1 s", "503: again in 5 s", "PO 2: 7547.25 USD"]
+    assert site.log == ["no answer: again in 1 s", "503: again in 5 s", "PO 2: $7,547.25"]
     nowhere = Shop("http://127.0.0.1:9", say=site.log.append, wait=waited.append)
     with pytest.raises(TryLater):
         nowhere.systems()

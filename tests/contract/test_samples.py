@@ -178,6 +178,12 @@ def test_typescript_prints_what_python_prints(
     assert noded(compiled, name, server) == {"True\n": "true\n"}.get(said, said)
 
 
+def dollars(amount: str) -> str:
+    """An amount of the demonstration, whose currency is the dollar, with the sign and thousands apart."""
+    whole, cents = amount.split(".")
+    return f"${int(whole):,}.{cents}"
+
+
 @ONE
 def test_the_cart_is_twenty_lines_and_holds_the_order(server: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert max(PYTHON.count("\n"), TYPESCRIPT.count("\n")) <= 20
@@ -186,10 +192,11 @@ def test_the_cart_is_twenty_lines_and_holds_the_order(server: str, capsys: pytes
     order = quote["quantities"]
     told = said.splitlines()
     lines = [
-        " ".join(map(str, (one["packs"], "x", one["sku"], one["description"], one["amount"])))
+        " ".join(map(str, (one["packs"], "x", one["sku"], one["description"], dollars(one["amount"]))))
         for one in order["order_lines"]
     ]
-    assert told[: len(lines) + 1] == [*lines, f"Total: {order['totals']['gross']} USD"]
+    assert told[: len(lines) + 1] == [*lines, f"Total: {dollars(order['totals']['gross'])}"]
+    assert "Total: $7,547.25" in told  # of 7547.25, as people write it
     assert [line for line in told if line.startswith("First: ")] == [
         f"First: {one['text']}" for one in order["blockers"]
     ]
@@ -202,9 +209,9 @@ def test_the_cart_is_twenty_lines_and_holds_the_order(server: str, capsys: pytes
 
 @ONE
 def test_a_cart_says_at_which_field_to_write_what(server: str, capsys: pytest.CaptureFixture[str]) -> None:
-    with pytest.raises(SystemExit):
+    with pytest.raises(SystemExit) as told:
         ran(PYTHON.replace("1200 sq ft", "1200"), server, capsys)
-    assert capsys.readouterr().out.startswith("/rooms/0/shape/measured/area The unit is missing")
+    assert str(told.value).startswith("/rooms/0/shape/measured/area The unit is missing")
 
 
 @ONE
