@@ -4,17 +4,18 @@ import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from functools import cache, partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, expect, sync_playwright
 from tests import builders
 from tests.browser.desk import READY, Desk
 from tests.browser.keyed import Keyed, serving
+from tests.browser.profiles import Profiles
 from tests.service import running
 
 FLAGS = [
@@ -26,6 +27,7 @@ FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--process-per-site",
 ]
 
 
@@ -74,45 +76,58 @@ def browser() -> Iterator[Browser]:
         chromium.close()
 
 
+@pytest.fixture(scope="session")
+def profiles(browser: Browser) -> Profiles:
+    """Contexts of the browser, one of which is kept for the next test."""
+    return Profiles(browser)
+
+
 Open = Callable[..., Desk]
 Example = Callable[[str], Any]
 expect.set_options(timeout=20_000)
 
 
+LOOKS = ("color_scheme", "reduced_motion", "forced_colors")
+"""What a page is told for itself; all else makes a context of another kind."""
+
+Lend = Callable[..., AbstractContextManager[BrowserContext]]
+
+
 @contextmanager
-def opening(browser: Browser, server: str) -> Iterator[Open]:
+def opening(lend: Lend, server: str) -> Iterator[Open]:
     """Opens the page in a browser that keeps nothing from before; what it must never do is asked at the end."""
     desks: list[Desk] = []
 
     def open_it(width: int = 1280, *, job: Any = None, units: str = "us", path: str = "", **options: Any) -> Desk:
         address, ready = options.pop("server", server), options.pop("ready", READY)
+        looks = {name: options.pop(name) for name in LOOKS if name in options}
         options = {"service_workers": "block", "locale": "en-US", "timezone_id": "America/Chicago", **options}
-        context = browser.new_context(viewport={"width": width, "height": 900}, **options)
-        page: Page = context.new_page()
+        page = lent.enter_context(lend(viewport={"width": 1280, "height": 900}, **options)).new_page()
+        page.set_viewport_size({"width": width, "height": 900})
+        page.emulate_media(**looks)
         desk = Desk(page, address)
         desks.append(desk)
         desk.open(path, job=job, units=units, ready=ready)
         return desk
 
-    yield open_it
-    for desk in desks:
-        desk.page.context.close()
+    with ExitStack() as lent:
+        yield open_it
     for desk in desks:
         assert desk.outside == [], "a request left the host"
         assert desk.complaints == [], "the browser complained"
 
 
 @pytest.fixture
-def open_page(browser: Browser, server: str) -> Iterator[Open]:
+def open_page(profiles: Profiles, server: str) -> Iterator[Open]:
     """Opens the page for one test, which may do with it what it likes."""
-    with opening(browser, server) as open_it:
+    with opening(profiles.lend, server) as open_it:
         yield open_it
 
 
 @pytest.fixture(scope="session")
 def shown(browser: Browser, server: str, example: Example) -> Iterator[Callable[..., Desk]]:
     """A quote on the sheet of a wide page, opened once for all tests that do no more than look at it and unfold it."""
-    with opening(browser, server) as open_it:
+    with opening(browser.new_context, server) as open_it:
 
         @cache
         def show(name: str, units: str = "us") -> Desk:

@@ -2,13 +2,15 @@
 
 import re
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, Route, expect
+from playwright.sync_api import Page, Route, expect
 from tests.browser.keyed import Keyed
+from tests.browser.profiles import Profiles
 from tests.service import running
 
 from gaugerake.answers.show.words import templates
@@ -47,24 +49,21 @@ Visit = Callable[..., Page]
 
 
 @pytest.fixture
-def visit(browser: Browser, other_origin: tuple[str, Path]) -> Iterator[Visit]:
+def visit(profiles: Profiles, other_origin: tuple[str, Path]) -> Iterator[Visit]:
     """Opens the shop's page with the form in it."""
-    contexts = []
 
     def go(service: str, attributes: str = "", width: int = 1024, query: str = "", locale: str = "en-US") -> Page:
         origin, folder = other_origin
         (folder / "page.html").write_text(SHOP.format(service=service, attributes=attributes, query=query), "utf-8")
-        context = browser.new_context(viewport={"width": width, "height": 800}, locale=locale)
-        contexts.append(context)
-        page = context.new_page()
+        page = lent.enter_context(profiles.lend(service_workers="block", locale=locale)).new_page()
+        page.set_viewport_size({"width": width, "height": 800})
         page.set_default_timeout(15_000)
         page.add_init_script(HEARING)
         page.goto(f"{origin}/page.html")
         return page
 
-    yield go
-    for context in contexts:
-        context.close()
+    with ExitStack() as lent:
+        yield go
 
 
 def ask(page: Page, area: str) -> None:

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 import requests
-from playwright.sync_api import Browser
 from tests.browser.papers import Printed, pages_of
+from tests.browser.profiles import Profiles
 
 from gaugerake.answers.job.everyday import EVERYDAY
 from gaugerake.answers.show.reader import Language
@@ -29,15 +29,13 @@ def close(text: str) -> str:
     return plain(text).replace(" ", "")
 
 
-def printed(browser: Browser, server: str, job: Any, query: str, paper: str) -> list[Printed]:
+def printed(profiles: Profiles, server: str, job: Any, query: str, paper: str) -> list[Printed]:
     """A job's quote as it comes out of the printer."""
-    context = browser.new_context(extra_http_headers={"accept": "text/html"})
-    page = context.new_page()
-    made = context.request.post(f"{server}/v1/quotes", data=job, headers={"accept": "application/json"})
-    page.goto(f"{server}/v1/quotes/{made.json()['token']}?{query}")
-    pages = pages_of(page.pdf(format=paper))
-    context.close()
-    return pages
+    made = requests.post(f"{server}/v1/quotes", json=job, timeout=30).json()
+    with profiles.lend(service_workers="block", extra_http_headers={"accept": "text/html"}) as context:
+        page = context.new_page()
+        page.goto(f"{server}/v1/quotes/{made['token']}?{query}")
+        return pages_of(page.pdf(format=paper))
 
 
 def answer(server: str, job: Any, language: str) -> Any:
@@ -52,28 +50,28 @@ def answer(server: str, job: Any, language: str) -> Any:
     ],
 )
 def test_a_printed_quote_can_be_read(
-    browser: Browser, server: str, example: Any, name: str, language: Language, paper: str
+    profiles: Profiles, server: str, example: Any, name: str, language: Language, paper: str
 ) -> None:
-    pages = printed(browser, server, example(name), f"lang={language}", paper)
+    pages = printed(profiles, server, example(name), f"lang={language}", paper)
     for number, page in enumerate(pages, 1):
         assert page.smallest() > (LEAST_PT, "")
         assert templates(language)["print-page"].format(page=number, pages=len(pages)) in page.text
     assert len(pages) <= MOST_PAGES
 
 
-def test_two_languages_can_be_read_too(browser: Browser, server: str, example: Any) -> None:
-    for page in printed(browser, server, example("full"), "lang=en&beside=es", "Letter"):
+def test_two_languages_can_be_read_too(profiles: Profiles, server: str, example: Any) -> None:
+    for page in printed(profiles, server, example("full"), "lang=en&beside=es", "Letter"):
         assert page.smallest() > (LEAST_PT, "")
 
 
 @pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("name", ["full", "winter"])
 def test_the_first_page_is_what_a_buyer_signs(
-    browser: Browser, server: str, example: Any, name: str, language: Language
+    profiles: Profiles, server: str, example: Any, name: str, language: Language
 ) -> None:
     job = example(name)
     job["order"] = job.get("order", {}) | {"reference": "PO 4711", "buyer": "Larch Lane Bakery"}
-    first = plain(printed(browser, server, job, f"lang={language}", "Letter")[0].text)
+    first = plain(printed(profiles, server, job, f"lang={language}", "Letter")[0].text)
     made, words = answer(server, job, language), templates(language)
     (system,) = [
         one["name"]
@@ -97,11 +95,11 @@ def test_the_first_page_is_what_a_buyer_signs(
 @pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("name", ["counter", "full", "winter"])
 def test_the_cautions_stand_in_full_on_pages_of_their_own(
-    browser: Browser, server: str, example: Any, name: str, language: Language
+    profiles: Profiles, server: str, example: Any, name: str, language: Language
 ) -> None:
     job, words = example(name), templates(language)
     job["order"] = job.get("order", {}) | {"reference": "PO 4711"}
-    pages = [plain(page.text) for page in printed(browser, server, job, f"lang={language}", "Letter")]
+    pages = [plain(page.text) for page in printed(profiles, server, job, f"lang={language}", "Letter")]
     made = answer(server, job, language)
     (begins,) = [
         number for number, page in enumerate(pages) if f"{words['print-safety']} {words['print-quote'][:5]}" in page
@@ -119,12 +117,12 @@ def test_the_cautions_stand_in_full_on_pages_of_their_own(
 @pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("name", ["full", "winter"])
 def test_no_heading_and_no_line_is_left_alone(
-    browser: Browser, server: str, example: Any, name: str, language: Language
+    profiles: Profiles, server: str, example: Any, name: str, language: Language
 ) -> None:
     """A page ends neither with a heading nor with the sentence above a list, and a list's last line is not alone."""
     words = templates(language)
     above = {words[code] for code in words if code.startswith("print-") and not words[code].endswith(".")}
-    for page in printed(browser, server, example(name), f"lang={language}", "Letter"):
+    for page in printed(profiles, server, example(name), f"lang={language}", "Letter"):
         lines = [plain(line) for line in page.text.splitlines() if line.strip()][1:]  # but for the number of the page
         assert lines[-1] not in above
         assert not lines[-1].endswith(":")

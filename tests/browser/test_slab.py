@@ -10,10 +10,11 @@ from typing import Any
 
 import pytest
 import requests
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import expect
 from tests.answers.slab_jobs import CATALOGUE, FROM_LEFT, feet, job
 from tests.browser.conftest import opening
 from tests.browser.desk import Desk, link
+from tests.browser.profiles import Profiles
 from tests.service import running
 
 from gaugerake.catalogue.store.first_start import ensure_ready
@@ -43,9 +44,9 @@ def marks_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 
 @pytest.fixture
-def phone(browser: Browser, marks_server: str) -> Iterator[Any]:
+def phone(profiles: Profiles, marks_server: str) -> Iterator[Any]:
     """Opens the page on the slab on a phone that has nothing but a finger."""
-    with opening(browser, marks_server) as open_it:
+    with opening(profiles.lend, marks_server) as open_it:
         touch = {"has_touch": True, "is_mobile": True}
 
         def go(document: Any, *, ready: str = BOARD, units: str = "us", **options: Any) -> Pour:
@@ -226,9 +227,9 @@ def test_a_key_that_is_held_goes_on(phone: Any) -> None:
     pour.tells("edge", "Edge: 12 ft 4 1/4 in")
 
 
-def test_the_quote_leads_to_its_pour_and_shows_what_is_placed(browser: Browser, marks_server: str) -> None:
+def test_the_quote_leads_to_its_pour_and_shows_what_is_placed(profiles: Profiles, marks_server: str) -> None:
     """The plan of the quote has the marks; on the device that pours it, also what is placed."""
-    with opening(browser, marks_server) as open_it:
+    with opening(profiles.lend, marks_server) as open_it:
         desk: Desk = open_it(job=WAY)
         desk.quoted()
         expect(desk.page.locator(".plan .mix-mark").first).to_be_attached()
@@ -245,11 +246,11 @@ def test_the_quote_leads_to_its_pour_and_shows_what_is_placed(browser: Browser, 
 
 
 def test_each_layer_has_its_marks_on_the_quote_and_a_room_of_an_area_a_strip(
-    browser: Browser, marks_server: str
+    profiles: Profiles, marks_server: str
 ) -> None:
     bay = {"shape": {"measured": {"area": "400 ft2"}}, "name": "Bay", "pour": {"run": "16 ft"}}
     hall = feet("42 ft", "28.5 ft", name="Hall", **FROM_LEFT)
-    with opening(browser, marks_server) as open_it:
+    with opening(profiles.lend, marks_server) as open_it:
         desk: Desk = open_it(390, job={**job("keyed", hall), "rooms": [hall, bay]})
         desk.quoted()
         plans = desk.page.locator(".plan:has(.mix-mark)")
@@ -276,9 +277,9 @@ def test_without_a_link_the_last_pour_is_opened(phone: Any) -> None:
     pour.tells("mixes", "2 mixes emptied")
 
 
-def test_it_weighs_little_beside_the_quote(browser: Browser, marks_server: str) -> None:
+def test_it_weighs_little_beside_the_quote(profiles: Profiles, marks_server: str) -> None:
     """Bytes as they come over the wire, heads and all, of files that the first view does not have."""
-    with opening(browser, marks_server) as open_it:
+    with opening(profiles.lend, marks_server) as open_it:
         desk: Desk = open_it(390, job=HALL)
         desk.quoted()
         first = desk.page.evaluate("performance.getEntriesByType('resource').map(({name}) => name)")

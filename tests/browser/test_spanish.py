@@ -5,8 +5,9 @@ from typing import Any
 
 import pytest
 import requests
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import expect
 from tests.browser.desk import Desk, link
+from tests.browser.profiles import Profiles
 from tests.browser.test_views import JOB
 
 from gaugerake.answers.show.words import templates
@@ -132,14 +133,13 @@ LETTER = 733
 
 
 @pytest.mark.parametrize("query", ["lang=en", "lang=es", "lang=es&beside=en"])
-def test_a_printed_quote_is_no_wider_than_its_paper(browser: Browser, server: str, example: Any, query: str) -> None:
-    context = browser.new_context(viewport={"width": LETTER, "height": 900}, extra_http_headers={"accept": "text/html"})
-    page = context.new_page()
-    made = context.request.post(f"{server}/v1/quotes", data=example("full"), headers={"accept": "application/json"})
-    page.goto(f"{server}/v1/quotes/{made.json()['token']}?{query}")
-    page.set_viewport_size({"width": 390, "height": 900})
-    assert page.evaluate(OVER) <= 0  # on a phone, before it is printed
-    page.set_viewport_size({"width": LETTER, "height": 900})
-    page.emulate_media(media="print")
-    assert page.evaluate(OVER) <= 0
-    context.close()
+def test_a_printed_quote_is_no_wider_than_its_paper(profiles: Profiles, server: str, example: Any, query: str) -> None:
+    made = requests.post(f"{server}/v1/quotes", json=example("full"), timeout=30).json()
+    with profiles.lend(service_workers="block", extra_http_headers={"accept": "text/html"}) as context:
+        page = context.new_page()
+        page.set_viewport_size({"width": 390, "height": 900})
+        page.goto(f"{server}/v1/quotes/{made['token']}?{query}")
+        assert page.evaluate(OVER) <= 0  # on a phone, before it is printed
+        page.set_viewport_size({"width": LETTER, "height": 900})
+        page.emulate_media(media="print")
+        assert page.evaluate(OVER) <= 0

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Route, expect
+from tests.browser.profiles import Profiles
 
 QUOTES = "**/v1/quotes?*"
 TROUBLE = {
@@ -85,16 +86,15 @@ def test_a_busy_server_is_asked_again_by_itself(open_page: Any) -> None:
 
 
 @pytest.mark.parametrize("status", [None, 503])
-def test_a_page_without_its_catalogue_says_so(open_page: Any, browser: Any, server: str, status: int | None) -> None:
-    context = browser.new_context(service_workers="block")
-    page = context.new_page()
-    page.route("**/v1/systems*", failing(status))
-    page.goto(server)
-    expect(page.locator("#state")).to_contain_text(TROUBLE["down" if status is None else "away"][1])
-    page.unroute("**/v1/systems*")
-    page.get_by_role("button", name="Try again").click()
-    expect(page.locator("#state")).to_contain_text("the quote appears here")
-    context.close()
+def test_a_page_without_its_catalogue_says_so(profiles: Profiles, server: str, status: int | None) -> None:
+    with profiles.lend(service_workers="block") as context:
+        page = context.new_page()
+        page.route("**/v1/systems*", failing(status))
+        page.goto(server)
+        expect(page.locator("#state")).to_contain_text(TROUBLE["down" if status is None else "away"][1])
+        page.unroute("**/v1/systems*")
+        page.get_by_role("button", name="Try again").click()
+        expect(page.locator("#state")).to_contain_text("the quote appears here")
 
 
 def test_what_is_typed_while_the_server_is_away_is_quoted_when_it_is_back(open_page: Any, example: Any) -> None:
