@@ -1,5 +1,6 @@
 """What a walk-in takes at the counter, and the small ways to and fro."""
 
+import math
 from typing import Any
 
 import pytest
@@ -11,6 +12,7 @@ SHARE = "void (navigator.share = async (shared) => { window.shared = shared; con
 PUT_AWAY = "void (navigator.share = () => Promise.reject(new DOMException('put away', 'AbortError')))"
 CLIPPED = """(one) => { const free = one.cloneNode(); one.after(free); free.style.width = 'max-content';
   const [is, wants] = [one.offsetWidth, free.offsetWidth]; free.remove(); return wants - is; }"""
+CHECKED = "[...document.querySelectorAll('.checks tbody tr')].map((row) => [...row.cells].map((one) => one.innerText))"
 VIEWS = ("Compare", "Best start")
 
 
@@ -150,6 +152,24 @@ def test_how_sure_the_order_is_can_be_slid(open_page: Any, server: str, example:
     expect(slider).to_have_attribute("aria-valuetext", words)
     expect(desk.page.locator("#confidence")).to_have_value("0.999")
     desk.quoted()
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_a_figure_reads_as_its_sentence_does(open_page: Any, server: str, example: Any, units: str) -> None:
+    """What was measured beside why that passes or not; how long a lost edge waits beside its caution."""
+    desk = open_page(job=example("winter"), units=units)
+    desk.quoted()
+    desk.unfold()
+    rows = [[cell.replace("\xa0", " ") for cell in row] for row in desk.page.evaluate(CHECKED)]
+    measured = [row for row in rows if "°" in row[2]]
+    assert len(measured) == 3  # of the slab, of the air, and the spread
+    assert [row for row in measured if f" {row[2]}" not in row[4]] == []
+    made = requests.post(f"{server}/v1/quotes?units={units}", json=example("winter"), timeout=30).json()
+    needed = made["pour_plan"]["pours"][0]["needed"]["value"]
+    waits = f"{math.ceil(needed * 10) / 10:g}"
+    assert waits != f"{needed:.1f}"  # the nearest tenth is less
+    expect(desk.page.get_by_role("table", name="Pours")).to_contain_text(f"{waits}\xa0min")
+    expect(desk.page.locator("#answer")).to_contain_text(f"the wet edge waits {waits} min")
 
 
 def _packs(server: str, job: Any, confidence: float) -> int:

@@ -178,10 +178,11 @@ TEMPLATE = (
 <th scope="col" class="figure">{{ phrase("print-head-open-time") }}</th></tr></thead>
 <tbody>
 {% for pour in plan.pours %}
+{% set waits, stays_open = edge(pour) %}
 <tr><th scope="row">{{ pour.room | figure }}</th><td class="figure">{{ pour.mixes }}</td>
 <td class="figure">{{ pour.mix_area | figure }}</td><td class="figure">{{ pour.cadence | figure }}</td>
-<td class="figure">{{ pour.needed | apart(pour.open_time) }}</td>
-<td class="figure">{{ pour.open_time | apart(pour.needed) }}</td></tr>
+<td class="figure">{{ waits }}</td>
+<td class="figure">{{ stays_open }}</td></tr>
 {% endfor %}
 </tbody>
 </table></div>

@@ -6,13 +6,14 @@ from base64 import b64encode
 from collections.abc import Iterator
 from datetime import datetime
 from decimal import Decimal
-from functools import cache
+from functools import cache, partial
 
 from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
 from gaugerake.answers.job.traffic import traffic_words
+from gaugerake.answers.pour_plan.answer import Pour
 from gaugerake.answers.quantities.lines import Totals
 from gaugerake.answers.readiness.checked import Check
 from gaugerake.answers.show.reader import Language
@@ -51,6 +52,7 @@ def print_page(paper: Paper, *, qr: bytes | None, beside: Language | None = None
         label=paper.phrase,
         verdict=sides.phrase(f"verdict-{answer.readiness.verdict}"),
         plan=answer.pour_plan,
+        edge=partial(_edge, sides),
         times=answer.return_times,
         to_do=[check for check in answer.readiness.checks if check.verdict in _FAILED],
         coved=any(room.cove_length.value for room in answer.quantities.rooms),
@@ -115,13 +117,17 @@ def _figure(context: RenderContext, value: Value) -> Text:
     return sides.figure(value)
 
 
-@pass_context
-def _apart(context: RenderContext, value: Figure | None, other: Figure | None) -> Text:
-    """A figure in as few digits as any, but in 4 where it would read as the ``other`` that it is held against."""
-    sides: Sides[Paper] = context["sides"]
-    if value is None or other is None or sides.paper.writes(value) != sides.paper.writes(other):
-        return sides.figure(value)
-    return sides.figure(Told(*value, Telling.DECIMALS))
+def _edge(sides: Sides[Paper], pour: Pour) -> tuple[Text, Text]:
+    """How long the edge waits and the material stays open: rounded apart, as their caution tells them, where it waits
+    too long, and else in 4 digits where they would read the same."""
+    needed, stays = pour.needed, pour.open_time
+    if stays is None:
+        return sides.figure(needed), sides.figure(stays)
+    if pour.holds is False:
+        return sides.figure(Told(*needed, Telling.UP)), sides.figure(Told(*stays, Telling.DOWN))
+    if sides.paper.writes(needed) == sides.paper.writes(stays):
+        return sides.figure(Told(*needed, Telling.DECIMALS)), sides.figure(Told(*stays, Telling.DECIMALS))
+    return sides.figure(needed), sides.figure(stays)
 
 
 def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
@@ -140,5 +146,5 @@ def _sums(totals: Totals) -> Iterator[tuple[str, Decimal]]:
 def _template() -> Template:
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
     environment.globals["open_to"] = traffic_words
-    environment.filters |= {"instant": _instant, "figure": _figure, "apart": _apart, "told": told_of}
+    environment.filters |= {"instant": _instant, "figure": _figure, "told": told_of}
     return environment.from_string(TEMPLATE)

@@ -22,6 +22,17 @@ function nameOf(pour, layers) {
 /** How long an edge waits: until the next lane meets it, or until the pour has gone by. @param {Pour} pour */
 const waits = (pour) => pour.needed ?? pour.overtaken_after;
 
+/**
+ * How long an edge waits and the material stays open, in words: rounded apart, as their caution tells them, where the
+ * edge waits too long. @param {Pour} pour
+ */
+function told(pour) {
+  const [wait, open] = [waits(pour), pour.open_time];
+  if (pour.holds !== false || !wait || !open) return [read(wait), read(open)];
+  const tenths = [Math.ceil(wait.value * 10 - 1e-6), Math.floor(open.value * 10 + 1e-6)];
+  return tenths.map((value) => read({value: value / 10, unit: 'min'}));
+}
+
 /** @param {{pour: Pour, name: string}[]} named */
 function drawing(named) {
   const drawn = named.filter(({pour}) => waits(pour) && pour.open_time);
@@ -43,7 +54,8 @@ function drawing(named) {
 function tightest(drawn) {
   const used = (/** @type {Pour} */ pour) => (waits(pour)?.value ?? 0) / (pour.open_time?.value ?? 1);
   const {pour, name} = drawn.reduce((worst, one) => (used(one.pour) > used(worst.pour) ? one : worst));
-  return phrase('late-edge-tightest', {room: name, waits: read(waits(pour)), open: read(pour.open_time)});
+  const [wait, open] = told(pour);
+  return phrase('late-edge-tightest', {room: name, waits: wait, open});
 }
 
 /** @param {{pour: Pour, name: string}} one @param {(minutes: number) => string} x @param {number} y */
@@ -67,8 +79,8 @@ function edgeTable(named) {
     name,
     read(pour.mixes),
     read(pour.lane.width),
-    read(waits(pour)),
-    pour.open_time ? read(pour.open_time) : phrase('late-edge-not-stated'),
+    told(pour)[0],
+    pour.open_time ? told(pour)[1] : phrase('late-edge-not-stated'),
     pour.holds === null ? phrase('client-not-known') : read(pour.holds),
   ]);
   return table(phrase('late-edge-pours'), headings, rows, [], 'cards captioned screen');

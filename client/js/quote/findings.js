@@ -1,7 +1,7 @@
 // What was found on the slab: what does not pass, what is good, and the dew point. It comes with a slab that was tested.
 import {el, folded, table} from '../shared/dom.js';
 import {when} from '../shared/dates.js';
-import {capital, learn, phrase, read, spoken} from '../shared/words.js';
+import {capital, inFull, learn, phrase, read, spoken} from '../shared/words.js';
 import {onPaper} from './notes.js';
 
 learn(/* words late-found- */ {});
@@ -30,7 +30,7 @@ export function goodChecks(checks) {
 /** 'pH 9.5', 'age 45 d', but no counts: of contaminants none is the only good one. @param {Check} check */
 function goodOne({check, measured}) {
   const isCount = measured === null || typeof measured !== 'object' || ('unit' in measured && measured.unit === '1');
-  const figure = isCount ? '' : read(measured);
+  const figure = isCount ? '' : inFull(measured);
   const name = spoken(check);
   return figure.startsWith(name) ? figure : sentences(name, figure);
 }
@@ -50,8 +50,9 @@ const findingRow = (check) => [
   sentences(because(check), check.do),
 ];
 
+// A figure stands beside the sentence that holds it against its limit, so all its digits are said, as there.
 /** The figure found; contaminants are named beside it, and their number says nothing. @param {Check} check */
-const measured = (check) => (check.measured === null || check.check === 'contaminants' ? '' : read(check.measured));
+const measured = (check) => (check.measured === null || check.check === 'contaminants' ? '' : inFull(check.measured));
 
 /** A check over many readings tells each that fails, not only the worst; that of contaminants names all itself. @param {Check} check */
 function because(check) {
@@ -63,9 +64,9 @@ function because(check) {
 /** @param {Check['limit']} bounds */
 function limit(bounds) {
   const [low, high] = [bounds?.low, bounds?.high];
-  if (low && high) return `${read(low)} ${phrase('client-to')} ${read(high)}`;
-  if (low) return phrase('late-found-at-least', {figure: read(low)});
-  return high ? phrase('late-found-at-most', {figure: read(high)}) : '';
+  if (low && high) return `${inFull(low)} ${phrase('client-to')} ${inFull(high)}`;
+  if (low) return phrase('late-found-at-least', {figure: inFull(low)});
+  return high ? phrase('late-found-at-most', {figure: inFull(high)}) : '';
 }
 
 /** When the floor comes too near the dew point. @param {Readiness} readiness */

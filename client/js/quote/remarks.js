@@ -2,7 +2,7 @@
 import {later} from '../shared/api.js';
 import {el, find, findAll, nearest} from '../shared/dom.js';
 import {at, fieldAt, filled, held} from '../shared/job.js';
-import {inFull, phrase, phraseOfCount, read} from '../shared/words.js';
+import {inFull, phrase, phraseOfCount} from '../shared/words.js';
 
 let count = 0;
 
@@ -64,7 +64,7 @@ export function showAssumed(form, assumptions) {
   for (const {pointer, value} of assumptions.filter(isOneValue)) {
     const field = fieldAt(form, pointer ?? '');
     if (field?.matches('input') && !field.value && pointer !== '/rooms')
-      putRemark(field, 'assumed', phrase('client-assumed-value', {value: read(value)}));
+      putRemark(field, 'assumed', phrase('client-assumed-value', {value: inFull(value)}));
   }
 }
 
