@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from tests.floor.clock_work import CASES, DAY_SHIFT, HOUR, PLAN, STEADY, WEEKDAYS, at, curve, daily, reads, shifts
 
 from gaugerake.floor.clock.forward import run
-from gaugerake.floor.clock.latest import in_time, latest_start
+from gaugerake.floor.clock.latest import in_time, latest_start, unabraded
 from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Return, StepKind
 from gaugerake.floor.cure.course import Course, DailyCourse, SteadyCourse
@@ -51,6 +51,23 @@ def not_later(sooner: list[float], later: list[float]) -> bool:
 def test_warmer_is_never_later(job: tuple[Plan, DailyCourse, tuple[Shift, ...], float], more_k: float) -> None:
     plan, course, listed, start_s = job
     assert not_later(ends(plan, course.warmer_by(more_k), listed, start_s), ends(plan, course, listed, start_s))
+
+
+@given(jobs(), st.floats(0, 12), st.floats(4, 40), st.integers(20, 300))
+@settings(max_examples=60, deadline=None)
+def test_what_is_late_on_a_warm_floor_if_no_window_closed_is_late_on_a_cooler_one(
+    job: tuple[Plan, DailyCourse, tuple[Shift, ...], float], more_k: float, window_h: float, by_h: int
+) -> None:
+    """So a search for remedies need not run the cooler ones, on which windows do close."""
+    plan, course, listed, start_s = job
+    closes = curve((10, 1.6 * window_h), (20, window_h))
+    closing = tuple(replace(work, recoat_closes=closes, abrade_s=HOUR) for work in plan.layers)
+    plan = replace(plan, layers=closing, returns=plan.returns[:1])
+
+    def meets(work: Plan, floor: Course) -> bool:
+        return in_time(work, hours=shifts(*listed), course=floor, start_s=start_s, by_s=start_s + by_h * HOUR)
+
+    assert meets(unabraded(plan), course.warmer_by(more_k)) or not meets(plan, course)
 
 
 @given(jobs(), st.integers(0, 23), st.integers(1, 3), st.sampled_from(list(Weekday)))

@@ -15,8 +15,6 @@ from collections.abc import Callable, Sequence
 from itertools import combinations
 from typing import TypeVar
 
-from gaugerake.floor.clock.budget import Budget
-
 SHARES = 16
 T = TypeVar("T")
 
@@ -84,29 +82,6 @@ def nearest_true(holds: Callable[[int], bool], most: int) -> int:
     while found < most and not holds(found):
         fails, found = found, 2 * found + 1
     return fails + 1 + first_true(lambda above: holds(fails + 1 + above), min(found, most) - fails - 1)
-
-
-def remembered(does: Does, budget: Budget) -> Does:
-    """Ask once of the same levels. The steps that it took count again, so that a search ends where it would have.
-
-    >>> asked = []
-    >>> does = remembered(lambda levels: asked.append(levels) or True, Budget())
-    >>> does((1, 2)) and does((1, 2)), asked
-    (True, [(1, 2)])
-    """
-    known: dict[Levels, tuple[bool, int]] = {}
-
-    def asked(levels: Levels) -> bool:
-        if levels in known:
-            found, steps = known[levels]
-            budget.spend(steps)
-            return found
-        spent = budget.spent
-        found = does(levels)
-        known[levels] = found, budget.spent - spent
-        return found
-
-    return asked
 
 
 def taken(ladders: Sequence[Sequence[T]], levels: Levels) -> list[T]:

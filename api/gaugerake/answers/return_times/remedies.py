@@ -13,14 +13,14 @@ and the answer says so.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from functools import reduce
+from functools import cache, reduce
 from itertools import combinations
 
 from gaugerake.answers.job.resolve import asked_work
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.change import AnyRemedy, RemedyKind, Try, as_remedy
 from gaugerake.answers.return_times.kept import counted, kept_of
-from gaugerake.answers.return_times.least import Levels, first_true, least, remembered, taken, with_level
+from gaugerake.answers.return_times.least import Does, Levels, first_true, least, taken, with_level
 from gaugerake.answers.return_times.plan import Timetable, last_of_all, likely_run, make_plan, runs_of
 from gaugerake.answers.return_times.steps import (
     another_shift,
@@ -107,7 +107,7 @@ class _Search:
 
     def _least_of(self, ladders: Sequence[Sequence[Try]]) -> list[Try]:
         """The fewest steps that do it together, and the least of each; none where they are not found."""
-        trials = _Together(ladders, self._budget, could_meet=self._could_meet, meets=self._meets, keeps=self._keeps)
+        trials = _Together(ladders, could_meet=self._could_meet, meets=self._meets, keeps=self._keeps)
         for levels in trials.utmost():
             if trials.does(levels):
                 chosen = taken(ladders, least(trials.does, levels))
@@ -227,25 +227,32 @@ class _Search:
 class _Together:
     """Steps of several kinds tried together, by how many of each ladder are taken.
 
-    What was asked of the same levels before is not run again, but its steps count again.
+    Nothing is asked twice of the same levels.
     """
 
     def __init__(
         self,
         ladders: Sequence[Sequence[Try]],
-        budget: Budget,
         *,
         could_meet: Callable[[Iterable[Made]], bool],
         meets: Callable[[Iterable[Made]], bool],
         keeps: Callable[[Iterable[Made]], bool],
     ) -> None:
-        self._ladders, self._could_meet = ladders, could_meet
-        self._meets = remembered(lambda levels: meets(self._late(levels)), budget)
-        self._keeps = remembered(lambda levels: keeps([step.hard for step in taken(ladders, levels)]), budget)
+        def late(levels: Levels) -> list[Made]:
+            return [step.late for step in taken(ladders, levels)]
+
+        self._ladders = ladders
+        self._could_meet: Does = cache(lambda levels: could_meet(late(levels)))
+        self._meets: Does = cache(lambda levels: meets(late(levels)))
+        self._keeps: Does = cache(lambda levels: keeps([step.hard for step in taken(ladders, levels)]))
 
     def does(self, levels: Levels) -> bool:
-        """Whether these steps bring traffic back in time, and nothing is lost."""
-        return self._meets(levels) and self._keeps(levels)
+        """Whether these steps bring traffic back in time, and nothing is lost.
+
+        What is late on the warmest floor even if no recoat window closed, is late on this one without being run.
+        """
+        warmest = with_level(levels, _WARMTH, len(self._ladders[_WARMTH])) if levels[_WARMTH] else levels
+        return self._could_meet(warmest) and self._meets(levels) and self._keeps(levels)
 
     def utmost(self) -> Iterable[Levels]:
         """Two of them, then all, each as far as it goes; the floor as warm as leaves what holds with the others.
@@ -255,11 +262,8 @@ class _Together:
         for size in range(2, len(self._ladders) + 1):
             for chosen in combinations(range(len(self._ladders)), size):
                 levels = tuple(len(steps) if index in chosen else 0 for index, steps in enumerate(self._ladders))
-                if all(levels[index] for index in chosen) and self._could_meet(self._late(levels)):
+                if all(levels[index] for index in chosen) and self._could_meet(levels):
                     yield self._cooled(levels)
-
-    def _late(self, levels: Levels) -> list[Made]:
-        return [step.late for step in taken(self._ladders, levels)]
 
     def _cooled(self, levels: Levels) -> Levels:
         """The floor as warm as leaves what holds: mostly as warm as it is, which is asked first."""
