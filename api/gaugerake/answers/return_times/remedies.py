@@ -32,9 +32,10 @@ from gaugerake.answers.return_times.steps import (
     warmer,
 )
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.latest import in_time, unabraded
+from gaugerake.floor.clock.latest import LAST_FIRST, in_time, unabraded
 from gaugerake.floor.clock.timetable import Plan
 from gaugerake.floor.cure.course import Course, LoggedCourse
+from gaugerake.floor.cure.curve import Column
 from gaugerake.floor.values.frozen import dataclass
 
 WARMTH_COARSE_STEPS = 4  # tried first: 2 K
@@ -108,10 +109,10 @@ class _Search:
     def _least_of(self, ladders: Sequence[Sequence[Try]]) -> list[Try]:
         """The fewest steps that do it together, and the least of each; none where they are not found."""
         trials = _Together(ladders, could_meet=self._could_meet, meets=self._meets, keeps=self._keeps)
-        for levels in trials.utmost():
-            if trials.does(levels):
-                chosen = taken(ladders, least(trials.does, levels))
-                return [] if self._budget.ended else chosen
+        for utmost in trials.utmost():
+            levels = trials.least_within(utmost)
+            if levels is not None:
+                return [] if self._budget.ended else taken(ladders, levels)
         return []
 
     def _first(self, tries: Iterable[Try]) -> Found | None:
@@ -196,14 +197,15 @@ class _Search:
             return self._plan
         return counted(make_plan(changed, self._takeoff), self._traffic)
 
-    def _meets(self, made: Iterable[Made], *, abrading: bool = True) -> bool:
-        """Whether traffic is back in time; False, and the budget ended, where that may no longer be asked."""
+    def _meets(self, made: Iterable[Made], columns: Sequence[Column] = LAST_FIRST, *, abrading: bool = True) -> bool:
+        """Whether traffic is back in time in some runs; False, and the budget ended, where it may not be asked."""
         if not self._budget.allows():
             return False
         changed = _made(self._job, made)
         basis = changed.work.basis.value
         plan = self._planned(changed)
-        self._budget.spend(_readings_steps(basis.course))
+        if LAST_FIRST[0] in columns:  # what the other runs take of a log is worked out already
+            self._budget.spend(_readings_steps(basis.course))
         return in_time(
             plan if abrading else unabraded(plan),
             hours=basis.hours,
@@ -211,6 +213,7 @@ class _Search:
             start_s=basis.start_s,
             by_s=self._by_s,
             budget=self._budget,
+            columns=columns,
         )
 
     def _keeps(self, made: Iterable[Made]) -> bool:
@@ -235,7 +238,7 @@ class _Together:
         ladders: Sequence[Sequence[Try]],
         *,
         could_meet: Callable[[Iterable[Made]], bool],
-        meets: Callable[[Iterable[Made]], bool],
+        meets: Callable[[Iterable[Made], Sequence[Column]], bool],
         keeps: Callable[[Iterable[Made]], bool],
     ) -> None:
         def late(levels: Levels) -> list[Made]:
@@ -243,27 +246,41 @@ class _Together:
 
         self._ladders = ladders
         self._could_meet: Does = cache(lambda levels: could_meet(late(levels)))
-        self._meets: Does = cache(lambda levels: meets(late(levels)))
+        self._last_meets: Does = cache(lambda levels: meets(late(levels), LAST_FIRST[:1]))
+        self._others_meet: Does = cache(lambda levels: meets(late(levels), LAST_FIRST[1:]))
         self._keeps: Does = cache(lambda levels: keeps([step.hard for step in taken(ladders, levels)]))
 
-    def does(self, levels: Levels) -> bool:
-        """Whether these steps bring traffic back in time, and nothing is lost.
-
-        What is late on the warmest floor even if no recoat window closed, is late on this one without being run.
-        """
-        warmest = with_level(levels, _WARMTH, len(self._ladders[_WARMTH])) if levels[_WARMTH] else levels
-        return self._could_meet(warmest) and self._meets(levels) and self._keeps(levels)
-
     def utmost(self) -> Iterable[Levels]:
-        """Two of them, then all, each as far as it goes; the floor as warm as leaves what holds with the others.
-
-        Those that could not do it on any floor are left out.
-        """
+        """Two of them, then all, each as far as it goes; without those that could not do it on any floor."""
         for size in range(2, len(self._ladders) + 1):
             for chosen in combinations(range(len(self._ladders)), size):
                 levels = tuple(len(steps) if index in chosen else 0 for index, steps in enumerate(self._ladders))
                 if all(levels[index] for index in chosen) and self._could_meet(levels):
-                    yield self._cooled(levels)
+                    yield levels
+
+    def least_within(self, utmost: Levels) -> Levels | None:
+        """The least of each that does it together; None where none is found.
+
+        Where nothing is lost on the warmest floor, mostly the run on the makers' longest times decides. So the least is
+        looked for by that run alone first: what is late in it does not do. Where what is found does not do it either,
+        and where something is lost, all is asked of every trial, with the floor as warm as leaves what holds.
+        """
+        cooled = self._cooled(utmost)
+        if cooled == utmost and self._perhaps(utmost) and self._does(levels := least(self._perhaps, utmost)):
+            return levels
+        return least(self._does, cooled) if self._does(cooled) else None
+
+    def _perhaps(self, levels: Levels) -> bool:
+        """Whether traffic is back in time in the run that is mostly the last.
+
+        What is late on the warmest floor even if no recoat window closed, is late on this one without being run.
+        """
+        warmest = with_level(levels, _WARMTH, len(self._ladders[_WARMTH])) if levels[_WARMTH] else levels
+        return self._could_meet(warmest) and self._last_meets(levels)
+
+    def _does(self, levels: Levels) -> bool:
+        """Whether these steps bring traffic back in time, and nothing is lost."""
+        return self._perhaps(levels) and self._others_meet(levels) and self._keeps(levels)
 
     def _cooled(self, levels: Levels) -> Levels:
         """The floor as warm as leaves what holds: mostly as warm as it is, which is asked first."""

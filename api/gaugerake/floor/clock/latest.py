@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from itertools import chain, takewhile
 
@@ -25,7 +25,8 @@ LOOK_BACK_S = 60 * DAY_S
 FINE_STEP_S = 3600.0
 GUESS_MARGIN_S = 7 * DAY_S
 """How much later than the look back a guess must be, so that its shift began within it."""
-_LAST_FIRST: tuple[Column, ...] = ("high", "likely", "low")
+LAST_FIRST: tuple[Column, ...] = ("high", "likely", "low")
+"""The columns of the makers' times, that of the run that is mostly the last before the others."""
 PAST_DEADLINE_S = 60.0
 """How far past a deadline a run that is held against it looks, so that a return on the minute is seen."""
 
@@ -98,7 +99,14 @@ def latest_start(
 
 
 def in_time(
-    plan: Plan, *, hours: OpenHours, course: Course, start_s: float, by_s: float, budget: Budget | None = None
+    plan: Plan,
+    *,
+    hours: OpenHours,
+    course: Course,
+    start_s: float,
+    by_s: float,
+    budget: Budget | None = None,
+    columns: Sequence[Column] = LAST_FIRST,
 ) -> bool:
     """Whether traffic is back by a deadline in every run.
 
@@ -116,6 +124,8 @@ def in_time(
         When the traffic must be back.
     budget : Budget, optional
         Where the steps are counted.
+    columns : sequence of {"low", "likely", "high"}
+        The runs that are asked about, by their columns: all three, unless some are known already.
 
     Returns
     -------
@@ -139,8 +149,9 @@ def in_time(
     until_s = min(by_s + PAST_DEADLINE_S, start_s + NEVER_S)
     trial = partial(Runner, hours=hours, course=course, start_s=start_s, until_s=until_s, budget=budget)
     if not closing:  # none can be overtaken
-        return _by(trial(column=_LAST_FIRST[0]).returns(plan, late=False), by_s)
-    return all(_column_in_time(plan, closing, by_s, trial(column=column)) for column in _LAST_FIRST)
+        last = LAST_FIRST[0]
+        return last not in columns or _by(trial(column=last).returns(plan, late=False), by_s)
+    return all(_column_in_time(plan, closing, by_s, trial(column=column)) for column in columns)
 
 
 def _column_in_time(plan: Plan, closing: Windows, by_s: float, runner: Runner) -> bool:
