@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.floor.clock_work import DAY_SHIFT, HOUR, STEADY, WEEKDAYS, at, daily, reads, shifts
 
-from gaugerake.floor.clock import runner
+from gaugerake.floor.clock import late, runner
+from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.forward import run
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Return, Run, StepKind
@@ -241,3 +242,19 @@ def test_a_run_after_others_is_the_run_alone(trials: list[tuple[str | None, int 
         alone = runner.Runner(hours=hours, course=course, column="likely", start_s=MONDAY, until_s=MONDAY + NEVER_S)
         assert of_all.forward(plan, held) == alone.forward(plan, held)
         assert of_all.taken == alone.taken
+
+
+def test_nothing_is_later_than_a_return_that_never_comes() -> None:
+    """So the primer is held until the minute before the body begins, and no run is made to find that out."""
+    lasting = replace(PLAN, returns=(Return(traffic="foot", after=takes(9000, 9000, 9000)),))  # over a year
+    made = runner.Runner(
+        hours=shifts(DAY_SHIFT), course=STEADY, column="high", start_s=MONDAY, until_s=MONDAY + NEVER_S
+    )
+    found = made.run(lasting, late=False)
+    assert [one.at_s for one in found.returns] == [None]
+    begins_s = next(step.placed.from_s for step in found.steps if step.layer == "body" and step.placed is not None)
+
+    def begun(_minute: int) -> Run:
+        raise AssertionError("a run was made")
+
+    assert late._last_begin(begun, None, found, "primer", found, Budget()) == begins_s - 60.0

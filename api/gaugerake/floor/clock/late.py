@@ -129,6 +129,8 @@ def _last_begin(
     """The last whole minute to which a layer can be held back; None where the search ended first."""
     soonest_s = _begins(found, layer)
     fits, fails = math.floor(soonest_s / 60), math.ceil(_next_begins(found, layer) / 60)
+    if all(one.at_s is None for one in no_later_than.returns):  # nothing is later than never
+        fits = fails - 1
     guess = None if guess_s is None else math.floor((guess_s + SAME_INSTANT_S) / 60)
     if guess is not None and fits < guess < fails and _is_last(begun, guess, no_later_than, budget):
         return guess * 60.0
