@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from enum import Enum, auto
+from functools import lru_cache
 from typing import NamedTuple
 
 from gaugerake.answers.job.everyday import EVERYDAY
@@ -42,12 +43,28 @@ def assumption(code: str, pointer: str, value: Value, **params: Value) -> Remark
 
 def caution(code: str, pointer: str | None = None, value: Value = None, **params: Value) -> Remark:
     """Something to beware of."""
+    if value is None and not params:
+        return _bare_caution(code, pointer)
     return Remark(RemarkKind.CAUTION, _make_note(code=code, pointer=pointer, value=value, params=params))
+
+
+@lru_cache(maxsize=1024)
+def _bare_caution(code: str, pointer: str | None) -> Remark:
+    """A caution without figures: the same in most answers that say it, so it is made once."""
+    return Remark(RemarkKind.CAUTION, _make_note(code=code, pointer=pointer))
 
 
 def missing(code: str, pointer: str, **params: Value) -> Remark:
     """A field that would sharpen the answer."""
+    if not params:
+        return _bare_lack(code, pointer)
     return Remark(RemarkKind.MISSING, _make_note(code=code, pointer=pointer, params=params))
+
+
+@lru_cache(maxsize=1024)
+def _bare_lack(code: str, pointer: str) -> Remark:
+    """The same of a field that is missing."""
+    return Remark(RemarkKind.MISSING, _make_note(code=code, pointer=pointer))
 
 
 class Sorted(NamedTuple):
@@ -90,7 +107,7 @@ def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
 
 def _add_further(note: Note, first: Note, cautions: dict[object, Note]) -> None:
     """Add a caution whose code and place are those of the ``first``, where its figures are others."""
-    if (figures := _figures(note)) != _figures(first):
+    if note.params != first.params and (figures := _figures(note)) != _figures(first):
         cautions.setdefault((note.code, note.pointer, figures), note)
 
 
