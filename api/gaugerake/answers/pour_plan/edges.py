@@ -42,7 +42,8 @@ class Edges:
             paces: dict[float | None, Pace] = {}
             for part in self._hardest_first[at]:
                 self._budget.spend(1)
-                hotter_k = max(part.hottest_floor_k if floor_k is None else floor_k, material_k)
+                hottest_k = part.hottest_floor_k if floor_k is None else floor_k
+                hotter_k = hottest_k if hottest_k > material_k else material_k
                 edge = self._edge(layer, part, crew, paces, self._open_time_s(at, hotter_k))
                 if edge.holds is False:
                     return edge

@@ -181,7 +181,7 @@ class Site:
         looked_at, found, near = 0, None, None if always else self._near(limits_k)
         for open_s, close_s in self.hours.since(ready_s):
             looked_at += 1
-            earliest_s, latest_s = max(open_s, ready_s), close_s - whole_s
+            earliest_s, latest_s = open_s if open_s > ready_s else ready_s, close_s - whole_s
             if earliest_s > self.until_s:
                 break
             if latest_s >= earliest_s - SAME_INSTANT_S:

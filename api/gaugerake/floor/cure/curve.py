@@ -230,4 +230,5 @@ def time_at(curve: TimeCurve, *, temperature_k: float, column: Column = "likely"
     ASTM C1074, equation of the equivalent age (Arrhenius, after Freiesleben Hansen and Pedersen).
     """
     b, m = curve.lines[column][bisect_right(curve.temperatures_k, temperature_k)]
-    return math.exp(min(max(b + m / temperature_k, -100.0), 700.0))
+    power = b + m / temperature_k
+    return math.exp(-100.0 if power < -100.0 else 700.0 if power > 700.0 else power)

@@ -77,7 +77,7 @@ def lightest(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]]
     enough = max(0, -(-need // held))
     found: Choice | None = None
     for first, last, _, weight in mine:
-        covering = max(first, enough)
+        covering = first if first > enough else enough
         if covering <= last and (found is None or weight * covering < found[0]):
             found = weight * covering, (covering, *(0,) * len(others))
         for count in range(first, min(last, enough - 1) + 1) if others else ():

@@ -238,6 +238,7 @@ def wet_edge(*, lane: Lane, pace: Pace, pour_within_s: float, open_time_s: float
     >>> edge.overtaken_after_s, edge.needed_s, edge.holds
     (600.0, 816.0, True)
     """
-    overtaken = max(1.0, lane.area_m2 / pace.mix_area_m2) * pace.cadence_s
+    mixes = lane.area_m2 / pace.mix_area_m2
+    overtaken = (mixes if mixes > 1.0 else 1.0) * pace.cadence_s
     needed = overtaken + pour_within_s + pace.placing_s
     return _make_wet_edge(overtaken_after_s=overtaken, needed_s=needed, open_time_s=open_time_s)
