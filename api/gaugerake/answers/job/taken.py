@@ -62,7 +62,7 @@ class Taken(Generic[T]):
 
 def asked(value: T, *remarks: Remark, at: str | None = None) -> Taken[T]:
     """A value that the job states, in the field ``at``."""
-    return Taken(value, Origin.ASKED, remarks, at=at)
+    return Taken(value, Origin.ASKED, remarks, (), at)
 
 
 def from_catalogue(value: T, *remarks: Remark) -> Taken[T]:

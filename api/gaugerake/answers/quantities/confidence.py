@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from gaugerake.floor.layers.takeoff import LayerNeed
 from gaugerake.floor.shortage.chance import Chance, chance_of, each_chance, uncertain
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +25,9 @@ class Ordered:
     among: int
 
 
+_make_ordered = maker(Ordered)
+
+
 def ordered_quantities(
     needs: Mapping[str, Sequence[LayerNeed]], *, confidence: float, sd_fraction: float
 ) -> dict[str, Ordered]:
@@ -39,7 +42,7 @@ def ordered_quantities(
             quantity = math.fsum(need.rounded_likely for need in layers if not by_mix(need))
         else:  # a product counted in pieces has no chance, so no layer of this one goes by mixes
             quantity = chance.quantity(each)
-        found[code] = Ordered(quantity=quantity, chance=chance, confidence=confidence, each=each, among=among)
+        found[code] = _make_ordered(quantity=quantity, chance=chance, confidence=confidence, each=each, among=among)
     return found
 
 

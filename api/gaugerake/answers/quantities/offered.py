@@ -32,6 +32,9 @@ class ProductSupply:
     colour: str | None
 
 
+_make_product_supply = maker(ProductSupply)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Colours:
     """The colour of each product that comes in colours, by its code; ``known`` are those to choose from."""
@@ -67,7 +70,7 @@ def offers_of(resolved: ResolvedJob, products: Sequence[Product]) -> Offers:
         if colour is not None:
             packs = tuple([pack for pack in packs if pack.colour == colour])
         prices = stock.prices(packs, supply.book)
-        found[product.code] = ProductSupply(
+        found[product.code] = _make_product_supply(
             packs=packs,
             offered=tuple([stock.offered(pack, prices) for pack in packs]),
             prices=prices,

@@ -38,6 +38,9 @@ class Shortage:
     curve: Annotated[tuple[CurvePoint, ...], "The same chance with a few packs fewer and more."]
 
 
+_make_shortage = maker(Shortage)
+
+
 def shortages(products: Sequence[ProductOrder]) -> tuple[Shortage, ...]:
     """Each product's."""
     return tuple(_shortage(one) for one in products)
@@ -81,7 +84,7 @@ def _shortage(one: ProductOrder) -> Shortage:
     packs, amounts = sum(one.load.counts), curve_amounts(one)
     with_likely, *chances = _short(one, [likely_load(one).contents + one.supply.on_hand, *amounts.values()])
     curve = dict(zip(amounts, chances, strict=True))
-    return Shortage(
+    return _make_shortage(
         product=one.product.code,
         with_order=curve[packs],
         with_one_pack_fewer=curve.get(packs - 1),
@@ -100,7 +103,7 @@ def _exact(one: ProductOrder) -> Shortage:
     points = [_make_curve_point(packs=packs - spare, probability=0.0)]
     if spare < fewer:
         points.insert(0, _make_curve_point(packs=packs - spare - 1, probability=1.0))
-    return Shortage(
+    return _make_shortage(
         product=one.product.code,
         with_order=0.0,
         with_one_pack_fewer=float(spare == 0) if fewer else None,

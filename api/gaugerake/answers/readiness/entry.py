@@ -8,7 +8,7 @@ from functools import lru_cache
 from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated, as_stated_reading
 from gaugerake.answers.readiness.facts import Facts
-from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of, make_finding
 from gaugerake.floor.slab.verdict import RangeSide, Verdict, side
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass, maker
@@ -168,7 +168,7 @@ class CheckEntry:
     def yes_or_no(self, *, seen: bool | None, good: bool, pointer: str) -> Finding:
         """A thing that is seen or not."""
         if seen is None:
-            return Finding(decisive=self.untested(pointer))
+            return make_finding(decisive=self.untested(pointer))
         fine = seen is good
         word = "yes" if seen else "no"
         reading = _make_reading(
@@ -178,4 +178,4 @@ class CheckEntry:
             because=self.why(word),
             do=None if fine else self.remedy(word),
         )
-        return Finding(decisive=reading)
+        return make_finding(decisive=reading)

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.note import Say, Value, Words
 from gaugerake.floor.values.range import Limits
 
@@ -44,6 +44,9 @@ class Finding:
     decisive: Reading
     limit: Limit | None = None
     readings: tuple[Reading, ...] = ()
+
+
+make_finding = maker(Finding)
 
 
 def limit_of(limits: Limits, kind: Kind) -> Limit:

@@ -16,7 +16,7 @@ from gaugerake.answers.return_times.plan import Runs, Timetable, run_end_s, time
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Placed, Site, Stops
 from gaugerake.floor.clock.timetable import Cause, Step, StepKind
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.local_time import DAY_S
 
 MOST_OPEN_HOURS = 400
@@ -47,6 +47,9 @@ class Wait:
     after: Annotated[Figure, "The same, as hours from the start."]
 
 
+_make_wait = maker(Wait)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimedStep:
     """One step of the likely run. Instants are null without `work.start`, and in what is never reached."""
@@ -69,6 +72,9 @@ class TimedStep:
         f"The hours of a step that is split over shifts, the first {MOST_PARTS} of them; empty for one that is not.",
     ]
     waits_for: Annotated[tuple[Wait, ...], "Why it begins no sooner."]
+
+
+_make_timed_step = maker(TimedStep)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +157,7 @@ class _Clock:
         placed = step.placed
         from_s, until_s = (placed.from_s, placed.until_s) if placed else (None, None)
         stretches = placed.stretches[:MOST_PARTS] if placed and len(placed.stretches) > 1 else ()
-        return TimedStep(
+        return _make_timed_step(
             step=step.kind,
             layer=step.layer,
             from_=self._at(from_s),
@@ -216,7 +222,7 @@ class _Clock:
         return from_s if fits_s is None else fits_s
 
     def _wait(self, cause: Cause, layer: str | None, until_s: float) -> Wait:
-        return Wait(
+        return _make_wait(
             cause=cause,
             layer=layer,
             until=self._at(until_s),

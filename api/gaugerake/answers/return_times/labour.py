@@ -26,7 +26,7 @@ from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.tasks import Manning, Task, TaskWork
 from gaugerake.floor.values.figure import Figure, Kind
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.money import to_minor
 from gaugerake.floor.values.note import Say, listed
 
@@ -43,6 +43,9 @@ class TaskLabour:
     hands: Annotated[int, "That are paid while it goes on; of `mix`, at all stations."]
     hours: Annotated[Figure, "Of work, in the steps that it runs in."]
     person_hours: Annotated[Figure, "What is paid for it: hands times hours, the wait for the mixer included."]
+
+
+_make_task_labour = maker(TaskLabour)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +119,7 @@ def _task_row(task: Task, runs: Sequence[tuple[ManWork, TaskWork]], manning: Man
     hours = [step.work_s * one.share_fraction for step, one in runs]
     paid = [manning.paid(one, step.works) for step, one in runs]
     person_s = math.fsum([hands * work_s for hands, work_s in zip(paid, hours, strict=True)])
-    return TaskLabour(
+    return _make_task_labour(
         task=task,
         quantity=Figure(math.fsum([one.quantity.value for _, one in runs]), runs[0][1].quantity.kind),
         rate=rates.pop() if len(rates) == 1 else None,

@@ -21,6 +21,7 @@ from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Ru
 from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
+from gaugerake.floor.values.frozen import maker
 
 NO_WINDOWS: Windows = frozenset()
 _Key = tuple[int, float | None, bool, bool]
@@ -28,6 +29,7 @@ _Key = tuple[int, float | None, bool, bool]
 is under it closes, and whether returns count from it."""
 _Stage = tuple[LayerWork, Worked, "_Known", int]
 """The work of a layer, how it went, the state after it, and the steps that it took of the clock's."""
+_make_returned = maker(Returned)
 
 
 class _Known:
@@ -223,9 +225,9 @@ class Runner:
     def _counted(self, state: State, plan: Plan, work: LayerWork | None) -> Iterator[Returned]:
         from_s = state.counted_from_s
         if work is None or from_s is None or state.ruined or state.cleared_s == math.inf:
-            yield from (Returned(traffic=one.traffic, at_s=None) for one in plan.returns)
+            yield from (_make_returned(traffic=one.traffic, at_s=None) for one in plan.returns)
             return
         for one in plan.returns:
             cure = self._work.cured(one.after, from_s, work.limits_k)
             at_s = None if cure.at_s is None else minute_up(instant_s=max(cure.at_s, state.cleared_s))
-            yield Returned(traffic=one.traffic, at_s=at_s, from_s=from_s, cure=cure)
+            yield _make_returned(traffic=one.traffic, at_s=at_s, from_s=from_s, cure=cure)

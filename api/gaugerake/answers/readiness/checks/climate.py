@@ -8,7 +8,7 @@ from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.readiness.air import air_pointer
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
-from gaugerake.answers.readiness.finding import Finding, limit_of
+from gaugerake.answers.readiness.finding import Finding, limit_of, make_finding
 from gaugerake.floor.slab.verdict import Verdict, stated
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import replace
@@ -54,7 +54,7 @@ def _ranged(entry: CheckEntry, value: float | None, kind: Kind, limits: Limits, 
     if not stated(limits):
         return None
     reading = entry.number(value=value, kind=kind, limits=limits, pointer=pointer)
-    return Finding(decisive=reading, limit=limit_of(limits, kind))
+    return make_finding(decisive=reading, limit=limit_of(limits, kind))
 
 
 def spread_check(entry: CheckEntry, facts: Facts) -> Finding | None:
@@ -65,7 +65,7 @@ def spread_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     limits = Limits(low=asked_k)
     limit = limit_of(limits, Kind.TEMPERATURE_DIFFERENCE)
     if now.spread is None or floor is None:
-        return Finding(decisive=entry.untested(_unsaid(facts)), limit=limit)
+        return make_finding(decisive=entry.untested(_unsaid(facts)), limit=limit)
     reading = entry.number(
         value=now.spread.value,
         kind=Kind.TEMPERATURE_DIFFERENCE,
@@ -80,7 +80,7 @@ def spread_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     if floor.assumed and reading.verdict is Verdict.GO:
         because = entry.why("assumed", **reading.because.params)
         reading = replace(reading, verdict=Verdict.UNTESTED, because=because, do=entry.remedy("untested"))
-    return Finding(decisive=reading, limit=limit)
+    return make_finding(decisive=reading, limit=limit)
 
 
 def _unsaid(facts: Facts) -> str:

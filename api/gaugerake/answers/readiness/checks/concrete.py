@@ -9,7 +9,7 @@ from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.readiness.derivation import Derivation, as_stated
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
-from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of, make_finding
 from gaugerake.floor.slab.strength import DAY_S, may_still_gain
 from gaugerake.floor.slab.surface import Substrate, substrate
 from gaugerake.floor.slab.verdict import Verdict
@@ -23,7 +23,7 @@ def substrate_check(entry: CheckEntry, facts: Facts) -> Finding:
     """Concrete, or something that the system's limits were not made for."""
     words, pointer = facts.slab.substrate, "/slab/substrate"
     if words is None:
-        return Finding(decisive=entry.untested(pointer))
+        return make_finding(decisive=entry.untested(pointer))
     kind = substrate(words)
     fine = kind is Substrate.CONCRETE
     reading = Reading(
@@ -33,7 +33,7 @@ def substrate_check(entry: CheckEntry, facts: Facts) -> Finding:
         because=entry.why(kind or "unknown", words=words),
         do=None if fine else entry.remedy("other"),
     )
-    return Finding(decisive=reading)
+    return make_finding(decisive=reading)
 
 
 def substrate_remarks(facts: Facts) -> Iterator[Remark]:
@@ -58,7 +58,7 @@ def age_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         pointer="/slab/poured" if by_date else "/slab/age",
         do=wait,
     )
-    return Finding(decisive=reading, limit=limit_of(limits, Kind.DAYS))
+    return make_finding(decisive=reading, limit=limit_of(limits, Kind.DAYS))
 
 
 def age_remarks(facts: Facts) -> Iterator[Remark]:
@@ -94,4 +94,4 @@ def strength_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         bad=Verdict.FIX if young else Verdict.STOP,
         do=entry.remedy("young") if young else None,
     )
-    return Finding(decisive=reading, limit=limit_of(limits, Kind.PRESSURE))
+    return make_finding(decisive=reading, limit=limit_of(limits, Kind.PRESSURE))

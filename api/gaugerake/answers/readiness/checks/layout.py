@@ -9,7 +9,7 @@ from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.readiness.derivation import Derivation, ends, numbered
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
-from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of, make_finding
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import replace
@@ -35,7 +35,7 @@ def slope_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         readings.append(unsaid or entry.untested("/rooms"))
     decisive = max(readings, key=_steepness)
     shown = tuple(readings) if len(readings) > 1 else ()
-    return Finding(decisive=decisive, limit=limit_of(limits, Kind.PERCENT), readings=shown)
+    return make_finding(decisive=decisive, limit=limit_of(limits, Kind.PERCENT), readings=shown)
 
 
 def _steepness(reading: Reading) -> tuple[int, float]:
@@ -56,7 +56,7 @@ def joints_check(entry: CheckEntry, facts: Facts) -> Finding:
     rooms = facts.resolved.rooms
     said = [index for index, room in enumerate(rooms) if room.joints is not None]
     if not said:
-        return Finding(decisive=entry.untested("/rooms/0/joints" if rooms else "/rooms"))
+        return make_finding(decisive=entry.untested("/rooms/0/joints" if rooms else "/rooms"))
     count = sum(len(rooms[index].joints or ()) for index in said)
     reading = Reading(
         pointer=f"/rooms/{said[0]}/joints",
@@ -65,7 +65,7 @@ def joints_check(entry: CheckEntry, facts: Facts) -> Finding:
         because=entry.why("within" if count else "none", count=count),
         do=None,
     )
-    return Finding(decisive=reading)
+    return make_finding(decisive=reading)
 
 
 def joints_remarks(facts: Facts) -> Iterator[Remark]:
@@ -97,7 +97,7 @@ def thickness_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     )
     decisive = next((reading for reading in readings if reading.verdict is Verdict.FIX), readings[0])
     shown = readings if len(readings) > 1 else ()
-    return Finding(decisive=decisive, limit=limit_of(limits, Kind.SMALL_LENGTH), readings=shown)
+    return make_finding(decisive=decisive, limit=limit_of(limits, Kind.SMALL_LENGTH), readings=shown)
 
 
 def thickness_from(facts: Facts, finding: Finding) -> Derivation:

@@ -10,7 +10,7 @@ from gaugerake.answers.job.sources import JOB, system_source
 from gaugerake.answers.readiness.derivation import Derivation, as_listed, as_stated_reading, numbered
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
-from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of, make_finding
 from gaugerake.answers.readiness.moisture_tests import MoistureTests
 from gaugerake.floor.job import HumidityReading
 from gaugerake.floor.slab.moisture import deep_enough, near_emission_limit, near_humidity_limit
@@ -47,8 +47,8 @@ def _worst(entry: CheckEntry, tests: MoistureTests, kind: Kind, pointer: str, wr
     for verdict in (Verdict.STOP, Verdict.FIX, Verdict.GO, Verdict.UNTESTED):
         found = [reading for reading in readings if reading.verdict is verdict]
         if found:
-            return Finding(decisive=max(found, key=_height), limit=limit, readings=readings)
-    return Finding(decisive=entry.untested(pointer), limit=limit)
+            return make_finding(decisive=max(found, key=_height), limit=limit, readings=readings)
+    return make_finding(decisive=entry.untested(pointer), limit=limit)
 
 
 def _readings(entry: CheckEntry, tests: MoistureTests, kind: Kind, pointer: str, wrong: str) -> Iterator[Reading]:
@@ -185,13 +185,15 @@ def probe_depth_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     needed_m, probes = facts.needed_depth_m, facts.slab.relative_humidity
     if needed_m is None:
         unknown = replace(entry.untested("/slab/thickness"), because=entry.why("thickness"))
-        return Finding(decisive=unknown)
+        return make_finding(decisive=unknown)
     limit = limit_of(Limits(low=needed_m), Kind.SMALL_LENGTH)
     if not probes:
-        return Finding(decisive=entry.untested(HUMIDITY_AT, needed=Figure(needed_m, Kind.SMALL_LENGTH)), limit=limit)
+        return make_finding(
+            decisive=entry.untested(HUMIDITY_AT, needed=Figure(needed_m, Kind.SMALL_LENGTH)), limit=limit
+        )
     readings = tuple(_probe(entry, index, probe, needed_m) for index, probe in enumerate(probes))
     decisive = max(readings, key=lambda reading: (reading.verdict is Verdict.UNTESTED, -_height(reading)))
-    return Finding(decisive=decisive, limit=limit, readings=readings)
+    return make_finding(decisive=decisive, limit=limit, readings=readings)
 
 
 def _probe(entry: CheckEntry, index: int, probe: HumidityReading, needed_m: float) -> Reading:
@@ -245,7 +247,7 @@ def test_count_check(entry: CheckEntry, facts: Facts) -> Finding | None:
         because=entry.why(ending, **figures),
         do=None if enough else entry.remedy(ending, **figures),
     )
-    return Finding(decisive=reading, limit=limit_of(Limits(low=float(count)), Kind.COUNT))
+    return make_finding(decisive=reading, limit=limit_of(Limits(low=float(count)), Kind.COUNT))
 
 
 def _count_ending(facts: Facts, *, full: bool, either: bool) -> str:

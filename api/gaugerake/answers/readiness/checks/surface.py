@@ -12,7 +12,7 @@ from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.readiness.derivation import Derivation, as_stated, ends, numbered
 from gaugerake.answers.readiness.entry import CheckEntry, in_room
 from gaugerake.answers.readiness.facts import Facts, SurfaceFigure
-from gaugerake.answers.readiness.finding import Finding, Reading, limit_of
+from gaugerake.answers.readiness.finding import Finding, Reading, limit_of, make_finding
 from gaugerake.floor.job import PullOffFailure
 from gaugerake.floor.slab.pull_off import TESTS, WEAKEST_FRACTION, PullOffJudgement
 from gaugerake.floor.slab.surface import COVERINGS, Contaminant, contaminant, preparation
@@ -32,7 +32,7 @@ def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
     """What lies on the concrete, each with its removal; an unknown one must be identified first."""
     words = facts.slab.contaminants
     if words is None:
-        return Finding(decisive=entry.untested(CONTAMINANTS_AT))
+        return make_finding(decisive=entry.untested(CONTAMINANTS_AT))
     limit = limit_of(Limits(high=0.0), Kind.COUNT)
     count = Figure(float(len(words)), Kind.COUNT)
     if not words:
@@ -43,7 +43,7 @@ def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
             because=entry.why("none"),
             do=None,
         )
-        return Finding(decisive=clean, limit=limit)
+        return make_finding(decisive=clean, limit=limit)
     kinds = [contaminant(word) for word in words]
     readings = tuple(_contaminant(entry, index, words[index], kind) for index, kind in enumerate(kinds))
     turns = sorted(range(len(kinds)), key=lambda index: _turn(kinds[index]))
@@ -53,7 +53,7 @@ def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
         because=_found(entry, words, kinds),
         do=_one_after_another([readings[index].do for index in turns]),
     )
-    return Finding(decisive=whole, limit=limit, readings=readings)
+    return make_finding(decisive=whole, limit=limit, readings=readings)
 
 
 def _found(entry: CheckEntry, words: Sequence[str], kinds: Sequence[Contaminant | None]) -> Say:
@@ -134,7 +134,7 @@ def _farthest_out(readings: tuple[Reading, ...], limits: Limits, kind: Kind) -> 
     decisive = max(
         readings, key=lambda reading: (reading.verdict is Verdict.FIX, reading.measured is None, _off(reading, limits))
     )
-    return Finding(decisive=decisive, limit=limit_of(limits, kind), readings=readings if len(readings) > 1 else ())
+    return make_finding(decisive=decisive, limit=limit_of(limits, kind), readings=readings if len(readings) > 1 else ())
 
 
 def ph_from(facts: Facts, finding: Finding) -> Derivation:
@@ -187,9 +187,9 @@ def pull_off_check(entry: CheckEntry, facts: Facts) -> Finding | None:
     limit = limit_of(Limits(low=limit_pa), Kind.PRESSURE)
     readings = tuple(_pull(entry, facts, index, judged, limit_pa) for index in range(len(facts.slab.pull_off)))
     if judged.mean_pa is None or judged.weakest is None:
-        return Finding(decisive=entry.untested(PULL_OFF_AT), limit=limit, readings=readings)
+        return make_finding(decisive=entry.untested(PULL_OFF_AT), limit=limit, readings=readings)
     weakest = (judged.weakest, readings[judged.weakest])
-    return Finding(decisive=_mean(entry, facts, judged, weakest, limit_pa), limit=limit, readings=readings)
+    return make_finding(decisive=_mean(entry, facts, judged, weakest, limit_pa), limit=limit, readings=readings)
 
 
 def _mean(
