@@ -22,7 +22,7 @@ from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.layers.takeoff import LayerNeed, Takeoff
 from gaugerake.floor.system import System
-from gaugerake.floor.values.frozen import dataclass, replace
+from gaugerake.floor.values.frozen import dataclass, maker, replace
 from gaugerake.floor.values.local_time import Zone
 
 
@@ -199,6 +199,9 @@ def plan_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
     yield from resolved.work.preparation_s.remarks
 
 
+_make_layer_work = maker(LayerWork)
+
+
 class _Works:
     """Collects the work of the layers; ``returns_from`` is the layer from which returns count."""
 
@@ -218,7 +221,7 @@ class _Works:
     def _append(self, need: LayerNeed) -> None:
         layer = need.layer
         parts_s = layer.parts_s(need, self._crew.casting(self._takeoff.cast_kg_m2(layer)))
-        work = LayerWork(
+        work = _make_layer_work(
             layer=layer.id,
             parts_s=parts_s,
             limits_k=layer.product.temperature_k,

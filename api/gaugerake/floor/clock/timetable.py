@@ -8,8 +8,10 @@ from enum import StrEnum
 from gaugerake.floor.clock.schedule import ANY_TEMPERATURE, Placed
 from gaugerake.floor.cure.curve import Column, TimeCurve
 from gaugerake.floor.cure.maturity import Milestone
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.range import Limits
+
+_make_limits = maker(Limits)
 
 
 class StepKind(StrEnum):
@@ -66,7 +68,7 @@ class LayerWork:
     @property
     def wait_limits_k(self) -> Limits:
         """What the wait of the aggregate keeps to: no low limit, as a body sets on a cold floor too."""
-        return Limits(high=self.limits_k.high)
+        return _make_limits(high=self.limits_k.high)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

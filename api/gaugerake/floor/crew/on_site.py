@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import field, replace
+from dataclasses import field
 
 from gaugerake.floor.crew.rates import Rates
 from gaugerake.floor.crew.tasks import Task, TaskWork
@@ -34,7 +34,9 @@ class CrewOnSite:
 
     def casting(self, cast_kg_m2: float) -> CrewOnSite:
         """The same crew with so much aggregate to be cast into the layer at work [kg/m²]."""
-        return self if cast_kg_m2 == self.cast_kg_m2 else replace(self, cast_kg_m2=cast_kg_m2)
+        if cast_kg_m2 == self.cast_kg_m2:
+            return self
+        return CrewOnSite(rooms=self.rooms, rates=self.rates, station_count=self.station_count, cast_kg_m2=cast_kg_m2)
 
     @property
     def mixing_stations(self) -> int:

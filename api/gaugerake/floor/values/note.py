@@ -11,7 +11,7 @@ from dataclasses import field
 from enum import StrEnum
 
 from gaugerake.floor.values.figure import Bound, Figure, Rate, Told
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +25,8 @@ class Say:
 Value = Figure | Bound | Told | Rate | Say | str | int | float | bool | None
 Words = str | Say
 """A name as the job has it, or a phrase of ours where the job gives none."""
+
+_make_say = maker(Say)
 
 
 def listed(*, code: str, phrases: Sequence[Words]) -> Words:
@@ -48,7 +50,9 @@ def listed(*, code: str, phrases: Sequence[Words]) -> Words:
     Say(code='weekday-list', params={'first': 'Monday', 'rest': 'Friday'})
     """
     first, *rest = phrases
-    return Say(code=code, params={"first": first, "rest": listed(code=code, phrases=rest)}) if rest else first
+    if not rest:
+        return first
+    return _make_say(code=code, params={"first": first, "rest": listed(code=code, phrases=rest)})
 
 
 class OpenWord(StrEnum):
