@@ -100,8 +100,9 @@ def _answers(intake: Intake, snapshot: Snapshot, count: JobCount) -> Iterator[by
     for number, line in intake.lines():
         wait_s = count.another()
         with at_work(request.environ):
-            answer = _refused(number, wait_s) if wait_s else _answer(number, line, snapshot)
-        yield _line(answer)
+            # no answer has a name here: it would live on beside the next one
+            answered = _line(_refused(number, wait_s) if wait_s else _answer(number, line, snapshot))
+        yield answered
     if intake.cut_short:
         yield _line(problems.body_of(BatchCutShort()))
     elif intake.too_much:
