@@ -43,7 +43,7 @@ class Loaded:
 
 @lru_cache(maxsize=2)
 def load_text(written: str) -> Loaded:
-    """The catalogue that the text of a file holds; kept, as a command on an empty database reads it again when written.
+    """The catalogue that the text of a file holds; kept, as a command that fills an empty database reads it twice.
 
     Raises
     ------
