@@ -59,7 +59,7 @@ def test_modes_of_many_temperatures_are_those_of_each(
     bounds = Bounds(low_k=low_k, high_k=None if above_k is None else (low_k or 280.0) + above_k)
     ends_k = {"frost": FREEZING_K, "low": bounds.low_k or FREEZING_K, "high": bounds.high_k or FREEZING_K}
     temperatures_k = [*far_k, *(ends_k[end] + apart_k for end, apart_k in near)]
-    found = modes_of(bounds, np.array(temperatures_k, dtype=float))
+    found = modes_of(bounds=bounds, temperatures_k=np.array(temperatures_k, dtype=float))
     assert [Mode(value) for value in found.tolist()] == [bounds.mode(one_k) for one_k in temperatures_k]
 
 

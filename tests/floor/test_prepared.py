@@ -37,7 +37,7 @@ def test_curves_prepared_together_are_to_the_last_digit_what_each_is_alone(
     together, alone = (
         DailyCourse(low_k=low_k, high_k=low_k + height_k, coldest_at_s=0.0, zone=CHICAGO) for _ in range(2)
     )
-    prepare(together, curves)
+    prepare(course=together, curves=curves)
     days = [
         [
             WaveDay.of(course, curve=curve, column="likely", bounds=Bounds(None, None), longest_piece_s=6 * HOUR)

@@ -108,7 +108,7 @@ def make_timetable(resolved: ResolvedJob, measured: MeasuredTakeoff) -> Timetabl
         When the job's times, temperatures or shifts mean something that cannot be.
     """
     basis, plan = resolved.work.basis.value, make_plan(resolved, measured.takeoff)
-    prepare(basis.course, plan.curves)
+    prepare(course=basis.course, curves=plan.curves)
     return Timetable(
         resolved=resolved,
         measured=measured,

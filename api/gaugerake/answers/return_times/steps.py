@@ -63,7 +63,7 @@ def warmer(resolved: ResolvedJob, *, plan: Plan, until_s: float) -> tuple[Try, .
     @lru_cache(maxsize=FLOORS_KEPT)
     def warmed(difference_k: float) -> Course:
         found = course.warmer_by(difference_k)
-        prepare(found, plan.curves)
+        prepare(course=found, curves=plan.curves)
         return found
 
     return tuple(

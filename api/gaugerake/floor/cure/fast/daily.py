@@ -140,8 +140,35 @@ class _Lines(NamedTuple):
         return found[min(max(index, 0), len(found) - 1)]
 
 
-def prepare(course: Course, curves: Iterable[TimeCurve]) -> None:
-    """Work out the lines of some curves along a wave at once, which takes little longer than those of one."""
+def prepare(*, course: Course, curves: Iterable[TimeCurve]) -> None:
+    """Work out the lines of some curves along a daily wave at once, which takes little longer than those of one.
+
+    Parameters
+    ----------
+    course : Course
+        The floor's temperature; there is nothing to do for one that is no wave.
+    curves : iterable of TimeCurve
+        The tables that will be asked along it. One that is left out is worked out when it is asked.
+
+    Returns
+    -------
+    None
+        What is worked out stands among the tables of the course.
+
+    Notes
+    -----
+    What comes of a curve is to the last digit what comes of it alone.
+
+    Examples
+    --------
+    >>> from gaugerake.floor.cure.course import daily_course
+    >>> from gaugerake.floor.cure.curve import time_curve, time_point
+    >>> from gaugerake.floor.values.local_time import zone_named
+    >>> course = daily_course(low_k=285.0, high_k=295.0, coldest_at_s=0.0, zone=zone_named("UTC"))
+    >>> prepare(course=course, curves=[time_curve([time_point(temperature_k=293.15, likely_s=3600.0)])])
+    >>> len(course.tables)
+    1
+    """
     if isinstance(course, DailyCourse):
         unknown = [curve for curve in curves if _known_lines(curve, course) is None]
         if unknown:

@@ -23,7 +23,7 @@ class Hindered:
     __slots__ = ("_ends_s", "_frozen_ends_s", "_frozen_starts_s", "_modes")
 
     def __init__(self, bounds: Bounds, temperatures_k: Floats, bounds_s: Floats) -> None:
-        self._modes = modes_of(bounds, temperatures_k)
+        self._modes = modes_of(bounds=bounds, temperatures_k=temperatures_k)
         self._ends_s = np.concatenate(([-math.inf], bounds_s, [math.inf]))
         frozen = self._modes == Mode.FROZEN.value
         self._frozen_starts_s, self._frozen_ends_s = self._ends_s[:-1][frozen], self._ends_s[1:][frozen]
@@ -46,8 +46,29 @@ class Hindered:
         return max(float(self._frozen_starts_s[index]), instant_s) if index < len(self._frozen_ends_s) else math.inf
 
 
-def modes_of(bounds: Bounds, temperatures_k: Floats) -> np.ndarray[Any, np.dtype[np.int8]]:
-    """The value of the mode at each temperature: what ``Bounds.mode`` says, one after the other."""
+def modes_of(*, bounds: Bounds, temperatures_k: Floats) -> np.ndarray[Any, np.dtype[np.int8]]:
+    """The mode in which maturity accrues at each temperature: what ``Bounds.mode`` says, one after the other.
+
+    Parameters
+    ----------
+    bounds : Bounds
+        A product's limits.
+    temperatures_k : numpy.ndarray [K]
+        Temperatures of the floor.
+
+    Returns
+    -------
+    numpy.ndarray
+        The value of each ``Mode``.
+
+    Examples
+    --------
+    >>> modes = modes_of(
+    ...     bounds=Bounds(low_k=283.15, high_k=303.15), temperatures_k=np.array([270.0, 280.0, 290.0, 310.0])
+    ... )
+    >>> [Mode(value).name for value in modes.tolist()]
+    ['FROZEN', 'STOPPED', 'ACCRUING', 'CAPPED']
+    """
     found = np.full(len(temperatures_k), Mode.ACCRUING.value, dtype=np.int8)
     if bounds.high_k is not None:
         found[temperatures_k > bounds.high_k + SAME_TEMPERATURE_K] = Mode.CAPPED.value
