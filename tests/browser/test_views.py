@@ -7,7 +7,9 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
+from tests.browser.papers import pages_of
 from tests.browser.test_log import COPY
+from tests.browser.test_paper import LEAST_PT
 from tests.builders import document, rectangle
 
 MOST_BYTES = 40_000
@@ -60,7 +62,8 @@ def test_a_view_prints_all_that_it_found_on_one_page(open_page: Any, path: str) 
     """Three choices, or the three best starts, stand beside one another on paper; a shut fold leaves no line."""
     desk = open_page(path=path, job=JOB, ready=READY)
     for paper in ("Letter", "A4"):
-        assert len(re.findall(rb"/Type\s*/Page\b", desk.page.pdf(format=paper))) == 1
+        (whole,) = pages_of(desk.page.pdf(format=paper))
+        assert whole.smallest() > (LEAST_PT, "")
     desk.page.set_viewport_size({"width": 750, "height": 900})
     desk.page.emulate_media(media="print")
     found = desk.page.locator(".choice, .bests li")
@@ -122,6 +125,7 @@ def test_the_best_start_of_a_day_between_low_and_high_is_taken_over(open_page: A
     page.emulate_media(media="print")
     assert chosen.locator(".day svg").first.bounding_box()["width"] > 100
     page.emulate_media(media="screen")
+    assert min(one.smallest() for one in pages_of(page.pdf(format="Letter"))) > (LEAST_PT, "")
     desk.unfold()
     page.locator("#start").fill("2027-04-06T09:00")
     expect(chosen).to_have_count(0)
