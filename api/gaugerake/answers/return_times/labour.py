@@ -24,7 +24,7 @@ from gaugerake.answers.return_times.run_remarks import layer_name
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.tasks import Manning, Task, TaskWork
+from gaugerake.floor.crew.tasks import Manning, Task, TaskWork, make_task_work
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass, maker
 from gaugerake.floor.values.money import to_minor
@@ -72,6 +72,9 @@ class ManWork:
         return self.hands * self.work_s
 
 
+_make_man_work = maker(ManWork)
+
+
 def steps_labour(timetable: Timetable) -> tuple[ManWork, ...]:
     """The hands of each step of the likely run, in its order."""
     crew = CrewOnSite(rooms=timetable.takeoff.rooms, rates=timetable.resolved.work.crew.rates())
@@ -81,7 +84,7 @@ def steps_labour(timetable: Timetable) -> tuple[ManWork, ...]:
 
 def _step_labour(timetable: Timetable, crew: CrewOnSite, manning: Manning, step: Step) -> ManWork:
     works = _tasks(timetable, crew, step)
-    return ManWork(works=works, hands=manning.needed(works), work_s=step.work_s)
+    return _make_man_work(works=works, hands=manning.needed(works), work_s=step.work_s)
 
 
 def manning_of(timetable: Timetable) -> Manning:
@@ -135,15 +138,15 @@ def _tasks(timetable: Timetable, crew: CrewOnSite, step: Step) -> tuple[TaskWork
     if step.kind is StepKind.PREPARE:
         stated = timetable.resolved.work.preparation_s.value is not None
         rate = None if stated else Figure(rates.prepare_rate_m2_s, Kind.AREA_RATE)
-        return (TaskWork(task=Task.PREPARE, quantity=Figure(crew.gross_area_m2, Kind.AREA), rate=rate),)
+        return (make_task_work(task=Task.PREPARE, quantity=Figure(crew.gross_area_m2, Kind.AREA), rate=rate),)
     if step.kind is StepKind.SAW:
         rate = Figure(rates.saw_rate_m_s, Kind.LENGTH_RATE)
-        return (TaskWork(task=Task.SAW, quantity=Figure(crew.keyway_m, Kind.LENGTH), rate=rate),)
+        return (make_task_work(task=Task.SAW, quantity=Figure(crew.keyway_m, Kind.LENGTH), rate=rate),)
     area = Figure(crew.area_m2, Kind.AREA)
     if step.kind is StepKind.CLEAR:
-        return (TaskWork(task=Task.CLEAR, quantity=area, rate=Figure(rates.clearing_rate_m2_s, Kind.AREA_RATE)),)
+        return (make_task_work(task=Task.CLEAR, quantity=area, rate=Figure(rates.clearing_rate_m2_s, Kind.AREA_RATE)),)
     if step.kind is StepKind.ABRADE:
-        return (TaskWork(task=Task.ABRADE, quantity=area, rate=Figure(rates.coating_rate_m2_s, Kind.AREA_RATE)),)
+        return (make_task_work(task=Task.ABRADE, quantity=area, rate=Figure(rates.coating_rate_m2_s, Kind.AREA_RATE)),)
     need = next(need for need in takeoff.layers if need.layer.id == step.layer)
     return need.layer.tasks(need, crew.casting(takeoff.cast_kg_m2(need.layer)))
 

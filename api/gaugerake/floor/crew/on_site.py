@@ -6,7 +6,7 @@ import math
 from dataclasses import field
 
 from gaugerake.floor.crew.rates import Rates
-from gaugerake.floor.crew.tasks import Task, TaskWork
+from gaugerake.floor.crew.tasks import Task, TaskWork, make_task_work
 from gaugerake.floor.product import Product
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.values.figure import Figure, Kind
@@ -106,7 +106,7 @@ class CrewOnSite:
         if not self.cast_kg_m2:
             return ()
         mass = Figure(self.area_m2 * self.cast_kg_m2, Kind.MASS)
-        return (TaskWork(task=Task.CAST, quantity=mass, rate=Figure(self.rates.cast_rate_kg_s, Kind.MASS_RATE)),)
+        return (make_task_work(task=Task.CAST, quantity=mass, rate=Figure(self.rates.cast_rate_kg_s, Kind.MASS_RATE)),)
 
     def casting_s(self) -> float:
         """How long what goes into the layer at work takes to be cast [s]; 0 where nothing does."""

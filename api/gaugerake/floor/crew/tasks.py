@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from enum import StrEnum
 
 from gaugerake.floor.values.figure import Figure
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.frozen import dataclass, maker
 
 
 class Task(StrEnum):
@@ -38,6 +38,9 @@ class TaskWork:
     quantity: Figure
     rate: Figure | None
     share_fraction: float = 1.0
+
+
+make_task_work = maker(TaskWork)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
-from gaugerake.floor.crew.tasks import Task, TaskWork
+from gaugerake.floor.crew.tasks import Task, TaskWork, make_task_work
 from gaugerake.floor.cure.curve import TimeCurve
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Number, Times
@@ -95,7 +95,7 @@ class BodyLayer(MixedLayer):
     def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
         """Mixing, placing and rolling, and the casting of what is cast into it."""
         area, rate = Figure(crew.area_m2, Kind.AREA), Figure(crew.rates.placing_rate_m2_s, Kind.AREA_RATE)
-        placed = (TaskWork(task=task, quantity=area, rate=rate) for task in (Task.PLACE, Task.ROLL))
+        placed = (make_task_work(task=task, quantity=area, rate=rate) for task in (Task.PLACE, Task.ROLL))
         return self.mixing_task(need), *placed, *crew.casting_tasks()
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
-from gaugerake.floor.crew.tasks import Task, TaskWork
+from gaugerake.floor.crew.tasks import Task, TaskWork, make_task_work
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key, Measure
 from gaugerake.floor.layers.mixed import MixedLayer
@@ -85,7 +85,7 @@ class CoveLayer(MixedLayer):
     def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
         """The cove, and the mixing for it."""
         length, rate = Figure(crew.cove_m, Kind.LENGTH), Figure(crew.rates.cove_rate_m_s, Kind.LENGTH_RATE)
-        return TaskWork(task=Task.COVE, quantity=length, rate=rate), self.mixing_task(need)
+        return make_task_work(task=Task.COVE, quantity=length, rate=rate), self.mixing_task(need)
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """Its length and rate, and the mixes."""

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
-from gaugerake.floor.crew.tasks import Task, TaskWork
+from gaugerake.floor.crew.tasks import Task, TaskWork, make_task_work
 from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.facts import Asked, Laid
@@ -65,7 +65,7 @@ class JointLayer(Layer):
     def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
         """Sealing."""
         length, rate = Figure(crew.sealed_m, Kind.LENGTH), Figure(crew.rates.seal_rate_m_s, Kind.LENGTH_RATE)
-        return (TaskWork(task=Task.SEAL, quantity=length, rate=rate),)
+        return (make_task_work(task=Task.SEAL, quantity=length, rate=rate),)
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The length of the joints that are sealed, and the rate of sealing."""

@@ -6,7 +6,7 @@ from abc import ABC
 from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
-from gaugerake.floor.crew.tasks import Task, TaskWork
+from gaugerake.floor.crew.tasks import Task, TaskWork, make_task_work
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.need import Conversion
 from gaugerake.floor.layers.takeoff import LayerNeed
@@ -39,7 +39,7 @@ class MixedLayer(Layer, ABC):
 
     def mixing_task(self, need: LayerNeed) -> TaskWork:
         """The mixing of its mixes, which goes by stations and not at a rate."""
-        return TaskWork(task=Task.MIX, quantity=Figure(need.likely, Kind.MIX), rate=None)
+        return make_task_work(task=Task.MIX, quantity=Figure(need.likely, Kind.MIX), rate=None)
 
     def mix_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The mixes, the time of one, and the stations."""

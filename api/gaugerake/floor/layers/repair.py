@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
-from gaugerake.floor.crew.tasks import Task, TaskWork
+from gaugerake.floor.crew.tasks import Task, TaskWork, make_task_work
 from gaugerake.floor.job import JointKind
 from gaugerake.floor.layers.facts import Asked, Laid
 from gaugerake.floor.layers.keys import Key
@@ -70,7 +70,7 @@ class RepairLayer(MixedLayer):
             (Task.PATCH, area, Figure(rates.patch_rate_m2_s, Kind.AREA_RATE), patching_s),
         )
         found = (
-            TaskWork(task=task, quantity=quantity, rate=rate, share_fraction=work_s / whole_s)
+            make_task_work(task=task, quantity=quantity, rate=rate, share_fraction=work_s / whole_s)
             for task, quantity, rate, work_s in hands
             if work_s > 0
         )

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from gaugerake.floor.crew.on_site import CrewOnSite
 from gaugerake.floor.crew.rates import RateKind
-from gaugerake.floor.crew.tasks import Task, TaskWork
+from gaugerake.floor.crew.tasks import Task, TaskWork, make_task_work
 from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.layers.film import coated_area, dry_film, wet_film
 from gaugerake.floor.layers.keys import Key, Measure, Ranged
@@ -112,7 +112,7 @@ class RolledLayer(Layer, ABC):
     def tasks(self, need: LayerNeed, crew: CrewOnSite) -> tuple[TaskWork, ...]:
         """Coating, and the casting of what is cast into it."""
         area, rate = Figure(crew.area_m2, Kind.AREA), Figure(crew.rates.coating_rate_m2_s, Kind.AREA_RATE)
-        return TaskWork(task=Task.COAT, quantity=area, rate=rate), *crew.casting_tasks()
+        return make_task_work(task=Task.COAT, quantity=area, rate=rate), *crew.casting_tasks()
 
     def time_inputs(self, need: LayerNeed, crew: CrewOnSite) -> Inputs:
         """The areas and the coating rate, and what is cast into it."""
