@@ -83,19 +83,16 @@ function rounded(value, unit) {
 /** @param {number} value */
 const significant = (value) => written(value, {maximumSignificantDigits: Math.abs(value) >= 1000 ? 6 : 4});
 
-/**
- * Feet as a tape shows them: 5.541667 is '5 ft 6 1/2 in'. Where no eighth fits, to a tenth of an inch: so sentences tell
- * them, whose limits must hold when they are written back, and one length is to read alike wherever it stands.
- * @param {number} value
- */
+/** Feet as a tape shows them: 5.541667 is '5 ft 6 1/2 in'. Where no eighth fits, the nearest quarter, or inch from 10 ft on. @param {number} value */
 function feet(value) {
   const isOnMark = value < 100 && Math.abs(value * 96 - Math.round(value * 96)) < 0.008;
-  const step = isOnMark ? 8 : 10;
-  const inches = value < 1000 ? Math.round(value * 12 * step) / step : Math.round(value) * 12;
+  const wide = value < 10 ? 4 : 1;
+  const step = isOnMark ? 8 : wide;
+  const inches = Math.round(value * 12 * step) / step;
   const rest = inches % 12;
   const parts = [
     inches < 12 && rest ? '' : `${written(Math.floor(inches / 12), {})}\u00a0${unitName('ft')}`,
-    rest ? `${(isOnMark && fraction(rest, 'in')) || significant(rest)}\u00a0${unitName('in')}` : '',
+    rest ? `${fraction(rest, 'in') ?? rest}\u00a0${unitName('in')}` : '',
   ];
   return parts.filter(Boolean).join('\u00a0');
 }

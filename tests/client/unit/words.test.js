@@ -47,15 +47,10 @@ test('feet are read from a tape', () => {
   assert.equal(feet(28.5), '28 ft 6 in');
   // 24.2917 ft as the API rounds 24 ft 3 1/2 in: 0.2917 x 12 = 3.5004 in, on the eighth within 0.001 in
   assert.equal(feet(24.2917), '24 ft 3 1/2 in');
-  // no eighth fits 15.4919 ft: 0.4919 x 12 = 5.903 in, to a tenth as in a sentence
-  assert.equal(feet(15.4919), '15 ft 5.9 in');
-  // 8.71 ft: 0.71 x 12 = 8.52 in
-  assert.equal(feet(8.71), '8 ft 8.5 in');
-  // 103.923 ft: 0.923 x 12 = 11.076 in; 146.969 ft: 0.969 x 12 = 11.628 in; 11.999 ft: 11.988 in
-  assert.equal(feet(103.923), '103 ft 11.1 in');
-  assert.equal(feet(146.969), '146 ft 11.6 in');
-  assert.equal(feet(11.999), '12 ft');
-  assert.equal(feet(0.8), '9.6 in');
+  // no eighth fits 15.4919 ft: 0.4919 x 12 = 5.903 in, the nearest inch
+  assert.equal(feet(15.4919), '15 ft 6 in');
+  // 8.71 ft: 0.71 x 12 = 8.52 in, the nearest quarter under 10 ft
+  assert.equal(feet(8.71), '8 ft 8 1/2 in');
   assert.equal(feet(0.75), '9 in');
   assert.equal(feet(0), '0 ft');
   assert.equal(feet(1234.96), '1,235 ft');
