@@ -110,6 +110,36 @@ def test_a_stop_while_workers_begin_is_heard_by_them(tmp_path: Path) -> None:
     assert log.count("Worker exiting") == 2
 
 
+STOPPED_AT_THE_FORK = """
+import os, signal, sys
+fork, children = os.fork, []
+def stopped():
+    child = fork()
+    children.append(child)
+    if child and len(children) in (2, 3):  # the first one makes the catalogue ready
+        os.kill(child, signal.SIGTERM)
+    return child
+os.fork = stopped
+from gaugerake.cli import main
+sys.exit(main())
+"""
+
+
+def test_a_stop_that_comes_before_a_worker_is_quite_forked_is_heard(tmp_path: Path) -> None:
+    """Python forgets the signals that a process has before its fork is done; two others take the workers' places."""
+    command = [sys.executable, "-c", STOPPED_AT_THE_FORK, "serve", "--port", str(free_port()), "--workers", "2"]
+    database = environment(GAUGERAKE_DATABASE=f"sqlite:///{tmp_path / 'catalogue.sqlite3'}")
+    said = tmp_path / "log"
+    with said.open("wb") as log, subprocess.Popen(command, env=database, stdout=log, stderr=log) as master:
+        try:
+            eventually(lambda: said.read_text().count("Worker exiting") == 2, "both workers gone")
+            eventually(lambda: said.read_text().count("Booting worker") == 4, "two others forked")
+        finally:
+            master.terminate()
+    assert master.returncode == 0
+    assert "was sent SIGKILL" not in said.read_text()
+
+
 def test_behind_the_edge_a_killed_worker_loses_no_more_than_it_was_sending(deployed: Deployed, note: Note) -> None:
     """What was not begun to be answered is asked again of another worker; an answer that was half out cannot be."""
     one, other = deployed.replicas

@@ -8,17 +8,27 @@ from __future__ import annotations
 
 import logging
 import time
+from signal import SIG_BLOCK, SIG_UNBLOCK, pthread_sigmask
 from typing import Any
 
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
 
+from gaugerake.web.server.worker import ENDS
 from gaugerake.web.watched import Hand
 
 logger = logging.getLogger("gaugerake.watch")
 
 
 class Master(Arbiter):  # type: ignore[misc]
-    """Watches what its workers work on."""
+    """Watches what its workers work on, and forks them so that none misses a stop."""
+
+    def spawn_worker(self) -> int:
+        """Fork a worker. Ends that it is told wait until it hears them: Python forgets what comes just after a fork."""
+        pthread_sigmask(SIG_BLOCK, ENDS)
+        try:
+            return int(super().spawn_worker())
+        finally:
+            pthread_sigmask(SIG_UNBLOCK, ENDS)
 
     def murder_workers(self) -> None:
         """Log what is worked on for too long, then end the workers that do not beat; once a second."""

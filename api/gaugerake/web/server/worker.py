@@ -20,8 +20,7 @@ from contextlib import suppress
 from http import HTTPStatus
 from itertools import count
 from pathlib import Path
-from queue import SimpleQueue
-from signal import SIGINT, SIGQUIT, SIGTERM
+from signal import SIG_UNBLOCK, SIGINT, SIGQUIT, SIGTERM, pthread_sigmask
 from socket import SHUT_WR
 from threading import local
 from typing import TYPE_CHECKING, Any
@@ -58,10 +57,9 @@ _ANSWER = (
 
 
 def before_fork(server: Any, worker: Any) -> None:
-    """Give a worker its slot, where it writes what it works on, and where signals lie until it hears them itself."""
+    """Give a worker its slot, and where it writes what it works on."""
     give_slot(server, worker)
     worker.hand = Hand(worker.cfg.threads)
-    worker.heard = server.SIG_QUEUE
 
 
 def give_slot(server: Any, worker: Any) -> None:
@@ -88,8 +86,6 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     wsgi: WSGIApplication
     slot = 0
     hand: Hand
-    heard: SimpleQueue[int] | None = None
-    """Its own copy, from the fork on, of what the master has been told."""
     retires = False
     looked = 0.0
     in_hand = 0
@@ -103,11 +99,9 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         super().init_process()
 
     def init_signals(self) -> None:
-        """Hear signals, and what came since the fork: the master tells a worker once, and waits half a minute."""
+        """Hear signals, and what has waited since before the fork: the master tells a worker once."""
         super().init_signals()
-        while self.heard is not None and not self.heard.empty():
-            if self.heard.get_nowait() in ENDS:
-                self.alive = False
+        pthread_sigmask(SIG_UNBLOCK, ENDS)
 
     def notify(self) -> None:
         """Say that the loop lives; now and then, put in the metrics what is served, and look whether to retire."""
