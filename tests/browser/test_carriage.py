@@ -43,7 +43,7 @@ def test_the_page_and_its_first_quote_weigh_little(open_page: Any, server: str, 
     desk.page.wait_for_load_state("networkidle")
     first = [(url.removeprefix(server), size) for url, size in came if url.startswith(server)]
     urls = [url for url, _ in first]
-    assert len(urls) <= MOST_REQUESTS
+    assert len(urls) <= MOST_REQUESTS, urls
     assert {"/", "/style.css", "/js/quote/main.js"} <= set(urls)
     assert any(url.startswith("/v1/quotes?") for url in urls)
     data = sum(size for url, size in first if url.startswith("/v1/"))

@@ -95,7 +95,7 @@ def test_replicas_go_to_a_later_version_and_back_one_after_the_other(postgres: P
         assert [one for one in load.sent if one.outcome != ANSWERED] == []
         assert version_of(back[0]) == __version__
         assert back[0].get("/readyz")["stale_since"] is None
-        assert served in back[0].text("/metrics")
+        eventually(lambda: served in back[0].text("/metrics"), "the same served by both workers")
         assert gaugerake(database, "key", "make", "North branch").returncode == 0
         assert "North branch" in gaugerake(database, "key", "list").stdout
         assert another_title(database, tmp_path, "Loaded after") != revision
