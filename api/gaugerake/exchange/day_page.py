@@ -3,7 +3,7 @@
 Decisions:
 
 * A day fits a page: a long list is cut, with a count of what is left out, a full day is written closer, in letters of
-  8 points, and a step tells at most three rooms by name. Readings are never cut, and nothing is written smaller: names
+  8 points, and a step tells at most three rooms by name. Readings are never cut, and no letter is smaller: names
   of many words on a full day, or a second language, may take a second page.
 * What to take care of stands on the first page as on a quote's: in brief, the cautions in full on a page of their own.
 * Notes are written beside the packs to bring, where a page is empty, so that they take no page for themselves.
@@ -45,7 +45,7 @@ MOST_ROOMS = 3
 MOST_MARKS = 24
 MOST_MARKED_ROOMS = 3
 MOST_USUAL = 26
-"""A day of more rows is written in smaller letters, of 8 points, and closer."""
+"""A day of more rows is written closer, in letters of 8 points."""
 SHEET_POLICY = policy(STYLE)
 """What a browser may do with the page."""
 _FIRST = {

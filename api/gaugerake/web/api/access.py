@@ -24,7 +24,6 @@ from collections.abc import Collection
 from urllib.parse import urlsplit
 
 from flask import Flask, Response, current_app, g, request
-from flask.globals import app_ctx, request_ctx
 
 from gaugerake.catalogue.errors import UnknownBook
 from gaugerake.catalogue.file.format import LIST
@@ -55,27 +54,26 @@ def guard(app: Flask, *, keyless: Collection[str], origins: Collection[str]) -> 
 
 
 def _look() -> Response | None:
-    held, asked = app_ctx.g, request_ctx.request
-    held.key = held.shared_with = None
-    held.refusal = headers.bound(asked.environ)
-    held.pop("snapshot", None)
-    if not asked.path.startswith(GUARDED):
+    g.key = g.shared_with = None
+    g.refusal = headers.bound(request.environ)
+    g.pop("snapshot", None)
+    if not request.path.startswith(GUARDED):
         return None
     access = the_snapshot().access
     origin = _foreign_origin()
-    if asked.method == "OPTIONS":
-        held.shared_with = _if_allowed(origin, access)
-        return _preflight() if "Access-Control-Request-Method" in asked.headers else None
-    if access is not None and asked.endpoint not in current_app.config["KEYLESS"]:
-        held.key, refusal = _key(access)
-        held.refusal = held.refusal or refusal
-    if origin is not None and held.key is not None:
-        allowed = origin in held.key.origins
-        held.shared_with = origin if allowed else None
+    if request.method == "OPTIONS":
+        g.shared_with = _if_allowed(origin, access)
+        return _preflight() if "Access-Control-Request-Method" in request.headers else None
+    if access is not None and request.endpoint not in current_app.config["KEYLESS"]:
+        g.key, refusal = _key(access)
+        g.refusal = g.refusal or refusal
+    if origin is not None and g.key is not None:
+        allowed = origin in g.key.origins
+        g.shared_with = origin if allowed else None
         if not allowed:
-            held.refusal = OriginNotAllowed(origin=origin[:80])
+            g.refusal = OriginNotAllowed(origin=origin[:80])
     else:
-        held.shared_with = _if_allowed(origin, access)
+        g.shared_with = _if_allowed(origin, access)
     return None
 
 

@@ -22,7 +22,6 @@ from __future__ import annotations
 from functools import lru_cache
 
 from flask import Flask, Response, g, request
-from flask.globals import request_ctx
 from werkzeug.datastructures import LanguageAccept
 from werkzeug.http import parse_accept_header
 
@@ -81,10 +80,9 @@ def of_name(name: str) -> Language | None:
 
 
 def _find() -> None:
-    asked = request_ctx.request
-    given = asked.args.getlist(NAME)
+    given = request.args.getlist(NAME)
     said = [language for language in LANGUAGES if given == [language]]
-    language = said[0] if said else _chosen() or liked(asked.headers.get(HEADER, ""))
+    language = said[0] if said else _chosen() or liked(request.headers.get(HEADER, ""))
     g.reader = Reader(units=US, language=language)
 
 

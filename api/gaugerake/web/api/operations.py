@@ -7,8 +7,7 @@ from dataclasses import field
 from functools import lru_cache
 from typing import Any
 
-from flask import Blueprint, Response
-from flask.globals import app_ctx, request_ctx
+from flask import Blueprint, Response, g, request
 from werkzeug.datastructures import MIMEAccept
 from werkzeug.http import parse_accept_header
 
@@ -98,7 +97,7 @@ def accepted() -> MIMEAccept:
     No parameter tells two of our forms apart, and many a client asks for ``application/json; charset=utf-8``. A
     generated client may name the form of problems alone, of all those that it knows: that says nothing of the answer.
     """
-    return _ranges(request_ctx.request.headers.get("Accept", ""))
+    return _ranges(request.headers.get("Accept", ""))
 
 
 @lru_cache(maxsize=256)
@@ -123,8 +122,8 @@ def _guarded(operation: Operation) -> View:
     """The view behind what holds for every operation: its parameters are read, its form is acceptable."""
 
     def view(**path: str) -> Response:
-        asked, held = parameters.read(request_ctx.request.args, operation.parameters), app_ctx.g
-        held.reader, held.in_words, held.lang = _reader(asked), LANG in operation.parameters, asked.get("lang") or None
+        asked = parameters.read(request.args, operation.parameters)
+        g.reader, g.in_words, g.lang = _reader(asked), LANG in operation.parameters, asked.get("lang") or None
         liked = accepted()
         made = (operation.media_type, *operation.forms)
         if liked and not any(map(liked.quality, made)):

@@ -13,8 +13,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from flask import Flask, Response, current_app, g
-from flask.globals import request_ctx
+from flask import Flask, Response, current_app, g, request
 from prometheus_client import CollectorRegistry, Counter, Gauge, Histogram, generate_latest, values
 from prometheus_client.multiprocess import MultiProcessCollector, mark_process_dead
 
@@ -110,9 +109,8 @@ def seconds_since(instant: datetime | None) -> float:
 def _count(response: Response) -> Response:
     metrics: Metrics = _here()
     # the route and not the path, and no method that a client made up: each label has few values
-    asked = request_ctx.request
-    route = asked.url_rule.rule if asked.url_rule else "none"
-    method = asked.method if asked.method in METHODS else "other"
+    route = request.url_rule.rule if request.url_rule else "none"
+    method = request.method if request.method in METHODS else "other"
     metrics.requests.labels(route, method, f"{response.status_code // 100}xx").inc()
     metrics.seconds.labels(route).observe(time.perf_counter() - g.began)
     return response

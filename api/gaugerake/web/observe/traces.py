@@ -11,8 +11,7 @@ from typing import Any
 from uuid import uuid4
 
 import orjson
-from flask import Flask, Response, request
-from flask.globals import app_ctx, request_ctx
+from flask import Flask, Response, g, request
 
 from gaugerake.web import watched
 
@@ -64,29 +63,27 @@ def trace(app: Flask) -> None:
 
 
 def _begin() -> None:
-    held, asked = app_ctx.g, request_ctx.request
-    held.began = time.perf_counter()
-    given = asked.headers.get("X-Request-Id", "")
-    held.request_id = given if _ID.fullmatch(given) else uuid4().hex
-    parent = asked.headers.get("traceparent", "")
-    row = asked.environ.get(watched.ROW)
+    g.began = time.perf_counter()
+    given = request.headers.get("X-Request-Id", "")
+    g.request_id = given if _ID.fullmatch(given) else uuid4().hex
+    parent = request.headers.get("traceparent", "")
+    row = request.environ.get(watched.ROW)
     if row is not None:
-        row.begin(held.request_id, asked.method, _route())
-    held.traceparent = parent if _TRACE.fullmatch(parent) and not parent.startswith("ff") else None
+        row.begin(g.request_id, request.method, _route())
+    g.traceparent = parent if _TRACE.fullmatch(parent) and not parent.startswith("ff") else None
 
 
 def _end(response: Response) -> Response:
-    held = app_ctx.g
-    response.headers["X-Request-Id"] = held.request_id
-    if held.traceparent:
-        response.headers["traceparent"] = held.traceparent
+    response.headers["X-Request-Id"] = g.request_id
+    if g.traceparent:
+        response.headers["traceparent"] = g.traceparent
     said = {
-        "request_id": held.request_id,
-        "traceparent": held.traceparent,
+        "request_id": g.request_id,
+        "traceparent": g.traceparent,
         "method": request.method,
         "route": _route(),
         "status": response.status_code,
-        "milliseconds": round((time.perf_counter() - held.began) * 1000, 2),
+        "milliseconds": round((time.perf_counter() - g.began) * 1000, 2),
         "bytes": response.content_length,
     }
     access.info("answered", extra=said)
