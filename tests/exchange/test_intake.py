@@ -48,6 +48,24 @@ def test_a_line_comes_out_before_the_next_one_is_there() -> None:
     assert found == [b"one", b"two"]
 
 
+def test_a_body_that_is_wanted_whole_is_in_before_its_first_line_comes_out() -> None:
+    ours, theirs = socket.socketpair()
+    stream = cast(IO[bytes], ours.makefile("rb"))
+    whole = Intake(stream, most_line=9, most_lines=9, most_bytes=99, whole_first=True)
+    found: list[tuple[int, bytes]] = []
+    reader = threading.Thread(target=lambda: found.extend(whole.lines()))
+    reader.start()
+    theirs.sendall(b"one\n")
+    reader.join(0.2)
+    assert (reader.is_alive(), found) == (True, [])
+    theirs.sendall(b"two\n")
+    theirs.close()
+    reader.join(20)
+    assert found == [(1, b"one"), (2, b"two")]
+    stream.close()
+    ours.close()
+
+
 def test_a_client_that_sends_all_before_it_reads_is_not_waited_for() -> None:
     all_in = threading.Event()
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 import requests
 from tests.faults.batches import HEAD, JOB, Batch
-from tests.faults.processes import Deployed, Service
+from tests.faults.processes import Service
 
 from gaugerake.catalogue.store.first_start import ensure_ready
 from gaugerake.catalogue.store.keys import make_key
@@ -48,14 +48,6 @@ def test_beside_slow_batches_there_is_room_for_more(service: Service) -> None:
     assert service.alive()
     for batch in batches:
         batch.end()
-
-
-@pytest.mark.parametrize("chunked", [False, True], ids=["sized", "chunked"])
-def test_behind_the_edge_too(deployed: Deployed, chunked: bool) -> None:
-    nginx = deployed.nginx
-    plain = socket.create_connection(("127.0.0.1", nginx.port))
-    with nginx.tls.wrap_socket(plain, server_hostname="localhost") as wire:
-        answered_in_turn(wire, chunked=chunked)
 
 
 def test_two_batches_and_single_requests_share_one_rate(tmp_path: Path) -> None:

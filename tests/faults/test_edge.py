@@ -26,7 +26,9 @@ SOCKETS = 200
 PROBLEM = "application/problem+json"
 
 
-def ask(nginx: Nginx, method: str, path: str, body: bytes | None = None, **headers: str) -> tuple[Any, bytes]:
+def ask(
+    nginx: Nginx, method: str, path: str, body: bytes | Iterator[bytes] | None = None, **headers: str
+) -> tuple[Any, bytes]:
     """One request by TLS; the response and its body."""
     connection = http.client.HTTPSConnection("127.0.0.1", nginx.port, timeout=30, context=nginx.tls)
     try:
@@ -83,48 +85,6 @@ def test_slow_clients_hold_up_nobody(deployed: Deployed, note: Note) -> None:
     assert len(slow) == SOCKETS
     assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
     note(f"{SOCKETS} sockets that begin a request or an answer and do not go on, at nginx", load, at)
-
-
-def batch(nginx: Nginx, method: bytes, path: bytes) -> ssl.SSLSocket:
-    """A batch of which one byte has come, as one that sends a byte now and then."""
-    plain = socket.create_connection(("127.0.0.1", nginx.port), timeout=30)
-    wire = nginx.tls.wrap_socket(plain, server_hostname="localhost")
-    wire.sendall(
-        method + b" " + path + b" HTTP/1.1\r\nHost: floors.example\r\nContent-Type: application/x-ndjson\r\n"
-        b"Transfer-Encoding: chunked\r\n\r\n1\r\n{\r\n"
-    )
-    return wire
-
-
-def test_slow_batches_hold_up_nobody(deployed: Deployed) -> None:
-    """As many as there are threads in all: batches are not buffered, so nginx must let in fewer."""
-    kinds = [(method, path) for method in (b"POST", b"QUERY") for path in (b"/v1/batches", b"/v1/batches/")]
-    slow = [batch(deployed.nginx, *kinds[number % 4]) for number in range(32)]
-    try:
-        load = Load(deployed.nginx.port, "batches", tls=deployed.nginx.tls)
-        with load.running():
-            load.wait_for(30)
-        assert [sent for sent in load.sent if sent.outcome != ANSWERED] == []
-        refused = [response for wire in slow if (response := answered_at_once(wire)) is not None]
-        assert {response.status for response in refused} == {429}
-        assert len(refused) == 32 - 6
-        assert {json.loads(response.read())["code"] for response in refused} == {"too-many"}
-        assert refused[0].headers.get_all("Retry-After") == ["5"]
-    finally:
-        for wire in slow:
-            wire.close()
-
-
-def answered_at_once(wire: ssl.SSLSocket) -> http.client.HTTPResponse | None:
-    """The answer that came already."""
-    wire.settimeout(0.05)
-    response = http.client.HTTPResponse(wire)
-    try:
-        response.begin()
-    except TimeoutError:
-        response.close()
-        return None
-    return response
 
 
 def is_closed(wire: ssl.SSLSocket) -> bool:
@@ -270,27 +230,6 @@ def test_what_the_service_says_of_when_to_come_again_stands_alone() -> None:
         replica.shutdown()
         replica.server_close()
         shutil.rmtree(folder, ignore_errors=True)
-
-
-def test_a_batch_is_passed_on_line_by_line(deployed: Deployed) -> None:
-    line = json.dumps(JOB).encode() + b"\n"
-    with (
-        socket.create_connection(("127.0.0.1", deployed.nginx.port), timeout=30) as plain,
-        deployed.nginx.tls.wrap_socket(plain, server_hostname="localhost") as wire,
-    ):
-        wire.sendall(
-            b"POST /v1/batches HTTP/1.1\r\nHost: floors.example\r\nContent-Type: application/x-ndjson\r\n"
-            b"Transfer-Encoding: chunked\r\n\r\n"
-        )
-        wire.sendall(b"%x\r\n%s\r\n" % (len(line), line))
-        response = http.client.HTTPResponse(wire)
-        response.begin()  # answered while the body is still being sent
-        assert response.status == 200
-        first = response.readline()
-        assert json.loads(first)["fingerprint"]
-        wire.sendall(b"%x\r\n%s\r\n0\r\n\r\n" % (len(line), line))
-        assert response.readline() == first
-        assert response.read() == b""
 
 
 def test_no_log_shows_a_secret_a_key_a_token_or_a_body(deployed: Deployed) -> None:

@@ -35,15 +35,26 @@ PIECE = 1 << 16
 class Intake:
     """The lines of a stream, without their ends; blank ones are left out.
 
-    ``length`` is what the body says of itself, when it does. ``cut_short`` says afterwards whether it ended before it
-    was whole, ``too_much`` whether it went on after ``most_lines`` or ``most_bytes``. What goes on is read and thrown
-    away, as an answer in the middle of a body is an answer that many clients never see; up to as many bytes again.
+    ``length`` is what the body says of itself, when it does. With ``whole_first`` no line comes out before the body is
+    whole: nginx stops passing a body on when its answer has begun and its socket is full for a moment (seen in 1.22),
+    and client and service would wait for each other for ever.
+
+    ``cut_short`` says afterwards whether the body ended before it was whole, ``too_much`` whether it went on after
+    ``most_lines`` or ``most_bytes``. What goes on is read and thrown away, as an answer in the middle of a body is an
+    answer that many clients never see; up to as many bytes again.
     """
 
     def __init__(
-        self, stream: IO[bytes], *, most_line: int, most_lines: int, most_bytes: int, length: int | None = None
+        self,
+        stream: IO[bytes],
+        *,
+        most_line: int,
+        most_lines: int,
+        most_bytes: int,
+        length: int | None = None,
+        whole_first: bool = False,
     ) -> None:
-        self._stream, self._length = stream, length
+        self._stream, self._length, self._whole_first = stream, length, whole_first
         self._most_line, self._most_lines, self._most_bytes = most_line, most_lines, most_bytes
         self._spool = SpooledTemporaryFile(max_size=MOST_IN_MEMORY)  # noqa: SIM115 - closed with the lines
         self._waiting: deque[tuple[int, int]] = deque()  # number and length of each line in the spool
@@ -66,7 +77,7 @@ class Intake:
 
     def _next(self) -> tuple[int, bytes] | None:
         with self._turn:
-            self._turn.wait_for(lambda: self._waiting or self._done)
+            self._turn.wait_for(lambda: self._done or (self._waiting and not self._whole_first))
             if not self._waiting:
                 return None
             number, length = self._waiting.popleft()

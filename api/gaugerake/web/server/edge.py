@@ -36,7 +36,7 @@ def trust(app: Flask, environment: Mapping[str, str]) -> None:
     BadSetting
     """
     app.config["TRUSTED_HOSTS"] = trusted_hosts(environment)
-    hops = proxy_hops(environment)
+    app.config["PROXY_HOPS"] = hops = proxy_hops(environment)
     if hops:
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=1, x_host=0)  # type: ignore[method-assign]
     app.after_request(_stay_encrypted)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import orjson
-from flask import Response, g, request, stream_with_context
+from flask import Response, current_app, g, request, stream_with_context
 from werkzeug.exceptions import TooManyRequests
 
 from gaugerake.catalogue.store.snapshot import Snapshot
@@ -39,9 +39,10 @@ MOST_BYTES = 256 << 20
     path="/v1/batches",
     summary="A quote for each job",
     about=(
-        "Takes a job a line and answers a line for each, in order, while the next ones still come in: what"
-        " `POST /v1/quotes` answers for that job, or the problem of that line alone, which has the number of the line"
-        " as `line`. Blank lines are passed over. Each line has at most 256 kB, a batch at most"
+        "Takes a job a line and answers a line for each, in order: what `POST /v1/quotes` answers for that job, or the"
+        " problem of that line alone, which has the number of the line as `line`. Each line is sent as soon as it is"
+        " made, while the next jobs still come in; behind a proxy, only once all jobs are in."
+        " Blank lines are passed over. Each line has at most 256 kB, a batch at most"
         f" {MOST_JOBS:,} jobs and {MOST_BYTES >> 20} MB. All are answered from one catalogue revision."
         " Each job counts as a request. When the rate is used up, the lines that follow are answered"
         " `too-many-requests`, with `retry_after`: those jobs are to be sent again after so many seconds. Jobs of the"
@@ -86,6 +87,7 @@ def make_quotes(_asked: Asked) -> Response:
         most_lines=MOST_JOBS,
         most_bytes=MOST_BYTES,
         length=request.content_length,
+        whole_first=current_app.config["PROXY_HOPS"] > 0,
     )
     answers = _answers(intake, the_snapshot(), JobCount())
     response = Response(stream_with_context(answers), content_type=best((NDJSON, OCTETS)))
