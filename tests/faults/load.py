@@ -16,7 +16,6 @@ from tests.builders import document
 JOB = document()
 BODY = json.dumps(JOB).encode()
 PATIENCE = 30.0
-MOST_REQUESTS = 20_000
 
 ANSWERED, REFUSED, LOST, UNSENT = "answered", "refused", "lost", "unsent"
 
@@ -34,13 +33,14 @@ class Sent:
 
 @dataclass
 class Load:
-    """So many clients of one address, a new connection for each request."""
+    """So many clients of one address, a new connection for each of at most so many requests."""
 
     port: int
     name: str
     clients: int = 6
     path: str = "/v1/quotes"
     pause: float = 0.01
+    most: int = 20_000
     tls: ssl.SSLContext | None = None
     sent: list[Sent] = field(default_factory=list)
     expected: bytes | None = None
@@ -96,7 +96,7 @@ class Load:
         return max(good, failed) - fault
 
     def _client(self) -> None:
-        while not self._stop.is_set() and len(self.sent) < MOST_REQUESTS:
+        while not self._stop.is_set() and len(self.sent) < self.most:
             self._ask(f"{self.name}-{next(self._numbers)}")
             time.sleep(self.pause)
 
