@@ -87,6 +87,7 @@ class Kept:
             start_s=basis.start_s,
             by_s=self.due.by_s,
             budget=budget,
+            expected=True,  # the job as it stands is in time
         )
 
 

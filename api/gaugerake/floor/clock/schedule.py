@@ -126,9 +126,11 @@ class Site:
         return self._place_parts(ready_s, parts_s, limits_k)
 
     def _place_parts(self, ready_s: float, parts_s: Sequence[float], limits_k: Limits) -> Placed | None:
-        """Part after part. One that the rest of the shift of the one before it holds needs no look at the shifts."""
+        """Part after part. One that the rest of the shift of the one before it holds needs no look at the shifts, and
+        none at the floor where that keeps within limits for the rest of the shift.
+        """
         stretches: list[Stretch] = []
-        stops, close_s = Stops.BETWEEN_ROOMS, -math.inf
+        stops, close_s, keeps = Stops.BETWEEN_ROOMS, -math.inf, False
         for part_s in parts_s:
             end_s = ready_s + part_s
             if part_s > self.hours.longest_s + SAME_INSTANT_S:
@@ -137,7 +139,11 @@ class Site:
                     return None
                 stops, close_s = Stops.AT_SHIFT_END if len(found) > 1 else stops, -math.inf
                 stretches += found
-            elif ready_s < close_s and end_s <= min(close_s, self.until_s) and self._plainly_within(ready_s, limits_k):
+            elif (
+                ready_s < close_s
+                and end_s <= min(close_s, self.until_s)
+                and (keeps or self._plainly_within(ready_s, limits_k))
+            ):
                 self.budget.spend(1)
                 stretches.append((ready_s, end_s))
             else:
@@ -145,6 +151,7 @@ class Site:
                 if fitted is None:
                     return None
                 begin_s, close_s = fitted
+                keeps = self._keeps_within(begin_s, close_s, limits_k)
                 stretches.append((begin_s, begin_s + part_s))
             ready_s = stretches[-1][1]
         return Placed(stretches=tuple(stretches), stops=stops)
@@ -235,6 +242,10 @@ class Site:
         if self._always_within(limits_k):
             return True
         return not isinstance(self.course, SteadyCourse) and _well_within(self.course.at(at_s), limits_k)
+
+    def _keeps_within(self, from_s: float, until_s: float, limits_k: Limits) -> bool:
+        """Whether a course plainly keeps within the limits in a span."""
+        return all(_well_within(reached_k, limits_k) for reached_k in self.course.reached_k(from_s, until_s))
 
     def _misses(self, from_s: float, until_s: float, limits_k: Limits) -> bool:
         """Whether a course plainly keeps outside the limits in a span, which is seen without its pieces."""
