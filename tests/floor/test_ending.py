@@ -17,7 +17,7 @@ from gaugerake.floor.clock.ending import surely_ends
 from gaugerake.floor.clock.runner import Runner
 from gaugerake.floor.clock.shifts import OpenHours, RoundTheClock, Shifts
 from gaugerake.floor.clock.timetable import LayerWork, Plan, Return, Run
-from gaugerake.floor.cure.course import SteadyCourse
+from gaugerake.floor.cure.course import Course, SteadyCourse, daily_course
 from gaugerake.floor.cure.curve import TimeCurve, time_curve, time_point
 from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.job import Shift, Weekday
@@ -52,8 +52,7 @@ BODY = LayerWork(layer="body", parts_s=(3 * HOUR, 2 * HOUR), cure=CURED)
 PLAN = Plan(preparation_s=4 * HOUR, layers=(BODY,), returns=RETURNS, returns_from=0)
 
 
-def run_of(plan: Plan, hours: OpenHours, start_s: float, *, late: bool = True) -> Run:
-    course = SteadyCourse(temperature_k=FLOOR_K)
+def run_of(plan: Plan, hours: OpenHours, course: Course, start_s: float, *, late: bool = True) -> Run:
     runner = Runner(hours=hours, course=course, column="likely", start_s=start_s, until_s=start_s + NEVER_S)
     return runner.run(plan, late=late)
 
@@ -64,8 +63,10 @@ def took_s(run: Run) -> float:
     return max([*ends_s, *(step.cured_s for step in run.steps if step.cured_s is not None)], default=0.0) - run.start_s
 
 
-def ends(plan: Plan, hours: OpenHours, within_s: float = NEVER_S, temperature_k: float = FLOOR_K) -> bool:
-    return surely_ends(plan=plan, hours=hours, temperature_k=temperature_k, column="likely", within_s=within_s)
+def ends(
+    plan: Plan, hours: OpenHours, within_s: float = NEVER_S, span_k: tuple[float, float] = (FLOOR_K, FLOOR_K)
+) -> bool:
+    return surely_ends(plan=plan, hours=hours, span_k=span_k, column="likely", within_s=within_s)
 
 
 def at_the_latest(plan: Plan, hours: OpenHours, hour_count: float) -> bool:
@@ -103,14 +104,19 @@ class TestByHand:
         cast = replace(BODY, broadcast="sand", broadcast_wait=table(0.2), clear_s=2 * HOUR)
         assert at_the_latest(replace(PLAN, layers=(cast,)), RoundTheClock(), 21.25)
 
-    @pytest.mark.parametrize("temperature_k", [283.0, 303.0])
-    def test_nothing_is_sure_of_a_layer_out_of_its_limits(self, temperature_k: float) -> None:
+    def test_a_cure_is_taken_to_last_as_at_the_coldest_hour(self) -> None:
+        """From 10 to 20 °C: 20 h of cure instead of 10, 29 h in all."""
+        span_k = FLOOR_K - 10, FLOOR_K
+        assert [ends(PLAN, RoundTheClock(), h * HOUR, span_k) for h in (28.99, 29.01)] == [False, True]
+
+    @pytest.mark.parametrize("span_k", [(283.0, 283.0), (303.0, 303.0), (283.0, 293.0), (293.0, 303.0)])
+    def test_nothing_is_sure_of_a_layer_that_is_ever_out_of_its_limits(self, span_k: tuple[float, float]) -> None:
         plan = replace(PLAN, layers=(replace(BODY, limits_k=Limits(low=283.15, high=302.15)),))
-        assert ends(plan, RoundTheClock())
-        assert not ends(plan, RoundTheClock(), temperature_k=temperature_k)
+        assert ends(plan, RoundTheClock(), span_k=(283.15, 302.15))
+        assert not ends(plan, RoundTheClock(), span_k=span_k)
 
     def test_nothing_is_sure_on_a_frozen_floor_or_where_only_closed_dates_part_the_hours(self) -> None:
-        assert not ends(PLAN, RoundTheClock(), temperature_k=272.0)
+        assert not ends(PLAN, RoundTheClock(), span_k=(272.0, 293.0))
         assert not ends(PLAN, shifts("00:00", "00:00", tuple(Weekday), [date(2027, 7, 5)]))
 
 
@@ -173,35 +179,48 @@ PLANS = st.builds(
 )
 
 
-def run_ends_in_time(plan: Plan, hours: OpenHours, start_s: float, share: float, late: bool) -> None:
+COURSES = st.one_of(
+    st.just(SteadyCourse(temperature_k=FLOOR_K)),
+    st.builds(
+        lambda low_k, swing_k, hour: daily_course(
+            low_k=low_k, high_k=low_k + swing_k, coldest_at_s=hour * HOUR, zone=CHICAGO
+        ),
+        st.floats(274.0, 300.0),
+        st.floats(0.5, 15.0),
+        st.integers(0, 23),
+    ),
+)
+
+
+def run_ends_in_time(plan: Plan, hours: OpenHours, course: Course, start_s: float, share: float, late: bool) -> None:
     """A millisecond less than a run takes is never enough, and what has no end is never sure to have one."""
     quicker = replace(
         plan, layers=tuple(replace(one, parts_s=tuple(share * part_s for part_s in one.parts_s)) for one in plan.layers)
     )
     for worked in (plan, quicker):
-        run = run_of(worked, hours, MARCH_S + start_s, late=late)
-        assert not ends(plan, hours, took_s(run) - 1e-3 if run.complete else NEVER_S)
+        run = run_of(worked, hours, course, MARCH_S + start_s, late=late)
+        assert not ends(plan, hours, took_s(run) - 1e-3 if run.complete else NEVER_S, course.span_k)
 
 
 STARTS_S, SHARES = st.floats(0, 300 * DAY_S), st.floats(0.05, 1.0)
 
 
 @settings(max_examples=150, deadline=None)
-@given(plan=PLANS, hours=HOURS, start_s=STARTS_S, share=SHARES, late=st.booleans())
+@given(plan=PLANS, hours=HOURS, course=COURSES, start_s=STARTS_S, share=SHARES, late=st.booleans())
 def test_no_run_ends_after_what_is_said_nor_does_that_of_a_faster_crew(
-    plan: Plan, hours: OpenHours, start_s: float, share: float, late: bool
+    plan: Plan, hours: OpenHours, course: Course, start_s: float, share: float, late: bool
 ) -> None:
-    run_ends_in_time(plan, hours, start_s, share, late)
+    run_ends_in_time(plan, hours, course, start_s, share, late)
 
 
 @settings(max_examples=150, deadline=None)
-@given(plan=PLANS, hours=ORDINARY_HOURS, start_s=STARTS_S, share=SHARES, late=st.booleans())
+@given(plan=PLANS, hours=ORDINARY_HOURS, course=COURSES, start_s=STARTS_S, share=SHARES, late=st.booleans())
 def test_where_no_clock_is_changed_nothing_is_needed_for_that(
-    plan: Plan, hours: OpenHours, start_s: float, share: float, late: bool
+    plan: Plan, hours: OpenHours, course: Course, start_s: float, share: float, late: bool
 ) -> None:
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(ending, "MOST_CLOCK_CHANGES", 0)
-        run_ends_in_time(plan, hours, start_s, share, late)
+        run_ends_in_time(plan, hours, course, start_s, share, late)
 
 
 @settings(max_examples=60, deadline=None)

@@ -154,7 +154,7 @@ class Search:
         return self.kept.kept_by(self.changed(work), self.budget)
 
     def surely_ends(self, *, station_count: int) -> bool:
-        """Whether all work surely ends with so many stations, on a steady floor: seen without the clock."""
+        """Whether all work surely ends with so many stations, seen without the clock."""
         if station_count >= self.crew.mixing_stations:
             return self._surely_ends_on(self.span_k(self.work))  # it takes no longer than now
         plan = make_plan(self.resolved, self.takeoff, station_count=station_count)
@@ -168,10 +168,8 @@ class Search:
         return known
 
     def _ends(self, plan: Plan, span_k: tuple[float, float]) -> bool:
-        hours, (coldest_k, warmest_k) = self._timetable.basis.hours, span_k
-        return coldest_k == warmest_k and surely_ends(
-            plan=plan, hours=hours, temperature_k=coldest_k, column="likely", within_s=NEVER_S
-        )
+        hours = self._timetable.basis.hours
+        return surely_ends(plan=plan, hours=hours, span_k=span_k, column="likely", within_s=NEVER_S)
 
     def _hours_do_not_matter(self, work: Work) -> bool:
         """Whether all that is asked of changed work is the same at whatever hours it is done.
@@ -179,8 +177,9 @@ class Search:
         So it is on a steady floor under air that stays as it is, without a deadline, if all surely ends; the changed
         crew is a faster one. Then the run that there is stands for that of the changed work.
         """
-        stays = self._all_poured and self.resolved.air.course is None and not self.hangs_on_time
-        return stays and self._surely_ends_on(self.span_k(work))
+        span_k = coldest_k, warmest_k = self.span_k(work)
+        stays = coldest_k == warmest_k and self.resolved.air.course is None
+        return self._all_poured and stays and not self.hangs_on_time and self._surely_ends_on(span_k)
 
     def _keeps_at_any_hour(self, work: Work) -> bool:
         """Whether what holds now still does, where hours do not matter: of the crew it hangs on nothing else."""

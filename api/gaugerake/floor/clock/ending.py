@@ -1,9 +1,9 @@
-"""Whether work on a floor of one temperature ends in time for sure, seen without running the clock.
+"""Whether work on a floor that never leaves its products' limits ends in time for sure, without running the clock.
 
-On such a floor every cure takes as long as the table says, and work waits for nothing but hours that hold it. In an
-ordinary week there are such hours again and again, and ``Shifts.longest_wait_s`` is the longest way from one begin of
-them to the next. So the waits, the work and the cures that a plan can have at most add up to when it ends at the
-latest. Work that takes less never makes that later, so what is said of a plan holds of a faster crew as well.
+On such a floor no cure takes longer than the table says for its coldest hour, and work waits for nothing but hours that
+hold it. In an ordinary week there are such hours again and again, and ``Shifts.longest_wait_s`` is the longest way from
+one begin of them to the next. So the waits, the work and the cures that a plan can have at most add up to when it ends
+at the latest. Work that takes less never makes that later, so what is said of a plan holds of a faster crew as well.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ MOST_CLOCK_CHANGES = 8
 """In a year: more than the clocks of any place are changed. Each may spoil hours, as a closed date does."""
 
 
-def surely_ends(*, plan: Plan, hours: OpenHours, temperature_k: float, column: Column, within_s: float) -> bool:
+def surely_ends(*, plan: Plan, hours: OpenHours, span_k: tuple[float, float], column: Column, within_s: float) -> bool:
     """Whether every step of a plan surely has its hours and every cure ends within a time, whatever the start.
 
     Parameters
@@ -30,8 +30,8 @@ def surely_ends(*, plan: Plan, hours: OpenHours, temperature_k: float, column: C
         The work. What is said holds of every plan too whose parts take no longer than those of this one.
     hours : OpenHours
         When the crew works.
-    temperature_k : float [K]
-        The floor's temperature, held throughout.
+    span_k : tuple of float [K]
+        The floor's lowest and highest temperature.
     column : {"low", "likely", "high"}
         Which of the makers' times.
     within_s : float [s]
@@ -52,26 +52,27 @@ def surely_ends(*, plan: Plan, hours: OpenHours, temperature_k: float, column: C
     --------
     >>> from gaugerake.floor.clock.shifts import RoundTheClock
     >>> plan = Plan(preparation_s=3600.0, layers=(), returns=(), returns_from=None)
-    >>> two = [surely_ends(plan=plan, hours=RoundTheClock(), temperature_k=293.15, column="likely", within_s=within_s)
-    ...        for within_s in (3600.0, 3599.0)]
+    >>> floor = {"hours": RoundTheClock(), "span_k": (283.15, 293.15)}
+    >>> two = [surely_ends(plan=plan, **floor, column="likely", within_s=within_s) for within_s in (3600.0, 3599.0)]
     >>> two
     [True, False]
     """
-    if not all(_placeable(work, temperature_k) for work in plan.layers):
+    if not all(_placeable(work, span_k) for work in plan.layers):
         return False
+    coldest_k, _ = span_k
     longest_s, wait_s = hours.longest_s, hours.longest_wait_s
     pieces_s = list(_pieces_s(plan, longest_s))
     waits_s = wait_s * sum(max(1, math.ceil(piece_s / longest_s)) for piece_s in pieces_s) if wait_s else 0.0
-    cures_s = math.fsum(_cured_s(work, temperature_k, column) for work in plan.layers)
+    cures_s = math.fsum(_cured_s(work, coldest_k, column) for work in plan.layers)
     times = 1 + sum(work.recoat_closes is not None for work in plan.layers)
     spoilt_s = 3 * max(wait_s, DAY_S) * (hours.closed_days + MOST_CLOCK_CHANGES) if wait_s else 0.0
     return times * (waits_s + math.fsum(pieces_s) + cures_s) + spoilt_s <= within_s
 
 
-def _placeable(work: LayerWork, temperature_k: float) -> bool:
-    """Whether a layer may be placed on the floor, and cures there as its table says."""
-    low_k, high_k = work.limits_k.low, work.limits_k.high
-    return temperature_k >= max(FREEZING_K, low_k or 0.0) and (high_k is None or temperature_k <= high_k)
+def _placeable(work: LayerWork, span_k: tuple[float, float]) -> bool:
+    """Whether a layer may always be placed on the floor, and always cures there as its table says."""
+    (coldest_k, warmest_k), low_k, high_k = span_k, work.limits_k.low, work.limits_k.high
+    return coldest_k >= max(FREEZING_K, low_k or 0.0) and (high_k is None or warmest_k <= high_k)
 
 
 def _pieces_s(plan: Plan, longest_s: float) -> Iterator[float]:
