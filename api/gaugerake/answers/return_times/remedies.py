@@ -13,7 +13,7 @@ and the answer says so.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from functools import cache, reduce
+from functools import cache, cached_property, reduce
 from itertools import combinations
 
 from gaugerake.answers.job.resolve import asked_work
@@ -96,7 +96,7 @@ class _Search:
 
     def together(self) -> tuple[Found, ...]:
         """The fewest of several kinds, and the least of each; then around the clock, where that is another way."""
-        warmth, more_stations, around = self._warmth(), tuple(stations(self._job)), tuple(round_the_clock(self._job))
+        warmth, more_stations, around = self._warmth, tuple(stations(self._job)), tuple(round_the_clock(self._job))
         chosen = self._least_of((more_hours(self._job), warmth, more_stations))
         if not chosen:
             return ()
@@ -135,12 +135,14 @@ class _Search:
     def _does(self, step: Try) -> bool:
         return self._meets([step.late]) and self._keeps([step.hard])
 
+    @cached_property
     def _warmth(self) -> tuple[Try, ...]:
+        """The steps of a warmer floor, alone and with others: they keep what is worked out along their floors."""
         return warmer(self._job, plan=self._plan, until_s=self._by_s)
 
     def _warmer(self) -> Found | None:
         """A warmer floor, to half a kelvin: by coarse steps, then by single ones. A warmer one yet breaks no less."""
-        steps = self._warmth()
+        steps = self._warmth
         for below in range(0, len(steps), WARMTH_COARSE_STEPS):
             coarse = steps[below : below + WARMTH_COARSE_STEPS]
             if below == WARMTH_COARSE_STEPS and not self._could_meet([steps[-1].late]):
