@@ -22,6 +22,8 @@ WORK: dict[str, Any] = {
     "start": "2027-01-05T06:00",
     "crew": {"mixing_stations": 2, "placing_rate": "400 ft2/h"},
 }
+_FIVE = (("00:00", "04:47"), ("04:48", "09:35"), ("09:36", "14:23"), ("14:24", "19:11"), ("19:12", "23:59"))
+FIVE_A_DAY = [{"days": DAYS, "from": begin, "to": end} for begin, end in _FIVE]
 A_DAY_A_WEEK = [{"days": ["mon"], "from": "06:00", "to": "14:00"}]
 
 
@@ -112,6 +114,19 @@ POURS: dict[str, dict[str, Any]] = {
             "temperatures": {"daily": {"low": "62 degF", "high": "88 degF"}},
             "material_temperature": "85 degF",
             "crew": {"lane_depth": "20 ft"},
+        },
+    },
+    "1,999 rooms that are in time by far, in shifts of hours too hot to pour": {
+        "system": "double-quartz",
+        "rooms": rooms(1999, (10, 11)),
+        "work": WORK
+        | {
+            "start": "2027-07-01T01:00",
+            "shifts": FIVE_A_DAY,
+            "temperatures": {"daily": {"low": "62 degF", "high": "107 degF"}},
+            "material_temperature": "70 degF",
+            "crew": {"mixing_stations": 1, "lane_depth": "0.1 m", "minutes_per_mix": 3, "coating_rate": "150 m2/h"},
+            "reopen_by": "2028-05-29T09:00",
         },
     },
 }
