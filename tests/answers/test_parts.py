@@ -1,4 +1,4 @@
-"""A part of a quote that is asked for alone measures the job once, and not at all where nothing hangs on it."""
+"""A part of a quote that is asked for alone measures the job once, and not at all where nothing depends on it."""
 
 from typing import Any
 
@@ -32,7 +32,7 @@ def measured(monkeypatch: pytest.MonkeyPatch) -> list[ResolvedJob]:
     return found
 
 
-def test_an_order_whose_slab_hangs_on_the_plan_measures_the_job_once(measured: list[ResolvedJob]) -> None:
+def test_an_order_whose_slab_depends_on_the_plan_measures_the_job_once(measured: list[ResolvedJob]) -> None:
     job = resolved(example("winter"))
     assert needs_plan(job)
     parts.quantities_alone(job)
@@ -70,7 +70,7 @@ def test_the_verdict_alone_is_that_of_the_whole(name: str) -> None:
     assert slab_verdict(job, **given) is readiness(job, **given, explained=False).body.verdict
 
 
-def test_the_verdict_alone_is_refused_where_the_work_that_it_hangs_on_cannot_be_planned() -> None:
+def test_the_verdict_alone_is_refused_where_the_work_that_it_depends_on_cannot_be_planned() -> None:
     job = resolved(example("winter"))
     fault = Fault("/work/shifts", UnknownName("shift", seen="never", known={}))
     given: dict[str, Any] = {"survey": survey_rooms(job.rooms), "planned": PlannedSpan(faults=(fault,))}

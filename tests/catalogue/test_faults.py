@@ -356,6 +356,6 @@ def test_a_fault_says_its_path_by_the_names_that_people_use(spoiled: Spoil, faul
     assert str(fault).startswith(f"{fault.line}: products[clear].packs[CL-8].price: ")
 
 
-def test_what_hangs_on_a_fault_is_not_told_again(spoiled: Spoil, faults_of: Tell) -> None:
+def test_what_depends_on_a_fault_is_not_told_again(spoiled: Spoil, faults_of: Tell) -> None:
     (fault,) = faults_of(spoiled(("counted_in: mix", "counted_in: mixes")))
     assert 'Do you mean "mix"?' in fault.text

@@ -2,7 +2,7 @@
 
 What is kept is best in one of four ways: processor time in least quotes, that per byte of request, bytes of answer, and
 these per byte of request. Kinds of request: jobs with their queries, headers, tokens of quotes, and catalogue files.
-A seed gives the same changes; what is kept hangs on measured times too, so two runs may part.
+A seed gives the same changes; what is kept depends on measured times too, so two runs may part.
 """
 
 from __future__ import annotations

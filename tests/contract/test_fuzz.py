@@ -32,7 +32,7 @@ def test_nothing_breaks(server: str, tmp_path: Path, phases: str, chosen: tuple[
     options = f"--checks all --exclude-checks {EXCLUDED} --phases {phases} --max-examples {most} --workers 1 --seed 11"
     lengths = {"FUZZ_LENGTHS": "1"} if phases == "coverage" else {}
     quiet = ["--generation-database", "none", "--request-timeout", "20", "--no-color"]
-    quiet += ["--suppress-health-check", "too_slow"]  # how fast it draws hangs on who else works on this machine
+    quiet += ["--suppress-health-check", "too_slow"]  # how fast it draws depends on who else works on this machine
     done = subprocess.run(
         [*command, *options.split(), *quiet, *chosen],
         cwd=tmp_path,

@@ -30,7 +30,7 @@ OF_THE_SERVICE = {"token", "request_id", "loaded_at", "age_seconds"}
 
 
 def alike(text: str) -> Any:
-    """An answer without what hangs on the service that gave it; a drawing without its lines."""
+    """An answer without what depends on the service that gave it; a drawing without its lines."""
     if text.startswith("<"):
         return text.partition(">")[0][:20]
     lines = [text] if text.startswith("{\n") else text.splitlines()

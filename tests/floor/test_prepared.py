@@ -24,7 +24,7 @@ CHICAGO = zone_named("America/Chicago")
 def test_curves_prepared_together_are_to_the_last_digit_what_each_is_alone(
     low_k: float, height_k: float, tables: list[tuple[float, float, float]]
 ) -> None:
-    """Else what an answer says would hang on the other curves of its plan. Some tables are too steep for a series."""
+    """Else what an answer says would depend on the other curves of its plan. Some tables are too steep for a series."""
     curves = [
         time_curve(
             [

@@ -28,7 +28,7 @@ def lost(quote: Job) -> set[str]:
 
 
 def fails(check: Job) -> bool:
-    """Whether a check that hangs on the floor's temperature fails."""
+    """Whether a check that depends on the floor's temperature fails."""
     return check["check"] in ("dew-point-spread", "slab-temperature") and check["verdict"] in ("fix", "stop")
 
 

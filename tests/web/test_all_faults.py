@@ -59,7 +59,7 @@ def test_rooms_work_slab_order_and_price_book_are_told_together(client: FlaskCli
     assert told == {*ROOMS, *WORK, *ORDER, *rest}
 
 
-def test_an_unknown_system_hides_only_what_hangs_on_it(client: FlaskClient, problem: Read) -> None:
+def test_an_unknown_system_hides_only_what_depends_on_it(client: FlaskClient, problem: Read) -> None:
     """Not known without it: its thickness, its layers, its traffic, its colours."""
     told = places(client, problem, job(system="level-claer"))
     hidden = {"/thickness", "/work/traffic", "/order/optional_layers/0"}

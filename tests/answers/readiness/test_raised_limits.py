@@ -52,7 +52,7 @@ UP_TO_96 = RaisedLimits(relative_humidity_percent=96)
 @pytest.mark.parametrize(
     ("percent", "without", "with_it"), [(90, "go", "go"), (95, "fix", "go"), (96, "fix", "go"), (96.1, "stop", "stop")]
 )
-def test_a_reading_between_both_limits_hangs_on_the_primer(
+def test_a_reading_between_both_limits_depends_on_the_primer(
     judged: Any, coat: CoatLayer, percent: float, without: str, with_it: str
 ) -> None:
     layer = primer(coat, UP_TO_96)
@@ -127,7 +127,7 @@ def test_the_limit_is_explained(judged: Any, coat: CoatLayer) -> None:
     }
 
 
-def test_a_layer_that_is_not_there_is_refused_where_the_limit_hangs_on_it(judged: Any, coat: CoatLayer) -> None:
+def test_a_layer_that_is_not_there_is_refused_where_the_limit_depends_on_it(judged: Any, coat: CoatLayer) -> None:
     with pytest.raises(Refused) as refused:
         judged(primer(coat, UP_TO_96), named=("prime",), relative_humidity=probes(95))
     (fault,) = refused.value.faults

@@ -82,7 +82,7 @@ class TestRooms:
         assert rough.likely == listed.likely
         assert "profile-not-listed" in codes(context)["cautions"]
 
-    def test_no_profile_is_assumed_where_nothing_hangs_on_it(self) -> None:
+    def test_no_profile_is_assumed_where_nothing_depends_on_it(self) -> None:
         assert taken(system=BARE).rooms[0].csp is None
         assert taken(system=BARE, slab=Slab(profile_csp=4)).rooms[0].csp == 4
         assert "profile-middle" not in codes(asked(system=BARE))["assumed"]

@@ -27,7 +27,7 @@ UNKNOWN = System(code="", name="", description="", layers=(), reference_temperat
 def resolve(job: Job, supply: Supply, *, near: ResolvedJob | None = None) -> ResolvedJob:
     """The job with every value present; what the job says wrong stands as faults in the value that it spoils.
 
-    Of a job whose system is unknown all is resolved that does not hang on it. ``near`` is another job, of which the
+    Of a job whose system is unknown all is resolved that does not depend on it. ``near`` is another job, of which the
     readings of floor and air are taken where both jobs hold the same ones.
     """
     chosen = resolve_system(job.system, supply.catalogue)
@@ -68,7 +68,7 @@ def asked_work(resolved: ResolvedJob) -> Work:
 
 
 def _same_readings(job: Job, near: ResolvedJob) -> tuple[Work, ResolvedWork] | None:
-    """The other job's work, where what is taken of it hangs on nothing but readings that are the very same."""
+    """The other job's work, where what is taken of it depends on nothing but readings that are the very same."""
     same = job.work.temperatures is not None and job.air is near.asked.air
     return (near.asked.work, near.work) if same else None
 

@@ -69,7 +69,7 @@ Known = tuple[Crew, ResolvedCrew]
 
 
 def resolve_crew(crew: Crew, system: System, *, known: Known | None = None) -> ResolvedCrew:
-    """The job's crew with every rate present; what hangs on nothing that differs is taken from the ``known`` one."""
+    """The job's crew with every rate present; what depends on nothing that differs is taken from the ``known`` one."""
     mixing_s, cycle_s = _times(crew, system, known)
     same_hands = known is not None and known[0].hands == crew.hands
     hands, unsaid = (known[1].hands, known[1].hands_unsaid) if known is not None and same_hands else _hands(crew)

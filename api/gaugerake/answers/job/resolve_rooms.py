@@ -124,7 +124,7 @@ def resolve_thickness(job: Job, system: System, *, poured: bool) -> Taken[float]
 
 
 def _middle_csp(system: System, *, poured: bool) -> Taken[int | None]:
-    """Where nobody says it, the middle of the system's range, if a poured body's allowance hangs on it."""
+    """Where nobody says it, the middle of the system's range, if a poured body's allowance depends on it."""
     middle = middle_csp(system.slab_limits.profile_csp)
     if middle is None or not poured or not system.profile_allowance:
         return assumed(None)

@@ -34,7 +34,7 @@ USUAL_SHIFTS = (Shift(days=WORKING_DAYS, starts=time(7, 0), ends=time(15, 30)),)
 
 
 _WHEN = attrgetter(*(field.name for field in fields(Work) if field.name not in ("crew", "material_temperature_k")))
-"""All that hours and temperatures hang on."""
+"""All that hours and temperatures depend on."""
 Known = tuple[Work, ResolvedWork]
 """Other work, and what it resolved to."""
 
@@ -80,7 +80,7 @@ def resolve_work(
 
 
 def resolve_other_work(job: Job, system: System, known: Known) -> ResolvedWork:
-    """Other work of the same job on the same system: only what hangs on a change is resolved again.
+    """Other work of the same job on the same system: only what depends on a change is resolved again.
 
     A search changes the crew or the material hundreds of times, and neither moves an hour or a temperature.
     """
@@ -100,7 +100,7 @@ def resolve_other_work(job: Job, system: System, known: Known) -> ResolvedWork:
 
 
 def begun_at(job: Job, system: System, work: ResolvedWork, start: datetime) -> ResolvedWork:
-    """The same work begun at another instant: what hangs on the start is taken anew, all else stays as it is."""
+    """The same work begun at another instant: what depends on the start is taken anew, all else stays as it is."""
     begun: Taken[datetime | None] = asked(start)
     air = resolve_air(job.air, work.zone, begun, known=work.air.course)
     by_start = job.work.temperatures is None and job.air.readings
@@ -111,7 +111,7 @@ def begun_at(job: Job, system: System, work: ResolvedWork, start: datetime) -> R
 
 
 def worked_in(asked: Work, work: ResolvedWork) -> ResolvedWork:
-    """The same work in other shifts, those of ``asked``: what hangs on them is taken anew, all else stays as it is."""
+    """The same work in the shifts of ``asked``: what depends on them is taken anew, all else stays as it is."""
     listed = _listed_shifts(asked)
     hours = _hours(listed, asked.closed, work.zone)
     return replace(work, listed_shifts=listed, hours=hours, basis=_basis(work.start, work.course, hours, listed))

@@ -69,8 +69,8 @@ class Supply:
 class ResolvedRoom:
     """One room.
 
-    ``thickness_m`` is None where nobody states one and the system pours no body; ``profile_csp`` holds None where
-    nothing hangs on it, and is the roughest of the ``profiles`` that the job says of the room. ``joints`` is None when
+    ``thickness_m`` is None where nobody states one and the system pours no body. ``profile_csp`` is the roughest of the
+    ``profiles`` that the job says of the room; it holds None where nothing depends on it. ``joints`` is None when
     nothing was said of joints; else each has its kind, and ``joint_kinds`` is where that came from, in their order.
     ``slope_percent`` is None when it was not said, and so is ``advance``, the way of the pour's edge. ``cracks`` are as
     stated, ``opened_cracks`` as they are opened and filled.
@@ -154,7 +154,7 @@ class ResolvedCrew:
         return self.cycle_s[product.code]
 
     def remarks_on(self, rate: RateKind, product: Product) -> Remarks:
-        """What is said where the work with a product hangs on a rate."""
+        """What is said where the work with a product depends on a rate."""
         if rate is RateKind.CYCLE:
             return self.cycle_s[product.code].remarks
         taken: Taken[float] = getattr(self, _RATES[rate])
@@ -259,7 +259,7 @@ class ResolvedJob:
 
     ``slab`` is what was seen and tested: there None is untested, and nothing is assumed. ``age_s`` is the slab's age
     when the work starts [s], as said or from the date of the pour; it holds None where neither tells. ``substrate`` is
-    what the slab is made of, in the job's words; how deep a humidity probe must sit hangs on ``dries_from``.
+    what the slab is made of, in the job's words; how deep a humidity probe must sit depends on ``dries_from``.
     ``named_rooms`` are the names that readings may give as their room. ``layers`` are those of the system that take
     part. ``thickness_m`` is that of the rooms that state none of their own; None as there. ``asked`` is the job as it
     came, for its fingerprint and echo; no answer reads it.

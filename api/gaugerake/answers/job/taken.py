@@ -24,7 +24,7 @@ class Origin(StrEnum):
 class Taken(Generic[T]):
     """A value, where it came from and what is to be said of it; with ``faults``, that it cannot be taken.
 
-    An answer says ``remarks`` when its figures hang on the value. ``at`` is the field of the job that states it (RFC
+    An answer says ``remarks`` when its figures depend on the value. ``at`` is the field of the job that states it (RFC
     6901), where an answer names that. ``found`` may hold a value with faults: what the job states and cannot be.
 
     >>> taken = Taken(0.05, Origin.ASSUMED)

@@ -1,7 +1,7 @@
 """The edges of a pour, judged again with another crew or at other temperatures.
 
 Only the parts that decide are judged, the hardest first. Nothing of the job is resolved again for that: what a pour's
-edges hang on, besides its rooms, is its crew and the hotter of floor and material.
+edges depend on, besides its rooms, is its crew and the hotter of floor and material.
 """
 
 from __future__ import annotations

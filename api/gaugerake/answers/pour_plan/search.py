@@ -43,7 +43,7 @@ class Search:
     material, a steady floor, another start. Only what must be asked of the timetable is resolved again.
 
     ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few,
-    ``hangs_on_time`` whether a deadline must be kept.
+    ``depends_on_time`` whether a deadline must be kept.
     """
 
     def __init__(self, timetable: Timetable, site: PourSite, judged: Judged) -> None:
@@ -53,7 +53,7 @@ class Search:
         self.parts = [part for _, part in judged.parts()]
         self.budget = Budget(MOST_STEPS)
         self.left_unasked = False
-        self.hangs_on_time = due_of(timetable) is not None
+        self.depends_on_time = due_of(timetable) is not None
         self._ending: dict[tuple[float, float], bool] = {}
         self._all_poured = all(layer.parts for layer in judged.layers)
         self._poured_first = _poured_before_any_window(timetable.plan, site)
@@ -177,12 +177,12 @@ class Search:
         So it is on a steady floor under air that stays as it is, without a deadline, if all surely ends; the changed
         crew is a faster one. Then the run that there is stands for that of the changed work.
         """
-        span_k = coldest_k, warmest_k = self.span_k(work)
+        coldest_k, warmest_k = self.span_k(work)
         stays = coldest_k == warmest_k and self.resolved.air.course is None
-        return self._all_poured and stays and not self.hangs_on_time and self._surely_ends_on(span_k)
+        return self._all_poured and stays and not self.depends_on_time and self._surely_ends_on((coldest_k, warmest_k))
 
     def _keeps_at_any_hour(self, work: Work) -> bool:
-        """Whether what holds now still does, where hours do not matter: of the crew it hangs on nothing else."""
+        """Whether what holds now still does, where hours do not matter: of the crew it depends on nothing else."""
         if (
             work.temperatures is self.work.temperatures
             and work.material_temperature_k == self.work.material_temperature_k

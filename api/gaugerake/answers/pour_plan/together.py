@@ -50,7 +50,7 @@ class _Trials:
     def __init__(self, search: Search) -> None:
         left = search.asks(MOST_ASKED)
         self._search, self._left = search, left if search.steady or left >= FEWEST_ASKED else 0
-        self._timeless = search.steady and not search.hangs_on_time
+        self._timeless = search.steady and not search.depends_on_time
 
     def frees(self, tries: Iterable[Try]) -> bool:
         """Whether no edge is lost with all of these; False where that may no longer be asked.

@@ -2,8 +2,8 @@
 
 Decisions:
 
-* A part that is not asked for is not computed, shown or cautioned about, unless another hangs on it: an order looks at
-  the slab's verdict, of which it makes no sentence, and a slab at the times of the work where the floor may sweat.
+* A part that is not asked for is not computed, shown or cautioned about, unless another depends on it: an order needs
+  the slab's verdict, without its sentences, and a slab needs the times of the work where water may condense on it.
 * The token opens the whole quote, so a job with a fault anywhere is refused whichever parts are asked for.
 * ``order`` is what a cart needs of the quantities. Asked for together, both are shown, from one calculation.
 """

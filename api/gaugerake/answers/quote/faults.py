@@ -4,8 +4,8 @@ Decisions:
 
 * An answer stops at the first value that it cannot take. Only then is the rest of the job asked for its faults, so a
   job without any costs nothing more. Rooms that were measured to find theirs are not measured again.
-* A fault that keeps another from being found hides that one alone: an unknown system hides what hangs on its layers, an
-  unknown zone the times in it, a shape that cannot be what is placed in it.
+* A fault that keeps another from being found hides that one alone: an unknown system hides what depends on its layers,
+  an unknown zone the times in it, an impossible shape what is placed in it.
 * Readiness lists no fault of the thickness or of optional layers: it judges the one as a check and needs no other.
 """
 

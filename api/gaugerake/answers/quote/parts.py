@@ -22,7 +22,7 @@ from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 
 @refusing_all(slab_faults)
 def readiness_alone(resolved: ResolvedJob, *, explained: bool = False) -> Answer[Readiness]:
-    """Whether the slab is ready; the work is planned only where that hangs on it.
+    """Whether the slab is ready; the work is planned only where that depends on it.
 
     Raises
     ------
@@ -82,7 +82,7 @@ def planned_by(timetable: Timetable) -> PlannedSpan:
 def planned_span(
     resolved: ResolvedJob, survey: Survey, *, measured: MeasuredTakeoff | None, timetable: Timetable | None
 ) -> PlannedSpan:
-    """When the work is done, from as much as is known already; it is planned only where the slab hangs on it."""
+    """When the work is done, from as much as is known already; it is planned only where the slab depends on it."""
     if not needs_plan(resolved):
         return NO_PLAN
     if timetable is not None:

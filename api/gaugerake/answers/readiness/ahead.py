@@ -60,7 +60,7 @@ class Condensation:
 
 
 def needs_plan(resolved: ResolvedJob) -> bool:
-    """Whether anything said of the slab hangs on when the work is done.
+    """Whether anything said of the slab depends on when the work is done.
 
     False too for a job whose start or temperatures cannot be: that is refused before the plan is looked at.
     """
@@ -69,7 +69,7 @@ def needs_plan(resolved: ResolvedJob) -> bool:
         return False
     if not _can_be_planned(resolved):
         return False
-    return condensation_hangs_on_plan(resolved, dew_point_now(resolved)) or products_hang_on_plan(
+    return condensation_depends_on_plan(resolved, dew_point_now(resolved)) or products_depend_on_plan(
         resolved, floor_now(resolved)
     )
 
@@ -91,7 +91,7 @@ def spread_foreseen(resolved: ResolvedJob, dew_point_k: float | None) -> tuple[f
     return dew_point_k, asked_k
 
 
-def condensation_hangs_on_plan(resolved: ResolvedJob, dew_point_k: float | None) -> bool:
+def condensation_depends_on_plan(resolved: ResolvedJob, dew_point_k: float | None) -> bool:
     """Whether the floor is too near the dew point at some hour, so that it matters when the work is done."""
     foreseen = spread_foreseen(resolved, dew_point_k)
     if foreseen is None:
@@ -103,7 +103,7 @@ def condensation_hangs_on_plan(resolved: ResolvedJob, dew_point_k: float | None)
     return not at_least(value=resolved.work.course.value.span_k[0] - dew_k, low=asked_k)
 
 
-def products_hang_on_plan(resolved: ResolvedJob, floor: FloorNow | None) -> bool:
+def products_depend_on_plan(resolved: ResolvedJob, floor: FloorNow | None) -> bool:
     """Whether the floor is beyond a product's limits at some hour, so that it matters when the work is done."""
     if floor is None or not resolved.work.floor_varies:
         return False
@@ -117,7 +117,7 @@ def products_of(resolved: ResolvedJob) -> tuple[Product, ...]:
 
 
 def floor_range(facts: Facts, floor: FloorNow, planned: PlannedSpan) -> tuple[float, float]:
-    """The floor's lowest and highest temperature [K]: over the planned work where anything hangs on that.
+    """The floor's lowest and highest temperature [K]: over the planned work where anything depends on that.
 
     Raises
     ------
@@ -128,7 +128,7 @@ def floor_range(facts: Facts, floor: FloorNow, planned: PlannedSpan) -> tuple[fl
     if not resolved.work.floor_varies:
         return floor.temperature_k, floor.temperature_k
     course = resolved.work.course.value
-    if not products_hang_on_plan(resolved, floor):
+    if not products_depend_on_plan(resolved, floor):
         return course.span_k
     span = planned.checked()
     if span is None:
@@ -152,7 +152,7 @@ def condensation(facts: Facts, planned: PlannedSpan) -> tuple[Condensation, ...]
     """
     resolved = facts.resolved
     foreseen = spread_foreseen(resolved, facts.dew_point_k)
-    if foreseen is None or not condensation_hangs_on_plan(resolved, facts.dew_point_k):
+    if foreseen is None or not condensation_depends_on_plan(resolved, facts.dew_point_k):
         return ()
     span = planned.checked()
     if span is None:

@@ -37,7 +37,7 @@ def floor_now(resolved: ResolvedJob) -> FloorNow | None:
     Raises
     ------
     Refused
-        When the start or the temperatures that it hangs on cannot be.
+        When the start or the temperatures that it depends on cannot be.
     """
     measured_k, planned = resolved.slab.temperature_k, resolved.work.course
     if measured_k is not None:

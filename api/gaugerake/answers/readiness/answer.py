@@ -50,5 +50,5 @@ def slab_verdict(resolved: ResolvedJob, *, survey: Survey, planned: PlannedSpan)
         When statements of the job contradict each other, or the plan cannot be where it is needed.
     """
     judged = judge(facts_of(resolved, survey))
-    planned.checked()  # as the whole does, though no verdict hangs on the times
+    planned.checked()  # as the whole does, though no verdict depends on the times
     return worst([one.verdict for one in judged])

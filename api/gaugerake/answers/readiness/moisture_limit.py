@@ -5,7 +5,7 @@ Decisions:
 * The limit that holds is the highest of the system's own and of those to which the layers that take part raise it.
 * A reading over it is ``fix``, not ``stop``, where an optional layer that does not take part goes up to it: of several
   the first in the order of the work is named, and the order stays one that may be placed.
-* Where a layer of the system raises a limit, the limits hang on ``order.optional_layers``: a name in it that means
+* Where a layer of the system raises a limit, the limits depend on ``order.optional_layers``: a name in it that means
   nothing is refused.
 """
 
@@ -57,7 +57,7 @@ def moisture_limit(resolved: ResolvedJob, listed: float | None, limit_of: LimitO
     Raises
     ------
     Refused
-        When it hangs on the layers that take part, and the job names one that is not there.
+        When it depends on the layers that take part, and the job names one that is not there.
     """
     if listed is None:
         return None

@@ -62,7 +62,7 @@ def moisture_tests(resolved: ResolvedJob, needed_depth_m: float | None) -> tuple
     Raises
     ------
     Refused
-        When a limit hangs on the layers that take part, and the job names one that is not there.
+        When a limit depends on the layers that take part, and the job names one that is not there.
     """
     limits, slab = resolved.system.slab_limits, resolved.slab
     emission_limit = moisture_limit(

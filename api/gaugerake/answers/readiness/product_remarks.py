@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import ResolvedJob
-from gaugerake.answers.readiness.ahead import PlannedSpan, floor_range, products_hang_on_plan, products_of
+from gaugerake.answers.readiness.ahead import PlannedSpan, floor_range, products_depend_on_plan, products_of
 from gaugerake.answers.readiness.air import air_pointer
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import limit_of
@@ -23,7 +23,7 @@ def product_remarks(facts: Facts, planned: PlannedSpan) -> Iterator[Remark]:
         return
     if resolved.work.floor_varies:
         yield from resolved.work.course.remarks
-    if products_hang_on_plan(resolved, facts.floor):
+    if products_depend_on_plan(resolved, facts.floor):
         yield from planned.remarks
     pointer = "/work/temperatures" if resolved.work.course.stated else "/slab/temperature"
     ends_k = floor_range(facts, facts.floor, planned)

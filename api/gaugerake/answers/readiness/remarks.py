@@ -11,7 +11,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.ahead import (
     Condensation,
     PlannedSpan,
-    condensation_hangs_on_plan,
+    condensation_depends_on_plan,
     spread_foreseen,
 )
 from gaugerake.answers.readiness.checked import JudgedCheck
@@ -52,7 +52,7 @@ def _outlook(facts: Facts, planned: PlannedSpan) -> Iterator[Remark]:
     """What the spread over the planned work rests on."""
     if spread_foreseen(facts.resolved, facts.dew_point_k) is not None:
         yield from facts.resolved.work.course.remarks
-    if condensation_hangs_on_plan(facts.resolved, facts.dew_point_k):
+    if condensation_depends_on_plan(facts.resolved, facts.dew_point_k):
         yield from planned.remarks
 
 

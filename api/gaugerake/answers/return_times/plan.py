@@ -42,7 +42,7 @@ class Runs:
     last_returns: tuple[tuple[Column, Returned], ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Look for the last returns once, as all that is said of an answer hangs on them."""
+        """Look for the last returns once, as all that is said of an answer depends on them."""
         columns = [run.column for run in (self.latest, self.likely, self.earliest)]
         last = (
             max(zip(columns, same, strict=True), key=lambda found: last_of_all(found[1])) for same in self._returns()
@@ -185,7 +185,7 @@ def make_plan(resolved: ResolvedJob, takeoff: Takeoff, *, station_count: int | N
 
 
 def plan_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
-    """What is assumed of the crew, in the order of the layers that hang on it, of the sawing and the preparation."""
+    """What is assumed of the crew, in the order of the layers that depend on it, of the sawing and the preparation."""
     crew = resolved.work.crew
     if any(room.keyway_length_m > 0 for room in takeoff.rooms):
         yield from crew.saw_rate_m_s.remarks

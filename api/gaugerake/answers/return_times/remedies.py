@@ -194,7 +194,7 @@ class _Search:
         return max((one for _, one in returns), key=last_of_all).at_s
 
     def _planned(self, changed: ResolvedJob) -> Plan:
-        """The work of a changed job, which hangs on its crew alone."""
+        """The work of a changed job, which depends on its crew alone."""
         if asked_work(changed).crew == asked_work(self._job).crew:
             return self._plan
         return counted(make_plan(changed, self._takeoff), self._traffic)

@@ -6,7 +6,7 @@ Decisions:
 * Placed things in a ``measured`` room are kept but cautioned. They are checked against each other only. A ``measured``
   cutout with ``at`` is refused.
 * A profile between two listed ones takes the nearest, the rougher on a tie, with a caution. CSP is assumed only where
-  an allowance of a poured body hangs on it.
+  an allowance of a poured body depends on it.
 * The cove counts (its volume, the coats climbing it, sundries of cove) only if a cove layer takes part.
 * Every moving joint without a sealant layer is a caution. One of unknown size is left unsealed and said so.
 * The film check covers primers and coats, but not the liquid directly over a broadcast.

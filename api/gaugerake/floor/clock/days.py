@@ -64,7 +64,7 @@ def work_days(*, steps: Sequence[Placed | None], hours: OpenHours, zone: Zone) -
     hours : OpenHours
         When the crew works.
     zone : Zone
-        Where the clock hangs.
+        Whose wall clock it is.
 
     Returns
     -------

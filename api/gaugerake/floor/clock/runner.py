@@ -33,7 +33,7 @@ _make_returned = maker(Returned)
 
 
 class _Known:
-    """A state that some run came to, and what was worked from it, by what that hangs on beside the state.
+    """A state that some run came to, and what was worked from it, by what that depends on beside the state.
 
     What is looked up by id is held by what is found, so that nothing else comes to have its id.
     """

@@ -1,6 +1,6 @@
 """One stage of a run: the slab made ready, or a layer with what goes before and after it, from a state to the next.
 
-A stage hangs on nothing but its work, the state that it is begun in, and the site; so it may be kept and repeated.
+A stage depends on nothing but its work, the state that it is begun in, and the site; so it may be kept and repeated.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ class Ready:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """What the rest of a run hangs on.
+    """What the rest of a run depends on.
 
     ``under`` is the layer that the next one bonds to and when its work began [s]. Returns count from
     ``counted_from_s``, the end of the work that they count from, and none is before ``cleared_s``, when the last loose

@@ -10,7 +10,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 
 class RateKind(Enum):
-    """What the time of a layer's work hangs on."""
+    """What the time of a layer's work depends on."""
 
     CYCLE = auto()  # from one mix of a station to its next
     STATIONS = auto()

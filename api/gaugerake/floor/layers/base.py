@@ -56,7 +56,7 @@ class Layer(ABC):
     ask for; ``covers_floor``, whether it covers all of the floor; ``bonds``, whether the next layer is bonded to it;
     ``holds_aggregate``, whether a broadcast can be cast into it; ``leaves_voids``, whether the next liquid fills its
     voids before it makes a film; ``returns_count``, whether traffic's return counts from the last of its kind;
-    ``rates``, those of the crew that its time of work hangs on.
+    ``rates``, those of the crew that its time of work depends on.
     """
 
     kind: ClassVar[str]

@@ -15,7 +15,7 @@ class RoomTakeoff:
     ``shorter_side_m`` is that of the minimum rotated rectangle (√(A/2) for a measured room), ``lane`` across it.
     ``outline_m`` and ``inset_m`` (rings of the shape shrunk by the keyway's offset) are for drawing; empty for a
     measured room. So are ``holes_m``, ``drains_m`` and ``joint_lines_m``, what was placed in it, and ``grooves_m``, the
-    keyways round and beside that. ``csp`` is None when nothing hangs on it and none was given. ``cut_out_m2`` is what
+    keyways round and beside that. ``csp`` is None when nothing depends on it and none was given. ``cut_out_m2`` is what
     cutouts and drains take. ``wall_keyway_m`` is the keyway along its walls,
     ``keyway_whole`` False where the room is too narrow for all of the keyway at its walls. ``cracks``, ``spalls`` and
     ``joints`` (each with its kind) are what the volumes of repair and sealant were measured from. ``sealed_length_m``

@@ -180,7 +180,7 @@ def instant_of(local: datetime, *, zone: Zone, parameter: str = "local") -> Inst
     local : datetime
         With an offset: that instant. Without one: the time on the wall clock of ``zone``.
     zone : Zone
-        Where the clock hangs.
+        Whose wall clock it is.
     parameter : str
         How the error calls the time.
 

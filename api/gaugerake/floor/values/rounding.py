@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 GUARD = 1e-9
-"""The relative float noise that no verdict and no pack may hang on."""
+"""The relative float noise that no verdict and no pack may depend on."""
 
 
 def whole(count: float) -> int:

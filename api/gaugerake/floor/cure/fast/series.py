@@ -64,7 +64,7 @@ class Series:
     def on(curves: Sequence[Sequence[Line]], course: DailyCourse) -> list[list[Series] | None]:
         """The series of the lines of some curves on one wave; None for a curve of which a line is too steep for it.
 
-        They are worked together, as most of what it takes hardly hangs on how many there are.
+        They are worked together, as most of what it takes hardly depends on how many there are.
         """
         wave = mean_k, amplitude_k = course.wave_k
         given = np.array([line for lines in curves for line in lines])
