@@ -1,6 +1,6 @@
 """Products: how they are counted, packed, priced and kept, and what they can do to people.
 
-Notation in the field tables: [unit]; a trailing ``| None`` means that the maker does not state it.
+A field that is None is one that the maker does not state.
 """
 
 from __future__ import annotations
@@ -125,10 +125,11 @@ class Storage:
 class Product:
     """One product and its packs.
 
-    ``yield_m3`` is the volume that one mix makes [m³]; ``mixing_s`` the mixing itself; ``open_time`` how long it can be
-    worked after placing; ``pour_within_s`` from the end of mixing to the pour, ``roll_within_s`` from placing to the
-    roller; ``pot_life`` of a batch of a liquid; ``temperature_k`` the floor's while it is placed and while it cures;
-    ``smallest_batch`` in the base quantity of ``counted_in``.
+    ``yield_m3`` is the volume that one mix makes [m³]; ``mixing_s`` how long it is mixed [s]; ``open_time`` how long it
+    can be worked, from the end of mixing; ``pour_within_s`` the time from the end of mixing to the pour and
+    ``roll_within_s`` that from placing to the roller, both at the most [s]; ``pot_life`` that of a batch of a liquid;
+    ``temperature_k`` the floor's while it is placed and while it cures [K]; ``humidity_percent`` the air's while it is
+    placed [%]; ``wet_film_m`` the film as it is rolled [m]; ``smallest_batch`` in the base quantity of ``counted_in``.
     """
 
     code: str

@@ -1,7 +1,7 @@
 """What the catalogue knows, in SI: systems with their layers, limits and returns.
 
-These values are made once per catalogue revision and never change.
-Notation in the field tables: [unit]; a trailing ``| None`` means that the maker does not state it.
+These values are made once per catalogue revision and never change. A field that is None is one that the maker does not
+state.
 """
 
 from __future__ import annotations

@@ -62,8 +62,8 @@ def latest_start(
     A later start gives no earlier return, except where it spares abrading or a frost. So a minute that meets the
     deadline before one that does not is the last; working back from the deadline mostly finds it at once. Otherwise
     the starts of shifts are halved until one meets the deadline whose next does not, and then the minutes between the
-    two. Abrading only ever delays: the last minute without it is the last that need be
-    tried with it, and from there on, as with frost, every hour of the shifts is tried instead of their starts alone.
+    two. Abrading only ever delays: the last minute without it is the last that need be tried with it, and from there
+    on, as with frost, every hour of the shifts is tried instead of their starts alone.
 
     Examples
     --------

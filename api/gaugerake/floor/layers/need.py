@@ -48,8 +48,9 @@ class Conversion:
 class Demand:
     """What makes a layer's need uncertain: ``(varying · f + fixed) / divisor · multiplier``, rounded up to ``step``.
 
-    ``varying`` and ``fixed`` are in the unit that the layer is measured by (m³, m² or kg-free area), waste included;
-    ``f`` is the job's one thickness factor (it touches area × thickness of a body, not its keyways and profile).
+    ``varying`` and ``fixed`` are in the unit that the layer is measured in (m³ of what it holds or m² of what it
+    covers), waste included; ``f`` is the job's one thickness factor: it multiplies area × thickness of a body, and not
+    its keyways and profile.
     ``divisor`` is a mix's yield [m³] or a spreading rate [m²/m³], ``multiplier`` a broadcast rate [kg/m²]; None is 1.
     ``step`` is 1 for whole mixes, the smallest batch, or None where it is measured out.
     """
