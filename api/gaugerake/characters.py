@@ -21,7 +21,10 @@ HIDDEN_CLASS = (
     "\\u115f\\u1160\\u17b4\\u17b5\\u180e\\u200b\\u200e\\u200f\\u2028-\\u202e\\u2060-\\u206f\\u2800\\u3164"
     "\\ufdd0-\\ufdef\\ufeff\\uffa0\\ufff0-\\ufffb\\ufffe\\uffff"
 )
-"""The same as the inside of a class of a regular expression, for the description: the basic plane, less the joiners."""
+"""The refused characters as the inside of a character class of a regular expression, for the description.
+
+It has those of the basic plane alone, less the joiners.
+"""
 
 _CATEGORIES = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
 _BLANK = "\u034f\u115f\u1160\u17b4\u17b5\u2800\u3164\uffa0"

@@ -51,7 +51,7 @@ class UnitChoice:
         return float("%.6g" % value) + 0.0, name  # noqa: UP031
 
     def exact(self, value_si: float, kind: Kind) -> float:
-        """The same figure to 15 significant digits, which are read as the very figure again.
+        """A figure in the unit of this choice, to 15 significant digits, which read back as the very same float.
 
         >>> US.show(0.011, "small-length")[0], US.exact(0.011, "small-length")
         (0.433071, 0.433070866141732)

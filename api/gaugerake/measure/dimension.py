@@ -119,7 +119,7 @@ EXAMPLES_OF_KIND: dict[Kind, tuple[str, ...]] = {
     Kind.MINUTES: ("5 min", "15 min"),
     Kind.DAYS: ("28 d", "2 yr"),
 }
-"""The same for kinds whose figures are of another size than those of their dimension at large."""
+"""Examples for kinds whose figures are smaller or larger than the usual ones of their dimension."""
 
 LARGER_EXAMPLES: dict[Kind, tuple[str, ...]] = {Kind.SMALL_LENGTH: ("4 in", "100 mm")}
 """For fields that do not take what is so small: a slab's thickness, a drain."""

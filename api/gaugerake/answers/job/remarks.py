@@ -63,7 +63,7 @@ def missing(code: str, pointer: str, **params: Value) -> Remark:
 
 @lru_cache(maxsize=1024)
 def _bare_lack(code: str, pointer: str) -> Remark:
-    """The same of a field that is missing."""
+    """A missing field without figures: the same in most answers that lack it, so it is made once."""
     return Remark(RemarkKind.MISSING, _make_note(code=code, pointer=pointer))
 
 

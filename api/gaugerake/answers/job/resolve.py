@@ -68,7 +68,10 @@ def asked_work(resolved: ResolvedJob) -> Work:
 
 
 def _same_readings(job: Job, near: ResolvedJob) -> tuple[Work, ResolvedWork] | None:
-    """The other job's work, where what is taken of it depends on nothing but readings that are the very same."""
+    """The other job's work, where both hold the same air and the floor has temperatures of its own.
+
+    A floor without its own is as warm as the air at the start, and the two jobs may start at different hours.
+    """
     same = job.work.temperatures is not None and job.air is near.asked.air
     return (near.asked.work, near.work) if same else None
 

@@ -37,12 +37,12 @@ MOST_STEPS = 20_000
 
 
 class Search:
-    """Asks about a pour that fails again with the work changed, and counts how often.
+    """Judges a failing pour again with its work changed, and counts how often.
 
-    The work is as the steps change it: stations, placing, casting and lanes of the crew, the temperature of the
-    material, a steady floor, another start. Only what must be asked of the timetable is resolved again.
+    A step changes stations, placing, casting or lanes of the crew, the temperature of the material, the floor to a
+    steady one, or the start. Only what the timetable needs is resolved again.
 
-    ``left_unasked`` tells whether the runs of the timetable that one kind of remedy may have were too few,
+    ``left_unasked`` tells whether some kind of remedy had more to try than the runs of the timetable that it may have,
     ``depends_on_time`` whether a deadline must be kept.
     """
 
@@ -101,7 +101,7 @@ class Search:
         return None
 
     def first_risen(self, tries: Rising, *, base: Work | None = None) -> PourRemedy | None:
-        """The same of more and more of a rate, as each that could hold is followed by others."""
+        """The first try that holds, of tries that raise one rate: if one could hold, so could each after it."""
         crews = None if base is None else self._edges.crews(base.crew)
 
         def could_hold(at: int) -> bool:
@@ -115,7 +115,7 @@ class Search:
         return self.first(tries[at:], base=base)
 
     def first_here(self, tries: Iterable[Try]) -> PourRemedy | None:
-        """The first try that holds, of those that leave the timetable as it is, and with it what is never poured."""
+        """The first try that holds, of tries that leave the timetable as it is; None where a layer is never poured."""
         for attempt in tries if self._all_poured else ():
             if not self.budget.allows():
                 return None
@@ -161,7 +161,7 @@ class Search:
         return self._ends(plan, self.span_k(self.work))
 
     def _surely_ends_on(self, span_k: tuple[float, float]) -> bool:
-        """The same of the work as it is, and of all that is no longer, on a floor of such temperatures."""
+        """Whether the work as it is, and so any that takes no longer, surely ends on a floor of such temperatures."""
         known = self._ending.get(span_k)
         if known is None:
             known = self._ending[span_k] = self._ends(self._timetable.plan, span_k)
@@ -182,7 +182,7 @@ class Search:
         return self._all_poured and stays and not self.depends_on_time and self._surely_ends_on((coldest_k, warmest_k))
 
     def _keeps_at_any_hour(self, work: Work) -> bool:
-        """Whether what holds now still does, where hours do not matter: of the crew it depends on nothing else."""
+        """Whether what holds now still does, where hours do not matter: a change of the crew alone breaks nothing."""
         if (
             work.temperatures is self.work.temperatures
             and work.material_temperature_k == self.work.material_temperature_k
@@ -200,7 +200,7 @@ class Search:
         return self.lost_edge(work, floor_k=self.span_k(work)[0]) is None
 
     def could_hold_with(self, rate: Mapping[str, float], crews: Crews | None = None) -> bool:
-        """The same with another rate of the crew of the pour, or of others that work it."""
+        """Whether no edge would be lost on that coldest floor by these crews, else the pour's own, at another rate."""
         now = [layer.crew for layer in self.site.layers] if crews is None else crews
         changed = [replace(crew, **rate) for crew in now]  # type: ignore[arg-type]
         coldest_k, material_k = self.span_k(self.work)[0], self.site.material_k

@@ -61,7 +61,10 @@ class Due:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kept:
-    """What a changed job must keep: all but ``lost``, which the job as it stands has not, and the deadline ``due``."""
+    """What a changed job must keep: all but ``lost`` (what already fails in the job as it stands), and ``due``.
+
+    ``due`` is the deadline that the job meets, None where there is none to keep.
+    """
 
     takeoff: Takeoff
     lost: frozenset[str]
@@ -74,7 +77,7 @@ class Kept:
         return next(_lost(planned, self.lost), None) is None and self._in_time(changed, plan, budget)
 
     def kept_by(self, changed: ResolvedJob, budget: Budget) -> bool:
-        """The same of a job whose timetable has not been run yet."""
+        """Whether a changed job, whose timetable is run here, has all that the job has; the steps are counted."""
         plan = make_plan(changed, self.takeoff)
         return self.keeps(changed, plan, likely_run(plan, changed.work.basis.value, budget), budget)
 
@@ -103,12 +106,12 @@ def _kept_beside(timetable: Timetable, lost: frozenset[str]) -> Kept:
 
 
 def kept_beside_the_pour(timetable: Timetable) -> Kept:
-    """The same of a job that loses an edge: a remedy mends that, and brings the people that it takes."""
+    """What a job that loses an edge must keep: all but its edges and people, which the remedy itself mends."""
     return _kept_beside(timetable, _OF_THE_POUR)
 
 
 def kept_and_mended(timetable: Timetable) -> Kept:
-    """What a good start must keep: the same without the deadline, but always edges, people and dew point."""
+    """What a good start must keep: all that the job has but its deadline, and always edges, people and dew point."""
     kept = kept_of(timetable)
     return replace(kept, lost=kept.lost - _OF_A_GOOD_START, due=None)
 

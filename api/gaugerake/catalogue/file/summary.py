@@ -14,12 +14,12 @@ from gaugerake.floor.system import System
 
 
 def summary(revision: str, text: str) -> list[str]:
-    """The catalogue of a text that was read before."""
+    """What a catalogue holds, from a text that is known to be sound, in lines for people."""
     return list(_lines(revision, load_text(text)))
 
 
 def summary_data(revision: str, text: str) -> dict[str, Any]:
-    """The same for programs."""
+    """What a catalogue holds, from a text that is known to be sound, as plain values for programs."""
     loaded = load_text(text)
     catalogue, prices = loaded.catalogue, loaded.list_book.prices
     return {

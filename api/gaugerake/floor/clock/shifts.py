@@ -84,7 +84,7 @@ class Shifts:
         return self._united(instant_s) if self.longest_s < math.inf else self._yearlong(instant_s)
 
     def _united(self, instant_s: float) -> Iterator[Stretch]:
-        """The same where shifts meet: those that do are one stretch, unless it would be too long."""
+        """The stretches of a week in which some shifts meet: those are one stretch, unless it would be too long."""
         later = self._later(instant_s)
         open_from_s, open_until_s = next(later)
         for start_s, end_s in later:
@@ -96,7 +96,7 @@ class Shifts:
             open_until_s = end_s
 
     def _yearlong(self, instant_s: float) -> Iterator[Stretch]:
-        """The same where a week has no gap, and a stretch is made of a year's shifts: where each ends is kept."""
+        """The stretches of a week without a gap: each unites the shifts of a year, so its end is kept."""
         while True:
             first = next(self._later(instant_s))
             instant_s = self._open_until_s(first)

@@ -55,7 +55,7 @@ class SteadyCourse:
         return self.span_k
 
     def warmer_by(self, difference_k: float) -> SteadyCourse:
-        """The same, ``difference_k`` warmer."""
+        """A steady course ``difference_k`` warmer."""
         return SteadyCourse(temperature_k=self.temperature_k + difference_k)
 
 
@@ -158,7 +158,7 @@ class DailyCourse:
                 at_s += DAY_S
 
     def warmer_by(self, difference_k: float) -> DailyCourse:
-        """The same, ``difference_k`` warmer at every hour."""
+        """A daily course ``difference_k`` warmer at every hour."""
         return DailyCourse(
             low_k=self.low_k + difference_k,
             high_k=self.high_k + difference_k,
@@ -231,7 +231,7 @@ class LoggedCourse:
                 yield self.instants_s[index - 1] + (level_k - before_k) / self._slope(index)
 
     def warmer_by(self, difference_k: float) -> LoggedCourse:
-        """The same, ``difference_k`` warmer at every reading."""
+        """A logged course ``difference_k`` warmer at every reading."""
         warmer_k = tuple(temperature_k + difference_k for temperature_k in self.temperatures_k)
         return LoggedCourse(instants_s=self.instants_s, temperatures_k=warmer_k)
 

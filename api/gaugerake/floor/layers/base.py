@@ -76,7 +76,7 @@ class Layer(ABC):
     time_rule: ClassVar[str] = "rule-clock-apply"
     """The sentence that explains its time of work."""
     cast_time_rule: ClassVar[str] = "rule-clock-apply"
-    """The same where aggregate is cast into it."""
+    """The sentence that explains its time of work where aggregate is cast into it."""
     time_stated_by: ClassVar[StatedBy] = StatedBy.CREW
     """Who states the rate that it is worked at."""
 

@@ -88,7 +88,7 @@ def least_reduced_cost(
 def _least(
     left: int, filling: Filling, kinds: Sequence[Departure], limit: int, budget: CountBudget
 ) -> tuple[int, Sequence[int], int] | None:
-    """The same, where each departure alone costs less than the limit."""
+    """Find what `least_reduced_cost` gives, of departures each of which alone costs less than the limit."""
     choices = prod([min(kind.most, (limit - 1) // kind.reduced_cost) + 1 for kind in kinds])
     many = choices > _WORTH * len(kinds) * filling.units and filling.units <= LONGEST
     if many:

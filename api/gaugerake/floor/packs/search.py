@@ -91,7 +91,10 @@ class PackSearch:
         return True
 
     def _take_alone(self, index: int) -> None:
-        """Cover the need by one size. Only alone is more of it bought than that takes: to reach a break."""
+        """Cover the need by one size alone, with more packs than needed where a price break makes those cheaper.
+
+        Beside other sizes such an excess never pays, so only the tiers up to the count that covers the need are kept.
+        """
         enough, reached = -(-self.need // self.units[index]), []
         for tier in self.assortment.tiers[index]:
             first, last, price, weight = tier
@@ -303,7 +306,10 @@ class _Balance:
         return rise, fall
 
     def _may_fill(self, tier: int, rise: int, fall: int) -> bool:
-        """The same for the filling size, where the others may move the rest by so many units."""
+        """Whether the filling size, in a tier, may cost less than the limit.
+
+        The other sizes may cover up to ``rise`` units more than their base counts do, or ``fall`` units less.
+        """
         first, last, _, weight = self.search.tiers[self.filling][tier]
         count = max(first, -((rise - self.left) // self.scale))
         over = max(0, count * self.scale - self.left - fall) if count == first else 0

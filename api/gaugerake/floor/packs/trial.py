@@ -10,7 +10,7 @@ Choice = tuple[int, tuple[int, ...]]  # weight, counts
 
 
 def few(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]], most: int) -> bool:
-    """Give whether there are so few choices that all can be tried.
+    """Tell whether there are so few choices that all can be tried.
 
     Parameters
     ----------
@@ -21,12 +21,12 @@ def few(*, need: int, units: Sequence[int], tiers: Sequence[Sequence[Tier]], mos
     tiers : Sequence[Sequence[Tier]]
         Of each size.
     most : int
-        Choices that are few.
+        How many choices are still few.
 
     Returns
     -------
     bool
-        Choices are those of all sizes but the last, which makes up what they leave.
+        True up to ``most`` choices: the counts of all sizes but the last, which covers what they leave.
 
     Examples
     --------

@@ -1,11 +1,10 @@
 """What is placed in a room: whether it lies inside the walls, and whether two things share floor.
 
-Touching is allowed, of walls and of one another: what meets within a micrometre only touches, so that the noise of
-adding feet to inches refuses nobody. Circles are exact, not polygons.
-
 Decisions:
 
-* What meets within a micrometre only touches. Circles are exact when placed, and drawn with 64 corners.
+* Placed things may touch walls and one another. What meets within a micrometre only touches, so that the noise of
+  adding feet to inches refuses nobody.
+* Circles are exact when placed, and drawn with 64 corners.
 * Joints may cross each other, but not run along one another or through a placed cutout or drain: end the joint there
   and begin another.
 """
@@ -181,7 +180,7 @@ def overlaps(pieces: Sequence[Piece]) -> list[tuple[int, int]]:
 
 
 def _lies_in_rectangle(room: Rectangle, piece: Piece) -> bool:
-    """The same for a rectangular room: every corner in it, a round thing's centre far enough from the walls."""
+    """Whether a piece lies inside a rectangle: every corner in it, a round thing's centre far enough from the walls."""
     least = piece.radius_m - TOUCH_M
     return all(
         least <= x <= room.length_m - least and least <= y <= room.width_m - least

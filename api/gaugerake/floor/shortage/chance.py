@@ -22,7 +22,7 @@ Chance = MixChance | SumChance | BatchChance
 
 
 def uncertain(*, demands: Sequence[Demand], sd_fraction: float) -> bool:
-    """Give whether a product's need is uncertain.
+    """Tell whether a product's need is uncertain.
 
     Parameters
     ----------

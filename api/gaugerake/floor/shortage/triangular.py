@@ -130,7 +130,7 @@ def triangular_nodes(*, figure: Triple, jumps: Sequence[float] = ()) -> tuple[Fl
 
 @lru_cache(maxsize=1024)
 def rate_nodes(figure: Triple) -> tuple[Floats, Floats]:
-    """The same of a maker's rate or yield, made ready once: every job that takes the product sums over it.
+    """Give the nodes of a maker's rate or yield; cached, as every job that takes the product sums over it.
 
     Parameters
     ----------
@@ -152,7 +152,7 @@ def rate_nodes(figure: Triple) -> tuple[Floats, Floats]:
 
 
 def _read_only(nodes: tuple[Floats, Floats]) -> tuple[Floats, Floats]:
-    """The same, as they are shared."""
+    """The nodes, made read-only because every caller gets the same arrays."""
     for each in nodes:
         each.flags.writeable = False
     return nodes
@@ -224,7 +224,7 @@ def factor_nodes(*, sd_fraction: float, panels: int = 4, turns: Sequence[float] 
 
 @lru_cache(maxsize=256)
 def even_factor_nodes(sd_fraction: float, panels: int) -> tuple[Floats, Floats]:
-    """The same over panels of equal width alone, made ready once: every job on a system sums over them.
+    """Give the nodes of the thickness factor over panels of equal width; cached, as all jobs on a system sum over them.
 
     Parameters
     ----------

@@ -23,7 +23,7 @@ Asked = dict[str, str]
 View = Callable[..., Response]
 JSON = "application/json"
 OCTETS = "application/octet-stream"
-"""The same bytes for clients that know no name for them: some generators leave out what has another media type."""
+"""A second media type of such answers: some client generators leave out answers of a media type they do not know."""
 BYTES: Mapping[str, Any] = {"type": "string", "format": "binary"}
 
 

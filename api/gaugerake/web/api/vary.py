@@ -6,7 +6,7 @@ from flask import Response
 
 
 def vary(response: Response, *names: str) -> None:
-    """Say that the answer depends on these headers of its request, behind those that are said already.
+    """Add these request headers to the ``Vary`` of an answer, behind those that it names already.
 
     Werkzeug's own set takes the header apart and writes it again for each name.
 

@@ -270,7 +270,7 @@ class OneOrSeveral(Strict):
 
 
 def _either_way(messages: Any) -> Any:
-    """The same findings; one about a figure in the list says that a figure stands alone, or objects in a list."""
+    """The findings, of which one about a plain figure in the list says to write it alone, or a list of objects."""
     if not isinstance(messages, dict):
         return messages
     return {

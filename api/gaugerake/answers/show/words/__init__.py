@@ -121,7 +121,7 @@ def _written_figure(figure: Figure, choice: UnitChoice, language: Language) -> s
 
 @lru_cache(maxsize=4096)
 def _written_told(told: Told, choice: UnitChoice, language: Language) -> str:
-    """The same of a length or a time that is told in its own way."""
+    """A length or a time in a sentence that rounds it in a way of its own; cached as `_written_figure` is."""
     return told_text(told, choice, templates(language))
 
 

@@ -33,7 +33,7 @@ class RoomOfJob(Strict):
         return found
 
     def write(self, value: Any, choice: UnitChoice) -> str | int:
-        """The same again."""
+        """The name or the number, as it was given."""
         return value  # type: ignore[no-any-return]
 
     def form(self) -> Form:
