@@ -38,7 +38,7 @@ def dew_point(*, temperature_k: float, humidity_percent: float) -> float:
 
     References
     ----------
-    .. [1] ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, as solved by psychrolib.
+    ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, as solved by psychrolib.
     """
     celsius = psychrolib.GetTDewPointFromRelHum(temperature_k - ZERO_CELSIUS_K, humidity_percent / 100)
     return float(celsius) + ZERO_CELSIUS_K
@@ -66,6 +66,6 @@ def spread(*, floor_temperature_k: float, dew_point_k: float) -> float:
 
     References
     ----------
-    .. [1] ISO 8502-4, Guidance on the estimation of the probability of condensation prior to paint application.
+    ISO 8502-4, Guidance on the estimation of the probability of condensation prior to paint application.
     """
     return floor_temperature_k - dew_point_k

@@ -139,7 +139,7 @@ def damp_spans(
 
     References
     ----------
-    .. [1] ISO 8502-4 for the spread; ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, for the dew point.
+    ISO 8502-4 for the spread; ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, for the dew point.
     """
     level_k = spread_k - GUARD * abs(spread_k)
     found: list[_Damp] = []
@@ -228,7 +228,7 @@ def margin_in(*, course: Course, air: AirCourse, start_s: float) -> Margin:
 
     References
     ----------
-    .. [1] ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, for the dew point.
+    ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, for the dew point.
     """
     floor = course.within(start_s)
     return lambda since_s: floor(since_s) - _quick_dew_point(air.at(start_s + since_s))

@@ -50,7 +50,7 @@ def condensation_spans(
 
     References
     ----------
-    .. [1] ISO 8502-4 for the spread; the spans are the exact roots of the course.
+    ISO 8502-4 for the spread; the spans are the exact roots of the course.
     """
     level_k = dew_point_k + spread_k - GUARD * abs(spread_k)
     bounds = [from_s, *course.kinks(from_s, until_s, [level_k]), until_s]

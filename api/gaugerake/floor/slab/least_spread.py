@@ -49,7 +49,7 @@ def least_spreads_in_still_air(*, course: Course, dew_point_k: float, spans: Ite
 
     References
     ----------
-    .. [1] ISO 8502-4 for the spread.
+    ISO 8502-4 for the spread.
     """
     return tuple(course.reached_k(*span)[0] - dew_point_k for span in spans)
 
@@ -91,7 +91,7 @@ def least_spreads(*, course: Course, air: AirCourse, spans: Sequence[Span]) -> t
 
     References
     ----------
-    .. [1] ISO 8502-4 for the spread; ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, for the dew point.
+    ISO 8502-4 for the spread; ASHRAE Handbook, Fundamentals, 2017, ch. 1, eq. 5 and 6, for the dew point.
     """
     if not spans:
         return ()

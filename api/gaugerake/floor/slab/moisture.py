@@ -48,8 +48,8 @@ def dish_emission(*, gain_kg: float, exposure_hours: float, area_m2: float) -> f
 
     References
     ----------
-    .. [1] ASTM F1869, Standard Test Method for Measuring Moisture Vapor Emission Rate of Concrete Subfloor Using
-       Anhydrous Calcium Chloride.
+    ASTM F1869, Standard Test Method for Measuring Moisture Vapor Emission Rate of Concrete Subfloor Using
+    Anhydrous Calcium Chloride.
     """
     return gain_kg / (exposure_hours * 3600 * area_m2)
 
@@ -95,7 +95,7 @@ def moisture_test_count(area_m2: float) -> int:
 
     References
     ----------
-    .. [1] ASTM F1869 and ASTM F2170; a started 1000 ft² is counted whole, which is the safe reading.
+    ASTM F1869 and ASTM F2170; a started 1000 ft² is counted whole, which is the safe reading.
     """
     thousands = math.ceil(area_m2 / AREA_PER_TEST_M2 * (1 - GUARD))
     return FIRST_TESTS + max(0, thousands - 1)
@@ -123,8 +123,8 @@ def probe_depth(*, slab_thickness_m: float, dries_from: DriesFrom) -> float:
 
     References
     ----------
-    .. [1] ASTM F2170, Standard Test Method for Determining Relative Humidity in Concrete Floor Slabs Using in situ
-       Probes.
+    ASTM F2170, Standard Test Method for Determining Relative Humidity in Concrete Floor Slabs Using in situ
+    Probes.
     """
     return PROBE_DEPTH_FRACTION[dries_from] * slab_thickness_m
 

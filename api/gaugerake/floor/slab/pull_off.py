@@ -53,7 +53,7 @@ def judge_pull_off(*, tests: Sequence[PullOff], limit_pa: float) -> PullOffJudge
 
     References
     ----------
-    .. [1] ASTM C1583 and ASTM D7234 (the tests); the 75 % is common practice, no source.
+    ASTM C1583 and ASTM D7234 (the tests); the 75 % is common practice, no source.
     """
     counted = {index: test.strength_pa for index, test in enumerate(tests) if test.failure != PullOffFailure.GLUE}
     if not counted:

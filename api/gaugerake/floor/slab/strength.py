@@ -36,8 +36,8 @@ def strength_fraction(*, age_s: float) -> float:
 
     References
     ----------
-    .. [1] ACI 209R, Prediction of Creep, Shrinkage, and Temperature Effects in Concrete Structures, eq. 2-1 (its
-       constants from memory).
+    ACI 209R, Prediction of Creep, Shrinkage, and Temperature Effects in Concrete Structures, eq. 2-1 (its
+    constants from memory).
     """
     days = age_s / DAY_S
     return days / (4 + 0.85 * days)

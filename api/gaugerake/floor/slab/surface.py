@@ -215,8 +215,8 @@ def preparation(*, csp: int, limits: Limits) -> Preparation | None:
 
     References
     ----------
-    .. [1] ICRI 310.2R, Selecting and Specifying Concrete Surface Preparation for Sealers, Coatings, Polymer
-       Overlays, and Concrete Repair (its method table from memory).
+    ICRI 310.2R, Selecting and Specifying Concrete Surface Preparation for Sealers, Coatings, Polymer
+    Overlays, and Concrete Repair (its method table from memory).
     """
     if limits.low is not None and csp < limits.low:
         low = limits.low

@@ -55,10 +55,6 @@ else:
         ...     from_s: float
         >>> Span(from_s=1.0) == Span(from_s=1.0), hash(Span(from_s=1.0)) == hash((1.0,))
         (True, True)
-
-        References
-        ----------
-        The dataclasses of Python's standard library.
         """
         assert frozen
         return dataclasses.dataclass(slots=slots, kw_only=kw_only, unsafe_hash=True)
@@ -86,10 +82,6 @@ else:
         ...     until_s: float
         >>> replace(Span(from_s=1.0, until_s=2.0), until_s=3.0) == Span(from_s=1.0, until_s=3.0)
         True
-
-        References
-        ----------
-        ``dataclasses.replace`` of Python's standard library.
         """
         copy = _copy_of(type(value))
         if copy is None:
@@ -137,10 +129,6 @@ else:
         >>> make_span = maker(Span)
         >>> make_span(from_s=1.0) == Span(from_s=1.0), make_span(from_s=1.0, until_s=3.0).until_s
         (True, 3.0)
-
-        References
-        ----------
-        The dataclasses of Python's standard library.
         """
         fields = dataclasses.fields(kind)
         if hasattr(kind, "__post_init__") or not all(field.init for field in fields):
