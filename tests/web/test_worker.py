@@ -16,7 +16,7 @@ from gaugerake.web.errors.problems import TABLE
 from gaugerake.web.observe import metrics
 from gaugerake.web.server.worker import Worker, answer, give_slot
 from gaugerake.web.unread import STREAMS
-from gaugerake.web.watched import ROW, Hand
+from gaugerake.web.watched import ROW, WorkerRows
 
 
 class Wire:
@@ -121,17 +121,17 @@ def test_a_new_worker_takes_the_lowest_slot_that_is_free() -> None:
 def test_a_worker_that_retires_keeps_no_connection_and_notes_what_it_works_on(
     worker: Worker, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, leaving: bool
 ) -> None:
-    hand, closed = Hand(1), []
+    rows, closed = WorkerRows(1), []
 
     def app(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
         environ[ROW].begin("one", "GET", "/v1/units")
-        assert [found.request_id for found in hand.over(0)] == ["one"]
+        assert [found.request_id for found in rows.over(0)] == ["one"]
         start("200 OK", [])
         return [b"body"]
 
     monkeypatch.setattr(ThreadWorker, "load_wsgi", lambda worker: setattr(worker, "wsgi", app))
     request = SimpleNamespace(force_close=lambda: closed.append(True))
-    worker.here = SimpleNamespace(conn=SimpleNamespace(parser=None), req=request, row=hand.row(0))
+    worker.here = SimpleNamespace(conn=SimpleNamespace(parser=None), req=request, row=rows.row(0))
     worker.cfg = SimpleNamespace(workers=2, most_memory_mb=0)
     monkeypatch.setenv(metrics.DIRECTORY, str(tmp_path))
     worker.load_wsgi()
@@ -139,4 +139,4 @@ def test_a_worker_that_retires_keeps_no_connection_and_notes_what_it_works_on(
     worker.retirement.is_leaving = leaving
     assert worker.wsgi({STREAMS: True}, lambda *_given: None) == [b"body"]
     assert closed == [True] * leaving
-    assert [*hand.over(0)] == []
+    assert [*rows.over(0)] == []

@@ -1,7 +1,8 @@
-"""What a worker has in hand, in memory that the master can read whatever the worker does, even while it holds the GIL.
+"""The requests that a worker is answering, in memory shared with the master, who logs those that take too long.
 
-Each thread of a worker has a row, and writes into it whose request it works on and since when. While it waits for the
-client of a batch it works on nothing. The master looks once a second and logs what has been worked on for too long.
+The master can read it whatever the worker does, even while that holds the GIL. Each thread of a worker has a row, and
+writes into it which request it works on and since when. While it waits for the client of a batch it works on nothing.
+The master looks once a second.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ _REQUEST = struct.Struct("64s8s128s")
 _SIZE = _BEGAN.size + _REQUEST.size
 
 
-class InHand(NamedTuple):
+class RunningRequest(NamedTuple):
     """A request that is worked on; ``began_s`` is of the monotonic clock, which all processes of a machine share."""
 
     request_id: str
@@ -51,7 +52,7 @@ class Row:
         _BEGAN.pack_into(self._memory, self._at, 0.0)
 
 
-class Hand:
+class WorkerRows:
     """The rows of one worker, made before it is forked so that the master has them too."""
 
     def __init__(self, threads: int) -> None:
@@ -63,7 +64,7 @@ class Hand:
         """The row of one of its threads, from 0."""
         return Row(self._memory, self._places[number])
 
-    def over(self, seconds: float) -> Iterator[InHand]:
+    def over(self, seconds: float) -> Iterator[RunningRequest]:
         """What has been worked on for more than so long, each once."""
         for place in self._places:
             found = self._read(place)
@@ -72,19 +73,19 @@ class Hand:
             self._seen = {one for one in self._seen if one[0] != place} | {(place, found.began_s)}
             yield found
 
-    def _read(self, place: int) -> InHand | None:
+    def _read(self, place: int) -> RunningRequest | None:
         """What stands in a row; None when it is nothing, or is being written."""
         (began_s,) = _BEGAN.unpack_from(self._memory, place)
         texts = _REQUEST.unpack_from(self._memory, place + _BEGAN.size)
         if not began_s or _BEGAN.unpack_from(self._memory, place) != (began_s,):
             return None
         request_id, method, route = (text.rstrip(b"\0").decode(errors="replace") for text in texts)
-        return InHand(request_id, method, route, began_s)
+        return RunningRequest(request_id, method, route, began_s)
 
 
 @contextmanager
 def at_work(environ: Mapping[str, Any]) -> Iterator[None]:
-    """Work on a part of an answer that is sent piece by piece."""
+    """Mark a block as work on a request whose answer is sent piece by piece; between blocks it waits for its client."""
     row: Row | None = environ.get(ROW)
     if row is None:
         yield

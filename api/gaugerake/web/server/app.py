@@ -71,9 +71,9 @@ def create_app(
     language.negotiate(app)
     metrics.measure(app)
     traces.trace(app)
-    openness = limits.openness(os.environ)
-    access.guard(app, keyless=KEYLESS, origins=openness.origins)
-    limits.limit(app, openness, counts=counts)
+    access_settings = limits.access_settings(os.environ)
+    access.guard(app, keyless=KEYLESS, origins=access_settings.origins)
+    limits.limit(app, access_settings, counts=counts)
     app.before_request(access.admit)
     for resource in RESOURCES:
         app.register_blueprint(resource)

@@ -1,4 +1,4 @@
-"""Whom a rate counts as one client: an IPv4 address, or an IPv6 network of 64 bits.
+"""The client that a rate limit counts: an IPv4 address, or an IPv6 network of 64 bits.
 
 A customer of IPv6 is given at least a /64 (RFC 6177, RIPE-690) and can ask from each of its 2^64 addresses, so
 counting whole addresses would count nothing. docker/nginx.conf counts its connections alike.
@@ -12,7 +12,7 @@ COUNTED_BITS = 64
 
 
 def counted_as(address: str | None) -> str:
-    """What stands for this client where requests are counted; what is no IPv6 address stands for itself.
+    """The name under which an address is counted: the /64 of an IPv6 address, anything else as it is.
 
     >>> counted_as("2001:db8:0:7:1::1"), counted_as("192.0.2.7"), counted_as("::ffff:192.0.2.7")
     ('2001:db8:0:7::/64', '192.0.2.7', '192.0.2.7')

@@ -1,4 +1,4 @@
-"""What is believed about who asks, and what browsers are told behind TLS.
+"""The settings of what stands in front: trusted hosts, proxies, the page's address; and browsers kept on TLS.
 
 ``GAUGERAKE_TRUSTED_HOSTS`` are the names by which people reach the service, with commas; a leading dot takes the names
 below. Loopback names are always among them, for those who look whether it lives. Without it every name is answered.
@@ -29,7 +29,7 @@ class BadSetting(ValueError):
 
 
 def trust(app: Flask, environment: Mapping[str, str]) -> None:
-    """Believe what the environment says may be believed.
+    """Trust the hosts and proxies that the environment names, and keep browsers on TLS.
 
     Raises
     ------

@@ -1,19 +1,18 @@
-"""How often one may ask: each key at its own rate, each address at that of ``GAUGERAKE_RATE``, if that is given.
+"""Rate limits of requests: each key at its own rate, each address at that of ``GAUGERAKE_RATE``, if that is given.
 
-A key's rate holds for all who use the key. The address's holds for those without a key, and for pages of other origins,
-where one visitor would use up the rate of all. Counting is by Flask-Limiter, for all workers together: in a file that
-those of one machine share (`counter`), or in the Redis of ``GAUGERAKE_LIMITS``, which replicas share too. While that is
-away or says nothing, each worker counts for itself; nobody is refused because of it, and nobody waits for it but one
-request now and then.
+Flask-Limiter counts for all workers together: in a SQLite file that those of one machine share (`counter`), or in the
+Redis of ``GAUGERAKE_LIMITS``, which replicas share too.
 
 Decisions:
 
-* A key's rate is for all who use it. ``GAUGERAKE_RATE`` is for addresses without a key and for pages of other origins.
-  The workers of one machine count in one SQLite file in the folder of the run, replicas in one Redis: exact over both.
-  ``limits`` has no such store, and those of other libraries are no stores of ``limits``; SQLite sees to locks and to
-  workers that are killed. While Redis is away or says nothing (half a second is waited, not the half minute of its
-  client), each worker counts for itself. Each job of a batch counts. One that comes when the rate is used up is refused
-  in its line with the seconds to wait: a batch that waited would hold a thread for minutes, and look stuck.
+* A key's rate is for all who use the key together. ``GAUGERAKE_RATE`` is for addresses without a key, and for pages,
+  where one visitor would use up the rate of all.
+* The library ``limits`` has no store in a file, and those of other libraries do not fit it, so `counter` is one. SQLite
+  sees to locks and to workers that are killed.
+* While Redis is away or does not answer, each worker counts for itself, and nobody is refused because of it. It is
+  waited for half a second (its own client would wait half a minute), by one request now and then.
+* Each job of a batch counts. One that comes when the rate is used up is refused in its line with the seconds to wait:
+  a batch that waited would hold a thread for minutes, and look stuck.
 """
 
 from __future__ import annotations
@@ -47,18 +46,18 @@ logger = logging.getLogger("gaugerake.web")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Openness:
-    """What the environment says: an open service's origins, the rate of an address, and where is counted."""
+class AccessSettings:
+    """The environment's settings of access: origins of an open service, the rate of an address, the store of counts."""
 
     origins: frozenset[str] = frozenset()
     rate: str | None = None
     storage: str = MEMORY
 
 
-def openness(environment: Mapping[str, str]) -> Openness:
-    """What the environment says.
+def access_settings(environment: Mapping[str, str]) -> AccessSettings:
+    """Read the settings of access from the environment.
 
-    >>> openness({"GAUGERAKE_ORIGINS": "https://shop.example", "GAUGERAKE_RATE": "60/minute"}).rate
+    >>> access_settings({"GAUGERAKE_ORIGINS": "https://shop.example", "GAUGERAKE_RATE": "60/minute"}).rate
     '60/minute'
 
     Raises
@@ -73,7 +72,7 @@ def openness(environment: Mapping[str, str]) -> Openness:
     except BadKeyDetail as error:
         raise BadSetting(f"{ORIGINS}: {error}") from None
     try:
-        return Openness(origins=origins, rate=rate_of(rate) if rate else None, storage=_storage(storage))
+        return AccessSettings(origins=origins, rate=rate_of(rate) if rate else None, storage=_storage(storage))
     except BadKeyDetail as error:
         raise BadSetting(f"{RATE}: {error}") from None
 
@@ -103,7 +102,7 @@ def _options(storage: str) -> dict[str, Any]:
     return {"socket_connect_timeout": PATIENCE_SECONDS, "socket_timeout": PATIENCE_SECONDS, "retry": once}
 
 
-def limit(app: Flask, given: Openness, *, counts: Path | None = None) -> None:
+def limit(app: Flask, given: AccessSettings, *, counts: Path | None = None) -> None:
     """Count the requests under ``/v1``, before they are admitted: in the file, where the environment names no Redis.
 
     Without a file either, the app counts for itself.
@@ -124,8 +123,11 @@ def limit(app: Flask, given: Openness, *, counts: Path | None = None) -> None:
     app.after_request(lambda response: _tell(response, limiter.current_limit))
 
 
-def _limits(given: Openness) -> list[Limit]:
-    """By key at the key's rate; by address where the service has a rate, but for keys away from a page."""
+def _limits(given: AccessSettings) -> list[Limit]:
+    """Two limits: by key at the key's rate, and by address where the service has a rate.
+
+    The address does not count for a request with a key that no page makes: a page's has an ``Origin``.
+    """
     by_key = Limit(
         lambda: "1/second" if g.key is None else str(g.key.rate),
         key_function=lambda: str(g.key.prefix),

@@ -14,7 +14,7 @@ from typing import Any
 from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
 
 from gaugerake.web.server.worker import ENDS
-from gaugerake.web.watched import Hand
+from gaugerake.web.watched import WorkerRows
 
 logger = logging.getLogger("gaugerake.watch")
 
@@ -38,8 +38,8 @@ class Master(Arbiter):  # type: ignore[misc]
 
     def watch(self, worker: Any) -> None:
         """Log what a worker has been working on for too long, each once."""
-        hand: Hand = worker.hand
-        for found in hand.over(self.cfg.watched_seconds):
+        request_rows: WorkerRows = worker.request_rows
+        for found in request_rows.over(self.cfg.watched_seconds):
             said = {
                 "request_id": found.request_id,
                 "method": found.method,

@@ -82,7 +82,7 @@ def _hindrance(host: str, port: int) -> str | None:
     try:
         edge.proxy_hops(os.environ)
         edge.page_address(os.environ)
-        limits.openness(os.environ)
+        limits.access_settings(os.environ)
     except edge.BadSetting as error:
         return str(error)
     return None

@@ -37,7 +37,7 @@ from gaugerake.web import unread
 from gaugerake.web.errors.problems import MEDIA_TYPE, TABLE, ProblemKind
 from gaugerake.web.observe import metrics
 from gaugerake.web.server.retirement import Retirement
-from gaugerake.web.watched import ROW, Hand
+from gaugerake.web.watched import ROW, WorkerRows
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -59,7 +59,7 @@ _ANSWER = (
 def before_fork(server: Any, worker: Any) -> None:
     """Give a worker its slot, and where it writes what it works on."""
     give_slot(server, worker)
-    worker.hand = Hand(worker.cfg.threads)
+    worker.request_rows = WorkerRows(worker.cfg.threads)
 
 
 def give_slot(server: Any, worker: Any) -> None:
@@ -85,7 +85,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
 
     wsgi: WSGIApplication
     slot = 0
-    hand: Hand
+    request_rows: WorkerRows
     retires = False
     looked = 0.0
     in_hand = 0
@@ -94,7 +94,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     def init_process(self) -> None:
         """Take the slot's place in the metrics, then serve."""
         metrics.take_slot(self.slot)
-        self.here, self.rows = local(), count()
+        self.here, self.row_numbers = local(), count()
         self.closers = ThreadPoolExecutor(CLOSERS, "closing")
         super().init_process()
 
@@ -173,7 +173,7 @@ class Worker(ThreadWorker):  # type: ignore[misc]
     def handle_request(self, req: Any, conn: Any) -> Any:
         """Answer a request; this thread knows meanwhile which, and has a row in which it writes so."""
         if not hasattr(self.here, "row"):
-            self.here.row = self.hand.row(next(self.rows))
+            self.here.row = self.request_rows.row(next(self.row_numbers))
         self.here.req, self.here.conn = req, conn
         return super().handle_request(req, conn)
 
