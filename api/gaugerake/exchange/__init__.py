@@ -1,4 +1,4 @@
-"""A quote in other clothes: its token, its order as CSV and UBL, its page for print, its QR code.
+"""A quote in other forms: its token, its order as CSV and UBL, its page for print, its QR code.
 
 Decisions:
 

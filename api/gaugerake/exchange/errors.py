@@ -1,7 +1,7 @@
-"""What goes wrong with a quote in other clothes. The tree::
+"""What goes wrong with a quote in another form. The tree::
 
 ExchangeError
-├── NotAToken      not signed by us, or no quote in it: which of the two is nobody's business
+├── NotAToken      not signed by us, or no quote in it: which of the two is not told
 ├── WeakSecret     a secret that anybody could guess, or none at all
 ├── QrTooLong      an address that no QR code of ours holds
 └── NoSuchForm     a quote that has nothing for a form to hold

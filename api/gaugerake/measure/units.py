@@ -1,14 +1,12 @@
 """The closed table of units, and the look-up of a unit by any of its spellings.
 
-Pint knows the factors and is asked once, when this module is loaded, for the units of our own rows. It is asked in
-exact fractions: an inch is 127/5000 m and not the float next to it, so that 1 yd2 and 9 ft2 are one number. No text of
-a client's is ever given to it.
-
 Decisions:
 
-* Pint is asked once, at import, in ``Fraction``s, for our own rows only; its registry is then dropped. A test holds the
-  factors against exact definitions and against Pint's floats, and another shows that no client text reaches it. (Pint's
-  ``mil`` is an angle; ours is its ``thou``.)
+* Pint gives the factors, for our own rows only. It is asked once, when this module is loaded, and its registry is then
+  dropped: no text of a client's ever reaches it. A test holds that, another the factors against exact definitions and
+  against Pint's floats. (Pint's ``mil`` is an angle; ours is its ``thou``.)
+* Factors are exact fractions: an inch is 127/5000 m and not the float next to it, so that 1 yd2 and 9 ft2 are one
+  number.
 * A spelling that could mean two units is in no list: ``M``, ``Mm``, ``Mil``, ``mpa``, ``ton``, ``T``, ``ML`` are
   refused and the nearest unit named. Everyday words ignore case; symbols do not, except listed ones such as ``MM``,
   ``CM``, ``ml``, ``Mpa``.

@@ -1,17 +1,15 @@
-"""Who is answered: keys, and which other origins' pages may read the answers.
+"""Access: the keys that requests need, and the pages of other origins that may read answers.
 
 A service for which no key was ever made answers everybody. Once there is one, every request under ``/v1`` needs a live
 key (RFC 6750), except those that open a quote: its token is signed here and is permission enough, as the paper is that
 it is printed on. What a key may do is read from the request's one snapshot, so nothing is asked of the database.
 
 Pages of other origins are told that they may read an answer by the Fetch standard's CORS headers: in an open service
-those of ``GAUGERAKE_ORIGINS``, else those of the key. A preflight has no key, so any key's origin passes it. A request
-with a key from an origin that is not the key's is refused.
+those of ``GAUGERAKE_ORIGINS``, else those of the key. A preflight has no key, so any key's origin passes it.
 
 Decisions:
 
-* From the first key on, all of ``/v1`` needs one. A revoked key stays on record, so the last one's end never opens the
-  service; ``key open`` does. Opening a quote needs its token alone, as the paper it is printed on does.
+* A revoked key stays on record, so revoking the last one never opens the service; ``key open`` does.
 * A key has its own book. Naming another in ``order.price_book`` is 403, whether that one exists or not. A book that a
   live key has cannot be dropped. ``GET /v1/systems`` shows the key's prices.
 * A key used by a page of an origin that is not its own is refused (403), not only left without headers. Who sends no
