@@ -75,10 +75,10 @@ def with_crew(work: Work, **changes: float) -> Work:
 
 
 class Rising(Sequence[Try]):
-    """More and more of what the crew does at once: an edge that holds with so much of it holds with more.
+    """Tries that raise one rate of the crew, in rising order: an edge that holds at one of them holds at all after it.
 
-    ``field`` is the crew's, ``value`` what a step puts there. A try is made when it is looked at; there may be hundreds
-    that nobody looks at.
+    ``field`` names the rate, ``value`` gives what a step makes of it. A try is made when it is read, as hundreds may
+    never be.
     """
 
     def __init__(

@@ -1,7 +1,7 @@
-"""Changes of a pour that free it together where none does alone: the fewest, and the least of each.
+"""Combined remedies of a pour: the fewest changes that make its edges hold together, and the least of each.
 
-How they are found is told in ``least``. A cooler floor is taken no further than it leaves, all by itself, the rest of
-the job as it is: the deadline, and how far the floor is above the dew point.
+`return_times.least` tells how they are found. A cooler floor goes no further than it breaks nothing by itself, such as
+the deadline or the spread above the dew point.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ def together_alone(search: Search, changes: Sequence[Steps]) -> AnyRemedy | None
 
 
 def kept_steps(search: Search, steps: Iterable[Try]) -> Steps:
-    """As many of the steps as leave all but the edge as it is, where each breaks no less than the one before it."""
+    """The steps before the first that breaks something beside the edge; each breaks no less than the one before it."""
     listed = tuple(steps)
 
     def breaks(level: int) -> bool:

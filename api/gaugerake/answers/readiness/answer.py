@@ -42,7 +42,7 @@ def readiness(resolved: ResolvedJob, *, survey: Survey, planned: PlannedSpan, ex
 
 
 def slab_verdict(resolved: ResolvedJob, *, survey: Survey, planned: PlannedSpan) -> Verdict:
-    """The verdict of `readiness` for a job without a `Taken` that cannot be taken, and nothing that is said beside it.
+    """The verdict of `readiness` alone, without checks, remarks or working, for a job that has no faults.
 
     Raises
     ------

@@ -1,13 +1,14 @@
-"""What would bring traffic back in time: each the least of its kind that does it, found by running the clock.
+"""Remedies of a missed deadline: the least change of each kind that brings traffic back in time, by running the clock.
 
-A remedy is a change of the job: put ``value`` at ``pointer``. Nothing that holds now may be lost with it (``kept``).
-One step less of it (half a kelvin, an hour, a shift, a day, a station) has been run too, and is late, or loses
-something. Where none does it alone, the fewest together are looked for, and the least of each: hours, warmth and
-stations. Further days do not go with others, as work around the clock holds them. Where listed hours are among them,
-work around the clock with the least that goes with it is a second way: it needs no list of shifts, and often less heat.
+A remedy is a change of the job: put ``value`` at ``pointer``. It may break nothing that holds now (``kept``). One step
+less of it (half a kelvin, an hour, a shift, a day, a station) has been run too, and is late or breaks something.
 
-The search has a budget of steps; where it ends, what was being looked for is not given, nor what would have been next,
-and the answer says so.
+Where no change alone is enough, hours, warmth and stations are combined: the fewest of them, and the least of each.
+Further days are not, as work around the clock includes them. Where listed hours are in the combination, work around
+the clock is offered beside it, as it needs no list of shifts and often less heat.
+
+The search has a budget of steps. Where it runs out, the remedy in hand and those after it are left out, and the answer
+says so.
 """
 
 from __future__ import annotations
@@ -51,7 +52,7 @@ Made = Callable[[ResolvedJob], ResolvedJob]
 class Back:
     """When traffic is back with a remedy, and with one step less of it [s]; None is never.
 
-    ``stepped`` tells whether there is one next less: of several days, and of several changes, there is not.
+    ``stepped`` tells whether there is a single step less. Of several days, and of several changes, there is none.
     """
 
     at_s: float | None
@@ -61,7 +62,7 @@ class Back:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """A remedy; ``back`` is what it comes to, where that is to be explained."""
+    """A remedy; ``back`` is its effect, made only where the working is asked for."""
 
     remedy: AnyRemedy
     back: Back | None
@@ -70,7 +71,7 @@ class Found:
 def remedies_of(
     timetable: Timetable, *, traffic: str, by_s: float, budget: Budget, explained: bool
 ) -> tuple[Found, ...]:
-    """One remedy of each kind that does it, else several changes together; none where the start is not in time."""
+    """One remedy of each kind that is enough alone, else of several changes; none where the start is too late."""
     if timetable.basis.start_s >= by_s:
         return ()
     search = _Search(timetable, traffic, by_s, budget, explained=explained)
@@ -95,7 +96,7 @@ class _Search:
         return tuple(one for one in found if one is not None)
 
     def together(self) -> tuple[Found, ...]:
-        """The fewest of several kinds, and the least of each; then around the clock, where that is another way."""
+        """The fewest changes of several kinds, and the least of each; then, if it differs, work around the clock."""
         warmth, more_stations, around = self._warmth, tuple(stations(self._job)), tuple(round_the_clock(self._job))
         chosen = self._least_of((more_hours(self._job), warmth, more_stations))
         if not chosen:
@@ -107,7 +108,7 @@ class _Search:
         return tuple(found)
 
     def _least_of(self, ladders: Sequence[Sequence[Try]]) -> list[Try]:
-        """The fewest steps that do it together, and the least of each; none where they are not found."""
+        """The fewest changes that meet the deadline together, and the least of each; empty where none are found."""
         trials = _Together(ladders, could_meet=self._could_meet, meets=self._meets, keeps=self._keeps)
         for utmost in trials.utmost():
             levels = trials.least_within(utmost)
@@ -116,7 +117,7 @@ class _Search:
         return []
 
     def _first(self, tries: Iterable[Try]) -> Found | None:
-        """The first step that does it, of those that each hold the one before."""
+        """The first step that meets the deadline, of steps that each include the one before."""
         before: Try | None = None
         for step in tries:
             if self._does(step):
@@ -253,7 +254,7 @@ class _Together:
         self._keeps: Does = cache(lambda levels: keeps([step.hard for step in taken(ladders, levels)]))
 
     def utmost(self) -> Iterable[Levels]:
-        """Two of them, then all, each as far as it goes; without those that could not do it on any floor."""
+        """Pairs of ladders, then all, each taken to its last step; without those that would be late on any floor."""
         for size in range(2, len(self._ladders) + 1):
             for chosen in combinations(range(len(self._ladders)), size):
                 levels = tuple(len(steps) if index in chosen else 0 for index, steps in enumerate(self._ladders))
@@ -261,11 +262,11 @@ class _Together:
                     yield levels
 
     def least_within(self, utmost: Levels) -> Levels | None:
-        """The least of each that does it together; None where none is found.
+        """The least of each that meets the deadline together; None where none is found.
 
-        Where nothing is lost on the warmest floor, mostly the run on the makers' longest times decides. So the least is
-        looked for by that run alone first: what is late in it does not do. Where what is found does not do it either,
-        and where something is lost, all is asked of every trial, with the floor as warm as leaves what holds.
+        Where the warmest floor breaks nothing, the run on the makers' longest times is mostly the one that decides. So
+        the least is first searched with that run alone. Where the result is late in another run, or the warmest floor
+        breaks something, every trial asks everything, on the warmest floor that breaks nothing.
         """
         cooled = self._cooled(utmost)
         if cooled == utmost and self._perhaps(utmost) and self._does(levels := least(self._perhaps, utmost)):
@@ -285,7 +286,7 @@ class _Together:
         return self._perhaps(levels) and self._others_meet(levels) and self._keeps(levels)
 
     def _cooled(self, levels: Levels) -> Levels:
-        """The floor as warm as leaves what holds: mostly as warm as it is, which is asked first."""
+        """The levels with the warmest floor that breaks nothing: mostly those given, which are tried first."""
 
         def breaks_nothing(less: int) -> bool:
             return less == levels[_WARMTH] or self._keeps(with_level(levels, _WARMTH, levels[_WARMTH] - less))

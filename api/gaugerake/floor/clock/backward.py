@@ -1,7 +1,7 @@
-"""About when work must begin so that traffic is back in time, worked from the deadline backwards in one go.
+"""Estimates when work must begin so that traffic is back in time, in one pass from the deadline backwards.
 
-It looks at no recoat window and at no frost, and gives up where it would have to think twice. Nobody relies on it: it
-tells searches that run forward where to look first.
+It ignores recoat windows, frost and limits of temperature, and gives up where one pass is not enough. No answer is
+made of an estimate: it only tells the searches that run forward which start to try first.
 """
 
 from __future__ import annotations
@@ -23,11 +23,11 @@ _MOST_SHIFTS = 102  # work that takes more is not guessed at
 
 
 class _NoGuess(Exception):
-    """Where going backwards is not as simple as that."""
+    """Raised where one pass backwards gives no estimate."""
 
 
 def about_latest_start(plan: Plan, *, hours: OpenHours, course: Course, by_s: float) -> float | None:
-    """About the last instant from which every return of the plan's latest run is there by ``by_s``.
+    """Estimate the last start from which every return of the plan's latest run comes by ``by_s``.
 
     Parameters
     ----------
@@ -69,7 +69,7 @@ def about_latest_start(plan: Plan, *, hours: OpenHours, course: Course, by_s: fl
 def about_last_begin(
     plan: Plan, *, layer: str, hours: OpenHours, course: Course, column: Column, by_s: Sequence[float]
 ) -> float | None:
-    """About the last instant at which a layer may begin so that each return of one run is there by its own time.
+    """Estimate the last instant at which a layer may begin so that each return of one run comes by its own time.
 
     Parameters
     ----------

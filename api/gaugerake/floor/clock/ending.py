@@ -1,9 +1,9 @@
-"""Whether work on a floor that never leaves its products' limits ends in time for sure, without running the clock.
+"""Whether work on a floor that never leaves its products' limits surely ends in time, without running the clock.
 
-On such a floor no cure takes longer than the table says for its coldest hour, and work waits for nothing but hours that
-hold it. In an ordinary week there are such hours again and again, and ``Shifts.longest_wait_s`` is the longest way from
-one begin of them to the next. So the waits, the work and the cures that a plan can have at most add up to when it ends
-at the latest. Work that takes less never makes that later, so what is said of a plan holds of a faster crew as well.
+On such a floor no cure takes longer than its table says for the coldest hour, and work waits only for a shift that
+holds it. In an ordinary week the next such shift begins within ``Shifts.longest_wait_s``. So the longest waits, the
+work and the cures of a plan add up to an upper bound of its end. Less work never raises the bound, so what holds of a
+plan holds of a faster crew as well.
 """
 
 from __future__ import annotations

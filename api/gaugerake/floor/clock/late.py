@@ -1,9 +1,10 @@
-"""Layers with a recoat window, laid as late as costs no return where that spares abrading them.
+"""Lays layers with a recoat window late, where that spares abrading them and delays no return.
 
-Laid as soon as it can be, a layer may stand beyond its window before the next one is down, and then it is abraded. Laid
-later, its window is still open. So where a run abrades a layer, the last begin of it is looked for, to the minute, with
-which no return of that run is later; if the layer is then not abraded, it is laid so. No return is later than what
-the run gives without that window at all, if that can be had; else none is later than with the abrading.
+A layer that is laid as soon as possible may stand longer than its window before the next one is down, and is then
+abraded. Laid later, its window is still open. So where a run abrades a layer, this module searches for the last minute
+at which that layer can begin without delaying a return; if it is then not abraded, it is laid so. Returns are held
+against those of a run in which the window never closes; where no begin is as good as that, against those of the run
+that abrades.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ Windows = frozenset[str]
 
 
 class Trial(Protocol):
-    """A run, as it is read here: its steps, which may be made only then, and when each class of traffic returns."""
+    """What is read of a run: its steps (which may be made only when they are read), and its returns of traffic."""
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -56,25 +57,25 @@ def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
     forward : callable
         Runs the plan with layers held back and windows open; counts its steps in ``budget``.
     guess : callable
-        Where to look first for the last begin of a layer. It gives none where a layer may freeze, as a later begin may
-        then be the better.
+        Guesses the last begin of a layer, which is tried first. None where a layer may freeze, as a later begin may
+        then be the better one.
     budget : Budget
         The steps that may be taken.
 
     Returns
     -------
     Trial
-        The run with every layer as soon as it can be, but for those that are held back so as not to be abraded.
+        The run in which every layer begins as soon as it can, except those held back to spare abrading them.
 
     Notes
     -----
-    A layer begun later never makes a return sooner but by what is abraded, so the last begin is found by halving; or at
-    once, where a guess costs no return, and a minute later does although nothing is abraded. For abrading only delays:
-    no begin that is later still gives that return back.
+    Only by sparing abrading can a later begin make a return sooner, so the last begin is found by halving. It is found
+    at once where the guess delays no return and a minute later does although nothing is abraded then: abrading only
+    delays, so no still later begin can be in time.
 
     Examples
     --------
-    Where nothing is abraded, it is the run as it stands.
+    A run that abrades nothing is left as it is.
 
     >>> from gaugerake.floor.clock.timetable import Run
     >>> soonest = Run(column="likely", start_s=0.0, steps=(), returns=())
@@ -102,10 +103,10 @@ def _abraded(found: Trial) -> list[str]:
 def _later(
     forward: Forward[R], guess: Guess, found: R, layer: str, held: dict[str, float], budget: Budget
 ) -> tuple[R, dict[str, float]] | None:
-    """The run with a layer as late as costs no return, and what is held back in it.
+    """The run with a layer laid as late as delays no return, and the layers held back in it.
 
-    None where that layer is abraded still, or another that is held back already; or where it is the abrading that
-    makes the run the sooner, as the next layer then need not be abraded.
+    None where the layer is still abraded, or another one that is held back already. None too where the run that abrades
+    is the sooner one, as abrading one layer may spare abrading the next.
     """
 
     def open_from(minute: int) -> R:
@@ -146,7 +147,7 @@ def _last_begin(
 
 
 def _is_last(begun: Begun, minute: int, no_later_than: Trial, budget: Budget) -> bool:
-    """Whether a minute is the last for sure; False where that is not seen at once."""
+    """Whether a minute is surely the last to begin at; False where two runs do not show it."""
     if not budget.allows():
         return False
     later = begun(minute + 1)

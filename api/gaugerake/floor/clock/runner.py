@@ -33,9 +33,9 @@ _make_returned = maker(Returned)
 
 
 class _Known:
-    """A state that some run came to, and what was worked from it, by what that depends on beside the state.
+    """A state that some run reached, with the stages and returns that were worked from it so far.
 
-    What is looked up by id is held by what is found, so that nothing else comes to have its id.
+    Keys hold the ids of objects. Each entry keeps its object alive, so that no other object gets the same id.
     """
 
     __slots__ = ("closing", "returns", "stages", "state")
@@ -49,7 +49,7 @@ class _Known:
 
 
 class _Tried:
-    """A run by its stages; the list of its steps is made when it is read."""
+    """A run that was tried, by its stages; the list of its steps is made when it is first read."""
 
     __slots__ = ("_stages", "_steps", "returns")
 

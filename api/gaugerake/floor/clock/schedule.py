@@ -56,10 +56,10 @@ _make_placed = maker(Placed)
 
 
 class Near(NamedTuple):
-    """When the stretches of a log begin and end in which it comes near a product's limits [s].
+    """The stretches of a temperature log that may be within a product's limits, by their begins and ends [s].
 
-    Between two readings a log is never beyond both, but for the noise of floats, which ``NEAR_K`` leaves room for. So
-    outside of these stretches it is outside of the limits, and nobody need look at its temperatures.
+    Between two readings a log is never warmer or colder than both, but for the noise of floats, for which ``NEAR_K``
+    leaves room. So outside these stretches it is surely outside the limits, and its temperatures need not be read.
     """
 
     begins_s: list[float]
@@ -67,7 +67,7 @@ class Near(NamedTuple):
 
     @classmethod
     def of(cls, course: LoggedCourse, limits_k: Limits) -> Near:
-        """The stretches of a log, held ends too, made once."""
+        """The stretches of a log, its held ends included; made once and kept with the log."""
         key = "near", limits_k.low, limits_k.high
         known = course.tables.get(key)
         if isinstance(known, Near):
@@ -93,12 +93,11 @@ class Near(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """Where the work goes on: its open hours, its floor's temperature, and the end of what is looked at [s].
+    """Where work is scheduled: its open hours, its floor's temperature, and the horizon ``until_s`` [s].
 
-    Work that would end after that has no hours. What is looked at is counted in ``budget``, its own, which stops
-    nothing.
-    ``span_k`` is derived: the lowest and the highest temperature of the course; so is ``settled_from_s``: from then on
-    the floor stays as it is, and what its temperature rules out, it rules out for good [s].
+    Work that would end after the horizon has no hours. ``budget`` counts the stretches that are looked at, and stops
+    nothing. Two fields are derived from the course: ``span_k``, its lowest and highest temperature [K], and
+    ``settled_from_s``, from when on the floor's temperature no longer changes [s].
     """
 
     hours: OpenHours

@@ -54,9 +54,9 @@ Listing = Callable[[], tuple[Step, ...]]
 class Worked:
     """A stage that was worked: its steps, made when they are first read, and the state after it.
 
-    Most runs of a search are read for nothing but when traffic returns. ``window_asked`` tells whether the stage might
-    be too late for the recoat window of what is under it. If not, it is the same whether that window is looked at or
-    not.
+    Steps are made late because most runs of a search are read only for their returns of traffic. ``window_asked`` tells
+    whether the stage might be too late for the recoat window of the layer under it; if not, it is the same stage
+    whether that window can close or not.
     """
 
     __slots__ = ("_listings", "_steps", "state", "window_asked")

@@ -45,7 +45,10 @@ Temperature = Callable[[float], float]
 
 
 class Accrual:
-    """Maturity along one smooth piece, on one line of the curve; ``bend`` is how far ln t changes over it."""
+    """Maturity along one smooth piece of a course, on one line of the curve.
+
+    ``bend`` is by how much ln t changes over the piece; it sets the number of quadrature nodes.
+    """
 
     __slots__ = ("_b", "_count", "_m", "_nodes", "_temperature")
 

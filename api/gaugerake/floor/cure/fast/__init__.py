@@ -1,1 +1,1 @@
-"""Ways to a cure's end that are quicker than adding up, for the courses that have one."""
+"""Faster ways to the end of a cure than integrating piece by piece: tables for a daily wave and for a log."""

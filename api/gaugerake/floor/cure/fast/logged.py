@@ -44,7 +44,7 @@ class _Readings:
 
 
 class _Rates:
-    """Of each piece of a log the line, the temperature at its start, the rise over it, and its length."""
+    """The pieces of a log as arrays: each one's line, temperature at its start, rise in temperature, and length."""
 
     __slots__ = ("_begins_k", "_curve", "_inverses", "_lengths_s", "_lines", "_rises_k", "count")
 
@@ -74,10 +74,10 @@ class _Rates:
 
 
 class _Cut(NamedTuple):
-    """A log in pieces, the first and the last without end: how maturity accrues on each, and how much of it by column.
+    """A log in pieces, the first and the last without end: how maturity accrues on each, and at which rate.
 
-    ``hindered`` is None where it accrues unhindered all along; ``rates``, which knows nothing of the first piece and
-    the last, where ln t changes by more on one of the others than the nodes can hold.
+    ``hindered`` is None where maturity accrues by the table all along. ``rates`` are those of the pieces between the
+    first and the last, None where ln t changes by more over one of these than the nodes can integrate.
     """
 
     curve: TimeCurve  # held, so that the pieces are never taken for those of another curve at the same address
