@@ -23,7 +23,7 @@ Levels = tuple[int, ...]
 Does = Callable[[Levels], bool]
 
 
-def fewest(does: Does, utmost: Levels, *, at_least: int = 1) -> Levels | None:
+def fewest(does: Does, utmost: Levels) -> Levels | None:
     """The fewest changes that reach the goal at their last steps; None when all of them together do not.
 
     Of sets of the same size it is the first in the order of the changes.
@@ -31,7 +31,7 @@ def fewest(does: Does, utmost: Levels, *, at_least: int = 1) -> Levels | None:
     >>> fewest(lambda levels: levels[0] + levels[2] > 5, (4, 9, 3))
     (4, 0, 3)
     """
-    for size in range(at_least, len(utmost) + 1):
+    for size in range(1, len(utmost) + 1):
         for chosen in combinations(range(len(utmost)), size):
             levels = tuple(most if index in chosen else 0 for index, most in enumerate(utmost))
             if does(levels):

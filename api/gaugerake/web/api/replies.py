@@ -13,9 +13,9 @@ NO_STORE = "no-store"
 ASK_AGAIN = "no-cache"
 
 
-def json_reply(body: object, *, status: int = 200) -> Response:
+def json_reply(body: object) -> Response:
     """An answer that is worked out for one asker: nobody keeps it."""
-    response = Response(orjson.dumps(body), status, content_type="application/json")
+    response = Response(orjson.dumps(body), content_type="application/json")
     response.headers["Cache-Control"] = NO_STORE
     return response
 
