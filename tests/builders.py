@@ -1,7 +1,7 @@
-"""What test files make again and again: jobs, products, systems and services around them.
+"""Builders that many test files share: job documents, products, systems, catalogues and clients of an app.
 
-The figures that a test is about stay in that test. What reads nothing of ours but answers (much of ``outside``) does
-not use this module, as it imports what it builds.
+The figures that a test is about stay in that test. Tests that must not import the code they check (much of
+``outside``) do not use this module, as it imports what it builds.
 """
 
 import json
@@ -32,13 +32,13 @@ NO_PRICES = PriceBook(code="list", currency="USD", prices={})
 
 
 def example(name: str) -> dict[str, Any]:
-    """A filled job of the description's own."""
+    """A job document of ``openapi/examples``."""
     found: dict[str, Any] = json.loads((EXAMPLES / f"{name}.json").read_text("utf-8"))
     return found
 
 
 def retitled(title: str) -> str:
-    """The demonstration's file with words before its title: the same floors, as another revision."""
+    """The demonstration's file with ``title`` before its own title: the same floors, as another revision."""
     text, found = re.subn(r"(?m)^  en: ", f"  en: {title} ", demo_text(), count=1)
     assert found == 1
     return text
@@ -55,7 +55,7 @@ def rectangle(length: str, width: str, **said: Any) -> dict[str, Any]:
 
 
 def document(*rooms: dict[str, Any], of: str = "level-clear", **parts: Any) -> dict[str, Any]:
-    """A job document of a system of the demonstration; without rooms the least one that gets a quote."""
+    """A job document for a system of the demonstration; where no room is given, with one of 1,200 ft²."""
     return {"system": of, "rooms": list(rooms) or [measured()], **parts}
 
 
@@ -65,44 +65,44 @@ def fahrenheit(degrees: float) -> float:
 
 
 def curve(*rows: tuple[float, float, float], unit_s: float = HOUR) -> TimeCurve:
-    """A table of times: °F, low and high, in hours unless said otherwise."""
+    """A table of times from rows of °F, low and high; times are in hours unless ``unit_s`` [s] is given."""
     return time_curve(
         time_point(temperature_k=fahrenheit(at), low_s=low * unit_s, high_s=high * unit_s) for at, low, high in rows
     )
 
 
 def triple(low: float, likely: float | None = None, high: float | None = None) -> Triple:
-    """A figure with its spread; one value alone has none."""
+    """An uncertain figure; what is not given is ``low``, so that one value alone is exact."""
     return Triple(low=low, likely=low if likely is None else likely, high=low if high is None else high)
 
 
 def product(code: str, counted_in: CountedIn, **said: Any) -> Product:
-    """A product without packs, unless they are said."""
+    """A product; what is not given has its default, and there are no packs."""
     return Product(**{"code": code, "name": code.capitalize(), "counted_in": counted_in, "packs": (), **said})
 
 
 def mixes(code: str = "body", **said: Any) -> Product:
-    """What is counted in mixes."""
+    """A product counted in mixes."""
     return product(code, CountedIn.MIX, **said)
 
 
 def liquid(code: str = "clear", **said: Any) -> Product:
-    """What is counted by volume."""
+    """A product counted by volume [m³]."""
     return product(code, CountedIn.LIQUID, **said)
 
 
 def aggregate(code: str = "sand", **said: Any) -> Product:
-    """What is counted by mass."""
+    """A product counted by mass [kg]."""
     return product(code, CountedIn.MASS, **said)
 
 
 def pieces(code: str, **said: Any) -> Product:
-    """What is counted by the piece."""
+    """A product counted by the piece."""
     return product(code, CountedIn.PIECE, **said)
 
 
 def system(*layers: Any, code: str = "test", **said: Any) -> System:
-    """A system of these layers; of what it asks of slab and air nothing is said."""
+    """A system of these layers, without limits of slab and air unless they are given."""
     return System(**{"code": code, "name": code.capitalize(), "description": "", "layers": layers, **said})
 
 
@@ -119,7 +119,7 @@ def catalogue(*systems: System, products: Mapping[str, Product] = MappingProxyTy
 
 
 def context(job: Job, of: Snapshot | Catalogue | System, *, working: bool = False) -> Asked:
-    """A job about to be answered: with a snapshot's list prices, or from a system or a catalogue without prices."""
+    """A job to be answered from a snapshot at its list prices, or from a system or a catalogue without prices."""
     if isinstance(of, Snapshot):
         return Asked(job=job, catalogue=of.catalogue, revision=of.revision, book=of.list_book, with_working=working)
     held = catalogue(of) if isinstance(of, System) else of
@@ -127,7 +127,7 @@ def context(job: Job, of: Snapshot | Catalogue | System, *, working: bool = Fals
 
 
 class Held:
-    """What an app takes its catalogue from, always the same one and no branch's book."""
+    """A source of the catalogue for an app (`SnapshotSource`): always the same snapshot, and no branch's book."""
 
     stale_since: datetime | None = None
 
@@ -135,15 +135,15 @@ class Held:
         self.current = snapshot
 
     def revision(self, revision: str) -> Snapshot:
-        """The only one."""
+        """The only revision that there is."""
         assert revision == self.current.revision
         return self.current
 
     def book(self, book_id: str) -> PriceBook:
-        """There is none."""
+        """No book is kept: a test that asks for one fails."""
         raise KeyError(book_id)
 
 
 def client_of(snapshot: Snapshot, **settings: Any) -> FlaskClient:
-    """Asks an app in this process that holds this snapshot."""
+    """A client of an app in this process that answers from this snapshot."""
     return create_app(Held(snapshot), **settings).test_client()

@@ -7,12 +7,10 @@ come. Words are not compared, but for the range of a measure, which stands in it
 
 Decisions:
 
-* What breaks a client is found by ``tests/contract/compatibility.py``, a comparison of our own: ``api-smart-diff``
-  (npm) finds 1,441 breaking changes between this description and itself, and what PyPI has is young. What is sent may
-  only be taken more widely; what is read may only have more fields. The client's own job in an answer (``?echo=true``)
-  counts as sent. Of 1,512 single changes (each field gone, optional or of another type, each value of a list gone) it
-  found all 1,476 that break, and let the 36 pass by which a job's field need no longer be given (by hand; a test takes
-  every 29th).
+* The comparison is our own: ``api-smart-diff`` (npm) finds 1,441 breaking changes between this description and itself,
+  and what PyPI has is young. The client's own job in an answer (``?echo=true``) counts as sent. Of 1,512 single changes
+  (each field gone, optional or of another type, each value of a list gone) it found all 1,476 that break, and let pass
+  the 36 by which a job's field need no longer be given (by hand; a test takes every 29th).
 """
 
 import re

@@ -1,7 +1,7 @@
-"""Whole jobs that are sound by construction, drawn at random for any catalogue, and the ways to write one down.
+"""Strategies of Hypothesis that draw whole, sound job documents for any catalogue, and `written`, which writes them.
 
-A drawn job is the document with `Measure`s in place of its texts; `written` writes it in either system of units. What
-is placed in a room is placed on a grid of metres, each thing in a cell of its own, and joints run along the grid.
+A drawn job is a document with a `Measure` wherever text with a unit would stand; `written` fills these in, in US or SI
+units. Things in a room are placed on a grid of metres, each in a cell of its own, and joints run along the grid.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from gaugerake.floor.crew.tasks import Task
 from gaugerake.floor.system import Catalogue, System
 
-# unit of the figure drawn, how it is written in US and in SI, and the factor (and offset) from the first to the second
+# (US unit, SI unit, factor, offset): a figure is drawn in the US unit, and SI = US × factor + offset
 INCH = ("in", "m", Fraction(254, 10_000), Fraction(0))
 FEET = ("ft", "m", Fraction(3048, 10_000), Fraction(0))
 AREA = ("ft2", "m2", Fraction(3048, 10_000) ** 2, Fraction(0))
@@ -36,7 +36,7 @@ EMISSION = ("lb/1000ft2/24h", "g/m2/24h", Fraction(45_359_237, 10**8) / Fraction
 
 @dataclass(frozen=True)
 class Measure:
-    """A figure in the first unit of its kind."""
+    """A figure in the US unit of its ``kind``, one of the rows above."""
 
     figure: Fraction
     kind: tuple[str, str, Fraction, Fraction]
@@ -144,7 +144,7 @@ def _directions(corners: int) -> Iterable[tuple[float, float]]:
 
 @st.composite
 def rooms(draw: st.DrawFn, system: System) -> dict[str, Any]:
-    """A room with anything in it."""
+    """A room of any shape, with any of the things that a room may hold."""
     shape, (left, low, right, high) = draw(outlines())
     room: dict[str, Any] = {"shape": shape} | draw(
         fields(
@@ -265,7 +265,7 @@ DAYS_OPEN = st.lists(st.sampled_from(["mon", "tue", "wed", "thu", "fri", "sat", 
 
 @st.composite
 def works(draw: st.DrawFn, system: System, slab: dict[str, Any]) -> dict[str, Any]:
-    """When and how; the slab is given its age, or the day on which it was poured."""
+    """The ``work`` of a job; it also puts the slab's age, or the day of its pour, into ``slab``."""
     work: dict[str, Any] = draw(
         fields({}, material_temperature=WARMTH, crew=CREWS, preparation=measures(HOURS, 0, 30, parts=2))
     )

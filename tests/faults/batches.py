@@ -1,4 +1,4 @@
-"""A batch whose client takes its time."""
+"""A batch that a slow client feeds job by job."""
 
 import json
 import socket

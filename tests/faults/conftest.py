@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from tests.faults.load import ANSWERED, LOST, REFUSED, Load
-from tests.faults.processes import ROOT, Deployed, Postgres, Service, openfiles
+from tests.faults.processes import ROOT, Deployed, Postgres, Service, allow_open_files
 
 BEGIN, END = "<!-- faults:begin -->", "<!-- faults:end -->"
 HEAD = (
@@ -20,7 +20,7 @@ rows: dict[str, str] = {}
 
 @pytest.fixture(autouse=True, scope="session")
 def many_files() -> None:
-    openfiles(4096)
+    allow_open_files(4096)
 
 
 @pytest.fixture

@@ -1,4 +1,4 @@
-"""Clients that ask without pause, each request under an id of its own, and what became of every one of them."""
+"""Clients that send request after request, each with an id of its own, and a record of how every one ended."""
 
 import http.client
 import itertools
@@ -22,7 +22,7 @@ ANSWERED, REFUSED, LOST, UNSENT = "answered", "refused", "lost", "unsent"
 
 @dataclass(slots=True)
 class Sent:
-    """One request: when it began and ended, and how. ``unsent`` is one whose connection was not taken."""
+    """One request: when it began and ended [s, monotonic], and how; one that could not connect is ``UNSENT``."""
 
     id: str
     began: float
@@ -33,7 +33,10 @@ class Sent:
 
 @dataclass
 class Load:
-    """So many clients of one address, a new connection for each of at most so many requests."""
+    """Clients that post the same job to one address, ``most`` times in all, a new connection for each request.
+
+    An answer that differs from the first one, which ``expected`` keeps, counts as refused.
+    """
 
     port: int
     name: str
@@ -68,7 +71,7 @@ class Load:
                 thread.join(PATIENCE + 5)
 
     def wait_for(self, more: int) -> None:
-        """Until so many more requests have ended, whatever became of them."""
+        """Wait until ``more`` further requests have ended, in whatever way."""
         goal = self._ended() + more
         for _ in range(3000):
             if self._ended() >= goal or self._stop.is_set():
@@ -80,15 +83,15 @@ class Load:
         return sum(1 for sent in list(self.sent) if sent.ended)
 
     def in_flight(self, begin: float, end: float) -> list[Sent]:
-        """Requests that were under way at some time of a span."""
+        """The requests that were under way at some time between two instants [s, monotonic]."""
         return [sent for sent in self.sent if sent.began <= end and sent.ended >= begin]
 
     def those(self, outcome: str) -> list[Sent]:
-        """Requests that ended so."""
+        """The requests with this outcome."""
         return [sent for sent in self.sent if sent.outcome == outcome]
 
     def recovered_after(self, fault: float) -> float:
-        """From the fault to the last request that failed, or to the first answer to one asked after it if later."""
+        """From ``fault`` to the last failure, or to the first answer to a request sent after it if later [s]."""
         good = min((sent.ended for sent in self.those(ANSWERED) if sent.began >= fault), default=float("inf"))
         failed = max(
             (sent.ended for sent in self.sent if sent.outcome != ANSWERED and sent.ended >= fault), default=0.0

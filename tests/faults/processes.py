@@ -25,7 +25,7 @@ SETTINGS = ("GAUGERAKE_", "PROMETHEUS_")
 
 
 def eventually(seen: Callable[[], Any], what: str = "it") -> Any:
-    """What is seen, when it is; half a minute is far more than it takes."""
+    """Wait until ``seen`` gives something true, and give that; fail after half a minute, far more than it takes."""
     for _ in range(600):
         found = seen()
         if found:
@@ -40,7 +40,7 @@ def environment(**changes: str) -> dict[str, str]:
 
 
 def gaugerake(database: str, *arguments: str, **options: Any) -> subprocess.CompletedProcess[str]:
-    """One command of the command line, ended."""
+    """Run one command of the command line to its end, on this database."""
     return subprocess.run(
         [*MAIN, *arguments],
         env=environment(GAUGERAKE_DATABASE=database),
@@ -52,7 +52,7 @@ def gaugerake(database: str, *arguments: str, **options: Any) -> subprocess.Comp
 
 
 class Service:
-    """One replica."""
+    """One replica: ``gaugerake serve`` with two workers, on a free port of this machine."""
 
     def __init__(self, folder: Path, database: str, *, port: int = 0, prefix: tuple[str, ...] = (), **env: str) -> None:
         self.port, self.database = port or free_port(), database
@@ -96,7 +96,7 @@ class Service:
         return {pid for pid in map(int, children.split()) if not gone(pid)}
 
     def maps(self) -> list[str]:
-        """What a worker has in memory from files."""
+        """The files that one worker has mapped into memory, as lines of /proc."""
         return Path(f"/proc/{min(self.workers())}/maps").read_text().splitlines()
 
     def kill_all(self) -> None:
@@ -108,7 +108,7 @@ class Service:
         self.process.wait(30)
 
     def stop(self) -> None:
-        """End it in peace."""
+        """Ask it to end, and kill it where it does not within 45 s."""
         if self.process.poll() is None:
             self.process.terminate()
             try:
@@ -126,7 +126,7 @@ def gone(pid: int) -> bool:
 
 
 def kill(*pids: int) -> tuple[float, float]:
-    """End processes at once; between which times they went."""
+    """Kill processes and wait until they are gone; the monotonic times before and after [s]."""
     begin = time.monotonic()
     for pid in pids:
         os.kill(pid, signal.SIGKILL)
@@ -138,7 +138,7 @@ KEYS = {"ECDSA": ("ec", "-pkeyopt", "ec_paramgen_curve:prime256v1"), "RSA": ("rs
 
 
 def certificate(folder: Path, key: str = "ECDSA") -> None:
-    """A certificate for this machine, of nobody's, with a key of this kind."""
+    """Write a self-signed certificate for this machine, with a key of this kind."""
     subprocess.run(
         [
             *("openssl", "req", "-x509", "-nodes", "-newkey", *KEYS[key]),
@@ -151,7 +151,7 @@ def certificate(folder: Path, key: str = "ECDSA") -> None:
 
 
 class Nginx:
-    """nginx with docker/nginx.conf, started by docker/edge.sh; nothing but addresses and paths are others."""
+    """nginx with docker/nginx.conf, started by docker/edge.sh; only addresses and paths are changed."""
 
     def __init__(self, folder: Path, *replicas: int, balancers: str = "", key: str = "ECDSA") -> None:
         self.folder = folder
@@ -203,7 +203,7 @@ class Nginx:
         return True
 
     def judged(self) -> subprocess.CompletedProcess[str]:
-        """What nginx says of its own file."""
+        """Let nginx check its settings (``nginx -t``)."""
         return subprocess.run([*self.command, "-t"], env=self._env, capture_output=True, text=True)
 
     def stop(self) -> None:
@@ -239,7 +239,7 @@ class Deployed:
 
 
 class Postgres:
-    """PostgreSQL, under another user where this one is root: the test environment's own, or else Debian's."""
+    """A PostgreSQL server of the tests, under another user where this one is root, as it refuses to run as root."""
 
     def __init__(self, folder: Path) -> None:
         self.port = free_port()
@@ -259,7 +259,7 @@ class Postgres:
         return f"postgresql+psycopg://gaugerake@127.0.0.1:{port or self.port}/{database}"
 
     def new(self, database: str, *, template: str = "template1") -> str:
-        """The address of another database, empty or a copy of one."""
+        """Create a database, empty or a copy of ``template``, and give its address."""
         self.say(f"CREATE DATABASE {database} TEMPLATE {template}")
         return self.url(database)
 
@@ -292,7 +292,7 @@ class Postgres:
             connection.execute(statement)  # type: ignore[call-overload]
 
 
-def openfiles(number: int) -> None:
+def allow_open_files(number: int) -> None:
     """Allow this process so many open files, where it may."""
     import resource
 
@@ -303,7 +303,7 @@ def openfiles(number: int) -> None:
 
 def _postgres_folder() -> Path:
     """Where PostgreSQL's programs stand: in a package for Python before 3.13, else where Debian puts them."""
-    package = find_spec("pgserver")  # its files alone are wanted: imported, it makes itself at home
+    package = find_spec("pgserver")  # for its files alone: an import would set up a server of its own
     if package is not None and package.origin is not None:
         return Path(package.origin).parent / "pginstall"
     newest = max(Path("/usr/lib/postgresql").glob("*/bin/initdb"), default=None)

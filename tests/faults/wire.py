@@ -1,4 +1,4 @@
-"""A wire between the service and its database that can be cut, stopped or slowed while it is in use."""
+"""A proxy between the service and its database that can be cut, stopped or slowed while it is in use."""
 
 import contextlib
 import socket
@@ -9,7 +9,7 @@ from tests.faults.processes import free_port
 
 
 class Wire:
-    """Passes bytes on to a port of this machine, each piece after ``delay`` seconds; ``hangs`` passes none."""
+    """Passes bytes on to a port of this machine, each piece after ``delay`` [s], and none while ``hangs`` is set."""
 
     def __init__(self, to: int) -> None:
         self.port, self.to = free_port(), to
@@ -20,7 +20,7 @@ class Wire:
         self.mend()
 
     def mend(self) -> None:
-        """Take connections."""
+        """Take connections again."""
         self._listener = socket.create_server(("127.0.0.1", self.port))
         threading.Thread(target=self._accept, args=(self._listener,), daemon=True).start()
 
