@@ -58,7 +58,7 @@ def explain_brought(at: str, each: Sequence[Portion]) -> Iterator[Working]:
 
 
 def explain_conditioned(at: str, work: DatedWork, each: Sequence[tuple[float, Portion]]) -> Iterator[Working]:
-    """By when packs are in, and at what temperature."""
+    """The working of when packs must come in, and of their mixing temperature."""
     rows = [(by_s, portion) for by_s, portion in each for _ in portion.items]
     mixed = work.timetable.resolved.work.material_temperature_k
     for place, (by_s, portion) in enumerate(rows):

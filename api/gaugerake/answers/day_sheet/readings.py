@@ -16,7 +16,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 LONGEST_GAP_S = 4 * 3600.0
-"""From one reading to the next at most: common practice, no source."""
+"""The longest time between two readings [s]: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +44,7 @@ def _minute(at_s: float) -> float:
 
 
 def _filled(fixed: list[float]) -> Iterator[float]:
-    """With readings between those that are further apart than four hours."""
+    """The fixed readings, with further ones between any two that are more than four hours apart."""
     for from_s, until_s in pairwise(fixed):
         count = max(1, math.ceil((until_s - from_s) / LONGEST_GAP_S - 1e-9))
         yield from (from_s + step * LONGEST_GAP_S for step in range(count))

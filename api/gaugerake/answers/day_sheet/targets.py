@@ -61,13 +61,13 @@ def coverages(
 
 
 def _packs(order: ProductOrder) -> list[Pack]:
-    """Those that are ordered; where all is on hand, those that there are."""
+    """The packs that are ordered; where none is, as all is on hand, those on offer."""
     ordered = [pack for pack, count in zip(order.supply.packs, order.load.counts, strict=True) if count > 0]
     return ordered or list(order.supply.packs)
 
 
 def _coverages(work: DatedWork, need: LayerNeed, pack: Pack, poured: Sequence[PouredOn]) -> Iterator[Coverage]:
-    """Of a body, one for each thickness that is poured that day; of what is measured by area, one."""
+    """The coverages of a layer: a body has one for each thickness poured that day, a layer measured by area has one."""
     layer = need.layer
     if layer.pour is not None:
         areas = {

@@ -42,7 +42,7 @@ def _wave(course: DailyCourse, coldest_at: time, shown: Shown) -> Inputs:
 
 
 def _readings(course: LoggedCourse, shown: Shown, from_s: float, until_s: float) -> Iterator[tuple[str, Value]]:
-    """From the last reading before the span to the first after it; linear between, held where there is none."""
+    """The readings that a span needs: from the last one before it to the first one after it."""
     first = max(0, bisect_right(course.instants_s, from_s) - 1)
     last = min(len(course.instants_s) - 1, bisect_left(course.instants_s, until_s))
     for number, index in enumerate(range(first, last + 1), 1):

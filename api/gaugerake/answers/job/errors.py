@@ -62,7 +62,7 @@ class Faults:
 
     @property
     def found(self) -> tuple[Fault, ...]:
-        """Those kept so far."""
+        """The faults kept so far."""
         return tuple(self._found)
 
     def raise_any(self) -> None:

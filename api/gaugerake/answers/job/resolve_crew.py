@@ -60,7 +60,7 @@ USUAL_HANDS: Mapping[Task, int] = {
     Task.ABRADE: 2,
     Task.SEAL: 1,
 }
-"""Of ``mix``, at each station."""
+"""The usual hands of each task; those of ``mix`` work at each station."""
 _TASK_NAMES = tuple((task.value, task) for task in Task)
 T = TypeVar("T")
 Times = Mapping[str, Taken[float]]
@@ -102,7 +102,7 @@ def _said(given: T | None, usual: Taken[T]) -> Taken[T]:
 
 
 def _times(crew: Crew, system: System, known: Known | None) -> tuple[Times, Times]:
-    """By product, how long a mix is mixed, and from one mix of a station to its next [s]: of what layers are mixed."""
+    """Two times [s] of each product that a layer mixes: of mixing, and from one mix of a station to its next."""
     if known is not None and known[0].minutes_per_mix == crew.minutes_per_mix:
         return known[1].mixing_s, known[1].cycle_s
     products = {layer.product.code: layer.product for layer in system.layers if RateKind.CYCLE in layer.rates}
@@ -128,7 +128,7 @@ def _mixing(product: Product) -> Taken[float]:
 
 
 def _cycle(minutes_per_mix: float | None, product: Product, mixing_s: Taken[float]) -> Taken[float]:
-    """From one mix of a station to its next [s]: as the crew says, else the mixing and a minute and a half."""
+    """The time from one mix of a station to its next [s]: the crew's, else the mixing time plus a minute and a half."""
     pointer = "/work/crew/minutes_per_mix"
     if minutes_per_mix is not None:
         return _stated_cycle(product, minutes_per_mix * 60.0, pointer)

@@ -35,7 +35,7 @@ def resolve_order(order: Order, currency: str) -> ResolvedOrder:
 
 
 def _waste(percent: float | None) -> Taken[float]:
-    """Of the job, else 5 % (common practice, no source)."""
+    """The waste that the job states, else 5 % (common practice, no source)."""
     if percent is not None:
         return asked(percent / 100)
     return assumed(

@@ -111,7 +111,7 @@ def _stated_thickness(thickness_m: float, system: System, at: str, *, poured: bo
 
 
 def resolve_thickness(job: Job, system: System, *, poured: bool) -> Taken[float] | None:
-    """Of the job, else the system's usual [m] where a body is poured, else None."""
+    """The thickness [m] that the job states, else the system's usual one where a body is poured, else None."""
     if job.thickness_m is not None:
         return _stated_thickness(job.thickness_m, system, "/thickness", poured=poured)
     if not poured:
@@ -124,7 +124,7 @@ def resolve_thickness(job: Job, system: System, *, poured: bool) -> Taken[float]
 
 
 def _middle_csp(system: System, *, poured: bool) -> Taken[int | None]:
-    """Where nobody says it, the middle of the system's range, if a poured body's allowance depends on it."""
+    """The profile where the job states none: the middle of the system's range, if a body's allowance needs one."""
     middle = middle_csp(system.slab_limits.profile_csp)
     if middle is None or not poured or not system.profile_allowance:
         return assumed(None)

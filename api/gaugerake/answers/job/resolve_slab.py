@@ -17,7 +17,7 @@ CONCRETE, ONE_SIDE = Substrate.CONCRETE.value, DriesFrom.ONE_SIDE
 
 
 def resolve_substrate(slab: Slab) -> Taken[str]:
-    """In the job's words, else concrete."""
+    """The substrate in the job's words, else concrete."""
     if slab.substrate is not None:
         return asked(slab.substrate)
     return assumed(CONCRETE, assumption("substrate-concrete", "/slab/substrate", CONCRETE))

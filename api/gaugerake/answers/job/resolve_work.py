@@ -285,7 +285,7 @@ def _untimed(course: Course, remarks: Remarks) -> Taken[Basis]:
 
 
 def _material_temperature(work: Work, system: System) -> Taken[float]:
-    """Of the job [K], else the system's reference temperature."""
+    """The material's temperature [K] that the job states, else the system's reference temperature."""
     if work.material_temperature_k is not None:
         return asked(work.material_temperature_k)
     temperature_k = system.reference_temperature_k

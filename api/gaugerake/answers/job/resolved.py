@@ -150,7 +150,7 @@ class ResolvedCrew:
         return Manning(hands=self.hands.value, mixing_stations=stations)
 
     def seconds_per_mix(self, product: Product) -> Taken[float]:
-        """From one mix of a station to its next [s]."""
+        """The time from one mix of a station to its next [s]."""
         return self.cycle_s[product.code]
 
     def remarks_on(self, rate: RateKind, product: Product) -> Remarks:

@@ -46,7 +46,7 @@ class ListedMarks:
     unlisted_count: int
 
     def shown(self, index: int) -> tuple[MixMark, ...]:
-        """Those of a part, as an answer shows them."""
+        """The marks of a part, as an answer shows them."""
         return tuple(
             MixMark(
                 mix=mark.mix,
@@ -79,7 +79,7 @@ def mark(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> ListedMarks
 
 
 def _layer_marks(resolved: ResolvedJob, takeoff: Takeoff, layer: JudgedLayer, left: int) -> Iterator[PartMarks]:
-    """Those of one layer; of a room that is poured in parts, each goes on where the one before it ends."""
+    """The marks of one layer; where a room is poured in parts, each part goes on where the one before it ends."""
     room, swept, before = -1, None, 0.0
     for judged in layer.parts:
         part = judged.part

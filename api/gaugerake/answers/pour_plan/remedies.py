@@ -153,7 +153,7 @@ def _another_hour(search: Search) -> list[PourRemedy | None]:
 
 
 def _both_cooler(search: Search) -> list[AnyRemedy | None]:
-    """Where material and floor are both hotter than the system's times hold at: both cooler, or a cooler hour."""
+    """A cooler material and floor together, or a cooler hour, where both are hotter than the reference temperature."""
     usual_k = search.resolved.system.reference_temperature_k
     if min(search.site.material_k, max(part.hottest_floor_k for part in search.parts)) <= usual_k:
         return []
@@ -168,7 +168,7 @@ def _both_cooler(search: Search) -> list[AnyRemedy | None]:
 
 
 def _several(search: Search) -> tuple[AnyRemedy, ...]:
-    """Where no change alone frees the pour: the fewest together, at an hour as near as can be."""
+    """The fewest changes that free the pour together, at the nearest hour at which they do."""
     changes = (
         tuple(stations(search)),
         tuple(placing(search)),

@@ -31,9 +31,9 @@ from gaugerake.floor.values.frozen import replace
 MOST_ASKED = 24
 """How often one kind of remedy may run the whole timetable again."""
 MOST_ROOMS_ASKED = 20_000
-"""And how many rooms that may be in all: a job of very many rooms is asked again less often."""
+"""How many rooms these runs may have in all: a job of very many rooms is run again less often."""
 MOST_STEPS = 20_000
-"""Of the clock's and of the judgement of edges, for all kinds together."""
+"""Steps of the clock and of judging edges, for all kinds of remedy together."""
 
 
 class Search:

@@ -26,14 +26,14 @@ CASTING_STEP_KG_S = 100 * 0.45359237 / 3600
 WIDTH_STEP_M = 0.1524
 DEGREE_K = 5 / 9
 LOWEST_K = 277.6
-"""Where the product states no low limit, nobody is told to go below 40 °F."""
+"""40 °F [K]: the lowest temperature that a remedy asks for where the product states no low limit."""
 HOUR_STEP_S = 3600.0
 SHOWN = 5e-6
 """A figure is shown to six digits: what it is rounded by at most must not lose the edge again (see ``EDGE_GUARD``)."""
 
 
 def stations(search: Search) -> Rising:
-    """One station more and more."""
+    """Mixing stations, one more at each step."""
     now = search.crew.mixing_stations
 
     def remedy(count: int) -> PourRemedy:
@@ -44,7 +44,7 @@ def stations(search: Search) -> Rising:
 
 
 def placing(search: Search) -> Rising:
-    """50 ft²/h more and more."""
+    """Rates of placing, 50 ft²/h more at each step."""
     now = Figure(search.crew.placing_rate_m2_s, Kind.AREA_RATE)
 
     def remedy(count: int) -> PourRemedy:
@@ -61,7 +61,7 @@ def placing(search: Search) -> Rising:
 
 
 def casting(search: Search) -> Rising:
-    """100 lb/h more and more; none where no aggregate is cast."""
+    """Rates of casting, 100 lb/h more at each step; none where no aggregate is cast."""
     now = Figure(search.crew.cast_rate_kg_s, Kind.MASS_RATE)
 
     def remedy(count: int) -> PourRemedy:
@@ -79,7 +79,7 @@ def casting(search: Search) -> Rising:
 
 
 def narrower(search: Search) -> Iterator[Try]:
-    """Half a foot narrower and narrower, to a lane as wide as it is deep."""
+    """Lanes, half a foot narrower at each step, down to one as wide as it is deep."""
     widest = search.widest_lane_m
     for width in _steps_down(widest, WIDTH_STEP_M, max(search.crew.lane_depth_m, WIDTH_STEP_M)):
         shown, told = Figure(width, Kind.LENGTH), Told(width, Kind.LENGTH, Telling.DOWN)
@@ -89,7 +89,7 @@ def narrower(search: Search) -> Iterator[Try]:
 
 
 def cooler_material(search: Search, *, least_k: float) -> Iterator[Try]:
-    """A degree less and less of the material."""
+    """Temperatures of the material, a degree Fahrenheit less at each step."""
     for temperature in _degrees_down(search.site.material_k, least_k):
         shown, now = Figure(temperature, Kind.TEMPERATURE), Figure(search.site.material_k, Kind.TEMPERATURE)
         text = Say(code="pour-remedy-cooler-material", params={"temperature": shown, "now": now})
@@ -98,7 +98,7 @@ def cooler_material(search: Search, *, least_k: float) -> Iterator[Try]:
 
 
 def cooler_floor(search: Search, *, least_k: float) -> Iterator[Try]:
-    """A degree less and less of a steady floor."""
+    """Temperatures of a steady floor, a degree Fahrenheit less at each step."""
     if not isinstance(search.site.course, SteadyCourse):
         return
     now_k = search.site.course.temperature_k
@@ -112,7 +112,7 @@ def cooler_floor(search: Search, *, least_k: float) -> Iterator[Try]:
 
 
 def another_hour(search: Search, direction: int, most_hours: int) -> Iterator[Try]:
-    """An hour later and later (or earlier), where the floor's temperature changes with the hour."""
+    """Starts, an hour later (or earlier) at each step; none where the floor's temperature is the same at all hours."""
     start, zone = search.resolved.work.start.value, search.resolved.work.zone.value
     if start is None or isinstance(search.site.course, SteadyCourse):
         return

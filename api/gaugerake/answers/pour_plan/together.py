@@ -18,7 +18,7 @@ from gaugerake.floor.job import Work
 MOST_ASKED = 200
 """How often the timetable may be run again for changes that go together."""
 FEWEST_ASKED = 30
-"""With fewer, nothing would come of it: a job of very many rooms on a floor that warms and cools is not asked about."""
+"""With fewer runs the search could not end, so none is made: a job of very many rooms on a changing floor."""
 
 Steps = tuple[Try, ...]
 

@@ -1,4 +1,4 @@
-"""Where no change frees a pour: how far its edge is from holding with everything at its utmost."""
+"""The pour with everything at its utmost: how far its edge is from holding even so, where no change frees it."""
 
 from __future__ import annotations
 

@@ -31,7 +31,7 @@ _make_ordered = maker(Ordered)
 def ordered_quantities(
     needs: Mapping[str, Sequence[LayerNeed]], *, confidence: float, sd_fraction: float
 ) -> dict[str, Ordered]:
-    """For each product the quantity that suffices with its part of the confidence."""
+    """The quantity to order of each product: that which suffices with its part of the confidence."""
     chances = {code: _chance(layers, sd_fraction) for code, layers in needs.items()}
     among = sum(chance is not None for chance in chances.values())
     each = each_chance(confidence=confidence, product_count=among)

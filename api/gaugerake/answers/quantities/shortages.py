@@ -96,7 +96,7 @@ def _shortage(one: ProductOrder) -> Shortage:
 
 
 def _exact(one: ProductOrder) -> Shortage:
-    """Of a need without doubt that the order covers: the fewest packs that do, and one less."""
+    """The shortage of a product whose exact need the order covers: its curve has the fewest packs, and one less."""
     contents, fewer, _ = _smallest(one)
     packs = sum(one.load.counts)
     spare = min(fewer, int((one.held - one.ordered * (1 - GUARD)) / contents))
@@ -131,6 +131,6 @@ def _telling(points: Sequence[tuple[int, float]]) -> Sequence[tuple[int, float]]
 
 
 def _rounded(probability: float) -> float:
-    """To a millionth, so that no noise of the sums is shown."""
+    """A probability rounded to a millionth, so that no noise of the sums is shown."""
     near = round(probability, 6) + 0.0
     return 0.0 if near < 0.0 else 1.0 if near > 1.0 else near

@@ -50,19 +50,19 @@ def refusing_all(find: Callable[[ResolvedJob], Iterator[Fault]]) -> Callable[[An
 
 
 def job_faults(resolved: ResolvedJob) -> Iterator[Fault]:
-    """Of the rooms and layers, of the work and the slab, and of the order."""
+    """All faults of a job: of its rooms and layers, its work and slab, and its order."""
     yield from room_faults(resolved, survey_rooms(resolved.rooms))
     yield from unmeasured_faults(resolved)
 
 
 def unmeasured_faults(resolved: ResolvedJob) -> Iterator[Fault]:
-    """Those of a job that need no room measured: all where the rooms have been measured without one."""
+    """The faults of a job that are found without measuring its rooms."""
     yield from _taken_faults(resolved)
     yield from order_faults(resolved)
 
 
 def slab_faults(resolved: ResolvedJob) -> Iterator[Fault]:
-    """Of the rooms' shapes, of the work and of the slab."""
+    """The faults that readiness refuses: of the rooms' shapes, the work and the slab."""
     yield from survey_rooms(resolved.rooms).faults
     yield from _taken_faults(resolved.work)
     yield from resolved.age_s.faults

@@ -25,7 +25,7 @@ Span = tuple[datetime, datetime]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedSpan:
-    """From the start of the work to the end of its last cure, and what that rests on; made where it is needed.
+    """The span from the start of the work to the end of its last cure, and the assumptions that it rests on.
 
     ``span`` is None without a start, and where no plan is needed. With ``faults`` the work cannot be planned.
     """
@@ -75,7 +75,10 @@ def needs_plan(resolved: ResolvedJob) -> bool:
 
 
 def _can_be_planned(resolved: ResolvedJob) -> bool:
-    """Not without rooms, nor at a thickness that the system cannot be placed at: the checks say so."""
+    """Whether the work can be planned: it has rooms, and thicknesses that the system can be placed at.
+
+    The checks themselves tell of a job without them.
+    """
     thickness = resolved.system.thickness
     if not resolved.rooms or thickness is None:
         return bool(resolved.rooms)

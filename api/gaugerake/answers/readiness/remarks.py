@@ -87,7 +87,7 @@ def _clock(instant: datetime) -> str:
 
 
 def _drains(resolved: ResolvedJob) -> Iterator[Remark]:
-    """Where water will stand: a drain in a floor that falls less than 1 %, or whose fall is not stated."""
+    """A caution on each room where water will stand: it has a drain, and a fall under 1 % or one that is not stated."""
     least = Figure(LEAST_FALL_PERCENT, Kind.PERCENT)
     for room in resolved.rooms:
         slope = room.slope_percent

@@ -135,9 +135,9 @@ def returns_of(timetable: Timetable) -> tuple[ReturnTime, ...]:
 
 
 def work_span(timetable: Timetable) -> tuple[datetime, datetime] | None:
-    """From the start to the end of the last cure of the likely run; None without a start.
+    """The start of the work and the end of the last cure of the likely run; None without a start.
 
-    Where a cure never ends, to the end of the last step that has one.
+    Where a cure never ends, the end is that of the last step that has one.
     """
     if not timetable.basis.timed:
         return None

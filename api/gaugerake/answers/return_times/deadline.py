@@ -20,7 +20,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
 
 MOST_STEPS = 40_000
-"""Of the clock's, to find the latest start. A job of four rooms that may freeze takes some thousands."""
+"""Steps of the clock to find the latest start. A job of four rooms that may freeze takes some thousands."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -32,7 +32,7 @@ from gaugerake.floor.values.range import Limits
 
 SHIFTS = JOB
 MOST_PARTS_EXPLAINED = 100
-"""Of each step: parts come about alike, and a year of eight shifts a day has 2,920."""
+"""The parts of a step that are explained, the first ones: all come about alike, and a step may have 2,920 in a year."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -47,7 +47,7 @@ class Planned:
 
     @property
     def span_s(self) -> tuple[float, float]:
-        """From the start to the end of the last cure [s]."""
+        """The span from the start to the end of the last cure [s]."""
         return self.likely.start_s, run_end_s(self.likely)
 
 

@@ -41,7 +41,7 @@ from gaugerake.floor.values.frozen import dataclass
 
 WARMTH_COARSE_STEPS = 4  # tried first: 2 K
 MOST_REMEDY_STEPS = 20_000
-"""Of the clock's, for all kinds together."""
+"""Steps of the clock, for all kinds of remedy together."""
 _WARMTH = 1
 """Which of the ladders that go together is the floor's: the one that may break what holds, the further the more."""
 

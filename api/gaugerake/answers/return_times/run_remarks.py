@@ -20,7 +20,7 @@ SAID_FROM_S = 60.0
 
 
 def log_remarks(resolved: ResolvedJob, from_s: float, until_s: float) -> Iterator[Remark]:
-    """Where a log does not reach over a span, that its first or last reading is held, which no floor does."""
+    """A caution where a log does not reach over a span: its first or last reading is held, which no real floor does."""
     course = resolved.work.basis.value.course
     if not isinstance(course, LoggedCourse):
         return

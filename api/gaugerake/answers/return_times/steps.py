@@ -44,7 +44,7 @@ WARMTH_STEPS = 40
 MOST_WARMTH_K = WARMTH_STEPS * WARMTH_STEP_K  # more than indirect heat gives a floor
 ROUNDING_K = 1e-4  # what six digits may take off a temperature
 FLOORS_KEPT = 6
-"""Of the warmer ones: a long log's cures take megabytes each."""
+"""How many warmer floors are kept with their cures: those of a long log take megabytes each."""
 MORE_STATIONS = 8
 MORE_CREWS = 3
 DAY_MINUTES = 24 * 60

@@ -213,4 +213,4 @@ CODES: Mapping[str, tuple[str, ...]] = {
     "advice": ADVICE,
     "lacks": LACKS,
 }
-"""By the field of an answer in which they stand."""
+"""The codes of notes, by the field of an answer in which they stand."""

@@ -9,7 +9,7 @@ from gaugerake.measure.choice import SI, US, UnitChoice
 
 Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = get_args(Language)
-"""Those that answers are shown in, the usual one first."""
+"""The languages that answers are shown in, the usual one first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

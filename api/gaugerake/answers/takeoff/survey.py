@@ -69,7 +69,7 @@ def _surveyed(shape: Shape) -> Footprint:
 
 
 def refused_field(shape: Shape) -> str:
-    """Where in a shape the fault lies, as the document writes it."""
+    """The field of a shape that its fault is about, as the document names it."""
     if isinstance(shape, Polygon):
         return "polygon/points"
     if isinstance(shape, Measured):

@@ -18,9 +18,9 @@ LONGEST_STRETCH_S = 370 * DAY_S
 MOST_SHIFTS_A_DAY = 8
 """More crews and breaks than any day has. Work over a year of more would be cut into tens of thousands of pieces."""
 MOST_WEEKS = 150
-"""So many weeks' shifts are kept."""
+"""How many weeks' shifts are kept."""
 MOST_ENDS = 1_000
-"""So many shifts are kept with the end of the stretch that each begins."""
+"""How many shifts are kept with the end of the stretch that each begins."""
 CLOCK_CHANGE_S = 3 * 3600.0
 """More than any clock is ever set forward or back by."""
 LONGEST_SINCE_S = 3 * DAY_S

@@ -185,7 +185,7 @@ class LoggedCourse:
 
     @property
     def settled_from_s(self) -> float:
-        """From the last reading on it is steady."""
+        """The instant from which on it is steady: that of the last reading [s]."""
         return self.instants_s[-1]
 
     def at(self, instant_s: float) -> float:
@@ -240,7 +240,7 @@ Course = SteadyCourse | DailyCourse | LoggedCourse
 
 
 def _reached_k(course: DailyCourse, from_s: float, until_s: float) -> tuple[float, float]:
-    """At an end, or where it bends."""
+    """The lowest and the highest temperature between two instants [K]: each at an end, or where the course bends."""
     found_k = [course.at(at_s) for at_s in (from_s, until_s, *course.kinks(from_s, until_s, ()))]
     return min(found_k), max(found_k)
 

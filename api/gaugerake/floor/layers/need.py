@@ -1,4 +1,4 @@
-"""From what a layer covers or holds to what it needs, likely and at either end of its product's range."""
+"""The need of a layer from what it covers or holds: likely, and at either end of its product's range."""
 
 from __future__ import annotations
 

@@ -64,7 +64,7 @@ _LENGTHS = {
     SundryBasis.WALLS: ("perimeter", "perimeter_m"),
     SundryBasis.JOINTS: ("moving joints", "moving_joint_length_m"),
 }
-"""By which name the working tells each length of a room, and its field."""
+"""The name of each basis of length in the working, and the field of a room that holds it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +106,7 @@ class SundryLayer(Layer):
 
     @classmethod
     def read(cls, entry: Entry) -> dict[str, Any]:
-        """By what it covers, or by the mixes of a product; both or neither is a fault."""
+        """How it is counted: by what it covers, or by the mixes of a product; both or neither is a fault."""
         if ("per" in entry) == ("covers" in entry):
             entry.fault(None, "a sundry is counted one way: write covers: 600 ft2, or per: {product: body, count: 1}")
         if "per" in entry and "of" in entry:

@@ -57,13 +57,13 @@ class Pairs:
         return np.concatenate(m), np.repeat(self.varying, self.spans), np.repeat(self.fixed, self.spans)
 
     def first_yields(self, factors: Floats) -> Floats:
-        """For each factor a row: the yield up to which each pair counts."""
+        """The yield up to which each pair counts, a row for each factor."""
         m, v, c = self._columns()
         ends: Floats = (v * factors[:, None] + c) / m
         return ends
 
     def last_factors(self, yields: Floats) -> Floats:
-        """For each yield a row: the factor beyond which each pair counts; ±∞ in a layer without thickness."""
+        """The factor beyond which each pair counts, a row for each yield; ±∞ in a layer without thickness."""
         m, v, c = self._columns()
         return _ends(m * yields[:, None] - c, v)
 
@@ -100,7 +100,7 @@ def _ends(room: Floats, v: Floats) -> Floats:
 
 
 def _picked(ordered: Floats, place: Floats) -> Floats:
-    """From each row the one at its place; before the first there is nothing but −∞."""
+    """The value of each row at a place of its own; −∞ for a place before the first."""
     index = place.astype(np.int64)
     found: Floats = np.take_along_axis(ordered, np.maximum(index, 0)[:, None], axis=1)[:, 0]
     return np.where(index < 0, -math.inf, found)

@@ -16,7 +16,7 @@ EXPOSURE_HOURS = Limits(low=60.0, high=72.0)
 AREA_PER_TEST_M2 = 92.90304  # 1000 ft²
 FIRST_TESTS = 3
 PROBE_DEPTH_FRACTION = {DriesFrom.ONE_SIDE: 0.4, DriesFrom.BOTH_SIDES: 0.2}
-"""Of the slab's thickness (ASTM F2170)."""
+"""How deep a probe sits, as a fraction of the slab's thickness (ASTM F2170)."""
 PROBE_SHORT_FRACTION = 0.05
 NEAR_EMISSION_FRACTION = 0.1
 NEAR_HUMIDITY_POINTS = 2.0

@@ -11,7 +11,7 @@ from gaugerake.floor.values.frozen import dataclass
 TESTS = 3
 """How many make a mean."""
 WEAKEST_FRACTION = 0.75
-"""Of the limit: no single test may be weaker (common practice, no source)."""
+"""No single test may be under this fraction of the limit (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

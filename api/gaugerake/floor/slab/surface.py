@@ -189,7 +189,7 @@ _METHODS = (
     _Method(preparation=Preparation.MILL, low_csp=9, high_csp=10),
 )
 SKIM_STEPS = 2
-"""So many CSP too rough can be skimmed; more is repaired as a surface."""
+"""A surface up to this many CSP too rough can be skimmed; a rougher one is repaired."""
 
 
 def preparation(*, csp: int, limits: Limits) -> Preparation | None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Self
 
 LANGUAGES = ("en", "es")
-"""Those that a name may be given in."""
+"""The languages that a name may be given in."""
 
 
 class Name(str):

@@ -35,7 +35,7 @@ from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
 
 MOST_STEPS = 140_000
-"""Of the clock's and of the judgement of edges, for all starts together."""
+"""Steps of the clock and of judging edges, for all starts together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,7 +159,7 @@ def _job_remarks(resolved: ResolvedJob, measured: MeasuredTakeoff) -> Iterator[R
 
 
 def _readings_remarks(resolved: ResolvedJob, starts: Starts, outcomes: Sequence[Outcome]) -> Iterator[Remark]:
-    """From which start on the work outlasts a forecast or a log."""
+    """A caution that says from which start on the work outlasts a forecast or a log."""
     course, air = resolved.work.course.value, resolved.air.course
     ends = []
     if isinstance(course, LoggedCourse):

@@ -125,12 +125,12 @@ def _steady_k(outcome: Outcome) -> float:
 
 
 def ranked(starts: Sequence[JudgedStart]) -> list[JudgedStart]:
-    """By the earliest return, then the larger edge margin, then the earlier start."""
+    """The starts by the earliest return, then the larger edge margin, then the earlier start."""
     return sorted(starts, key=_rank)
 
 
 def nearest_ok(starts: Sequence[JudgedStart]) -> JudgedStart:
-    """Of starts of which none is ok, the one with the fewest reasons against it, ranked likewise."""
+    """The start with the fewest reasons against it, of starts of which none is ok; of several the first as `ranked`."""
     return min(starts, key=lambda one: (len(one.because), *_rank(one)))
 
 

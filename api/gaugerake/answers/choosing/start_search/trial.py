@@ -85,9 +85,9 @@ def _back_s(runs: Runs, traffic: str | None) -> float | None:
 
 
 def _first_work_s(runs: Runs) -> float:
-    """Until when it comes to the same whether the job began sooner: until work is done in any run.
+    """The instant at which any run begins to work [s]: every start up to it gives the same runs.
 
-    Only where all ends well within the year that is looked at, and the first layer is not held back for later ones.
+    −∞ where that is not sure: some run is not complete within its year, or its first step is held back for later ones.
     """
     found = []
     for run in (runs.earliest, runs.likely, runs.latest):

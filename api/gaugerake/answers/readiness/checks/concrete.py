@@ -70,7 +70,7 @@ def age_remarks(facts: Facts) -> Iterator[Remark]:
 
 
 def age_from(facts: Facts, finding: Finding) -> Derivation:
-    """From the dates of the pour and the start, unless the job states it."""
+    """The working of the slab's age: from the dates of its pour and of the start, unless the job states it."""
     slab, start = facts.slab, facts.resolved.work.start.value
     if slab.poured is None or start is None or slab.age_s is not None:
         return as_stated(facts, finding)

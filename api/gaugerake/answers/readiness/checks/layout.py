@@ -45,7 +45,7 @@ def _steepness(reading: Reading) -> tuple[int, float]:
 
 
 def steepest(facts: Facts, _finding: Finding) -> Derivation:
-    """Of the rooms' slopes the steepest."""
+    """The working of the steepest slope of the rooms."""
     slopes = (room.slope_percent for room in facts.resolved.rooms)
     said = (None if slope is None else Figure(slope, Kind.PERCENT) for slope in slopes)
     return Derivation("rule-steepest", numbered(said), JOB)
@@ -76,7 +76,7 @@ def joints_remarks(facts: Facts) -> Iterator[Remark]:
 
 
 def joints_from(facts: Facts, _finding: Finding) -> Derivation:
-    """Those of each room, counted."""
+    """The working of the number of joints, from those of each room."""
     rooms = enumerate(facts.resolved.rooms, 1)
     return Derivation(
         "rule-joints-counted",

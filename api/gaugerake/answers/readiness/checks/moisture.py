@@ -117,7 +117,7 @@ def humidity_remarks(facts: Facts) -> Iterator[Remark]:
 
 
 def _layer_remarks(facts: Facts, tests: MoistureTests) -> Iterator[Remark]:
-    """Where a layer that nobody asked for would raise the limit, that it is left out."""
+    """A remark on an optional layer that the job does not take, where it would raise the limit."""
     if tests.limited is not None and tests.limited.offers:
         yield from facts.resolved.layers.remarks
 
@@ -145,12 +145,12 @@ def _limit_from(facts: Facts, tests: MoistureTests, limit: Figure) -> Derivation
 
 
 def wettest_emission(facts: Facts, finding: Finding) -> Derivation:
-    """Of the emissions the one that decides."""
+    """The working of the emission that decides the check."""
     return _wettest(facts.emission, finding)
 
 
 def wettest_humidity(facts: Facts, finding: Finding) -> Derivation:
-    """Of the humidities the one that decides."""
+    """The working of the humidity that decides the check."""
     return _wettest(facts.humidity, finding)
 
 
@@ -166,7 +166,7 @@ def counts_of(tests: MoistureTests) -> Inputs:
 
 
 def emission_from(facts: Facts, finding: Finding, index: int) -> Derivation | None:
-    """From the dish, unless the rate was given."""
+    """The working of an emission: from its dish, unless its rate was given."""
     dish = facts.slab.moisture_emission[index]
     if dish.rate_kg_m2_s is not None or dish.gain_kg is None:
         return as_stated_reading(facts, finding, index)
@@ -215,7 +215,7 @@ def _probe(entry: CheckEntry, index: int, probe: HumidityReading, needed_m: floa
 
 
 def shallowest(_facts: Facts, finding: Finding) -> Derivation:
-    """Of the probes the one that decides."""
+    """The working of the depth of the probe that decides the check."""
     return Derivation("rule-shallowest", numbered(reading.measured for reading in finding.readings))
 
 

@@ -102,7 +102,7 @@ def _contaminant(entry: CheckEntry, index: int, words: str, kind: Contaminant | 
 
 
 def contaminants_from(facts: Facts, _finding: Finding) -> Derivation:
-    """Those that the job names, counted."""
+    """The working of the number of contaminants, from those that the job names."""
     words = enumerate(facts.slab.contaminants or (), 1)
     return Derivation("rule-contaminants-counted", {f"contaminant_{number}": word for number, word in words}, JOB)
 
@@ -174,7 +174,7 @@ def _profile(entry: CheckEntry, said: SurfaceFigure, limits: Limits) -> Reading:
 
 
 def profile_from(facts: Facts, finding: Finding) -> Derivation:
-    """Of the profiles the one farthest out."""
+    """The working of the profile farthest outside the range."""
     said = (None if one.value is None else Figure(float(one.value), Kind.CSP) for one in facts.profiles)
     return Derivation("rule-farthest-out", ends(finding) | numbered(said), JOB)
 
