@@ -97,7 +97,7 @@ def resolve_crew(crew: Crew, system: System, *, known: Known | None = None) -> R
 
 
 def _said(given: T | None, usual: Taken[T]) -> Taken[T]:
-    """As the job says, else as is usual."""
+    """A value that the job states, else the usual one."""
     return usual if given is None else asked(given)
 
 

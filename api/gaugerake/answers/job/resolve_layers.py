@@ -51,7 +51,7 @@ def layer_named(layers: Sequence[Layer], name: str) -> Layer | None:
 
 
 def _unheld(layers: Sequence[Layer], named: Sequence[str], taken: Sequence[Layer]) -> Iterator[Fault]:
-    """Each chosen broadcast without the optional layer before it, into which it is cast."""
+    """A fault for each chosen broadcast whose optional holder, the layer before it, is not chosen."""
     work = [layer for layer in layers if layer.laid is not Laid.BESIDE]
     ids = {layer.id for layer in taken}
     for holder, layer in pairwise(work):

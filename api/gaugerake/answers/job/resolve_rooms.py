@@ -99,7 +99,7 @@ def _own_thickness(index: int, room: Room, system: System, *, poured: bool) -> T
 
 
 def _stated_thickness(thickness_m: float, system: System, at: str, *, poured: bool) -> Taken[float]:
-    """As stated; a fault where a body is poured that cannot be placed so."""
+    """A stated thickness; with a fault where a body is poured that cannot be placed so thick or thin."""
     limits = system.thickness
     stated = asked(thickness_m, at=at)
     if not poured or limits is None:
@@ -148,7 +148,7 @@ def ends_of(limits: Limits) -> list[float]:
 
 
 def _opened_cracks(index: int, room: Room, chase: CrackChase | None) -> Taken[tuple[Crack, ...]]:
-    """As they are opened, with a caution where that is further than the job says."""
+    """The cracks of a room as they are opened, with a caution where that is further than the job says."""
     cracks = tuple(opened(crack=crack, chase=chase) for crack in room.cracks)
     further = sum(one != other for one, other in zip(cracks, room.cracks, strict=True))
     if chase is None or not further:
@@ -169,7 +169,7 @@ def _joint_kinds(index: int, room: Room) -> tuple[Taken[JointKind], ...]:
 
 
 def _joint_kind(joint: Joint, pointer: str) -> Taken[JointKind]:
-    """As said, else moving: the safe one, as it is carried through the floor and sealed."""
+    """The kind of a joint; moving where the job does not say, the safe one: it is carried through and sealed."""
     return (
         assumed(MOVING, assumption("joint-moving", pointer, MOVING.value)) if joint.kind is None else asked(joint.kind)
     )

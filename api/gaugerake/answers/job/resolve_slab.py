@@ -24,7 +24,7 @@ def resolve_substrate(slab: Slab) -> Taken[str]:
 
 
 def resolve_dries_from(slab: Slab) -> Taken[DriesFrom]:
-    """As said, else from one side: probes then sit deeper, which is the safer."""
+    """From how many sides the slab dries; one where the job does not say, as probes then sit deeper, which is safer."""
     if slab.dries_from is not None:
         return asked(slab.dries_from)
     return assumed(ONE_SIDE, assumption("dries-from-one-side", "/slab/dries_from", ONE_SIDE.value))

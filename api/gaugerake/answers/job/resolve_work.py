@@ -34,7 +34,7 @@ USUAL_SHIFTS = (Shift(days=WORKING_DAYS, starts=time(7, 0), ends=time(15, 30)),)
 
 
 _WHEN = attrgetter(*(field.name for field in fields(Work) if field.name not in ("crew", "material_temperature_k")))
-"""All that hours and temperatures depend on."""
+"""The fields of the work that hours and temperatures depend on."""
 Known = tuple[Work, ResolvedWork]
 """Other work, and what it resolved to."""
 

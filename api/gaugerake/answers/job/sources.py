@@ -36,7 +36,7 @@ def taken_source(taken: Taken[Any], system: System) -> Say:
 
 
 def said_source(taken: Taken[Any]) -> Say:
-    """Where an amount of the order comes from: the job, or the job's saying nothing of it.
+    """Where an amount of the order comes from: the job, or an assumption.
 
     >>> from gaugerake.answers.job.taken import asked
     >>> said_source(asked(8.25))

@@ -180,7 +180,7 @@ def _stops_at_joints(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
 
 
 def _beyond_remark(utmost: Utmost) -> Remark:
-    """That nothing frees the pour; with the figures, where not even the utmost of everything would."""
+    """A caution that nothing frees the pour; with figures, where not even the utmost of everything would."""
     lost = utmost.lost
     if lost is None or lost.open_time_s is None:
         return caution("pour-no-remedy-found", "/work")

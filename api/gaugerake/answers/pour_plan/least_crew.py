@@ -78,7 +78,7 @@ def _holds_with(search: Search, count: int, budget: Budget) -> bool:
 
 
 def least_remarks(found: FoundCrew) -> Iterator[Remark]:
-    """That the search ended early."""
+    """A caution where the search ended early."""
     if found.ended_early:
         yield caution("least-crew-search-ended", "/work/crew/mixing_stations")
 

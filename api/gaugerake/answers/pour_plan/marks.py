@@ -96,7 +96,7 @@ def _layer_marks(resolved: ResolvedJob, takeoff: Takeoff, layer: JudgedLayer, le
 
 
 def mark_remarks(marked: ListedMarks) -> Iterator[Remark]:
-    """That some marks are not listed."""
+    """A caution where some marks are not listed."""
     if marked.unlisted_count > 0:
         listed = sum(map(len, marked.parts))
         yield caution("pour-marks-unlisted", "/rooms", listed=listed, count=listed + marked.unlisted_count)

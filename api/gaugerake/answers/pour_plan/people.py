@@ -26,7 +26,7 @@ POINTER = "/work/crew/people"
 
 
 def people_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
-    """That the pour has too few people."""
+    """A caution where the pour has too few people."""
     if too_few(resolved, takeoff):
         hands, people = pour_hands(resolved, takeoff), resolved.work.crew.people
         yield caution("pour-short-handed", POINTER, hands=hands, people=people)

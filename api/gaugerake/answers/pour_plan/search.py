@@ -1,7 +1,7 @@
-"""Asks about a pour again with the work changed, and no more often than a request should.
+"""Judges a pour again with its work changed, as often as one request may.
 
-How often is counted, not timed: runs of the timetable for each kind of remedy, and steps for all kinds together. Where
-either ends before the search does, the answer says so.
+The bounds are counted, not timed: runs of the timetable for each kind of remedy, steps for all kinds together. Where
+one of them is reached before the search ends, the answer says so.
 """
 
 from __future__ import annotations

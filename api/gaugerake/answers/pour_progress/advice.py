@@ -117,7 +117,7 @@ def _note(code: str, **said: Value) -> Note:
 
 
 def _long(found: ProgressFigures) -> Iterator[Remark]:
-    """That the two instants lie too far apart for a pour."""
+    """A caution where the two instants lie too far apart for a pour."""
     began_s, at_s = found.pace.began_s, found.pace.at_s
     if began_s is not None and at_s is not None and at_s - began_s > LONGEST_POUR_S:
         yield caution("progress-long", "/progress/at", lasts=Figure(at_s - began_s, Kind.DAYS))

@@ -1,4 +1,4 @@
-"""All that is worked out of a pour under way: what its answer, its advice and its working are made of."""
+"""The figures of a pour under way, from which its answer, its advice and its working are made."""
 
 from __future__ import annotations
 

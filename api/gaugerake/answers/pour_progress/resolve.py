@@ -72,7 +72,7 @@ def resolve_progress(resolved: ResolvedJob, progress: Progress) -> ResolvedProgr
 
 
 def _layer(resolved: ResolvedJob, said: str | None) -> Taken[Layer]:
-    """As said, else the first that is poured."""
+    """The layer that is poured: as said, else the first that is poured."""
     if resolved.layers.faults:
         return refused(resolved.layers.faults)
     poured = [layer for layer in resolved.layers.value if layer.pour is not None]

@@ -180,7 +180,7 @@ def _known_skus(catalogue: Catalogue) -> dict[str, None]:
 
 
 def _colours(asked: str | None, products: Sequence[Product], faults: Faults) -> Colours:
-    """As asked, else the first that all products have that come in colours."""
+    """The colour of each product: the one asked for, else the first in which all coloured products come."""
     palettes = {product.code: palette for product in products if (palette := _palette(product))}
     if not palettes:
         return Colours(by_product={}, known=())

@@ -42,7 +42,7 @@ _make_shortage = maker(Shortage)
 
 
 def shortages(products: Sequence[ProductOrder]) -> tuple[Shortage, ...]:
-    """Each product's."""
+    """The chance of running short of each product."""
     return tuple(_shortage(one) for one in products)
 
 

@@ -32,7 +32,7 @@ class FloorNow:
 
 
 def floor_now(resolved: ResolvedJob) -> FloorNow | None:
-    """As measured; else as planned for the start; else as the air's.
+    """The floor's temperature at the start: as measured, else as planned for it, else the air's.
 
     Raises
     ------

@@ -27,7 +27,7 @@ class Derivation(NamedTuple):
 
 
 def stated(value: Value) -> Derivation:
-    """As the job states it."""
+    """The working of a value that is as the job states it."""
     return Derivation("rule-as-stated", {"stated": value}, JOB)
 
 

@@ -41,7 +41,7 @@ def _room_of(figures: Mapping[str, Value]) -> Words | None:
 
 @lru_cache(maxsize=256)
 def _untested(name: str, pointer: str) -> Reading:
-    """Nothing was measured, and no figure tells what: the same in every answer, so it is made once."""
+    """The finding where nothing was measured, without figures: the same in every answer, so it is made once."""
     return _make_reading(
         pointer=pointer,
         measured=None,
@@ -52,7 +52,7 @@ def _untested(name: str, pointer: str) -> Reading:
 
 
 def no_remarks(_facts: Facts) -> Iterable[Remark]:
-    """Nothing is to be said beside the check."""
+    """No remarks: the default of a check that has none."""
     return ()
 
 
@@ -117,7 +117,7 @@ class CheckEntry:
         return _make_say(code=f"do-{self.name}-{ending}", params=figures)
 
     def untested(self, pointer: str, **figures: Value) -> Reading:
-        """Nothing was measured: say how to."""
+        """The finding where nothing was measured; its remedy says how to measure."""
         if not figures:
             return _untested(self.name, pointer)
         # both sentences share the figures

@@ -107,14 +107,14 @@ def facts_of(resolved: ResolvedJob, survey: Survey) -> Facts:
 
 
 def asked_thicknesses(resolved: ResolvedJob) -> tuple[tuple[str, float], ...]:
-    """Each thickness that the job asks [m] with its place; the job's own stands for rooms that do not say theirs."""
+    """Each thickness that the job asks for [m], with its place; the job's own holds for rooms that state none."""
     taken = [room.thickness_m for room in resolved.rooms if room.thickness_m is not None]
     asked = {one.at: one.found for one in sorted(taken, key=lambda one: one.at != "/thickness")}
     return tuple((at, found) for at, found in asked.items() if at is not None and found is not None)
 
 
 def _profiles(resolved: ResolvedJob) -> tuple[SurfaceFigure, ...]:
-    """Each profile said, with its place; one figure of the slab stands for all rooms that do not say their own."""
+    """Each profile that is stated, with its place; a figure of the slab holds for all rooms that state none."""
     slab = resolved.slab
     own = tuple(
         SurfaceFigure(one.at, one.csp, room.name)
@@ -133,7 +133,7 @@ def _profiles(resolved: ResolvedJob) -> tuple[SurfaceFigure, ...]:
 
 
 def _ph(resolved: ResolvedJob) -> tuple[SurfaceFigure, ...]:
-    """Each pH said, with its place."""
+    """Each pH that is stated, with its place."""
     ph = resolved.slab.ph
     if isinstance(ph, tuple):
         return _listed(PH_AT, ((one.ph, one.room) for one in ph), resolved.rooms)

@@ -1,4 +1,4 @@
-"""Which products will be placed or cure outside their own limits."""
+"""Cautions on products that will be placed or cure outside their own limits."""
 
 from __future__ import annotations
 

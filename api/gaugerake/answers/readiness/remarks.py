@@ -33,7 +33,7 @@ LEAST_FALL_PERCENT = 1.0
 def readiness_remarks(
     facts: Facts, judged: Sequence[JudgedCheck], spans: Sequence[Condensation], planned: PlannedSpan
 ) -> Iterator[Remark]:
-    """All of them."""
+    """All remarks on the readiness, in the order in which they are found."""
     for one in judged:
         yield from one.entry.remarks(facts)
     yield from facts.resolved.named_rooms.remarks
@@ -106,5 +106,5 @@ def _untested(judged: Sequence[JudgedCheck]) -> Iterator[Remark]:
 
 @lru_cache(maxsize=256)
 def _untested_check(name: str, pointer: str) -> Remark:
-    """The same in every answer that lacks the check, so it is made once."""
+    """The remark on one untested check: the same in every answer that lacks it, so it is made once."""
     return missing("check-untested", pointer, name=Say(code=f"name-{name}"))

@@ -147,7 +147,7 @@ def _returns_left(timetable: Timetable) -> Iterator[_Left]:
 
 
 def _table_remarks(left: Iterable[_Left]) -> Iterator[Remark]:
-    """That a floor leaves a maker's table: tables with the same rows share one sentence that names all layers."""
+    """Cautions that a floor leaves a maker's table; tables with the same rows share one, which names all layers."""
     same_rows: dict[tuple[bool, float, float], list[Say]] = {}
     for table in left:
         curve = table.curve

@@ -1,4 +1,4 @@
-"""Who does what: the hands of each step, and the hours that are paid.
+"""The labour of the work: the hands of each step, and the hours that are paid.
 
 Decisions:
 

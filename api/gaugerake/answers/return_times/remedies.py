@@ -43,7 +43,7 @@ WARMTH_COARSE_STEPS = 4  # tried first: 2 K
 MOST_REMEDY_STEPS = 20_000
 """Steps of the clock, for all kinds of remedy together."""
 _WARMTH = 1
-"""Which of the ladders that go together is the floor's: the one that may break what holds, the further the more."""
+"""The index of the floor's ladder among those that go together: the one that breaks the more, the further it goes."""
 
 Made = Callable[[ResolvedJob], ResolvedJob]
 

@@ -48,7 +48,7 @@ def first_stop_remarks(resolved: ResolvedJob, run: Run) -> Iterator[Remark]:
 
 
 def endless_remark(resolved: ResolvedJob, cure: Milestone, what: Say) -> Remark:
-    """That a cure or a return does not come within a year, or stands still for ever from some day on."""
+    """A caution that a cure or a return does not come within a year, or stands still from some day on."""
     if cure.frozen_s is None:
         return caution("not-within-a-year", TEMPERATURES, what=what)
     if resolved.work.basis.value.timed:

@@ -22,5 +22,5 @@ class Reader:
 
 
 US_READER = Reader(units=US)
-"""Who reads the units of the United States in English: every reader who does not say."""
+"""The reader who states nothing: units of the United States, in English."""
 SI_READER = Reader(units=SI)

@@ -48,7 +48,7 @@ def _has_faults(room: ResolvedRoom) -> bool:
 
 
 def _measured(room: ResolvedRoom) -> Hashable:
-    """All of a room that its takeoff is made from."""
+    """The part of a room that its takeoff depends on."""
     placed = (room.shape, room.cutouts, room.drains, room.joints, room.terminations)
     repaired = (room.cracks, room.spalls, room.cove)
     name = room.name if isinstance(room.name, str) else room.index

@@ -92,7 +92,7 @@ def _unsaid(facts: Facts) -> str:
 
 
 def spread_remarks(facts: Facts) -> Iterator[Remark]:
-    """That the floor is taken to be as warm as the air."""
+    """Remarks on what the spread rests on: the floor, which may be taken to be as warm as the air, and the air."""
     yield from floor_remarks(facts)
     yield from air_remarks(facts)
     if facts.air.spread is not None and facts.floor is not None and facts.floor.assumed:

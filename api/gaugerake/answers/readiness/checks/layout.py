@@ -69,7 +69,7 @@ def joints_check(entry: CheckEntry, facts: Facts) -> Finding:
 
 
 def joints_remarks(facts: Facts) -> Iterator[Remark]:
-    """Each room whose joints nobody has listed."""
+    """A remark on each room whose joints nobody has listed."""
     for room in facts.resolved.rooms:
         if room.joints is None:
             yield missing("joints-unsaid", f"{room.pointer}/joints")

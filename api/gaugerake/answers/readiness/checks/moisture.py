@@ -262,5 +262,5 @@ def most_tests(facts: Facts, _finding: Finding) -> Derivation:
 
 
 def count_limit_from(facts: Facts, _limit: Figure) -> Derivation:
-    """As many as the area needs."""
+    """The working of how many tests the area needs."""
     return Derivation("rule-test-count", {"area": Figure(facts.area_m2 or 0.0, Kind.AREA)})

@@ -57,7 +57,7 @@ def contaminants_check(entry: CheckEntry, facts: Facts) -> Finding:
 
 
 def _found(entry: CheckEntry, words: Sequence[str], kinds: Sequence[Contaminant | None]) -> Say:
-    """All that lies on the slab, and what of it is not known."""
+    """The contaminants that lie on the slab, and the words among them that are not known."""
     unknown = [word for word, kind in zip(words, kinds, strict=True) if kind is None]
     named = contaminants_named(words)
     if not unknown:
@@ -108,7 +108,7 @@ def contaminants_from(facts: Facts, _finding: Finding) -> Derivation:
 
 
 def no_contaminants(_facts: Facts, _limit: Figure) -> Derivation:
-    """None is the most that may lie on the slab."""
+    """The working of the limit of contaminants: none may lie on the slab."""
     return Derivation("rule-limit-none", {})
 
 
@@ -138,7 +138,7 @@ def _farthest_out(readings: tuple[Reading, ...], limits: Limits, kind: Kind) -> 
 
 
 def ph_from(facts: Facts, finding: Finding) -> Derivation:
-    """As the job states it, or of several the one farthest out."""
+    """The working of the pH: as the job states it, or of several the one farthest out."""
     if not finding.readings:
         return as_stated(facts, finding)
     said = (None if one.value is None else Figure(one.value, Kind.PH) for one in facts.ph)
