@@ -1,4 +1,4 @@
-"""The floor's temperature as inputs of a working, from which a reader gets it at any hour of a span."""
+"""The floor's temperature as inputs of a working, from which a reader can work it out at any hour of a span."""
 
 from __future__ import annotations
 

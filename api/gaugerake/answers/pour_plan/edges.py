@@ -70,7 +70,7 @@ class Edges:
 
 
 def _with_said(crew: PourCrew, said: Crew) -> PourCrew:
-    """What the job does not say is as it was."""
+    """The crew with what the job says of it; what the job leaves out stays as it was, but for the lane's width."""
     return replace(
         crew,
         mixing_stations=crew.mixing_stations if said.mixing_stations is None else said.mixing_stations,
@@ -81,9 +81,10 @@ def _with_said(crew: PourCrew, said: Crew) -> PourCrew:
 
 
 def _hardest_first(takeoff: Takeoff, layer: JudgedLayer) -> list[JudgedPart]:
-    """The parts by the share of their open time that they need: what is lost, is lost at the first look.
+    """The parts that decide, by the share of their open time that they need, so that a lost edge is found first.
 
-    A part that is no wider, on a floor no hotter, than another of the same thickness holds wherever that one does.
+    A part that is no wider, on a floor no hotter, than another of the same thickness is left out: it holds wherever
+    that one does.
     """
 
     def share(part: JudgedPart) -> float:

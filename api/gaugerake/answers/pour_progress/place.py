@@ -1,4 +1,4 @@
-"""Where the edge of a pour stands, from what is said of it; where its material ends, and where it can stop before."""
+"""Places in a pour under way: its edge as it was told, and the last stop before its material ends."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Each part of a quote, asked for alone: what it needs of the others is made here and passed on."""
+"""The parts of a quote asked for alone; what one needs of the others is made here and passed on."""
 
 from __future__ import annotations
 

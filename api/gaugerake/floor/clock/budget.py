@@ -8,9 +8,9 @@ import math
 class Budget:
     """The steps that are left to a search, each about as much work as finding the hours of one room.
 
-    A step is a stretch of open hours that is looked at, or a room whose wet edge is. Ordinary jobs take some
-    thousands. ``ended`` tells whether a search wanted to go on when none were left; its answer then says so. What is
-    ``spent`` of a budget ``within`` another is spent of that one too.
+    A step is one stretch of open hours looked at, or one room's wet edge judged. Ordinary jobs take some thousands.
+    ``ended`` tells whether a search wanted to go on when no steps were left; its answer then says so. What is ``spent``
+    of a budget ``within`` another is spent of that one too.
 
     Examples
     --------

@@ -76,7 +76,7 @@ def _placeable(work: LayerWork, span_k: tuple[float, float]) -> bool:
 
 
 def _pieces_s(plan: Plan, longest_s: float) -> Iterator[float]:
-    """All the work there may be, in the pieces that hours are looked for."""
+    """The most work that a plan can have [s], in the pieces for which hours are searched."""
     yield from (work_s for work_s in (plan.preparation_s, plan.sawing_s) if work_s > 0)
     for work in plan.layers:
         whole_s = math.fsum(work.parts_s)
@@ -86,7 +86,7 @@ def _pieces_s(plan: Plan, longest_s: float) -> Iterator[float]:
 
 
 def _cured_s(work: LayerWork, temperature_k: float, column: Column) -> float:
-    """From the end of a layer's work to that of its cure, and of the wait of what is cast into it [s]."""
+    """The longest time from the end of a layer's work to that of its cure [s], with the wait for its broadcast."""
     wait_s = (
         0.0 if work.broadcast_wait is None else time_at(work.broadcast_wait, temperature_k=temperature_k, column="high")
     )

@@ -25,8 +25,8 @@ from gaugerake.floor.values.frozen import maker
 
 NO_WINDOWS: Windows = frozenset()
 _Key = tuple[int, float | None, bool, bool]
-"""Of a layer's stage from a state: the id of its work, when it may begin at the soonest [s], whether the window of what
-is under it closes, and whether returns count from it."""
+"""The key of a layer's stage: the id of its work, its soonest begin [s], whether the window of what is under it closes,
+and whether returns count from it."""
 _Stage = tuple[LayerWork, Worked, "_Known", int]
 """The work of a layer, how it went, the state after it, and the steps that it took of the clock's."""
 _make_returned = maker(Returned)

@@ -18,7 +18,7 @@ from limits.storage import Storage
 
 SCHEME = "sqlite"
 MOST_KEPT = 100_000
-"""Counts that are kept, some 10 MB; beyond it those that end first go first."""
+"""How many counts are kept, some 10 MB; above it those whose windows end first are dropped."""
 TIDIED_EVERY = 1_000
 BUSY_SECONDS = 0.5
 _MAKE = "CREATE TABLE IF NOT EXISTS counts (name TEXT PRIMARY KEY, count INTEGER, ends REAL) WITHOUT ROWID"

@@ -1,8 +1,8 @@
-"""When a worker whose memory has grown goes, so that another begins small: between requests, one worker at a time.
+"""Replaces workers whose memory has grown by new ones: between requests, and one worker at a time.
 
-What a heavy request took is seldom all given back to the system. A worker past its bound takes no new connections and
-goes once it has nothing in hand; the master starts another. Where that takes too long, as with a batch that its client
-feeds slowly, it works on and tries again later. The lock of whose turn it is goes with the process that has it.
+Python seldom gives back to the system all that a heavy request took. A worker past its bound accepts no new connections
+and ends once it has nothing in hand; the master starts another. Where that takes too long, as with a batch that its
+client feeds slowly, it works on and tries again later. A file's lock says whose turn it is, and ends with its process.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ PATIENCE_SECONDS = 6.0
 """A little longer than a connection is waited for that says nothing."""
 PAUSE_SECONDS = 30.0
 ROOM = 1.5
-"""A bound that a worker passes at its start would end one after another: it may always grow to so much of that."""
+"""The bound is at least this many times the memory at the start, or a low one would end each worker as it begins."""
 logger = logging.getLogger("gaugerake.web")
 
 
@@ -45,7 +45,7 @@ class Retirement:
         logger.info("a worker retires: it has %d MB in memory", resident_bytes() // 10**6, extra={"pid": os.getpid()})
 
     def is_due(self, in_hand: int, now_s: float) -> bool:
-        """Whether to go now; who waited too long for it stays for a while."""
+        """Whether to go now; a worker that has waited too long for its requests to end stays for a while."""
         if self.is_leaving and in_hand and now_s - self._since_s > PATIENCE_SECONDS:
             self.is_leaving, self._again_s = False, now_s + PAUSE_SECONDS
             fcntl.flock(self._turn, fcntl.LOCK_UN)

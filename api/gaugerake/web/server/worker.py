@@ -1,14 +1,17 @@
 """A worker of gunicorn's: threads, problems for what is not HTTP, a slot in the metrics, and a main loop never held up.
 
-The main loop accepts connections for all threads. Gunicorn's own worker closes connections in it too, and waits up to
-two seconds for each client that does not close its end; here that is left to threads of their own: beside 20 such
-clients a request waited for 20 s, and waits for 0.04 s now. One that stops first takes who waits at its door: one of
-five stops under 60 clients reset a connection without it, none of five with it. It hears what the master said before it
-listened: without that a stop in the first moments takes half a minute.
+Decisions:
 
-Who accepts is whoever wakes first, and a connection that is kept alive stays. So a worker lets a new one wait for a
-moment for each request that it has in hand: one with less to do comes first. Without it two clients often met in one
-worker while the other had nothing to do, and got half of the answers (tests/bench/results/speed.md, "The worker").
+* The main loop only accepts connections; threads close them. Gunicorn's own worker closes them in the loop, and waits
+  up to two seconds for each client that does not close its end: beside 20 such clients a request waited for 20 s, and
+  waits for 0.04 s now.
+* A worker that stops first accepts the connections that wait already: without that one of five stops under 60 clients
+  reset a connection, with it none of five.
+* A worker hears the signals that the master sent before it listened: without that a stop in the first moments takes
+  half a minute.
+* A worker waits a moment for each request in hand before it accepts a connection, so that one with less to do takes it.
+  Otherwise the first to wake takes it, and a connection that is kept alive stays: two clients often met in one worker
+  while the other was idle, and got half of the answers (tests/bench/results/speed.md, "The worker").
 """
 
 from __future__ import annotations
@@ -127,9 +130,10 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         super().enqueue_req(conn)
 
     def set_accept_enabled(self, enabled: bool) -> None:
-        """Take connections or not. A worker that stops first takes those that wait already, then lets go of the door:
-        whoever comes later is refused by the system or taken by another worker, and no one is cut off unheard. One
-        that retires leaves those that wait to the others.
+        """Accept connections or not.
+
+        A worker that stops first accepts those that wait already, and then closes its sockets: later ones are refused
+        by the system or accepted by another worker, and none is reset. One that retires leaves the waiting to others.
         """
         enabled = enabled and not self.retirement.is_leaving
         stopping = not enabled and not self.alive and not self.retires

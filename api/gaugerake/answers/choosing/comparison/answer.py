@@ -114,7 +114,7 @@ class Comparison:
 
 @refusing_all(job_faults)
 def compared(resolved: ResolvedJob, *, name: str, shared: Shared, of: int) -> ComparedChoice:
-    """A choice, one ``of`` so many that share the steps of a search.
+    """A choice as a comparison shows it; ``of`` is the number of choices, which share the steps of the searches.
 
     Raises
     ------
