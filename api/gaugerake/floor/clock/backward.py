@@ -97,14 +97,16 @@ def about_last_begin(
 
     Examples
     --------
+    Foot traffic may come at any time, carts by 50,000 s: 10 h of cure and 2 h of work before that.
+
     >>> from gaugerake.floor.cure.curve import time_curve, time_point
     >>> from gaugerake.floor.clock.shifts import RoundTheClock
     >>> from gaugerake.floor.clock.timetable import Return
     >>> after = time_curve([time_point(temperature_k=293.15, likely_s=36000.0)])
     >>> plan = Plan(preparation_s=0.0, layers=(LayerWork(layer="coat", parts_s=(7200.0,)),),
-    ...             returns=(Return(traffic="foot", after=after),), returns_from=0)
+    ...             returns=(Return(traffic="foot", after=after), Return(traffic="carts", after=after)), returns_from=0)
     >>> about_last_begin(plan, layer="coat", hours=RoundTheClock(), course=SteadyCourse(temperature_k=293.15),
-    ...                  column="likely", by_s=[50000.0])
+    ...                  column="likely", by_s=[math.inf, 50000.0])
     6800.0
     """
     first = next(index for index, work in enumerate(plan.layers) if work.layer == layer)
