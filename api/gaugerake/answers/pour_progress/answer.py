@@ -9,7 +9,7 @@ from gaugerake.answers.job.answer import Answer
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_progress.advice import advise, progress_remarks
 from gaugerake.answers.pour_progress.explain import explain_progress
-from gaugerake.answers.pour_progress.figures import ProgressFigures, find
+from gaugerake.answers.pour_progress.figures import ProgressFigures, progress_figures
 from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.lines import OrderLine
 from gaugerake.answers.quote.faults import job_faults, refusing_all
@@ -136,7 +136,7 @@ def pour_progress(resolved: ResolvedJob, progress: Progress, *, explained: bool 
         When the job or what is said of its progress means something that cannot be.
     """
     measured = measure_job(resolved, survey_rooms(resolved.rooms))
-    found = find(resolved, measured.takeoff, progress)
+    found = progress_figures(resolved, measured.takeoff, progress)
     remarks = (*measured.remarks, *progress_remarks(found))
     working = tuple(explain_progress(found)) if explained else ()
     return Answer(body=_body(found), remarks=remarks, working=working)

@@ -142,8 +142,8 @@ class ProgressFigures:
         return self.takeoff.rooms[room].name
 
 
-def find(resolved: ResolvedJob, takeoff: Takeoff, said: Progress) -> ProgressFigures:
-    """Work out a pour under way.
+def progress_figures(resolved: ResolvedJob, takeoff: Takeoff, said: Progress) -> ProgressFigures:
+    """Work out the figures of a pour under way.
 
     Raises
     ------
