@@ -92,6 +92,23 @@ def test_a_large_batch_never_stands_still(deployed: Deployed, chunked: bool) -> 
         assert (response.status, answers.count(b'"fingerprint"')) == (200, 60)
 
 
+def test_a_large_batch_too_many_is_refused_as_such(deployed: Deployed) -> None:
+    slow = [batch(deployed.nginx, b"POST", b"/v1/batches") for _ in range(6)]
+    try:
+        response, answer = ask(
+            deployed.nginx,
+            "POST",
+            "/v1/batches",
+            b" " * 1_000_000,
+            Host="floors.example",
+            Content_Type="application/x-ndjson",
+        )
+        assert (response.status, json.loads(answer)["code"]) == (429, "too-many")
+    finally:
+        for wire in slow:
+            wire.close()
+
+
 def test_a_batch_goes_to_the_other_replica_when_one_is_away(deployed: Deployed) -> None:
     line = json.dumps(JOB).encode() + b"\n"
     deployed.replicas[0].stop()
