@@ -31,5 +31,6 @@ def _read(page: Any) -> Printed:
             scale = math.hypot(here[0], here[1]) * math.hypot(line[0], line[1])
             pieces.append((text.strip(), size * scale))
 
-    text = page.extract_text(visitor_text=see)
+    # a font may draw two letters of a quote's number as one
+    text = page.extract_text(visitor_text=see).replace("\N{LATIN SMALL LIGATURE FF}", "ff")
     return Printed(text, tuple(pieces))
