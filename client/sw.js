@@ -1,6 +1,6 @@
 // Keeps the page and the catalogue, so that it opens without a network; never a quote, and never a key. The last quote
 // is kept by the page itself.
-const SHELF = 'gaugerake-page-5';
+const SHELF = 'gaugerake-page-6';
 const MODULES = [
   'compare/cards',
   'compare/choices',
@@ -19,6 +19,7 @@ const MODULES = [
   'quote/findings',
   'quote/form',
   'quote/hold',
+  'quote/late',
   'quote/main',
   'quote/marks',
   'quote/mix-table',

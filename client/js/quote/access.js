@@ -4,6 +4,7 @@
 import {find} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
 import {learn, phrase} from '../shared/words.js';
+import './late.js';
 
 learn(/* words late-key- */ {});
 

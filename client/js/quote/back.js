@@ -7,10 +7,10 @@ import {pinUnits} from '../shared/job.js';
 import {kept} from '../shared/store.js';
 import {capital, learn, phrase, read} from '../shared/words.js';
 import {numberRows} from './form.js';
+import './late.js';
 import {localTime} from './standing.js';
 
 learn(/* words late-back- */ {});
-document.head.append(el('link', {rel: 'stylesheet', href: 'late.css'}));
 
 /** @type {(words: string, onclick: () => void, look?: string) => HTMLButtonElement} */
 const button = (words, onclick, look = '') =>

@@ -2,6 +2,7 @@
 import {el, find, folded, nearest} from '../shared/dom.js';
 import {at} from '../shared/job.js';
 import {capital, inFull, learn, phrase, spoken, unitName, written} from '../shared/words.js';
+import './late.js';
 
 /** @type {Record<string, string>} */
 export const WORDS = /* words working- */ {};
