@@ -189,6 +189,8 @@ declare global {
     link: (quote: Quote) => string;
     fieldLink: FieldLink;
   };
+  /** What goes out: a job, with the slab alone while it has no floor. */
+  type Question = {job: Job; isWhole: boolean; units: Units; isExplained: boolean};
   type Listeners = {
     form: Field;
     answer: Field;

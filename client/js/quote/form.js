@@ -1,10 +1,11 @@
 // The form under people's hands: its rows, the parts that a choice shows or hides, and what is listened to.
 import {later} from '../shared/api.js';
 import {find, findAll, nearest, unfoldOnPaper} from '../shared/dom.js';
-import {labelUnits, untickOthers, wakeOnEntry} from '../shared/fields.js';
+import {chosenUnits, labelUnits, untickOthers, wakeOnEntry} from '../shared/fields.js';
+import {carryAlong, pinUnits, typedIn} from '../shared/job.js';
 import {kept} from '../shared/store.js';
 import {followSystem, offerRooms} from './catalogue.js';
-import {forgetRemarks, listenToCrew, putRemark} from './remarks.js';
+import {forgetRemarks, listenToCrew, putRemark, showFilledCounts} from './remarks.js';
 
 const SCOPE = '[data-row], section, details';
 let made = 0;
@@ -52,6 +53,21 @@ export function beginForm(form) {
   if (!area.value && !location.hash && matchMedia('(width >= 70rem)').matches) area.focus({preventScroll: true});
 }
 
+/** What is typed is kept here, and no longer the link's. @param {Field} form */
+export function remember(form) {
+  if (location.hash) history.replaceState(null, '', location.pathname);
+  kept.keepJob(typedIn(form));
+  showFilledCounts(form);
+}
+
+/** The form in the units that are chosen now: what is typed keeps its meaning. @param {Field} form */
+export function turnUnits(form) {
+  pinUnits(form);
+  form.dataset.units = chosenUnits();
+  kept.keepUnits(chosenUnits());
+  labelUnits(form);
+}
+
 /** Buttons that add and remove rows: what they do comes with the first that is pressed. @param {Event} event @param {() => void} changed */
 async function clickRow({target}, changed) {
   const button = nearest(/** @type {Element} */ (target), '[data-add], [data-drop]');
@@ -63,7 +79,7 @@ async function clickRow({target}, changed) {
 
 /** Wires the form, the switch of units, and what the browser tells. @param {Listeners} listeners */
 export function listen({form, answer, left, soon, ask, back, switchUnits}) {
-  listenToTyping(form, left, soon);
+  listenToTyping(form, left, soon, ask);
   form.addEventListener('submit', (event) => submit(event, form, left, ask));
   find('#system', form).addEventListener('change', () => followSystem(form));
   form.addEventListener('click', (event) => clickRow(event, soon));
@@ -74,7 +90,7 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
   });
   wakeOnEntry(form);
   find('#units').addEventListener('change', switchUnits);
-  listenToWaysOut();
+  listenToWaysOut(form);
   window.addEventListener('online', back);
   window.addEventListener(
     'hashchange',
@@ -83,8 +99,8 @@ export function listen({form, answer, left, soon, ask, back, switchUnits}) {
   unfoldOnPaper(answer);
 }
 
-/** @param {Field} form @param {Set<Element>} left @param {(milliseconds?: number) => void} soon */
-function listenToTyping(form, left, soon) {
+/** @param {Field} form @param {Set<Element>} left @param {() => void} soon @param {() => void} ask */
+function listenToTyping(form, left, soon, ask) {
   /** @type {Set<EventTarget | null>} */
   const typed = new Set();
   form.addEventListener('focusin', offerRooms);
@@ -100,7 +116,7 @@ function listenToTyping(form, left, soon) {
     if (!typed.delete(target)) return;
     const field = /** @type {Field} */ (target);
     left.add(field.closest('fieldset[data-at]') ?? field);
-    soon(60);
+    setTimeout(ask, 60);
   });
 }
 
@@ -110,7 +126,9 @@ async function seeSides(field, changed) {
   if (isDue && nearest(field, '.room')) (await later('quote/sides.js')).module?.offerSides(field, changed);
 }
 
-function listenToWaysOut() {
+/** @param {Field} form */
+function listenToWaysOut(form) {
+  carryAlong(form);
   find('#jobs').addEventListener('click', async () => (await later('quote/back.js')).module?.showJobs());
   find('#clear').addEventListener('click', () => {
     kept.beginAnew();

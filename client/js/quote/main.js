@@ -1,14 +1,14 @@
 // The page's life: the form is typed in, the job goes out a moment later, the sheet shows what comes back.
-import {later, quote, readiness, systems, understood} from '../shared/api.js';
+import {answerTo, later, systems, understood} from '../shared/api.js';
 import {find} from '../shared/dom.js';
-import {chooseLanguage, chooseUnits, chosenUnits, labelUnits} from '../shared/fields.js';
-import {carryAlong, filled, hasFloor, issuedToday, jobOf, pinUnits, typedIn} from '../shared/job.js';
+import {chooseLanguage, chooseUnits, chosenUnits} from '../shared/fields.js';
+import {filled, jobOf, questionOf} from '../shared/job.js';
 import {kept, linked, linkOf, linkToQuote} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
 import {offerCatalogue} from './catalogue.js';
-import {beginForm, listen} from './form.js';
-import {clearFaults, fieldLinks, showAssumed, showFilledCounts, showUnderstood} from './remarks.js';
+import {beginForm, listen, remember, turnUnits} from './form.js';
+import {clearFaults, fieldLinks, showAssumed, showUnderstood} from './remarks.js';
 import {showQuote, showSlab} from './sheet.js';
 import {admitted, arrive, askForKey, markStale, say, sayNothingAsked} from './standing.js';
 import {sayTrouble, showTrouble, tellQuote, wireKey} from './standing.js';
@@ -17,6 +17,9 @@ const [form, answer] = [find('#job'), find('#answer')];
 /** Fields that were left: their errors are due. @type {Set<Element>} */
 const left = new Set();
 let [timer, asked] = [0, 0];
+// what was asked last, until somebody types or no answer comes; and its answer on the way
+/** @type {[string, Promise<unknown>?]} */
+let [question, answering] = [''];
 // whether the catalogue is here, whether a link was followed, whether a quote stands as it was made
 const state = {isStocked: false, isArriving: false, isAsMade: false};
 
@@ -38,28 +41,36 @@ async function toggleWorking(figure) {
   if (figure) module?.showFigure(answer, figure);
 }
 
-/** Asks about what is typed now. @returns {Promise<unknown>} */
+/** Asks about what is typed now; what was asked already is not asked again. @returns {Promise<unknown>} */
 async function ask() {
   clearTimeout(timer);
   if (!state.isStocked) return start();
-  const [job, units, mine] = [jobOf(form), chosenUnits(), ++asked];
-  const isWhole = hasFloor(job);
-  if (!job.system || !(isWhole || job.slab || job.air)) return sayNothingAsked(form);
+  const asks = questionOf(form, Boolean(actions.writer));
+  const text = JSON.stringify(asks);
+  if (text !== question) answering = put(asks, ++asked);
+  question = text;
+  return answering;
+}
+
+/** @param {Question | null} asks @param {number} mine */
+async function put(asks, mine) {
+  if (!asks) return sayNothingAsked(form);
   const slow = setTimeout(() => say(phrase('client-still-working')), 2000);
   say(phrase('client-working-it-out'));
-  const outcome = await (isWhole ? quote(issuedToday(job), units, Boolean(actions.writer)) : readiness(job, units));
+  const outcome = await answerTo(asks);
   clearTimeout(slow);
   if (outcome.trouble === 'overtaken' || mine !== asked) return null;
   markStale(Boolean(outcome.trouble));
-  return outcome.body ? showAnswer(outcome.body, {job, isWhole, units, mine}) : stopped(outcome, ask);
+  if (!outcome.trouble) return showAnswer(outcome.body, asks, mine);
+  question = '';
+  return stopped(outcome, ask);
 }
 
-/** @param {any} body @param {{job: Job, isWhole: boolean, units: Units, mine: number}} question */
-async function showAnswer(body, {job, isWhole, units, mine}) {
+/** @param {any} body @param {Question} asks @param {number} mine */
+async function showAnswer(body, {job, isWhole, units}, mine) {
   await admitted();
   clearFaults(form);
-  if (isWhole) await showQuote(answer, body, actions);
-  else await showSlab(answer, body, actions);
+  await (isWhole ? showQuote : showSlab)(answer, body, actions);
   if (mine !== asked) return;
   if (isWhole) kept.keepQuote({body, units, at: new Date().toISOString()});
   say(phrase(isWhole ? 'client-worked-out' : 'client-slab-alone'));
@@ -77,27 +88,18 @@ async function stopped(outcome, again) {
   await showTrouble(form, outcome, again, left);
 }
 
-/** What is typed is kept here, and no longer the link's. */
-function remember() {
-  if (location.hash) history.replaceState(null, '', location.pathname);
-  kept.keepJob(typedIn(form));
-  showFilledCounts(form);
-}
-
 function askSoon(milliseconds = 350) {
+  question = '';
   if (state.isAsMade) kept.beginAnew();
   state.isAsMade = false;
   markStale(answer.hasChildNodes());
-  remember();
+  remember(form);
   clearTimeout(timer);
   timer = window.setTimeout(ask, milliseconds);
 }
 
 async function switchUnits() {
-  pinUnits(form);
-  form.dataset.units = chosenUnits();
-  kept.keepUnits(chosenUnits());
-  labelUnits(form);
+  turnUnits(form);
   askSoon(0);
   const outcome = await systems(chosenUnits());
   if (outcome.body) offerCatalogue(form, outcome.body);
@@ -106,23 +108,21 @@ async function switchUnits() {
 /** The catalogue, without which nothing can be chosen; a quote that is opened by its token stands without it. @returns {Promise<unknown>} */
 async function start() {
   const outcome = await systems(chosenUnits());
-  const {isAsMade} = state;
-  if (outcome.trouble === 'closed' && isAsMade) return askForKey(phrase('client-opening-needs-no-key'), false);
-  if (!outcome.body) return isAsMade ? null : stopped(outcome, start);
+  if (outcome.trouble === 'closed' && state.isAsMade) return askForKey(phrase('client-opening-needs-no-key'), false);
+  if (!outcome.body) return state.isAsMade ? null : stopped(outcome, start);
   state.isStocked = true;
   await admitted();
   offerCatalogue(form, outcome.body);
-  return isAsMade ? null : ask();
+  return state.isAsMade ? null : ask();
 }
 
 /** Listens from now on; fields that are filled already count as left. @param {boolean} isLinked */
 function beginListening(isLinked) {
   for (const {field} of filled(form)) left.add(field);
   find('#zone').value ||= Intl.DateTimeFormat().resolvedOptions().timeZone ?? '';
-  if (!isLinked) remember();
+  if (!isLinked) remember(form);
   listen({form, answer, left, soon: askSoon, ask, back: () => state.isAsMade || ask(), switchUnits});
   wireKey(start);
-  carryAlong(form);
 }
 
 async function begin() {

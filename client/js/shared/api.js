@@ -53,12 +53,9 @@ const asJson = (job) => ({method: 'POST', headers: {'content-type': 'application
 /** What can be quoted. @type {(units: Units) => Promise<Outcome<Systems>>} */
 export const systems = (units) => ask(`v1/systems?units=${units}`);
 
-/** A quote of the job. @type {(job: Job, units: Units, working: boolean) => Promise<Outcome<Quote>>} */
-export const quote = (job, units, working) =>
-  post(`v1/quotes?units=${units}&echo=true${working ? '&working=true' : ''}`, job);
-
-/** The slab's verdict alone, while no room is known. @type {(job: Job, units: Units) => Promise<Outcome<ReadinessAnswer>>} */
-export const readiness = (job, units) => post(`v1/readiness?units=${units}&echo=true`, job);
+/** A quote of the job, or the slab's verdict alone. @type {(asks: Question) => Promise<Outcome<any>>} */
+export const answerTo = ({job, isWhole, units, isExplained}) =>
+  post(`v1/${isWhole ? 'quotes' : 'readiness'}?units=${units}&echo=true${isExplained ? '&working=true' : ''}`, job);
 
 /** How to pour it, with the clock of every mix. @type {(job: Job, units: Units) => Promise<Outcome<PourPlanAnswer>>} */
 export const pourPlan = (job, units) => post(`v1/pour-plan?units=${units}`, job, 'pour');

@@ -66,7 +66,15 @@ export function jobOf(form, asTyped = false) {
 }
 
 /** A job whose quote is issued today unless it says another day. @param {Job} job @returns {Job} */
-export const issuedToday = (job) => ({...job, order: {issued: localDay(new Date()), ...job.order}});
+const issuedToday = (job) => ({...job, order: {issued: localDay(new Date()), ...job.order}});
+
+/** What is to be asked about the form: its job, or its slab alone while no room is known; null where there is too little. @param {ParentNode} form @param {boolean} isExplained @returns {Question | null} */
+export function questionOf(form, isExplained) {
+  const job = issuedToday(jobOf(form));
+  const isWhole = hasFloor(job);
+  const asks = {job, isWhole, units: chosenUnits(), isExplained: isWhole && isExplained};
+  return job.system && (isWhole || job.slab || job.air) ? asks : null;
+}
 
 /** Whether a job says how large a room is. @param {Job} job */
 export const hasFloor = (job) =>

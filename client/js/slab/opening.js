@@ -1,5 +1,5 @@
 // A pour from what its link carries: the quote or the job, then its plan with the marks. Kept, it opens without a network.
-import {opened, pourPlan, quote} from '../shared/api.js';
+import {answerTo, opened, pourPlan} from '../shared/api.js';
 import {linked} from '../shared/store.js';
 import {layersOf, lengthOf, withNames} from '../shared/pour/plan.js';
 import {metres} from '../shared/pour/tape.js';
@@ -8,7 +8,7 @@ import {metres} from '../shared/pour/tape.js';
 function asked(units) {
   const {token, entry} = linked();
   if (token) return opened(token);
-  return entry ? quote(entry.job, entry.units ?? units, false) : null;
+  return entry ? answerTo({job: entry.job, isWhole: true, units: entry.units ?? units, isExplained: false}) : null;
 }
 
 /**
