@@ -143,3 +143,21 @@ def test_a_printed_quote_is_no_wider_than_its_paper(profiles: Profiles, server: 
         page.set_viewport_size({"width": LETTER, "height": 900})
         page.emulate_media(media="print")
         assert page.evaluate(OVER) <= 0
+
+
+LINES = """(cells) => Math.max(...cells.map((one) => {
+  const words = document.createRange();
+  words.selectNodeContents(one);
+  return new Set([...words.getClientRects()].map(({top}) => Math.round(top))).size;
+}))"""
+
+
+@pytest.mark.parametrize(("width", "most"), [(768, 3), (1280, 4)])
+def test_the_names_of_packs_have_room_in_the_order(open_page: Open, example: Any, width: int, most: int) -> None:
+    """The longest has 59 letters; beside a need that keeps to one line it took five lines."""
+    desk = open_page(width, job=example("full"), locale="es-MX")
+    in_spanish(desk)
+    names = desk.page.locator(".order tbody th")
+    assert names.count() == 14
+    assert names.evaluate_all(LINES) <= most
+    assert desk.page.evaluate(OVER) <= 0
