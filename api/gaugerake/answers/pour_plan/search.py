@@ -17,7 +17,7 @@ from gaugerake.answers.pour_plan.edges import Crews, Edges
 from gaugerake.answers.return_times.kept import Kept, due_of, kept_beside_the_pour
 from gaugerake.answers.return_times.least import nearest_true
 from gaugerake.answers.return_times.plan import Timetable, likely_runner, make_plan
-from gaugerake.answers.wet_edge.judge import Judged, PourSite, holds
+from gaugerake.answers.wet_edge.judge import Judged, PourSite, holds, judging_steps
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.ending import surely_ends
@@ -143,6 +143,7 @@ class Search:
         return self.kept.keeps(changed, plan, likely, self.budget) and mended
 
     def _edges_hold(self, changed: ResolvedJob, likely: Run) -> bool:
+        self.budget.spend(judging_steps(self.takeoff))
         return holds(self.takeoff, pour_site(changed, self.takeoff, likely))
 
     def keeps(self, work: Work) -> bool:
