@@ -70,6 +70,20 @@ def test_what_is_late_on_a_warm_floor_if_no_window_closed_is_late_on_a_cooler_on
     assert meets(unabraded(plan), course.warmer_by(more_k)) or not meets(plan, course)
 
 
+@given(jobs(), st.floats(4, 40), st.integers(20, 300))
+@settings(max_examples=60, deadline=None)
+def test_what_is_expected_changes_no_answer(
+    job: tuple[Plan, DailyCourse, tuple[Shift, ...], float], window_h: float, by_h: int
+) -> None:
+    """It changes only which run is tried first."""
+    plan, course, listed, start_s = job
+    closes = curve((10, 1.6 * window_h), (20, window_h))
+    closing = tuple(replace(work, recoat_closes=closes, abrade_s=HOUR) for work in plan.layers)
+    plan = replace(plan, layers=closing, returns=plan.returns[:1])
+    when = {"hours": shifts(*listed), "course": course, "start_s": start_s, "by_s": start_s + by_h * HOUR}
+    assert in_time(plan, **when, expected=True) == in_time(plan, **when, expected=False)
+
+
 @given(jobs(), st.integers(0, 23), st.integers(1, 3), st.sampled_from(list(Weekday)))
 @settings(max_examples=40, deadline=None)
 def test_another_shift_is_never_later(
