@@ -20,6 +20,7 @@ from gaugerake.catalogue.file.summary import summary
         ("likely: 27 h", "likely: 29 h", "Probe floor: likely return at 70 degF for carts traffic: 27 h -> 29 h"),
         ("{age: 11 d", "{age: 12 d", "Probe floor: slab limits age: 11 d -> 12 d"),
         ("valid_days: 20", "valid_days: 25", "catalogue: valid days: 20 -> 25"),
+        ("catalogue: Probe Floors", "catalogue: Probe Sheets", "catalogue: title: Probe Floors -> Probe Sheets"),
         ("    hazards: [wet-cement]\n", "", "Body: no longer there: hazards (was wet-cement)"),
         (
             '      - {sku: CL-8, contents: 8 gal, unit_code: KT, price: "370.00"}\n',

@@ -24,7 +24,7 @@ _ITEMS = {
 """How an item is said when something of it changed, and when it is the whole of what changed."""
 
 _TABLES = frozenset({"cure", "recoat_closes", "open_time", "pot_life", "broadcast_wait", "after"})
-_SPOKEN = {"after": "return"}
+_SPOKEN = {"after": "return", "catalogue": "title"}
 
 
 @dataclass(frozen=True, slots=True)
