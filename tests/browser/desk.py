@@ -37,7 +37,7 @@ CHOOSE = """() => {
     if (seen[own] <= 3 || one.closest('svg')) one.dataset.chosen = '';
   }
 }"""
-"""Whether letters can be told from what is behind them hangs on how they, and all that they stand in, are drawn: axe
+"""Whether letters can be told from what is behind them depends on how they, and all that they stand in, are drawn: axe
 looks at the colours of three of each make, and of all that is in a drawing. Of a page of 190 mixes it would see each
 cell, for seconds."""
 FORGET = "document.querySelectorAll('[data-chosen]').forEach((one) => delete one.dataset.chosen)"

@@ -9,7 +9,7 @@ from tests.browser.desk import AXE, VIOLATIONS
 
 JOBS = ["least", "full", "winter", "metric"]
 COLOURS = {(390, "light"), (1280, "dark")}
-"""Where they are looked at: they do not hang on the width."""
+"""Where they are looked at: they do not depend on the width."""
 
 LOOKS = [(390, "light"), (390, "dark"), (1280, "light"), (1280, "dark")]
 

@@ -22,7 +22,7 @@ _NOISE_S = 1e-3  # what floats of today's instants may be off by, and more
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MixMinutes:
-    """The same in minutes from the first mix of the plan."""
+    """The times of one mix in minutes from the first mix of the plan."""
 
     mix_at: Annotated[float, "When mixing starts."]
     pour_by: Annotated[float, "When it must be on the floor, at the latest."]

@@ -38,7 +38,7 @@ class RoomAnswer:
     ]
     thickness: Annotated[Figure | None, "Placed wet, before the broadcast; null where nothing is poured."]
     profile_csp: Annotated[
-        Figure | None, "Concrete surface profile, as stated or assumed; null where nothing hangs on it."
+        Figure | None, "Concrete surface profile, as stated or assumed; null where nothing depends on it."
     ]
     keyway_length: Annotated[Figure | None, "Of all keyways; null where the system has none."]
     moving_joint_length: Annotated[Figure, "Of the joints that are carried through the floor, all together."]
