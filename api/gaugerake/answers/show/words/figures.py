@@ -23,6 +23,7 @@ _DAYS_IN_YEARS = 730
 _DAYS_A_YEAR = 365.25
 _MINUTES_AN_HOUR = 60
 """Under an hour people count minutes: 0.08333 h are 5 min."""
+_SECONDS_A_MINUTE = 60
 _BEFORE_THE_NUMBER = ("CSP", "pH")
 _LEADING_NUMBER = re.compile("[0-9.,/½¼¾⅛⅜⅝⅞ -]*")
 _PACKED = (Dimension.MIX, Dimension.VOLUME, Dimension.MASS, Dimension.PIECE)
@@ -112,12 +113,17 @@ def bound_text(bound: Bound, choice: UnitChoice, templates: Templates) -> str:
     ...     for end_m, low in ((0.00005, True), (0.150, False), (0.0254, True))
     ... ]
     ['0.002 in', '5.9 in', '1 in']
+    >>> bound_text(Bound(300.0, Kind.DURATION, low=True), US, templates())
+    '5 min'
     """
     value, unit = choice.show(bound.value, bound.kind)
     if bound.kind is Kind.LENGTH and unit == "ft":
         return _feet_of_a_range(bound, value, templates)
     if bound.kind is Kind.DAYS:  # told in years where there are many, which are whole
         return _shown_text(bound.kind, value, unit, templates)
+    if _is_in_minutes(bound.kind, value, unit):  # rounded as they are told: 5 min, which are 0.0833333 h
+        minutes = _into_the_range(float(f"{bound.value / _SECONDS_A_MINUTE:.6g}"), low=bound.low)
+        return f"{_number(minutes)} {unit_text('min', templates, minutes)}"
     return _shown_text(bound.kind, _into_the_range(value, low=bound.low), unit, templates)
 
 
@@ -139,11 +145,16 @@ def _into_the_range(value: float, *, low: bool) -> float:
     return two if abs(two - value) <= abs(value) / 40 else three
 
 
+def _is_in_minutes(kind: Kind, value: float, unit: str) -> bool:
+    """A part of an hour is told in minutes."""
+    return unit == "h" and kind is Kind.DURATION and 0 < abs(value) < 1
+
+
 def _shown_text(kind: Kind, value: float, unit: str, templates: Templates) -> str:
     if kind is Kind.DAYS and value >= _DAYS_IN_YEARS:
         years = round(value / _DAYS_A_YEAR, 1)
         return f"{_number(years)} {unit_text('yr', templates, years)}"
-    if unit == "h" and kind is Kind.DURATION and 0 < abs(value) < 1:
+    if _is_in_minutes(kind, value, unit):
         return f"{_number(value * _MINUTES_AN_HOUR)} {unit_text('min', templates, value)}"
     number = _number_of(kind, value, unit)
     if unit == "1":
