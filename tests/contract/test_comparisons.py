@@ -264,6 +264,15 @@ def test_a_choice_that_makes_no_job_spoils_no_other() -> None:
     assert answer["best"]["cheapest"] == "Choice 2"
 
 
+def test_a_thickness_that_no_room_goes_by_is_refused_as_in_its_quote() -> None:
+    """The room has a thickness of its own, so both choices measure alike; 0.01 in is under every system's range."""
+    job = document(measured("500 ft2", thickness="1/4 in"))
+    sound, thin = compare(CLIENTS["demonstration"], job, {}, {"thickness": "0.01 in"})["choices"]
+    assert sound["thickness"] == {"value": 0.25, "unit": "in"}
+    (error,) = thin["problem"]["errors"]
+    assert (error["pointer"], error["code"]) == ("/thickness", "out-of-range")
+
+
 def test_the_job_need_not_be_whole_by_itself() -> None:
     """Neither system nor rooms stand in the job."""
     bare = {"work": {"start": "2027-03-05T06:00", "zone": "America/Chicago"}}

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Hashable
+from typing import Any
 
 from gaugerake.answers.job.resolved import ResolvedJob, ResolvedRoom
+from gaugerake.answers.job.taken import Taken
 from gaugerake.answers.takeoff.measure import take_off
 from gaugerake.answers.takeoff.survey import Survey, survey_rooms
 from gaugerake.floor.layers.takeoff import Takeoff
@@ -32,7 +34,7 @@ class Shared:
         Refused
             With every fault of the rooms, the thickness and the optional layers.
         """
-        if resolved.layers.faults or any(map(_has_faults, resolved.rooms)):
+        if _has_faults(resolved):
             return take_off(resolved, survey)
         layers = tuple(layer.id for layer in resolved.layers.value)
         rooms = tuple(map(_measured, resolved.rooms))
@@ -42,9 +44,12 @@ class Shared:
         return self._takeoffs[key]
 
 
-def _has_faults(room: ResolvedRoom) -> bool:
-    taken = (room.profile_csp, room.advance, *(() if room.thickness_m is None else (room.thickness_m,)))
-    return any(one.faults for one in taken)
+def _has_faults(resolved: ResolvedJob) -> bool:
+    """Whether a takeoff refuses any value, also one that no room goes by, as a thickness beside the rooms' own."""
+    taken: list[Taken[Any] | None] = [resolved.layers, resolved.thickness_m]
+    for room in resolved.rooms:
+        taken += (room.profile_csp, room.advance, room.thickness_m)
+    return any(one is not None and one.faults for one in taken)
 
 
 def _measured(room: ResolvedRoom) -> Hashable:
