@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from gaugerake.floor.cure.course import Course, SteadyCourse, daily_course, logged_course
 from gaugerake.floor.slab.air import dew_point
-from gaugerake.floor.slab.air_course import AirCourse, AirState, air_course, damp_spans
+from gaugerake.floor.slab.air_course import AirCourse, AirState, air_course
 from gaugerake.floor.slab.condensation import condensation_spans
+from gaugerake.floor.slab.damp_spans import damp_spans
 from gaugerake.floor.values.errors import OutOfOrder
 from gaugerake.floor.values.local_time import zone_named
 

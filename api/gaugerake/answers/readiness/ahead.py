@@ -12,8 +12,8 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.air import FloorNow, dew_point_now, floor_now
 from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
 from gaugerake.floor.product import Product
-from gaugerake.floor.slab.air_course import damp_spans
 from gaugerake.floor.slab.condensation import DampSpan, condensation_spans
+from gaugerake.floor.slab.damp_spans import damp_spans
 from gaugerake.floor.slab.verdict import RangeSide, at_least, side
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass

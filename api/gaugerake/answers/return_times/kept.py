@@ -25,8 +25,8 @@ from gaugerake.floor.clock.timetable import Plan, Run
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.slab.air import dew_point
-from gaugerake.floor.slab.air_course import damp_spans
 from gaugerake.floor.slab.condensation import condensation_spans
+from gaugerake.floor.slab.damp_spans import is_damp
 from gaugerake.floor.slab.verdict import RangeSide, at_least, side
 from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.range import Limits
@@ -183,7 +183,7 @@ def _spread_ahead(planned: Planned) -> bool:
         return False
     course, (from_s, until_s) = planned.course, planned.span_s
     if air is not None:
-        return bool(damp_spans(course=course, air=air.value, spread_k=asked_k, from_s=from_s, until_s=until_s))
+        return is_damp(course=course, air=air.value, spread_k=asked_k, from_s=from_s, until_s=until_s)
     return bool(condensation_spans(course=course, dew_point_k=dew_k, spread_k=asked_k, from_s=from_s, until_s=until_s))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
@@ -11,9 +12,12 @@ from gaugerake.floor.slab.air import dew_point
 from gaugerake.floor.slab.air_course import AirCourse, cut_pieces, least_of, margin_in
 
 STRAIGHT_K = 1e-3
-"""A piece whose middle is this near to its chord has its least at an end or in the middle."""
+"""A piece has its least at an end or in the middle, unless that is farther than this below the chord of the ends."""
 
 Span = tuple[float, float]
+
+
+_Bound = tuple[float, int]  # how low the margin of a piece may be [K], and which piece it is
 
 
 class _Least(NamedTuple):
@@ -21,6 +25,13 @@ class _Least(NamedTuple):
 
     margin_k: float
     at_s: float
+
+
+class _Piece(NamedTuple):
+    """The least that was found in a piece, and what its margin never comes under [K]."""
+
+    least: _Least
+    no_less_k: float
 
 
 def least_spreads_in_still_air(*, course: Course, dew_point_k: float, spans: Iterable[Span]) -> tuple[float, ...]:
@@ -95,35 +106,70 @@ def least_spreads(*, course: Course, air: AirCourse, spans: Sequence[Span]) -> t
     """
     if not spans:
         return ()
-    bounds, least = _pieces(course, air, spans)
-    rows = _rows(least)
-    found = (_within(rows, bisect_left(bounds, from_s), bisect_left(bounds, until_s)) for from_s, until_s in spans)
-    return tuple(min(one.margin_k, course.at(one.at_s) - dew_point(**air.at(one.at_s)._asdict())) for one in found)
+    table = _Table(course, air, spans)
+    return tuple(
+        min(one.margin_k, course.at(one.at_s) - dew_point(**air.at(one.at_s)._asdict())) for one in table.least()
+    )
 
 
-def _pieces(course: Course, air: AirCourse, spans: Sequence[Span]) -> tuple[list[float], list[_Least]]:
-    """The bounds of the pieces that the spans fall into, and the least of each; a span of no length has one too."""
-    ends = {end_s for span in spans for end_s in span}
-    first_s, last_s = min(ends), max(ends)
-    pieces = list(cut_pieces(course=course, air=air, from_s=first_s, until_s=last_s, cuts_s=ends))
-    pieces.append((last_s, last_s))
-    return [piece[0] for piece in pieces], [_least(course, air, *piece) for piece in pieces]
+class _Table:
+    """The pieces that spans fall into. One is looked at closely only where it may hold the least of a span."""
+
+    def __init__(self, course: Course, air: AirCourse, spans: Sequence[Span]) -> None:
+        self._course, self._air, self._spans = course, air, spans
+        ends = {end_s for span in spans for end_s in span}
+        self._pieces = list(cut_pieces(course=course, air=air, from_s=min(ends), until_s=max(ends), cuts_s=ends))
+        self._bounds = [piece[0] for piece in self._pieces]
+        self._found = [self._looked_at(index) for index in range(len(self._pieces))]
+        self._rows = _rows([(one.no_less_k, index) for index, one in enumerate(self._found)])
+
+    def least(self) -> Iterator[_Least]:
+        """The least of each span."""
+        for from_s, until_s in self._spans:
+            if until_s > from_s:
+                yield self._within(bisect_left(self._bounds, from_s), bisect_left(self._bounds, until_s))
+            else:
+                yield _Least(margin_in(course=self._course, air=self._air, start_s=from_s)(0.0), from_s)
+
+    def _within(self, first: int, after: int) -> _Least:
+        """The least of the pieces from ``first`` up to ``after``: those that may be less than it are searched."""
+        best, open_parts = _Least(math.inf, math.inf), [(first, after)]
+        while open_parts:
+            begin, end = open_parts.pop()
+            if begin >= end:
+                continue
+            no_less_k, index = _lowest(self._rows, begin, end)
+            if no_less_k < best.margin_k:
+                best = min(best, self._searched(index))
+                open_parts += [(begin, index), (index + 1, end)]
+        return best
+
+    def _looked_at(self, index: int) -> _Piece:
+        """The ends of a piece and its middle, and how far under them it may come."""
+        from_s, until_s = self._pieces[index]
+        margin, length_s = margin_in(course=self._course, air=self._air, start_s=from_s), until_s - from_s
+        first, middle, last = (margin(since_s) for since_s in (0.0, length_s / 2, length_s))
+        least = min(_Least(first, from_s), _Least(middle, from_s + length_s / 2), _Least(last, until_s))
+        sag_k = (first + last) / 2 - middle
+        # a parabola comes a quarter of its sag under the three
+        return _Piece(least, least.margin_k - sag_k if sag_k > STRAIGHT_K else least.margin_k)
+
+    def _searched(self, index: int) -> _Least:
+        """The least of a piece, searched once."""
+        piece = self._found[index]
+        if piece.no_less_k < piece.least.margin_k:
+            from_s, until_s = self._pieces[index]
+            margin = margin_in(course=self._course, air=self._air, start_s=from_s)
+            since_s = least_of(margin=margin, begin_s=0.0, end_s=until_s - from_s)
+            least = min(piece.least, _Least(margin(since_s), from_s + since_s))
+            piece = self._found[index] = _Piece(least, least.margin_k)
+        return piece.least
 
 
-def _least(course: Course, air: AirCourse, from_s: float, until_s: float) -> _Least:
-    margin, length_s = margin_in(course=course, air=air, start_s=from_s), until_s - from_s
-    points = [_Least(margin(since_s), from_s + since_s) for since_s in (0.0, length_s / 2, length_s)]
-    first, middle, last = points
-    if abs(middle.margin_k - (first.margin_k + last.margin_k) / 2) > STRAIGHT_K:
-        since_s = least_of(margin=margin, begin_s=0.0, end_s=length_s)
-        points.append(_Least(margin(since_s), from_s + since_s))
-    return min(points)
-
-
-def _rows(least: list[_Least]) -> list[list[_Least]]:
-    """Row n holds the least of 2ⁿ pieces from each one on."""
-    rows = [least]
-    for step in _doubling(len(least)):
+def _rows(bounds: list[_Bound]) -> list[list[_Bound]]:
+    """Row n holds the lowest of 2ⁿ pieces from each one on."""
+    rows = [bounds]
+    for step in _doubling(len(bounds)):
         rows.append([min(pair) for pair in zip(rows[-1], rows[-1][step:], strict=False)])
     return rows
 
@@ -135,8 +181,7 @@ def _doubling(count: int) -> Iterator[int]:
         step *= 2
 
 
-def _within(rows: list[list[_Least]], first: int, after: int) -> _Least:
-    """The least of the pieces from ``first`` up to ``after``, or of that one alone."""
-    after = max(after, first + 1)
+def _lowest(rows: list[list[_Bound]], first: int, after: int) -> _Bound:
+    """The lowest of the pieces from ``first`` up to ``after``."""
     level = (after - first).bit_length() - 1
     return min(rows[level][first], rows[level][after - (1 << level)])
