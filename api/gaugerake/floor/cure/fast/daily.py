@@ -21,7 +21,7 @@ MOST_TABLES = 500
 class WaveDay:
     """A day of a daily wave from its coldest hour on: its pieces, and what has accrued at the start of each.
 
-    ``lossy`` tells whether any maturity is lost in it: stopped, capped or frozen.
+    ``lossy`` tells whether any maturity is lost in it: stopped, capped or frozen; ``freezes`` whether it is frozen.
     """
 
     def __init__(
@@ -33,6 +33,7 @@ class WaveDay:
         self._fill(column, course, bounds, longest_piece_s)
         self.maturities = [0.0, *accumulate([piece.gained for piece in self.pieces])]
         self.lossy = any(piece.mode is not Mode.ACCRUING for piece in self.pieces)
+        self.freezes = any(piece.mode is Mode.FROZEN for piece in self.pieces)
         self.spent: dict[Mode, list[float]] = {}
         if self.lossy:
             self.spent = {mode: self._spent(mode) for mode in (Mode.STOPPED, Mode.CAPPED)}
@@ -86,19 +87,20 @@ class WaveDay:
 
     def spent_in(self, mode: Mode, from_phase_s: float, until_phase_s: float) -> float:
         """How long maturity accrues in one way between two phases [s]."""
-        if not self.lossy:
+        spent = self.spent.get(mode)
+        if spent is None or spent[-1] == 0.0:
             return 0.0
-        return self._spent_until(mode, until_phase_s) - self._spent_until(mode, from_phase_s)
+        return self._spent_until(mode, spent, until_phase_s) - self._spent_until(mode, spent, from_phase_s)
 
-    def _spent_until(self, mode: Mode, phase_s: float) -> float:
+    def _spent_until(self, mode: Mode, spent: list[float], phase_s: float) -> float:
         days, within_s = divmod(phase_s, DAY_S)
         index = bisect_right(self.starts_s, within_s) - 1
         part_s = within_s - self.starts_s[index] if self.pieces[index].mode is mode else 0.0
-        return days * self.spent[mode][-1] + self.spent[mode][index] + part_s
+        return days * spent[-1] + spent[index] + part_s
 
     def frost(self, phase_s: float) -> float:
         """The first phase not before this one at which the floor is frozen; infinite when it never is."""
-        if not self.lossy:
+        if not self.freezes:
             return math.inf
         days, within_s = divmod(phase_s, DAY_S)
         for lap in (0.0, DAY_S):
