@@ -232,6 +232,18 @@ SEARCHED: dict[str, dict[str, Any]] = {
         "air": air_log(1300, 15),
         "work": {"zone": "America/Chicago", "round_the_clock": True, "crew": QUICK_CREW},
     },
+    "a wave round the clock under a long log of the air, and nothing mends it": job(
+        1,
+        round_the_clock=True,
+        crew=QUICK_CREW,
+        temperatures=FROM_COLD_TO_WARM,
+        reopen_by="2027-03-10T05:00",
+    )
+    | {"air": air_log(2900, 10)},
+    "short shifts under a long log of the air": job(
+        1, "level-clear", shifts=eight_a_day(45), crew=QUICK_CREW, temperatures={"steady": "52 degF"}
+    )
+    | {"air": air_log(2900, 10)},
     "none ok, and nothing mends it": job(
         20, round_the_clock=True, temperatures={"steady": "60 degF"}, reopen_by="2027-03-16T05:00"
     )

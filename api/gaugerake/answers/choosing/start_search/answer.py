@@ -34,8 +34,10 @@ from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.note import Say
 
-MOST_STEPS = 140_000
-"""Steps of the clock and of judging edges, for all starts together."""
+MOST_STEPS = 132_000
+"""Steps of the clock, of judging edges and of following the air, for all starts together."""
+STEPS_OF_A_READING = 4
+"""What it takes to hold the floor against the air up to its next reading."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +92,8 @@ def _searched(resolved: ResolvedJob, starts: Starts, last: ResolvedJob, kept_cou
         raise Refused(*faults)
     measured = measure_job(resolved, survey_rooms(resolved.rooms))
     budget = Budget(MOST_STEPS)
+    if resolved.air.course is not None:
+        budget.spend(STEPS_OF_A_READING * len(resolved.air.course.value.instants_s))
     outcomes = _outcomes(Trials(resolved, measured.takeoff, budget), starts, budget)
     bar = bar_of(resolved, measured.takeoff, starts.zone)
     spreads_k = spreads_of(resolved, starts.instants_s[: len(outcomes)], outcomes)
