@@ -50,11 +50,20 @@ def test_a_system_that_stops_says_why_and_another_is_taken_over(open_page: Any) 
     desk = open_page(path="compare.html", job=JOB, ready=READY)
     quartz = desk.page.locator(".choice", has=desk.page.get_by_role("heading", name="quartz"))
     expect(quartz).to_contain_text("Do not pour")
-    expect(quartz).to_contain_text("relative humidity")
+    expect(quartz).to_contain_text("relative humidity: Probe 1 reads 86 %, above the limit of 82 %.")
     desk.page.get_by_role("link", name="Take Trowelled").click()
     desk.quoted()
     expect(desk.page.locator("#system")).to_have_value("trowelled-mortar")
     expect(desk.page.locator("#start")).to_have_value("2027-04-06T07:00")
+
+
+def test_what_must_be_put_right_is_told_with_its_reason(open_page: Any) -> None:
+    """95 %: over the 92 % of the levelled floor, up to the 96 % of its primer; the others have none."""
+    slab = {"relative_humidity": [{"percent": 95, "depth": "2 in"}]}
+    desk = open_page(path="compare.html", job={**JOB, "slab": slab}, ready=READY)
+    levelled = desk.page.locator(".choice", has=desk.page.get_by_role("heading", name="Levelled"))
+    expect(levelled).to_contain_text("relative humidity: Probe 1 reads 95 %, above the limit of 92 %")
+    expect(levelled).to_contain_text("the limit is 96 %")
 
 
 @pytest.mark.parametrize("path", ["compare.html", "start.html"])

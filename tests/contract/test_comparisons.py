@@ -57,6 +57,7 @@ def cells(quote: Document) -> Document:
         "thickness": order["rooms"][0]["thickness"],
         "verdict": slab["verdict"],
         "stops": [check["check"] for check in slab["checks"] if check["verdict"] == "stop"],
+        "reason": reason(slab),
         "orderable": order["orderable"],
         "totals": order["totals"],
         "weight": order["totals"]["weight"],
@@ -68,6 +69,12 @@ def cells(quote: Document) -> Document:
         ],
         "fingerprint": quote["fingerprint"],
     }
+
+
+def reason(slab: Document) -> Document | None:
+    """The first check of a quote that has the verdict of the whole slab; none where all is good."""
+    first = next(check for check in slab["checks"] if check["verdict"] == slab["verdict"])
+    return None if slab["verdict"] == "go" else {name: first[name] for name in ("check", "because", "do")}
 
 
 def hold_equal(client: FlaskClient, job: Document, choice: Document, change: Document, units: str) -> None:

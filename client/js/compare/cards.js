@@ -44,10 +44,10 @@ const row = ({term, told, more}) =>
 
 /** @param {ComparedChoice} choice @param {Systems | null} stock */
 function rowsOf(choice, stock) {
-  const {totals, verdict, stops, weight, lacks} = choice;
+  const {totals, weight, lacks} = choice;
   return [
     priceRow(totals),
-    {term: phrase('compare-slab'), told: phrase(`client-verdict-${verdict}`), more: stops.map(spoken).join(', ')},
+    slabRow(choice),
     returnRow(choice),
     deadlineRow(choice),
     {term: phrase('compare-wet-edge'), told: phrase(`client-wet-edge-${choice.holds}`)},
@@ -56,6 +56,13 @@ function rowsOf(choice, stock) {
     {term: phrase('compare-lacks'), told: lacks.map(({text}) => text).join(' ') || phrase('compare-lacks-nothing')},
   ].filter((one) => one !== null);
 }
+
+/** The verdict with the first of its reasons. @param {ComparedChoice} choice */
+const slabRow = ({verdict, reason}) => ({
+  term: phrase('compare-slab'),
+  told: phrase(`client-verdict-${verdict}`),
+  more: reason ? `${spoken(reason.check)}: ${reason.because}` : '',
+});
 
 /** @param {Totals} totals */
 const priceRow = ({currency, gross, per_area: perArea, unpriced}) => ({

@@ -15,7 +15,7 @@ from gaugerake.answers.quantities.lines import Totals, order_lines, totals
 from gaugerake.answers.quantities.order import order_of
 from gaugerake.answers.quote.faults import job_faults, refusing_all
 from gaugerake.answers.quote.fingerprint import fingerprint
-from gaugerake.answers.readiness.checked import judge
+from gaugerake.answers.readiness.checked import JudgedCheck, judge
 from gaugerake.answers.readiness.facts import facts_of
 from gaugerake.answers.readiness.registry import CheckName
 from gaugerake.answers.return_times.answer import ReturnTime, returns_of
@@ -30,7 +30,7 @@ from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.slab.verdict import Verdict, worst
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import dataclass
-from gaugerake.floor.values.note import Note
+from gaugerake.floor.values.note import Note, Say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +47,15 @@ class ChoiceDeadline:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SlabReason:
+    """The first of the checks that the verdict on the slab comes from, as in the quote of the choice."""
+
+    check: Annotated[CheckName, "Which property of the slab or of the air it judges."]
+    because: Annotated[Say, "Why, in a sentence."]
+    do: Annotated[Say | None, "What mends it, or how to test."]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ComparedChoice:
     """What the quote of one choice says."""
 
@@ -55,6 +64,7 @@ class ComparedChoice:
     thickness: Annotated[Figure | None, "Of the first room; null for a system without a body."]
     verdict: Annotated[Verdict, "On the slab."]
     stops: Annotated[tuple[CheckName, ...], "The checks of the slab that stop it."]
+    reason: Annotated[SlabReason | None, "What that verdict comes from first; null where it is `go`."]
     orderable: Annotated[
         bool, "False where the slab stops it or the order cannot be filled; its quote's `blockers` say why."
     ]
@@ -134,6 +144,7 @@ def compared(resolved: ResolvedJob, *, name: str, shared: Shared, of: int) -> Co
         thickness=_thickness(takeoff),
         verdict=verdict,
         stops=tuple(CheckName(one.entry.name) for one in checks if one.verdict is Verdict.STOP),
+        reason=_reason(checks, verdict),
         orderable=not order_blockers(resolved, order, verdict),
         totals=whole,
         weight=whole.weight,
@@ -144,6 +155,14 @@ def compared(resolved: ResolvedJob, *, name: str, shared: Shared, of: int) -> Co
         lacks=tuple(remark.note for remark in layers_missing(resolved)),
         fingerprint=fingerprint(resolved),
     )
+
+
+def _reason(checks: Sequence[JudgedCheck], verdict: Verdict) -> SlabReason | None:
+    if verdict is Verdict.GO:
+        return None
+    first = next(one for one in checks if one.verdict is verdict)
+    decisive = first.finding.decisive
+    return SlabReason(check=CheckName(first.entry.name), because=decisive.because, do=decisive.do)
 
 
 def _holds(timetable: Timetable) -> bool | None:
