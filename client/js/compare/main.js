@@ -6,13 +6,15 @@ import {chosenUnits, withUnit} from '../shared/fields.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {cardsOf} from './cards.js';
-import {MOST, ofSystems, ofThicknesses} from './choices.js';
+import {MOST, atFirst, ofSystems, ofThicknesses} from './choices.js';
 
 const form = find('#job');
 const typed = carried();
 /** @type {Systems | null} */
 let stock = null;
 let timer = 0;
+/** How often was asked: only the last question is answered. */
+let count = 0;
 
 async function start() {
   if (!typed) return say(phrase('compare-no-job'));
@@ -28,8 +30,9 @@ async function start() {
 
 /** @param {Systems} answer */
 function offer({systems}) {
-  const boxes = systems.map(({code, name}, i) =>
-    el('label', {}, el('input', {type: 'checkbox', value: code, checked: i < MOST}), ` ${name}`),
+  const first = typed ? atFirst(systems, typed.job) : new Set();
+  const boxes = systems.map(({code, name}) =>
+    el('label', {}, el('input', {type: 'checkbox', value: code, checked: first.has(code)}), ` ${name}`),
   );
   find('#picked').append(...boxes);
 }
@@ -46,7 +49,7 @@ function thicknessesTyped() {
 function choices() {
   if (!typed || !stock) return [];
   const thicknesses = thicknessesTyped();
-  if (thicknesses.length) return ofThicknesses(thicknesses);
+  if (thicknesses.length) return ofThicknesses(thicknesses, typed.job);
   const picked = new Set(findAll('#picked :checked').map((box) => box.value));
   return ofSystems(
     stock.systems.filter(({code}) => picked.has(code)),
@@ -56,16 +59,25 @@ function choices() {
 
 /** @returns {Promise<unknown>} */
 async function ask() {
+  const own = ++count;
   const chosen = choices();
-  if (!typed || chosen.length < 2 || chosen.length > MOST) return say(phrase('compare-pick-two', {most: MOST}));
+  if (!typed || chosen.length < 2 || chosen.length > MOST) {
+    clear();
+    return say(phrase('compare-pick-two', {most: MOST}));
+  }
   say(phrase('client-working-it-out'));
   const outcome = await comparison({job: typed.job, choices: chosen}, chosenUnits());
-  if (outcome.trouble === 'overtaken') return null;
-  find('#answer').replaceChildren();
-  find('#beware').replaceChildren(...(outcome.body ? [noteList(outcome.body.cautions)] : []));
+  if (own !== count) return null;
+  clear();
   if (!outcome.body) return sayTrouble(outcome, ask);
+  find('#beware').append(noteList(outcome.body.cautions));
   find('#answer').append(...cardsOf(outcome.body, chosen, typed.job, stock));
   return say(phrase('compare-done'));
+}
+
+/** Takes away what was compared before. */
+function clear() {
+  for (const place of ['#answer', '#beware']) find(place).replaceChildren();
 }
 
 function askSoon() {
