@@ -40,7 +40,7 @@ declare global {
   type StartSearch = Schemas['StartSearchAnswer'];
   type JudgedStart = Schemas['JudgedStart'];
   type Problem = Schemas['Problem'];
-  type Fault = {pointer?: string | null; code?: string; detail: string; hint?: string | null};
+  type Fault = {pointer?: string | null; code?: string; detail: string; seen?: unknown; hint?: string | null};
   /** An assumption, a caution, or something missing. */
   type Note = {code: string; text: string; pointer: string; value?: unknown; everyday?: boolean};
 

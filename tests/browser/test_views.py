@@ -200,6 +200,42 @@ def test_a_pasted_forecast_is_used_whole(open_page: Any) -> None:
     desk.is_accessible()
 
 
+def test_a_forecast_pasted_among_the_readings_of_the_air_is_read_too(open_page: Any) -> None:
+    """The floor is left as it was; a list of clocks without minutes is a usual form of a forecast."""
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    page = desk.page
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.locator("#temperatures").select_option("readings")
+    field = page.locator("#air-readings")
+    with page.expect_response(re.compile(r"/js/shared/log/stamps\.js")):
+        field.focus()
+    page.wait_for_load_state("networkidle")
+    page.evaluate(COPY, "Hour,Temp (F),RH\n4/16/2027 6 AM,55,62\n4/16/2027 6 PM,61,48\n")
+    field.focus()
+    page.keyboard.press("Control+V")
+    expect(field).to_have_value("2027-04-16 06:00, 55 °F, 62 %\n2027-04-16 18:00, 61 °F, 48 %")
+    expect(page.locator(".log")).to_have_text("The air, from Temp (F) and RH.")
+    expect(page.locator("#readings")).to_have_value("")
+    field.fill("")
+    page.evaluate(COPY, "4/16/2027 6 AM\t55 °F\n4/17/2027 6 AM\t57 °F\n")
+    field.focus()
+    page.keyboard.press("Control+V")
+    expect(page.locator(".log")).to_contain_text("No humidity found beside a temperature")
+
+
+def test_lines_that_are_no_readings_are_told_by_what_they_say(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    page = desk.page
+    page.locator("#temperatures").select_option("readings")
+    page.locator("#readings").fill("\n".join(f"warm on day {day}" for day in range(9)))
+    page.get_by_role("button", name="Look for the best start").click()
+    told = page.locator("#state li")
+    expect(told.first).to_have_text(re.compile("^warm on day 0: This is not a date and a time. Write it such as"))
+    expect(told).to_have_count(9)
+    expect(told.last).to_have_text("…")
+    desk.reads_well()
+
+
 def test_a_start_in_an_hour_that_comes_twice_keeps_its_offset_in_the_form(open_page: Any) -> None:
     desk = open_page(job={**JOB, "work": {**JOB["work"], "start": "2027-11-07T01:30-06:00"}})
     desk.unfold()

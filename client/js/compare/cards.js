@@ -1,5 +1,5 @@
 // A card for each choice: what it costs, whether the slab takes it, when traffic is back, and what it lacks.
-import {faultLine, toQuote} from '../shared/carried.js';
+import {listOf, toQuote} from '../shared/carried.js';
 import {el} from '../shared/dom.js';
 import {lasting, when} from '../shared/dates.js';
 import {money, phrase, rate, read, spoken} from '../shared/words.js';
@@ -20,7 +20,7 @@ function refusedCard({name, problem}) {
   return el('article', {class: 'choice refused'}, [
     el('h2', {}, name),
     el('p', {class: 'marked'}, phrase('compare-cannot')),
-    el('ul', {class: 'notes'}, faults.length ? faults.map(faultLine) : el('li', {}, problem.detail)),
+    faults.length ? listOf(faults) : el('p', {}, problem.detail),
   ]);
 }
 

@@ -25,17 +25,32 @@ export const toQuote = (job) => linkOf({units: chosenUnits(), job, id: kept.id()
 /** Writes how the answer stands. @param {...(Node | string)} words */
 export const say = (...words) => find('#state').replaceChildren(...words);
 
+/** More faults than these are not listed. */
+const MOST_LISTED = 8;
+const LONGEST_SEEN = 60;
+
 /** What came instead of an answer: its words, its faults, and a way on. @param {Failed} outcome @param {() => unknown} again */
 export function sayTrouble(outcome, again) {
-  const faults = outcome.problem?.errors ?? [];
-  const told = faults.length ? el('ul', {class: 'notes'}, faults.map(faultLine)) : null;
+  const faults = /** @type {Fault[]} */ (outcome.problem?.errors ?? []);
+  const words = faults.length ? outcome.problem?.title : outcome.words;
   const way =
     outcome.trouble === 'closed' ? el('a', {href: './'}, phrase('late-carried-to-the-quote')) : tryAgain(again);
-  say(el('p', {}, outcome.words), told ?? '', outcome.trouble === 'problem' ? '' : way);
+  const told = faults.length ? listOf(faults) : null;
+  say(el('p', {}, words ?? ''), told ?? '', outcome.trouble === 'problem' ? '' : way);
 }
 
-/** A fault in words. @param {Fault} fault */
-export const faultLine = ({detail, hint}) => el('li', {}, [detail, hint].filter(Boolean).join(' '));
+/** The first faults, and a sign that there are more. @param {Fault[]} faults */
+export const listOf = (faults) =>
+  el('ul', {class: 'notes'}, [
+    ...faults.slice(0, MOST_LISTED).map(faultLine),
+    faults.length > MOST_LISTED ? el('li', {}, '…') : '',
+  ]);
+
+/** A fault in words, after what was written where they do not say it. @param {Fault} fault */
+function faultLine({detail, hint, seen}) {
+  const written = typeof seen === 'string' && seen.length <= LONGEST_SEEN && !detail.includes(seen) ? seen.trim() : '';
+  return el('li', {}, [written && `${written}:`, detail, hint].filter(Boolean).join(' '));
+}
 
 /** The catalogue in the chosen units; where it does not come the state says why. @param {() => unknown} again @returns {Promise<Systems | null>} */
 export async function catalogue(again) {

@@ -95,7 +95,7 @@ export const READERS = {
 function reading(line, take) {
   const parts = line.match(/^(\d{4}-\d\d-\d\d[T ]?[\d:.]*(?:Z|[+-]\d\d:\d\d)?)[\s,;]+(.*)$/);
   const [, at, rest] = parts ?? [null, line, ''];
-  return {at: at.replace(' ', 'T'), temperature: take(rest)};
+  return {at: at.replace(/(-\d\d) /, '$1T'), temperature: take(rest)};
 }
 
 /** What a field of several boxes says. @type {Record<string, (field: Field) => any>} */

@@ -2,6 +2,7 @@
 import {el, find, withoutGaps} from './dom.js';
 import {dayName} from './dates.js';
 import {learn, phrase, phraseOfCount, unitName} from './words.js';
+import {READERS} from './fields.js';
 import {isPlain, readLog} from './log/file.js';
 
 learn(/* words late-log- */ {});
@@ -28,14 +29,32 @@ export function watch(field) {
 
 /** @param {Field} field @param {string} text @param {boolean} isPasted @param {Choices} [choices] */
 function take(field, text, isPasted, choices = {}) {
-  if (isPlain(text)) return tell(field);
+  if (isOfAir(field) ? isPlainAir(text) : isPlain(text)) return tell(field);
   const found = readLog(text, choices);
   if (!found) return tell(field, isPasted ? phrase('late-log-nothing') : '');
   if ('ask' in found) return ask(field, found, (answer) => take(field, text, true, {...choices, [found.ask]: answer}));
+  if (isOfAir(field)) return takeAir(field, found);
   field.value = found.text;
   const air = /** @type {Field | null} */ (found.air && find('[data-type="air-readings"]'));
   if (air && found.air) air.value = found.air.text;
   tell(field, wordsOf(found), air ? phrase('late-log-air', {...found.air}) : '');
+  return field.dispatchEvent(new Event('input', {bubbles: true}));
+}
+
+/** @param {Field} field */
+const isOfAir = (field) => field.dataset.type === 'air-readings';
+
+/** Whether the form reads every line as it is, with its humidity. @param {string} text */
+const isPlainAir = (text) =>
+  READERS['air-readings'](text, (/** @type {string} */ words) => words).every(
+    (/** @type {{humidity_percent: number | null}} */ one) => one.humidity_percent !== null,
+  );
+
+/** What a file that is pasted among the readings of the air says of it. @param {Field} field @param {Log} log */
+function takeAir(field, {air}) {
+  if (!air) return tell(field, phrase('late-log-no-air'));
+  field.value = air.text;
+  tell(field, phrase('late-log-of-air', {...air}));
   return field.dispatchEvent(new Event('input', {bubbles: true}));
 }
 

@@ -1,7 +1,7 @@
 // The air by readings: a line is a date, a time, a temperature and a relative humidity.
 import {READERS, withUnit} from '../shared/fields.js';
 
-const LINE = /^(\d{4}-\d\d-\d\d[T ]?[\d:.]*(?:Z|[+-]\d\d:\d\d)?)[\s,;]+(.*?)[\s,;]+(\d+(?:\.\d+)?)\s*%?$/;
+const LINE = /^(\d{4}-\d\d-\d\d[T ]\d\d:\d\d[\d:.]*(?:Z|[+-]\d\d:\d\d)?)[\s,;]+(.*?)[\s,;]+(\d+(?:\.\d+)?)\s*%?$/;
 
 READERS['air-readings'] = readingsOf;
 
@@ -10,7 +10,11 @@ function readingsOf(text, take) {
   const lines = text.split('\n').map((line) => line.trim());
   return lines.filter(Boolean).map((line) => {
     const [, at, temperature, humidity] = line.match(LINE) ?? [null, line, '', null];
-    return {at: at.replace(' ', 'T'), temperature: take(temperature), humidity_percent: humidity && Number(humidity)};
+    return {
+      at: at.replace(/(-\d\d) /, '$1T'),
+      temperature: take(temperature),
+      humidity_percent: humidity && Number(humidity),
+    };
   });
 }
 

@@ -53,6 +53,20 @@ test('a clock of twelve hours is one of twenty-four', () => {
   ]);
 });
 
+test('a clock may be an hour and its half of the day', () => {
+  const expected = ['2027-04-06 00:00, 55 °F', '2027-04-06 18:00, 61 °F'];
+  const beside = file('Date,Time,Temp °F,RH %', '4/6/2027,12AM,55,62', '4/6/2027,6 p.m.,61,55');
+  assert.deepEqual(linesOf(beside, {order: 'mdy'}), expected);
+  const within = file('When\tTemp °F', '4/6/2027 12 AM\t55', '4/6/2027 6 PM\t61');
+  assert.deepEqual(linesOf(within, {order: 'mdy'}), expected);
+  assert.equal(readLog(file('4/6/2027 12\t55', '4/6/2027 18\t61')), null); // an hour alone may be anything
+});
+
+test('the comma of a named day parts no cells', () => {
+  const text = file('Forecast for Tuesday', 'Apr 6, 2027 6:00 AM, 55 °F, 62%', 'April 6, 2027 6:00 PM, 61 °F, 55%');
+  assert.deepEqual(linesOf(text), ['2027-04-06 06:00, 55 °F', '2027-04-06 18:00, 61 °F']);
+});
+
 test('date and clock may stand in columns of their own', () => {
   const text = file('Date;Time;Floor °C', '13.03.2027;06:00;7,5', '13.03.2027;06:30;7,25', '13.03.2027;07:00;-0,5');
   assert.deepEqual(linesOf(text), [

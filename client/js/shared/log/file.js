@@ -119,9 +119,15 @@ function lineIn({number, line}, mark) {
 /** @param {Line} line */
 const isReading = ({cells, stamp}) => stamp && cells.some((cell, i) => !stamp.places.includes(i) && numberIn(cell));
 
-/** The cells of a line; quotes hold a mark together, and a half of the day stays with its clock. @param {string} line @param {string} mark */
+/** How a mark may stand within a cell: the half of the day after a blank, the year of a named day after a comma. @type {Record<string, (line: string) => string>} */
+const JOINED = {
+  ' ': (line) => line.replace(/\s+([ap]\.?m\.?)(?=\s|$)/gi, '$1').replace(/\s+/g, ' '),
+  ',': (line) => line.replace(/\b([a-z]{3,9}\.? \d{1,2}), (?=\d{4}\b)/gi, '$1 '),
+};
+
+/** The cells of a line; quotes hold a mark together, and what belongs together stays. @param {string} line @param {string} mark */
 function cellsOf(line, mark) {
-  const whole = mark === ' ' ? line.replace(/\s+([ap]\.?m\.?)(?=\s|$)/gi, '$1').replace(/\s+/g, ' ') : line;
+  const whole = JOINED[mark]?.(line) ?? line;
   const cells = [''];
   let isQuoted = false;
   for (const letter of whole) {

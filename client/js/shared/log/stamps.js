@@ -4,7 +4,8 @@
 export const ORDERS = ['ymd', 'mdy', 'dmy'];
 
 const NUMBERS = String.raw`(\d{1,4})([-/.])(\d{1,2})\2(\d{1,4})`;
-const CLOCK = String.raw`(\d{1,2}):(\d\d)(?::(\d\d)(?:[.,]\d+)?)?\s*(?:([ap])\.?\s?m\.?)?\s*(Z|[+-]\d\d:?\d\d)?`;
+/** Minutes may be left out where the half of the day is said. */
+const CLOCK = String.raw`(\d{1,2})(?=:|\s*[ap]\.?\s?m)(?::(\d\d))?(?::(\d\d)(?:[.,]\d+)?)?\s*(?:([ap])\.?\s?m\.?)?\s*(Z|[+-]\d\d:?\d\d)?`;
 const DATED = new RegExp(`^${NUMBERS}(?:[T ,]+${CLOCK})?$`, 'i');
 const NAMED_FIRST = new RegExp(`^([a-z]{3})[a-z]*\\.?[ -](\\d{1,2}),?[ -](\\d{4})(?:[ ,]+${CLOCK})?$`, 'i');
 const NAMED_SECOND = new RegExp(`^(\\d{1,2})[ -]([a-z]{3})[a-z]*\\.?[ -](\\d{4})(?:[ ,]+${CLOCK})?$`, 'i');
@@ -56,8 +57,8 @@ function named(year, name, day, clock) {
 }
 
 /** Hours, minutes, seconds, the half of the day and the offset as a clock of 24 hours. @param {(string | undefined)[]} parts */
-function clockOf([hours, minutes, seconds, half, offset = '']) {
-  if (hours === undefined || minutes === undefined) return null;
+function clockOf([hours, minutes = '00', seconds, half, offset = '']) {
+  if (hours === undefined) return null;
   const told = Number(hours);
   if (half ? told < 1 || told > 12 : told > 23) return null;
   if (Number(minutes) > 59 || Number(seconds ?? 0) > 59) return null;
