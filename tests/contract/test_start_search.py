@@ -329,7 +329,7 @@ def test_a_fault_of_the_search_points_into_the_request(search: Document, pointer
         ({"system": "level-cleer"}, "/job/system", "unknown-name"),
         ({"thickness": "3 in"}, "/job/thickness", "out-of-range"),
         ({"slab": {"poured": "2027-04-30"}}, "/job/slab/poured", "too-late"),
-        ({"slab": {"poured": "2027-03-01", "age": "36 d"}}, "/job/slab/age", "contradiction"),
+        ({"slab": {"poured": "2027-03-01", "age": "36 d"}}, "/job/slab/age", "age-of-one-start"),
         ({"order": {"price_book": "nobody"}}, "/job/order/price_book", "unknown-name"),
         ({"rooms": [measured("12")]}, "/job/rooms/0/shape/measured/area", "no-unit"),
     ],
@@ -340,3 +340,26 @@ def test_a_fault_of_the_job_points_into_the_request(change: Document, pointer: s
     response = CLIENTS["demonstration"].post("/v1/start-search", json=body)
     assert response.status_code == 422
     assert (pointer, code) in [(one["pointer"], one["code"]) for one in response.get_json()["errors"]]
+
+
+@pytest.mark.parametrize("age", ["36 d", "40 d", "44 d"])
+def test_an_age_of_one_start_is_told_with_what_to_leave_out(age: str) -> None:
+    """Poured on 1 March: 31 − 1 + 6 = 36 days on 6 April and 31 − 1 + 14 = 44 on 14 April. Without it all is good."""
+    body = {"job": wave_job(), "search": SOUND | {"until": "2027-04-14T07:00", "step": "6 h"}}
+    slab = {"poured": "2027-03-01"}
+    body["job"]["slab"] = {**slab, "age": age}
+    response = CLIENTS["demonstration"].post("/v1/start-search", json=body)
+    assert response.status_code == 422
+    (error,) = response.get_json()["errors"]
+    assert error["pointer"] == "/job/slab/age"
+    assert error["detail"] == (
+        "This is the age at one start alone: by poured it is 36 d at the first and 44 d at the last."
+    )
+    assert error["hint"] == "Leave this out: poured tells the age at every start."
+    hold_search("demonstration", {**body["job"], "slab": slab}, **body["search"])
+
+
+def test_an_age_that_holds_at_every_start_is_no_fault() -> None:
+    job = wave_job()
+    job["slab"] = {"poured": "2027-03-01", "age": "36 d"}
+    hold_search("demonstration", job, **{"from": "2027-04-06T07:00", "until": "2027-04-06T19:00"}, step="6 h")

@@ -71,6 +71,7 @@ RAISED: dict[type[floor.FloorError], floor.FloorError] = {
         floor.TooManyStarts("step", count=2000, most=1344),
         floor.TooLate("poured", other="start", latest=date(2027, 3, 5)),
         floor.Contradiction("age", other="/slab/poured", expected="45 d"),
+        floor.AgeOfOneStart("age", other="poured", youngest="45 d", oldest="52 d"),
     )
 }
 

@@ -37,7 +37,8 @@ FloorError
 │   ├── WayUnsaid         an edge in a room that does not say the way of its pour
 │   ├── SharedName        a room by a name that several have
 │   └── MoreThanOrdered   more mixes placed than the order holds
-└── Contradiction         two statements of the job that cannot both hold
+├── Contradiction         two statements of the job that cannot both hold
+└── AgeOfOneStart         a slab's age where its date of pour makes it another at other starts
 """
 
 from __future__ import annotations
@@ -286,3 +287,11 @@ class Contradiction(FloorError):
     def __init__(self, parameter: str, *, other: str, expected: Words) -> None:
         super().__init__(parameter)
         self.other, self.expected = other, expected
+
+
+class AgeOfOneStart(FloorError):
+    """The slab's age at one start: by ``other`` it is from ``youngest`` to ``oldest`` at those that are asked for."""
+
+    def __init__(self, parameter: str, *, other: str, youngest: str, oldest: str) -> None:
+        super().__init__(parameter)
+        self.other, self.youngest, self.oldest = other, youngest, oldest

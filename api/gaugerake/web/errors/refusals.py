@@ -85,6 +85,10 @@ TABLE: Mapping[type[floor.FloorError], tuple[str, Params]] = {
     floor.SharedName: ("shared-name", lambda error: {"numbers": ", ".join(map(str, error.numbers[:MOST_NAMES]))}),
     floor.MoreThanOrdered: ("more-than-ordered", lambda error: {"held": Figure(error.held, Kind.MIX)}),
     floor.Contradiction: ("contradiction", lambda error: {"other": error.other, "expected": error.expected}),
+    floor.AgeOfOneStart: (
+        "age-of-one-start",
+        lambda error: {"other": error.other, "youngest": error.youngest, "oldest": error.oldest},
+    ),
     floor.TooLate: ("too-late", lambda error: {"other": error.other, "latest": error.latest.isoformat()}),
     floor.FloorError: ("refused", _none),
 }

@@ -20,10 +20,11 @@ from gaugerake.answers.choosing.start_search.remedies import Mended, StartRemedy
 from gaugerake.answers.choosing.start_search.resolve import Starts, StartsAsked, resolve_starts
 from gaugerake.answers.choosing.start_search.trial import Outcome, Trials
 from gaugerake.answers.job.answer import Answer
-from gaugerake.answers.job.errors import Refused
+from gaugerake.answers.job.errors import Fault, Refused
 from gaugerake.answers.job.remarks import Remark, caution, missing
 from gaugerake.answers.job.resolve import with_start
 from gaugerake.answers.job.resolved import ResolvedJob
+from gaugerake.answers.job.taken import Taken, refused
 from gaugerake.answers.quote.faults import job_faults, refusing_all
 from gaugerake.answers.return_times.plan import make_timetable, timetable_remarks
 from gaugerake.answers.takeoff.measure import MeasuredTakeoff, measure_job
@@ -31,7 +32,8 @@ from gaugerake.answers.takeoff.survey import survey_rooms
 from gaugerake.answers.wet_edge.site import pour_site, site_remarks
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.cure.course import LoggedCourse
-from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.errors import AgeOfOneStart, Contradiction, TooLate
+from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.note import Say
 
 MOST_STEPS = 132_000
@@ -79,8 +81,20 @@ def start_search(resolved: ResolvedJob, said: StartsAsked) -> Answer[StartSearch
     starts = resolve_starts(resolved.work.zone, said)
     if starts.faults:
         raise Refused(*starts.faults)
-    last = with_start(resolved, starts.value.at(-1))
-    return _searched(with_start(resolved, starts.value.at(0)), starts.value, last, said.kept_count)
+    first, last = _of_one_age(with_start(resolved, starts.value.at(0)), with_start(resolved, starts.value.at(-1)))
+    return _searched(first, starts.value, last, said.kept_count)
+
+
+def _of_one_age(first: ResolvedJob, last: ResolvedJob) -> tuple[ResolvedJob, ResolvedJob]:
+    """The first and the last of the starts; an age that the slab's date of pour does not make so at both is refused."""
+    errors = [type(fault.error) for one in (first, last) for fault in one.age_s.faults]
+    poured, starts = first.slab.poured, [one.work.start.value for one in (first, last)]
+    if poured is None or Contradiction not in errors or TooLate in errors:
+        return first, last
+    youngest, oldest = (f"{(start.date() - poured).days} d" for start in starts if start is not None)
+    error = AgeOfOneStart("age", other="poured", youngest=youngest, oldest=oldest)
+    age: Taken[float | None] = refused((Fault("/slab/age", error),))
+    return replace(first, age_s=age), replace(last, age_s=age)
 
 
 @refusing_all(job_faults)
