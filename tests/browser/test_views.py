@@ -83,6 +83,22 @@ def test_a_view_prints_all_that_it_found_on_one_page(open_page: Any, path: str) 
     expect(desk.page.locator("summary:visible")).to_have_count(0)
 
 
+def test_a_choice_without_any_price_shows_none(open_page: Any) -> None:
+    """The answer is the service's, with every price taken out of its totals."""
+    desk = open_page(path="compare.html", job=JOB, ready=READY)
+
+    def unpriced(route: Any) -> None:
+        answer = route.fetch().json()
+        answer["choices"][0]["totals"] |= {"gross": "0.00", "unpriced": ["LB-1", "LB-24"]}
+        route.fulfill(json=answer)
+
+    desk.page.route("**/v1/comparisons*", unpriced)
+    desk.page.get_by_label("metres").check()
+    first = desk.page.locator(".choice").first
+    expect(first).to_contain_text("Not in this total, as no price is listed: LB-1, LB-24.")
+    expect(first.locator("dd").first).to_contain_text("no price")
+
+
 def test_thicknesses_are_compared_where_some_are_typed(open_page: Any) -> None:
     desk = open_page(path="compare.html", job=JOB, ready=READY)
     desk.page.locator("#thicknesses").fill("3/16 in, 1/4 in, 4 in")
@@ -221,6 +237,17 @@ def test_a_forecast_pasted_among_the_readings_of_the_air_is_read_too(open_page: 
     field.focus()
     page.keyboard.press("Control+V")
     expect(page.locator(".log")).to_contain_text("No humidity found beside a temperature")
+
+
+def test_what_was_found_for_other_hours_goes_when_they_change(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    page = desk.page
+    page.locator("#until").fill("2027-04-07T18:00")
+    expect(page.locator("#answer > *")).to_have_count(0)
+    expect(page.locator("#state")).to_have_text("Not worked out yet for what is typed now: look again.")
+    page.get_by_role("button", name="Look for the best start").click()
+    expect(page.locator(".bests .take").first).to_be_visible()
+    expect(page.locator("#state")).to_have_text("Worked out for the hours that are typed here.")
 
 
 def test_lines_that_are_no_readings_are_told_by_what_they_say(open_page: Any) -> None:

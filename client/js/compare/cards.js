@@ -67,7 +67,7 @@ const slabRow = ({verdict, reason}) => ({
 /** @param {Totals} totals */
 const priceRow = ({currency, gross, per_area: perArea, unpriced}) => ({
   term: phrase('compare-price'),
-  told: money(gross, currency),
+  told: unpriced.length && !Number(gross) ? phrase('client-no-price') : money(gross, currency),
   more: unpriced.length
     ? phrase('compare-no-price', {skus: unpriced.join(', ')})
     : phrase('compare-before-tax', {rate: rate(perArea)}),

@@ -72,7 +72,15 @@ async function ask() {
   return say(phrase('begin-done'));
 }
 
+/** What was found for other hours or temperatures is no answer to those that are typed now. */
+function forget() {
+  if (!find('#answer').children.length) return;
+  find('#answer').replaceChildren();
+  say(phrase('begin-look-again'));
+}
+
 form.addEventListener('change', showKind);
+form.addEventListener('input', forget);
 form.addEventListener('submit', (event) => {
   event.preventDefault();
   ask();
