@@ -147,12 +147,36 @@ def test_the_best_start_of_a_day_between_low_and_high_is_taken_over(open_page: A
     expect(page.locator("#start")).to_have_value(job["work"]["start"])
     chosen = page.locator(".part-back-on-the-floor .chosen")
     expect(chosen).to_contain_text("of 37 starts are good")
+    page.reload()
+    desk.quoted()
+    expect(chosen).to_have_count(1)
+    page.get_by_role("radio", name="metres").check()
+    expect(page.locator(".part-back-on-the-floor ~ *", has_text="m²").first).to_be_visible()
+    expect(chosen).to_have_count(1)
+    page.get_by_role("radio", name="feet").check()
+    desk.quoted()
+    expect(chosen).to_have_count(1)
     page.emulate_media(media="print")
     assert chosen.locator(".day svg").first.bounding_box()["width"] > 100
     page.emulate_media(media="screen")
     assert min(one.smallest() for one in pages_of(page.pdf(format="Letter"))) > (LEAST_PT, "")
     desk.unfold()
     page.locator("#start").fill("2027-04-06T09:00")
+    expect(chosen).to_have_count(0)
+
+
+def test_the_strip_of_one_job_is_not_shown_with_another_that_begins_then(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    desk.page.locator(".bests .take").first.click()
+    desk.quoted()
+    chosen = desk.page.locator(".part-back-on-the-floor .chosen")
+    expect(chosen).to_have_count(1)
+    start = desk.page.locator("#start").input_value()
+    desk.page.goto("about:blank")
+    other = document(rectangle("60 ft", "20 ft", name="Packing"), work={**JOB["work"], "start": start})
+    desk.open(job=other)
+    desk.quoted()
+    expect(desk.page.locator(".part-back-on-the-floor")).to_be_visible()
     expect(chosen).to_have_count(0)
 
 
