@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import json
 import random
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
@@ -19,10 +20,12 @@ from tests.builders import client_of, document, measured
 from tests.contract.test_whole_jobs import METRIC
 from tests.contract.whole_jobs import jobs, written
 
+from gaugerake.answers.choosing.comparison import shared
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.catalogue.store.snapshot import snapshot_of
 from gaugerake.web.api.examples import COMPARISONS, TESTED
 from gaugerake.web.describe.description import description
+from gaugerake.web.json_in.schemas.rooms import RoomSchema
 
 SNAPSHOTS = {"demonstration": demo_snapshot(), "metric": snapshot_of(METRIC.read_text("utf-8"))}
 CLIENTS = {name: client_of(snapshot) for name, snapshot in SNAPSHOTS.items()}
@@ -278,6 +281,25 @@ def test_a_thickness_that_no_room_goes_by_is_refused_as_in_its_quote() -> None:
     assert sound["thickness"] == {"value": 0.25, "unit": "in"}
     (error,) = thin["problem"]["errors"]
     assert (error["pointer"], error["code"]) == ("/thickness", "out-of-range")
+
+
+def test_one_thickness_is_taken_off_once_and_a_room_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Three choices of two thicknesses, all of the same rooms: two takeoffs, one survey, one reading of the room."""
+    counts = dict.fromkeys(("takeoffs", "surveys", "rooms"), 0)
+
+    def counted(what: str, made: Callable[..., Any]) -> Callable[..., Any]:
+        def make(*given: Any, **named: Any) -> Any:
+            counts[what] += 1
+            return made(*given, **named)
+
+        return make
+
+    monkeypatch.setattr(shared, "take_off", counted("takeoffs", shared.take_off))
+    monkeypatch.setattr(shared, "survey_rooms", counted("surveys", shared.survey_rooms))
+    monkeypatch.setattr(RoomSchema, "make", counted("rooms", RoomSchema.make))
+    starts = [{"work": {"start": f"2027-04-{day:02d}T06:00"}} for day in (5, 6)]
+    compare(CLIENTS["demonstration"], document(), *starts, {"thickness": "1/4 in"})
+    assert counts == {"takeoffs": 2, "surveys": 1, "rooms": 1}
 
 
 def test_the_job_need_not_be_whole_by_itself() -> None:
