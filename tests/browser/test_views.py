@@ -150,12 +150,11 @@ def test_the_best_start_of_a_day_between_low_and_high_is_taken_over(open_page: A
     page.reload()
     desk.quoted()
     expect(chosen).to_have_count(1)
-    page.get_by_role("radio", name="metres").check()
-    expect(page.locator(".part-back-on-the-floor ~ *", has_text="m²").first).to_be_visible()
-    expect(chosen).to_have_count(1)
-    page.get_by_role("radio", name="feet").check()
-    desk.quoted()
-    expect(chosen).to_have_count(1)
+    for units, area in (("metres", "m²"), ("feet", "sq ft")):
+        page.get_by_role("radio", name=units).check()
+        expect(page.locator(".part-back-on-the-floor ~ *", has_text=area).first).to_be_visible()
+        expect(chosen.locator(".day svg").first).to_be_visible()
+        expect(chosen).to_have_count(1)
     page.emulate_media(media="print")
     assert chosen.locator(".day svg").first.bounding_box()["width"] > 100
     page.emulate_media(media="screen")
