@@ -342,6 +342,12 @@ def test_a_fault_of_the_job_points_into_the_request(change: Document, pointer: s
     assert (pointer, code) in [(one["pointer"], one["code"]) for one in response.get_json()["errors"]]
 
 
+def test_the_shortest_step_is_told_as_it_is() -> None:
+    body = {"job": wave_job(), "search": SOUND | {"step": "4 min"}}
+    (error,) = CLIENTS["demonstration"].post("/v1/start-search", json=body).get_json()["errors"]
+    assert error["hint"] == "Write a measure from 5 min to 168 h."
+
+
 @pytest.mark.parametrize("age", ["36 d", "40 d", "44 d"])
 def test_an_age_of_one_start_is_told_with_what_to_leave_out(age: str) -> None:
     """Poured on 1 March: 31 − 1 + 6 = 36 days on 6 April and 31 − 1 + 14 = 44 on 14 April. Without it all is good."""
