@@ -130,6 +130,47 @@ def test_where_the_steps_end_it_is_laid_at_once_and_that_is_told(monkeypatch: py
     assert found.cut_short
 
 
+def test_a_primer_is_laid_as_late_as_a_weekend_before_the_coat_leaves_room_for() -> None:
+    """From 7:00 to 15:30 on weekdays; the body cures for 75 h, and two hours of coat follow it.
+
+    Laid on Monday at 7:00, the primer is abraded, and the body, on Tuesday until 11:00, has cured on Friday at 14:00:
+    too late for two hours of coat, which goes on at 7:00 on the Monday after. A body down by Thursday 15:30 has cured
+    by Sunday 18:30, and the coat goes on at that same hour; on Friday it would be Monday 14:00, and the coat a day
+    later. Primed on Thursday, the body does not fit that day. So the primer is laid on Wednesday in the last hour,
+    14:30: it has cured at 19:30, and the body is down on Thursday at 11:00, within its 24 h.
+    """
+    body = replace(BODY, cure=takes(75, 75, 75))
+    coat = LayerWork(layer="coat", parts_s=(2 * HOUR,), cure=takes(8, 8, 8))
+    found = of(replace(PLAN, layers=(PRIMER, body, coat), returns_from=2))
+    assert steps(found) == [
+        ("apply", "primer", "Wed 03 14:30"),
+        ("apply", "body", "Thu 04 07:00"),
+        ("apply", "coat", "Mon 08 07:00"),
+    ]
+    assert reads(found.returns[0].at_s) == "Mon 08 21:00"  # 9:00 and 12 h
+
+
+def test_where_it_would_be_abraded_after_the_last_hour_of_all_an_earlier_one_is_taken() -> None:
+    """From 7:00 to 15:30 on Mondays, Tuesdays and Thursdays; begun on Monday at 12:00, with a window of 20 h.
+
+    Laid at once, the primer has cured at 19:00, its window closes on Tuesday at 8:00, and the body, from 7:00, would
+    end at 9:00: it is abraded. Whether on Tuesday or on Thursday, 55 h after the body the coat waits for the next
+    Monday. But laid on Tuesday, the primer would wait over Wednesday and be abraded too. On Monday at 14:30 it has
+    cured by 21:30, and its window closes on Tuesday at 10:30.
+    """
+    primer = replace(PRIMER, cure=takes(6, 6, 6), recoat_closes=takes(20, 20, 20))
+    body = replace(BODY, parts_s=(2 * HOUR,), cure=takes(55, 55, 55))
+    coat = LayerWork(layer="coat", parts_s=(2 * HOUR,), cure=takes(8, 8, 8))
+    plan = replace(PLAN, layers=(primer, body, coat), returns_from=2)
+    hours = shifts(Shift(days=(*WEEKDAYS[:2], WEEKDAYS[3]), starts=time(7), ends=time(15, 30)))
+    found = run(plan, hours=hours, course=STEADY, column="likely", start_s=MONDAY + 5 * HOUR)
+    assert steps(found) == [
+        ("apply", "primer", "Mon 01 14:30"),
+        ("apply", "body", "Tue 02 07:00"),
+        ("apply", "coat", "Mon 08 07:00"),
+    ]
+
+
 def held_back(plan: Plan, hours: OpenHours, course: Course, start_s: float, held: dict[str, float]) -> Run:
     """A run with layers held back, and nothing looked for."""
     one = runner.Runner(hours=hours, course=course, column="likely", start_s=start_s, until_s=start_s + NEVER_S)

@@ -2,7 +2,7 @@
 
 A layer that is laid as soon as possible may stand longer than its window before the next one is down, and is then
 abraded. Laid later, its window is still open. So where a run abrades a layer, this module searches for the last minute
-at which that layer can begin without delaying a return; if it is then not abraded, it is laid so. Returns are held
+at which that layer can begin without delaying a return and is not abraded, and lays it then. Returns are held
 against those of a run in which the window never closes; where no begin is as good as that, against those of the run
 that abrades.
 """
@@ -43,13 +43,19 @@ Begun = Callable[[int], Trial]
 """A run with a layer held back to a minute and its window open."""
 Guess = Callable[[str, Trial], float | None]
 """About when a layer may begin at the latest [s] with no return later than in a run; None where there is no guess."""
-MOST_LATE_STEPS = 3_000
+Following = Callable[[Held, Windows, str], float]
+"""When the layer after one begins [s], with some layers held back and some windows open; infinite: never."""
+Opened = Callable[[float], float]
+"""When the shift opened in which an instant lies [s]; before all time around the clock."""
+MOST_SHIFTS_EARLIER = 4
+"""How many shifts of the next layer are tried, the last one first."""
+MOST_LATE_STEPS = 4_000
 """Of the clock's, for one run. Where they end, the layer is laid as soon as it can be, and abraded."""
 FARTHEST_S = 14 * DAY_S
 """How far a layer is held back where the next one has no hours yet."""
 
 
-def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
+def laid_late(*, forward: Forward[R], guess: Guess, following: Following, opened: Opened, budget: Budget) -> R:
     """The run of a plan, with as few layers abraded as cost no return.
 
     Parameters
@@ -59,6 +65,10 @@ def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
     guess : callable
         Guesses the last begin of a layer, which is tried first. None where a layer may freeze, as a later begin may
         then be the better one.
+    following : callable
+        Runs the plan as far as the layer after one; counts its steps too.
+    opened : callable
+        Tells when the shift of an instant opened.
     budget : Budget
         The steps that may be taken.
 
@@ -71,7 +81,8 @@ def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
     -----
     Only by sparing abrading can a later begin make a return sooner, so the last begin is found by halving. It is found
     at once where the guess delays no return and a minute later does although nothing is abraded then: abrading only
-    delays, so no still later begin can be in time.
+    delays, so no still later begin can be in time. Where the layer is abraded even then, as a night or a day without a
+    shift parts it from the next layer, it is tried a shift of the next layer earlier, and so on.
 
     Examples
     --------
@@ -80,7 +91,8 @@ def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
     >>> from gaugerake.floor.clock.timetable import Run
     >>> soonest = Run(column="likely", start_s=0.0, steps=(), returns=())
     >>> laid_late(forward=lambda held, open_windows: soonest, guess=lambda layer, run: None,
-    ...           budget=Budget(MOST_LATE_STEPS)) == soonest
+    ...           following=lambda held, open_windows, layer: 0.0,
+    ...           opened=lambda at_s: 0.0, budget=Budget(MOST_LATE_STEPS)) == soonest
     True
     """
     held: dict[str, float] = {}
@@ -88,7 +100,7 @@ def laid_late(*, forward: Forward[R], guess: Guess, budget: Budget) -> R:
     found = forward({}, frozenset())
     while (layer := next((name for name in _abraded(found) if name not in tried), None)) and budget.allows():
         tried.add(layer)
-        later = _later(forward, guess, found, layer, held, budget)
+        later = _later(forward, guess, following, opened, found, layer, held, budget)
         if later is not None:
             found, held = later
     return found
@@ -101,7 +113,14 @@ def _abraded(found: Trial) -> list[str]:
 
 
 def _later(
-    forward: Forward[R], guess: Guess, found: R, layer: str, held: dict[str, float], budget: Budget
+    forward: Forward[R],
+    guess: Guess,
+    following: Following,
+    opened: Opened,
+    found: R,
+    layer: str,
+    held: dict[str, float],
+    budget: Budget,
 ) -> tuple[R, dict[str, float]] | None:
     """The run with a layer laid as late as delays no return, and the layers held back in it.
 
@@ -112,16 +131,45 @@ def _later(
     def open_from(minute: int) -> R:
         return forward({**held, layer: minute * 60.0}, frozenset({layer}))
 
+    def next_from(minute: int) -> float:
+        return following({**held, layer: minute * 60.0}, frozenset({layer}), layer)
+
     unabraded = forward(held, frozenset({layer}))
     for no_later_than in (unabraded,) if _in_time(found, unabraded) else (unabraded, found):
         last_s = _last_begin(open_from, guess(layer, no_later_than), found, layer, no_later_than, budget)
-        if last_s is None:
-            continue
-        late = {**held, layer: last_s}
-        run = forward(late, frozenset())
-        if late.keys().isdisjoint(_abraded(run)) and _in_time(run, no_later_than) and _in_time(run, found):
-            return run, late
+        for _ in range(MOST_SHIFTS_EARLIER):
+            if last_s is None:
+                break
+            late = {**held, layer: last_s}
+            run = forward(late, frozenset())
+            if late.keys().isdisjoint(_abraded(run)) and _in_time(run, no_later_than) and _in_time(run, found):
+                return run, late
+            last_s = _last_a_shift_earlier(next_from, opened, _begins(found, layer), last_s, budget)
     return None
+
+
+def _last_a_shift_earlier(
+    next_from: Callable[[int], float], opened: Opened, soonest_s: float, last_s: float, budget: Budget
+) -> float | None:
+    """The last whole minute before ``last_s`` from which the next layer begins in an earlier shift than from there.
+
+    Within one shift of the next layer nothing earlier spares what ``last_s`` does not: the layer would stand as long or
+    longer.
+    """
+    last = math.floor(last_s / 60)
+    opens_s = opened(next_from(last))
+    if opens_s <= soonest_s:
+        return None
+    fits, fails = math.floor(soonest_s / 60), last
+    while fails - fits > 1:
+        if not budget.allows():
+            return None
+        middle = (fits + fails) // 2
+        if next_from(middle) < opens_s:
+            fits = middle
+        else:
+            fails = middle
+    return fits * 60.0 if fits * 60.0 > soonest_s else None
 
 
 def _last_begin(
@@ -129,8 +177,9 @@ def _last_begin(
 ) -> float | None:
     """The last whole minute to which a layer can be held back; None where the search ended first."""
     soonest_s = _begins(found, layer)
-    fits, fails = math.floor(soonest_s / 60), math.ceil(_next_begins(found, layer) / 60)
-    if all(one.at_s is None for one in no_later_than.returns):  # nothing is later than never
+    returns_s = [one.at_s for one in no_later_than.returns if one.at_s is not None]
+    fits, fails = math.floor(soonest_s / 60), math.ceil(max(returns_s, default=_next_begins(found, layer)) / 60)
+    if not returns_s:  # nothing is later than never
         fits = fails - 1
     guess = None if guess_s is None else math.floor((guess_s + SAME_INSTANT_S) / 60)
     if guess is not None and fits < guess < fails and _is_last(begun, guess, no_later_than, budget):

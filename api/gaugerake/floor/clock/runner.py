@@ -17,7 +17,7 @@ from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, Trial, Windows, la
 from gaugerake.floor.clock.schedule import Site, minute_up
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.stages import Ready, Stages, State, Worked
-from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Run, Step
+from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Run, Step, StepKind
 from gaugerake.floor.cure.accrual import FREEZING_K
 from gaugerake.floor.cure.course import Course
 from gaugerake.floor.cure.curve import Column
@@ -56,6 +56,11 @@ class _Tried:
     def __init__(self, stages: Sequence[Worked], returns: tuple[Returned, ...]) -> None:
         self._stages, self.returns = stages, returns
         self._steps: tuple[Step, ...] | None = None
+
+    @property
+    def last(self) -> Worked:
+        """Its last stage."""
+        return self._stages[-1]
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -147,10 +152,27 @@ class Runner:
 
         if not late:
             return counted({}, NO_WINDOWS)
-        return laid_late(forward=counted, guess=partial(self._about_last_begin, plan), budget=counting)
 
-    def _forward(self, plan: Plan, held: Held, never_closing: Windows) -> _Tried:
-        """The stages of a plan one after the other, each worked from the state after the one before it."""
+        def following(held: Held, open_windows: Windows, layer: str) -> float:
+            steps = self._forward(plan, held, never_closing | open_windows, past=layer).last.steps
+            counting.spend(self.taken)
+            applied = next(step.placed for step in steps if step.kind is StepKind.APPLY)
+            return math.inf if applied is None else applied.from_s
+
+        return laid_late(
+            forward=counted,
+            guess=partial(self._about_last_begin, plan),
+            following=following,
+            opened=self._site.hours.opened_s,
+            budget=counting,
+        )
+
+    def _forward(self, plan: Plan, held: Held, never_closing: Windows, *, past: str | None = None) -> _Tried:
+        """The stages of a plan one after the other, each worked from the state after the one before it.
+
+        Not beyond the layer that follows the one ``past``, if it is given: then without returns, and the steps of what
+        comes before it are not counted, as no hour of them changes while it is held back.
+        """
         worked, known = self._slab(plan)
         stages = [worked]
         for index, work in enumerate(plan.layers):
@@ -158,7 +180,9 @@ class Runner:
             key = id(work), held.get(work.layer), closes, index == plan.returns_from
             _, worked, known, taken = known.stages.get(key) or self._layer(known, work, key)
             stages.append(worked)
-            self.taken += taken
+            self.taken = taken if work.layer == past else self.taken + taken
+            if index and plan.layers[index - 1].layer == past:
+                return _Tried(stages, ())
         return _Tried(stages, self._returns(known, plan))
 
     def _about_last_begin(self, plan: Plan, layer: str, no_later_than: Trial) -> float | None:

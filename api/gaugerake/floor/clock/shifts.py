@@ -47,6 +47,10 @@ class RoundTheClock:
         """Days counted back from ``instant_s``, without end."""
         return ((instant_s - day * DAY_S, instant_s - (day - 1) * DAY_S) for day in count(1))
 
+    def opened_s(self, _instant_s: float) -> float:
+        """Before all time."""
+        return -math.inf
+
 
 class Shifts:
     """The shifts of a place as stretches [s], overlaps united, closed dates left out.
@@ -125,6 +129,10 @@ class Shifts:
         """The shifts that start before ``instant_s``, the last first, without end, not united."""
         weeks = count(-math.floor((instant_s + DAY_S) / WEEK_S))
         return (stretch for week in weeks for stretch in reversed(self._in(-week)) if stretch[0] < instant_s)
+
+    def opened_s(self, instant_s: float) -> float:
+        """When the last shift that starts before ``instant_s``, or then, starts; infinite as that is."""
+        return next(self.before(math.nextafter(instant_s, math.inf)))[0] if instant_s < math.inf else math.inf
 
     def _in(self, week: int) -> tuple[Stretch, ...]:
         """The shifts that start in a week (counted from 1970-01-01), day by day, as instants."""
