@@ -102,3 +102,28 @@ def test_where_the_job_lists_no_shifts_there_are_none_to_take_away(http: request
     assert [(part["pointer"], part["value"]) for part in parts(remedy)] == [("/work/round_the_clock", True)]
     assert remedy["kind"] == "round-the-clock"
     assert lost(quote(http, with_remedy(document, remedy))) == set()
+
+
+def test_where_one_edge_is_lost_a_warmer_floor_may_not_lose_another(http: requests.Session) -> None:
+    """At 79 °F the deadline is met, and the small room, whose edge holds at 61 °F, loses it: that is no remedy.
+
+    A lane of the 20 ft room is 60 ft², of the other one 81 ft²: both are poured at 4 min a mix and 775 ft²/h.
+    """
+    crew = {"mixing_stations": 1, "minutes_per_mix": 4, "placing_rate": "775 ft2/h"}
+    hall = job("61 degF", "2027-03-11T06:00", "2027-03-15T06:00", "vehicle", crew=crew, material_temperature="66 degF")
+    rooms = [rectangle("39 ft", "20 ft", name="Small", joints=[]), rectangle("53 ft", "27 ft", name="Wide", joints=[])]
+    hall |= {"thickness": "5/16 in", "rooms": rooms}
+    asked = quote(http, hall)
+    assert lost(asked) == {"wet edge", "edge of body in Wide", "deadline"}
+    warm = quote(http, put(hall, "/work/temperatures", {"steady": "79 degF"}))
+    assert "edge of body in Small" in lost(warm)
+    for remedy in remedies(asked):
+        assert lost(quote(http, with_remedy(hall, remedy))) <= {"wet edge", "edge of body in Wide"}
+
+
+def test_more_people_are_no_remedy_for_a_pour_that_finds_no_hours(http: requests.Session) -> None:
+    """A floor of 45 °F, where the body is placed from 48 °F on: nobody pours it, whether two people come or four."""
+    cold = job("45 degF", "2027-03-11T06:00", "2027-03-15T06:00", crew={"people": 2})
+    for document in (cold, put(cold, "/work/crew/people", 4)):
+        plan = quote(http, document)["pour_plan"]
+        assert (plan["feasible"], plan["remedies"], plan["pours"]) == (False, [], [])

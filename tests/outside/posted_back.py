@@ -23,8 +23,18 @@ def lost(quote: Job) -> set[str]:
         found.add("deadline")
     if quote["readiness"]["condensation"]:
         found.add("spread ahead")
+    found |= lost_edges(quote)
     found |= {check["check"] for check in quote["readiness"]["checks"] if fails(check)}
     return found | {said["text"].split(":")[0] for said in quote["cautions"] if beyond(said)}
+
+
+def lost_edges(quote: Job) -> set[str]:
+    """The rooms whose wet edge is lost, by layer; all rooms of a layer that is never poured."""
+    pours, rooms = quote["pour_plan"]["pours"], [room["name"] for room in quote["quantities"]["rooms"]]
+    found = {(one["layer"], one["room"]) for one in pours if one["holds"] is False}
+    bodies = {one["id"] for one in quote["quantities"]["layers"] if one["layer"] == "body"}
+    never = bodies - {one["layer"] for one in pours}
+    return {f"edge of {layer} in {room}" for layer, room in found | {(body, room) for body in never for room in rooms}}
 
 
 def fails(check: Job) -> bool:
@@ -60,6 +70,15 @@ def some_job(random: random.Random) -> Job:
     if random.random() < 0.6:
         job["air"] = {"temperature": f"{random.randint(55, 90)} degF", "humidity_percent": random.randint(20, 85)}
     return job
+
+
+def some_crowd(random: random.Random, job: Job) -> Job:
+    """A job with a room or two more, and now and then with people said: some edges hold and some do not."""
+    sides = [(random.randint(8, 60), random.randint(8, 50)) for _ in range(random.choice([1, 1, 2]))]
+    more = [{"shape": {"rectangle": {"length": f"{a} ft", "width": f"{b} ft"}}, "joints": []} for a, b in sides]
+    people = {"people": random.randint(2, 9)} if random.random() < 0.4 else {}
+    crew = job["work"]["crew"] | people
+    return {**job, "rooms": [*job["rooms"], *more], "work": job["work"] | {"crew": crew}}
 
 
 def some_floor(random: random.Random) -> Job:

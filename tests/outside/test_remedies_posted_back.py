@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from tests.changes import as_said, kind_of, parts, with_remedy
-from tests.outside.posted_back import Job, lost, some_job
+from tests.outside.posted_back import Job, lost, some_crowd, some_job
 from tests.outside.working_service import Service
 from tests.seeds import seed_for
 
@@ -40,21 +40,37 @@ def remedies(quote: Job) -> Iterator[tuple[str, Any]]:
     yield from (("deadline", remedy) for remedy in (due or {"remedies": []})["remedies"])
 
 
+def tried_and_true(service: Service, job: Job) -> tuple[int, int, set[str]]:
+    """How many remedies a job has, how many of them say a width, and their kinds; each one is true as a whole."""
+    asked, kinds, tried, said = quote(service, job), set[str](), 0, 0
+    for mends, remedy in remedies(asked):
+        told = as_said(remedy)
+        said += told is not None
+        for one in (remedy, *([told] if told else ())):
+            whole = lost(quote(service, with_remedy(job, one)))
+            assert mends not in whole, (job, one)
+            assert whole <= lost(asked), (job, one)
+        kinds |= set(map(kind_of, parts(remedy)))
+        tried += 1
+    return tried, said, kinds
+
+
 @pytest.mark.parametrize("seed", [*(seed_for(f"remedies {part}") for part in range(SEEDS)), BROKE_THE_SLAB])
 def test_every_remedy_is_true_as_a_whole(demo: Service, seed: int) -> None:
     draw, kinds, tried, said = random.Random(seed), set[str](), 0, 0
     for _ in range(JOBS // SEEDS):
-        job = due_somewhat_sooner(demo, some_job(draw), draw)
-        asked = quote(demo, job)
-        for mends, remedy in remedies(asked):
-            told = as_said(remedy)
-            said += told is not None
-            for one in (remedy, *([told] if told else ())):
-                whole = lost(quote(demo, with_remedy(job, one)))
-                assert mends not in whole, (seed, job, one)
-                assert whole <= lost(asked), (seed, job, one)
-            kinds |= set(map(kind_of, parts(remedy)))
-            tried += 1
+        counts = tried_and_true(demo, due_somewhat_sooner(demo, some_job(draw), draw))
+        tried, said, kinds = tried + counts[0], said + counts[1], kinds | counts[2]
     assert tried > JOBS // SEEDS, f"seed {seed}: hardly any job has a remedy"
     assert said > 0, f"seed {seed}: no remedy says a width"
     assert len(kinds) > 5, f"seed {seed}: {kinds}"
+
+
+@pytest.mark.parametrize("part", range(2))
+def test_every_remedy_of_rooms_and_people_is_true_as_a_whole(demo: Service, part: int) -> None:
+    """Where one room loses its edge, those of the others that hold go on holding."""
+    draw, tried = random.Random(seed_for(f"remedies of rooms {part}")), 0
+    for _ in range(JOBS // SEEDS):
+        job = some_crowd(draw, some_job(draw))
+        tried += tried_and_true(demo, due_somewhat_sooner(demo, job, draw))[0]
+    assert tried > JOBS // SEEDS, "hardly any job has a remedy"

@@ -158,7 +158,7 @@ def _body(
     return PourPlan(
         feasible=False if short else judged.feasible,
         bottleneck="people" if short else _bottleneck(judged),
-        remedies=manned(resolved, takeoff, () if freed is None else freed.remedies),
+        remedies=manned(resolved, takeoff, judged, () if freed is None else freed.remedies),
         least_crew=least.crew,
         cadence=None if judged.slowest_s is None else Figure(judged.slowest_s, Kind.MINUTES),
         pours=tuple(

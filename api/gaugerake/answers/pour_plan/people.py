@@ -4,6 +4,8 @@ Decisions:
 
 * A pour mixes, places, rolls and casts at once, so it takes the hands of all four together. Too few is as bad as a lost
   edge: the pour is not feasible, and its bottleneck is ``people``, whatever its edges are.
+* More people alone are the remedy only where nothing else is wrong. Where an edge is lost, or there are no hours to
+  pour in, they mend nothing.
 * A remedy with which more people are needed than the crew has says so too: it is combined with them. What would take
   more than 200 people is no remedy.
 """
@@ -17,6 +19,7 @@ from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.change import AnyRemedy, CombinedPourRemedy, PourChange, PourRemedy, together
 from gaugerake.answers.wet_edge.hands import pour_hands, too_few
+from gaugerake.answers.wet_edge.judge import Judged
 from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.values.frozen import replace
 from gaugerake.floor.values.note import Say
@@ -32,12 +35,15 @@ def people_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]:
         yield caution("pour-short-handed", POINTER, hands=hands, people=people)
 
 
-def manned(resolved: ResolvedJob, takeoff: Takeoff, remedies: Iterable[AnyRemedy]) -> tuple[AnyRemedy, ...]:
+def manned(
+    resolved: ResolvedJob, takeoff: Takeoff, judged: Judged, remedies: Iterable[AnyRemedy]
+) -> tuple[AnyRemedy, ...]:
     """The remedies, each with the people that it takes; where only people are too few, more people are the remedy."""
     found = [one for remedy in remedies if (one := _with_people(resolved, takeoff, remedy)) is not None]
-    if not found and too_few(resolved, takeoff) and (needed := pour_hands(resolved, takeoff)) <= MOST_PEOPLE:
-        return (_more_people(resolved, needed),)
-    return tuple(found)
+    if judged.feasible is False or not too_few(resolved, takeoff):
+        return tuple(found)
+    needed = pour_hands(resolved, takeoff)
+    return (_more_people(resolved, needed),) if needed <= MOST_PEOPLE else ()
 
 
 def _with_people(resolved: ResolvedJob, takeoff: Takeoff, remedy: AnyRemedy) -> AnyRemedy | None:

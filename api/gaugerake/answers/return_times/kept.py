@@ -3,7 +3,7 @@
 A remedy that mends one thing and breaks another is none. So a changed job is looked at whole: its wet edges, its
 deadline, the people of its pour, how far its floor is above the dew point, its products' temperatures, what the system
 asks of slab and air when the work begins, and that the work ends. What does not hold of the job as it stands need not
-hold of the changed one.
+hold of the changed one. Where one wet edge is lost, those that hold are looked at room by room.
 
 The floor's temperature is that of the planned course, from the start of the work to the end of its last cure in the
 likely run; without a start it is the whole course.
@@ -17,7 +17,7 @@ from itertools import chain
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.return_times.plan import Timetable, likely_run, make_plan, run_end_s
 from gaugerake.answers.wet_edge.hands import too_few
-from gaugerake.answers.wet_edge.judge import holds, judging_steps
+from gaugerake.answers.wet_edge.judge import holds, judging_steps, lost_edges
 from gaugerake.answers.wet_edge.site import pour_site
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.latest import in_time
@@ -134,9 +134,20 @@ def due_of(timetable: Timetable) -> Due | None:
 
 def _lost(planned: Planned, known: frozenset[str]) -> Iterator[str]:
     """The names of what does not hold, without those of ``known``."""
-    yield from (name for name, lost in _SINGLE.items() if name not in known and lost(planned))
-    beyond = chain(_beyond_at_start(planned), _beyond_limits(planned))
+    for name, is_lost in _SINGLE.items():
+        if name not in known and is_lost(planned):
+            known = known | {name}
+            yield name
+    rooms = _edges(planned) if "edge" in known and "edges" not in known else ()
+    beyond = chain(rooms, _beyond_at_start(planned), _beyond_limits(planned))
     yield from (name for name in beyond if name not in known)
+
+
+def _edges(planned: Planned) -> Iterator[str]:
+    """The edges that are lost, by layer and room."""
+    site = pour_site(planned.resolved, planned.takeoff, planned.likely)
+    for layer, room in lost_edges(planned.takeoff, site):
+        yield f"edge {layer} {room}"
 
 
 def _edge(planned: Planned) -> bool:
@@ -235,5 +246,5 @@ _SINGLE: dict[str, Callable[[Planned], bool]] = {
     "spread-ahead": _spread_ahead,
 }
 """Whether each is lost, by its name."""
-_OF_THE_POUR = frozenset({"edge", "people"})
+_OF_THE_POUR = frozenset({"edge", "edges", "people"})
 _OF_A_GOOD_START = frozenset({"edge", "people", "spread-ahead"})

@@ -226,6 +226,16 @@ def holds(takeoff: Takeoff, site: PourSite) -> bool:
     return True
 
 
+def lost_edges(takeoff: Takeoff, site: PourSite) -> Iterator[tuple[str, int]]:
+    """The rooms whose wet edge is lost, each with its layer's id; all rooms of a layer that is never poured."""
+    for layer in site.layers:
+        stretches = _stretches(layer, room_pours(takeoff, layer.need, layer.pour, layer.crew))
+        if not stretches:
+            yield from ((layer.layer.id, room.index) for room in takeoff.rooms)
+        parts = (part for stretch in stretches for part in stretch.parts)
+        yield from ((layer.layer.id, part.pour.room) for part in parts if _edge(site, layer, part).holds is False)
+
+
 def _stretches(layer: LayerSite, pours: tuple[RoomPour, ...]) -> tuple[Stretch, ...]:
     return pour_in_shifts(pours=pours, windows=layer.windows, longest_shift_s=layer.longest_shift_s)
 

@@ -70,7 +70,7 @@ def _pour_mended(timetable: Timetable) -> Mended:
     if judged.worst is not None:
         freed = free(Search(timetable, site, judged))
     return Mended(
-        remedies=manned(resolved, takeoff, () if freed is None else freed.remedies),
+        remedies=manned(resolved, takeoff, judged, () if freed is None else freed.remedies),
         remarks=() if freed is None else tuple(remedy_remarks(resolved, freed)),
     )
 
