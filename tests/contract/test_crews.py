@@ -110,6 +110,14 @@ def test_the_figure_holds_for_any_monday(client: FlaskClient) -> None:
         assert counted["after"]["value"] == pytest.approx(on_the_day["after"]["value"], abs=1 / 60)
 
 
+def test_the_time_of_each_mix_that_nobody_says_is_told(client: FlaskClient) -> None:
+    """Mixing states 3.5 min of the cove's mortar and 3 min of the body, and the changeover takes 1.5 min: 5 and 4.5."""
+    coved = document(rectangle("20 ft", "12 ft", joints=[], cove={"length": "30 ft", "height": "4 in"}))
+    told = [one for one in ask(client, "quotes", coved)["assumptions"] if one["code"] == "crew-minutes-per-mix"]
+    assert sorted(one["value"]["value"] for one in told) == [4.5, 5]
+    assert {one["pointer"] for one in told} == {"/work/crew/minutes_per_mix"}
+
+
 def test_no_preparation_is_said_as_zero(client: FlaskClient) -> None:
     times = ask(client, "return-times", put(COUNTER, "/work", {"preparation": "0 h"}))
     assert "prepare" not in {one["step"] for one in times["steps"]}

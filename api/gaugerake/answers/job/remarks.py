@@ -78,8 +78,8 @@ class Sorted(NamedTuple):
 def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
     """Each list in the order of finding, everyday cautions last; of the remarks that say the same, the first.
 
-    Two assumptions are the same by code and place, two cautions by code, place and figures; of what is missing each
-    place is told once, with the first reason to ask for it.
+    Two assumptions are the same by code, place and value, two cautions by code, place and figures; of what is missing
+    each place is told once, with the first reason to ask for it.
 
     >>> found = sort_remarks([missing("a", "/x"), missing("b", "/x"), caution("loose-dust"), *[caution("c")] * 2])
     >>> [note.code for note in found.missing], [note.code for note in found.cautions]
@@ -95,7 +95,7 @@ def sort_remarks(remarks: Iterable[Remark]) -> Sorted:
             if first is not note:  # few share code and place: only these are compared by their figures
                 _add_further(note, first, cautions)
         elif kind is assumed:
-            assumptions.setdefault((note.code, note.pointer), note)
+            assumptions.setdefault((note.code, note.pointer, note.value), note)
         else:
             lacking.setdefault(note.pointer, note)
     own: list[Note] = []
