@@ -57,6 +57,33 @@ def test_the_crew_is_said_in_a_fold_that_comes_when_it_is_opened(open_page: Any,
     desk.is_accessible()
 
 
+@pytest.mark.parametrize("width", [390, 1280])
+def test_what_the_crew_takes_and_costs_stands_with_the_steps(open_page: Any, width: int) -> None:
+    """1,200 sq ft, nothing else said, at 50.00 an hour: prepared at 300 sq ft/h in 4 h by two, 8 h paid.
+
+    A coat is rolled at 1,000 sq ft/h in 1.2 h by two, 2.4 h. The total is the service's own.
+    """
+    desk = open_page(width)
+    desk.type("Area", "1200")
+    desk.quoted()
+    desk.page.locator("#part-work > summary").click()
+    desk.page.locator(FOLD).click()
+    desk.type("Cost of one person per hour", "50.00")
+    desk.quoted()
+    desk.page.get_by_text("The likely run, step by step").click()
+    steps = desk.page.get_by_role("table", name="Steps of the likely run")
+    preparing = steps.get_by_role("row").filter(has_text="Prepare the slab")
+    expect(preparing.get_by_role("cell").nth(-2)).to_have_text("2")
+    expect(preparing.get_by_role("cell").nth(-1)).to_have_text("8 h")
+    first = steps.get_by_role("row").filter(has_text="First clear coat")
+    expect(first.get_by_role("cell").nth(-1)).to_have_text("2 h 24 min")
+    labour = desk.page.evaluate("JSON.parse(localStorage['gaugerake.quote']).body.return_times.labour")
+    assert labour["people_needed"] == 4  # one mixes, one places, one rolls, one broadcasts
+    crew = desk.page.get_by_text("Crew: 4 at once at most")
+    expect(crew).to_contain_text(f"${float(labour['cost']):,.2f}, not in the order.")
+    desk.is_accessible()
+
+
 def test_nothing_of_a_crew_is_lost_on_the_way(open_page: Any) -> None:
     desk = open_page(job=job(mixing_stations=2, **SAID))
     desk.quoted()

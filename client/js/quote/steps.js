@@ -1,8 +1,9 @@
-// The likely run as a list, step by step. It comes when its fold is opened.
-import {table} from '../shared/dom.js';
+// The likely run as a list, step by step, with the people of each step and the hours that are paid. It comes when its
+// fold is opened.
+import {el, find, table} from '../shared/dom.js';
 import {clocked, when} from '../shared/dates.js';
 import {nameOfStep} from '../shared/drawings/timetable-times.js';
-import {learn, phrase} from '../shared/words.js';
+import {learn, money, phrase} from '../shared/words.js';
 
 learn(/* words late-step- */ {});
 
@@ -10,9 +11,32 @@ learn(/* words late-step- */ {});
 export function steps(times, layers) {
   const isTimed = times.steps.some((step) => step.from);
   const codes = isTimed ? ['from', 'until', 'cured'] : ['begins-after', 'lasts', 'cured-after'];
-  const headings = ['step', ...codes].map((code) => phrase(`late-step-${code}`));
-  const rows = times.steps.map((step) => [nameOfStep(step, layers), ...(isTimed ? stepDates(step) : stepHours(step))]);
-  return table(phrase('late-step-of-the-likely-run'), headings, rows, [], 'cards');
+  const headings = ['step', ...codes, 'people', 'paid'].map((code) => phrase(`late-step-${code}`));
+  const rows = times.steps.map((step) => [
+    nameOfStep(step, layers),
+    ...(isTimed ? stepDates(step) : stepHours(step)),
+    ...(step.hands ? [String(step.hands), worked(step.person_hours)] : ['', '']),
+  ]);
+  return [table(phrase('late-step-of-the-likely-run'), headings, rows, [], 'cards'), paid(times.labour)];
+}
+
+/** What all steps take of the crew; its cost stands beside the order, never in it. @param {Times['labour']} labour */
+function paid({people_needed: people, person_hours: hours, cost}) {
+  if (!people) return null;
+  const words = {people, paid: worked(hours)};
+  if (!cost) return el('p', {}, phrase('late-step-labour', words));
+  const currency = find('#job .currency').textContent?.slice(-3) ?? ''; // its three letters, behind a comma
+  return el('p', {}, phrase('late-step-labour-and-cost', {...words, cost: money(cost, currency)}));
+}
+
+/** Hours that are paid, to the minute and without days. @param {{value: number}} hours */
+function worked(hours) {
+  const minutes = Math.round(hours.value * 60);
+  const parts = [
+    minutes >= 60 ? phrase('client-hours', {count: Math.floor(minutes / 60)}) : '',
+    minutes % 60 ? phrase('client-minutes', {count: minutes % 60}) : '',
+  ];
+  return parts.filter(Boolean).join(' ') || phrase('client-minutes', {count: 0});
 }
 
 /** @param {Step} step */
