@@ -87,8 +87,13 @@ def test_the_need_counts_the_larger_width_and_the_larger_depth_of_cracks_alone()
 def test_it_is_told_where_it_opens_further() -> None:
     (note,) = told(asked(CATALOGUE))
     assert note["pointer"] == "/rooms/0/cracks"
-    assert note["text"].startswith("Cracks stated smaller than the system requires: 2.")
+    assert note["text"].startswith("2 cracks are stated smaller than the system requires.")
     assert "6.35 mm wide and 6.35 mm deep" in note["text"]
+
+
+def test_one_crack_is_told_as_one() -> None:
+    (note,) = told(asked(CATALOGUE, cracks=[{"length": "10 ft", "width": "1/8 in", "depth": "1/8 in"}]))
+    assert note["text"].startswith("1 crack is stated smaller than the system requires. It is opened to")
 
 
 def test_its_working_says_what_was_stated_and_what_it_was_opened_to() -> None:

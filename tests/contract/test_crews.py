@@ -110,6 +110,33 @@ def test_the_figure_holds_for_any_monday(client: FlaskClient) -> None:
         assert counted["after"]["value"] == pytest.approx(on_the_day["after"]["value"], abs=1 / 60)
 
 
+REPAIRED = document(
+    rectangle(
+        *("42 ft", "28 ft"),
+        joints=[],
+        cracks=[{"length": "300 ft", "width": "1/4 in", "depth": "1/4 in"}],
+        cove={"length": "110 ft", "height": "6 in"},
+    ),
+    work={"start": "2027-03-05T06:00", "zone": "America/Chicago", "crew": {"people": 2}},
+)
+
+
+def test_a_repair_longer_than_a_shift_goes_on_in_the_next_and_stops_at_no_keyway(client: FlaskClient) -> None:
+    """300 ft of cracks at 30 ft/h are 10 h, and a shift has 8.5. Repair and cove are of one mortar, and told apart."""
+    told = {one["code"]: one["text"] for one in ask(client, "return-times", REPAIRED)["cautions"]}
+    assert told["split-over-shifts"].startswith("Repair: Urethane-cement cove mortar takes longer than any shift")
+    assert "keyway" not in told["split-over-shifts"]
+    assert "split-at-shift-end" not in told
+    assert told["short-handed"] == "Cove: Urethane-cement cove mortar: this takes 3 people, and the crew has 2."
+
+
+def test_the_sheets_of_the_days_tell_repair_and_cove_apart(client: FlaskClient) -> None:
+    page = client.post("/v1/day-sheets", json=REPAIRED, headers={"Accept": "text/html"}).get_data(as_text=True)
+    assert ">Repair: Urethane-cement cove mortar</th>" in page
+    assert ">Cove: Urethane-cement cove mortar</th>" in page
+    assert ">Urethane-cement cove mortar</th>" not in page
+
+
 def test_the_time_of_each_mix_that_nobody_says_is_told(client: FlaskClient) -> None:
     """Mixing states 3.5 min of the cove's mortar and 3 min of the body, and the changeover takes 1.5 min: 5 and 4.5."""
     coved = document(rectangle("20 ft", "12 ft", joints=[], cove={"length": "30 ft", "height": "4 in"}))

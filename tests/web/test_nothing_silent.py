@@ -58,7 +58,7 @@ def test_a_reading_of_a_name_that_several_rooms_have_says_so(client: FlaskClient
     answer = client.post(f"/v1/{endpoint}", json=document(*rooms) | {"slab": SLABS[pointer]}).get_json()
     told = [(one["pointer"], one["text"]) for one in answer["cautions"] if one["code"] == "reading-of-several-rooms"]
     said = (
-        "Rooms called “Bay”: 2. This reading counts for each of them: give the rooms names of their own where it was"
+        "2 rooms are called “Bay”. This reading counts for each of them: give the rooms names of their own where it was"
         " taken in one alone."
     )
     assert told == [(pointer, said)]

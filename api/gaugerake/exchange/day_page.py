@@ -21,12 +21,13 @@ from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
-from gaugerake.answers.day_sheet.answer import DaySheet, SheetDay, day_sheet
+from gaugerake.answers.day_sheet.answer import DaySheet, DayStep, SheetDay, day_sheet
 from gaugerake.answers.day_sheet.pours import DayPour
 from gaugerake.answers.job.envelope import envelope
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.marks import MixMark
+from gaugerake.answers.return_times.run_remarks import layer_told
 from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words.feet import feet_and_inches, quarters
 from gaugerake.exchange.beside import Sides, Text, sides_of
@@ -37,7 +38,7 @@ from gaugerake.exchange.safety import in_brief, in_full
 from gaugerake.floor.values.figure import Figure, Telling, Told
 from gaugerake.floor.values.frozen import dataclass
 from gaugerake.floor.values.name import Named
-from gaugerake.floor.values.note import Note, Value, Words
+from gaugerake.floor.values.note import Note, Say, Value, Words
 
 MOST_ROWS: Mapping[str, int] = {"steps": 14, "bring": 12, "condition": 12, "pour": 6, "targets": 6, "readings": 100}
 """More of a list than this is cut on paper."""
@@ -65,7 +66,7 @@ class SheetPaper(Cautioned):
     sheet: DaySheet
     system: Named
     zone: str
-    layers: dict[str, Named]
+    layers: Mapping[str, Named | Say]
 
     @property
     def number(self) -> str:
@@ -85,6 +86,10 @@ class SheetPaper(Cautioned):
     def layer(self, code: str) -> str:
         """What a layer is called."""
         return self.writes(self.layers.get(code, code))
+
+    def work(self, step: DayStep) -> str:
+        """What is done in a step."""
+        return self.layer(step.layer) if step.step == "apply" and step.layer else self.writes(step.name)
 
     def day(self, on: date) -> str:
         """A date with its weekday, in the order that goes with the reader's units."""
@@ -114,7 +119,7 @@ class SheetPaper(Cautioned):
 
     def names(self, day: SheetDay) -> str:
         """What is done on a day, each once."""
-        return "; ".join(dict.fromkeys(self.writes(step.name) for step in day.steps[: MOST_ROWS["steps"]]))
+        return "; ".join(dict.fromkeys(self.work(step) for step in day.steps[: MOST_ROWS["steps"]]))
 
     def marks_of(self, day: SheetDay) -> Iterator[tuple[DayPour, tuple[str, ...]]]:
         """The marks of each room of a day, every so many of them."""
@@ -167,7 +172,7 @@ def sheet_paper(resolved: ResolvedJob, remarks: Remarks, reader: Reader) -> Shee
         envelope=envelope(resolved.supply, (*remarks, *answer.remarks)),
         system=resolved.system.name,
         zone=resolved.work.zone.value.name,
-        layers={layer.id: layer.name for layer in resolved.system.layers},
+        layers={layer.id: layer_told(resolved.system.layers, layer) for layer in resolved.system.layers},
     )
 
 
@@ -184,6 +189,7 @@ def sheet_page(paper: SheetPaper, *, beside: Language | None = None) -> bytes:
         label=paper.phrase,
         system=paper.writes(paper.system),
         layer=lambda code: sides.write(lambda one: one.layer(code)),
+        work=lambda step: sides.write(lambda one: one.work(step)),
         names=lambda day: sides.write(lambda one: one.names(day)),
         density=lambda day: paper.density(day, twice=sides.other is not None),
         marks_of=paper.marks_of,

@@ -8,6 +8,7 @@ from itertools import chain
 from typing import NamedTuple
 
 from gaugerake.answers.job.remarks import Remark, caution
+from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.job.traffic import traffic_words
 from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.answers.return_times.run_remarks import (
@@ -16,6 +17,7 @@ from gaugerake.answers.return_times.run_remarks import (
     endless_remark,
     first_stop_remarks,
     layer_name,
+    layer_told,
     log_remarks,
 )
 from gaugerake.floor.clock.schedule import Stops
@@ -56,11 +58,19 @@ def _return_remarks(timetable: Timetable, one: Returned) -> Iterator[Remark]:
         yield endless_remark(timetable.resolved, one.cure, what)
 
 
+def _split(job: ResolvedJob, stops: Stops, layer_id: str | None) -> Remark:
+    """Work that no shift is long enough for: only what is poured is stopped at a joint or a keyway."""
+    layer = next(layer for layer in job.system.layers if layer.id == layer_id)
+    if stops is Stops.AT_SHIFT_END and layer.pour is None:
+        return caution("split-over-shifts", "/work/shifts", layer=layer_told(job.system.layers, layer))
+    return caution(f"split-{stops}", "/work/shifts", layer=layer.name)
+
+
 def _work_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
     """Splits and abrading; dust."""
     job = timetable.resolved
     if step.kind is StepKind.APPLY and step.placed is not None and step.placed.stops is not Stops.NOWHERE:
-        yield caution(f"split-{step.placed.stops}", "/work/shifts", layer=layer_name(job, step.layer))
+        yield _split(job, step.placed.stops, step.layer)
     if step.held_s is not None and step.ready_s is not None:
         later = Figure(step.held_s - step.ready_s, Kind.DURATION)
         yield caution("laid-late", None, layer=layer_name(job, step.layer), later=later)

@@ -153,6 +153,7 @@ CAUTIONS = (
     "short-handed",
     "single-row-cure",
     *(f"split-{stops}" for stops in (Stops.BETWEEN_ROOMS, Stops.AT_SHIFT_END)),
+    "split-over-shifts",
     "start-search-ended",
     "start-search-in-short",
     "start-without-remedy",

@@ -5,6 +5,7 @@ test lists what is missing; beside each Spanish sentence stands, as a comment, t
 that a sentence that changed is found, and a native speaker corrects the file without looking elsewhere.
 
 Placeholders are ``{name}``; figures are written in the reader's units, so a template never names a unit of a figure.
+A sentence that counts things may have a second form, ``code-one``, for where its ``count`` or ``stops`` is 1.
 """
 
 from __future__ import annotations
@@ -152,8 +153,14 @@ def sentence(code: str, params: Mapping[str, Value], reader: Reader) -> str:
     KeyError
         When there is no such template, or it asks for a figure that is not given: a defect of ours, never of a job.
     """
-    text, names = _parts(code, reader.language)
+    text, names = _parts(_for_one(code, params), reader.language)
     return text % tuple([written(params[name], reader) for name in names]) if names else text
+
+
+def _for_one(code: str, params: Mapping[str, Value]) -> str:
+    """The code of the form for one thing, where what is counted is one and the sentence has such a form."""
+    counted = params.get("count", params.get("stops"))
+    return f"{code}-one" if counted == 1 and f"{code}-one" in templates() else code
 
 
 def worked(code: str, params: Mapping[str, Value], reader: Reader) -> str:
