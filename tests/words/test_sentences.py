@@ -44,6 +44,16 @@ def test_every_sentence_reads_as_python_fills_its_template(language: Language) -
     assert any("%" in template and "{" in template for template in templates(language).values())
 
 
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("counted", ["count", "stops"])
+def test_one_thing_is_told_in_the_form_for_one(language: Language, counted: str) -> None:
+    code = {"count": "pour-edge-others", "stops": "pour-stops-lose-mixes"}[counted]
+    reader, own = replace(US_READER, language=language), templates(language)
+    for many, form in ((1, f"{code}-one"), (2, code)):
+        values = {"count": many, "stops": many, "layer": "Body", "more": "2 mixes"}
+        assert sentence(code, values, reader) == own[form].format(**values)
+
+
 def test_no_spanish_phrase_reads_like_a_command_between_friends() -> None:
     """Formal usted throughout: none of the usual words of tú."""
     familiar = re.compile(r"\b(tú|tu|tus|ti|te|contigo|tienes|puedes|debes|quieres|haz|pon)\b", re.I)
