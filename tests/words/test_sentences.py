@@ -54,6 +54,12 @@ def test_one_thing_is_told_in_the_form_for_one(language: Language, counted: str)
         assert sentence(code, values, reader) == own[form].format(**values)
 
 
+@pytest.mark.parametrize(("count", "crews"), [(1, "1 crew"), (2, "2 crews")])
+def test_crews_are_added_in_words_of_the_trade(count: int, crews: str) -> None:
+    said = sentence("remedy-crews-all-day", {"count": count}, US_READER)
+    assert said == f"Add {crews}, so work runs around the clock on the days of the longest shift."
+
+
 def test_no_spanish_phrase_reads_like_a_command_between_friends() -> None:
     """Formal usted throughout: none of the usual words of tú."""
     familiar = re.compile(r"\b(tú|tu|tus|ti|te|contigo|tienes|puedes|debes|quieres|haz|pon)\b", re.I)

@@ -5,7 +5,7 @@ test lists what is missing; beside each Spanish sentence stands, as a comment, t
 that a sentence that changed is found, and a native speaker corrects the file without looking elsewhere.
 
 Placeholders are ``{name}``; figures are written in the reader's units, so a template never names a unit of a figure.
-A sentence that counts things may have a second form, ``code-one``, for where its ``count`` or ``stops`` is 1.
+A sentence that counts may have a second form, ``code-one``, for where its ``count``, ``stops`` or ``rooms`` is 1.
 """
 
 from __future__ import annotations
@@ -157,10 +157,13 @@ def sentence(code: str, params: Mapping[str, Value], reader: Reader) -> str:
     return text % tuple([written(params[name], reader) for name in names]) if names else text
 
 
+_COUNTED = ("count", "stops", "rooms")
+
+
 def _for_one(code: str, params: Mapping[str, Value]) -> str:
     """The code of the form for one thing, where what is counted is one and the sentence has such a form."""
-    counted = params.get("count", params.get("stops"))
-    return f"{code}-one" if counted == 1 and f"{code}-one" in templates() else code
+    is_one = any(params.get(name) == 1 for name in _COUNTED)
+    return f"{code}-one" if is_one and f"{code}-one" in templates() else code
 
 
 def worked(code: str, params: Mapping[str, Value], reader: Reader) -> str:
