@@ -107,6 +107,7 @@ PRODUCTS = {
         "{low: 0.30 ft3", "{low: {area: 20 ft2, a: 1/8 in, at: 1/8 in}", '"a" is not known here', "yield: {low"
     ),
     "hazards of nothing": Case("hazards: [wet-cement]", "hazards:", "write a list", "    hazards:"),
+    "hazards in a word": Case("hazards: [wet-cement]", "hazards: none", "an empty list, [], says none"),
     "measure of another kind": Case("{low: 0.30 ft3", "{low: 0.30 ft2", "here, volume is asked"),
     "measure without a unit": Case("{low: 0.30 ft3", "{low: 0.30", "The unit is missing"),
     "measure that is absurd": Case("{low: 0.30 ft3", "{low: 0.30 in3", "is the unit right?"),

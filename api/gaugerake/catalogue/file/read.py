@@ -143,7 +143,10 @@ def sku(node: Node) -> str:
 
 def any_items(node: Node) -> list[Node]:
     """The items of a list; an empty list says that there are none."""
-    return node.items if isinstance(node, Items) else items(node)
+    if isinstance(node, Items):
+        return node.items
+    node.fault("write a list here, each beginning with a dash; an empty list, [], says none")
+    return []
 
 
 def _matching(node: Node, pattern: re.Pattern[str], hint: str) -> str:
