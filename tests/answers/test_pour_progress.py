@@ -48,6 +48,11 @@ class TestTheHall:
         assert value(answer["stretch"]["thickness"]) == pytest.approx(0.2450, abs=5e-5)
         assert answer["stretch"]["allowed"] is True
 
+    def test_with_no_mix_left_there_is_nothing_to_stretch(self) -> None:
+        answer = ask(HALL, mixes=27, placed={"area": "594 ft2"}, mixes_left=0)
+        assert answer["stretch"] is None
+        assert codes(answer) == ["progress-short", "progress-buy"]
+
     def test_low_and_high_are_half_a_mix_less_and_more(self) -> None:
         """11,420 / 580 = 19.6897 mixes for each counted: x 26.5 = 521.776, x 27.5 = 541.466; 542 - 521 = 21 to buy."""
         answer = ask(HALL, mixes=27, placed={"area": "580 ft2"}, mixes_left=521)

@@ -234,7 +234,7 @@ def stretched_fraction(*, rest: Volumes, left_m3: float) -> float | None:
     Returns
     -------
     float or None
-        None when nothing is left for the floor, or there is no more floor.
+        None when nothing is left for the floor, float noise being nothing, or there is no more floor.
 
     Examples
     --------
@@ -243,7 +243,7 @@ def stretched_fraction(*, rest: Volumes, left_m3: float) -> float | None:
     0.9
     """
     for_floor_m3 = left_m3 - (rest.rest_m3 - rest.rest_above_m3)
-    if for_floor_m3 <= 0 or rest.rest_above_m3 <= 0:
+    if for_floor_m3 <= GUARD * rest.rest_m3 or rest.rest_above_m3 <= 0:
         return None
     return for_floor_m3 / rest.rest_above_m3
 
