@@ -24,6 +24,8 @@ class TestWhatIsRefused:
             ({"mixes": 0, "placed": {"area": "9 ft2"}}, "/progress/mixes", "nothing-placed"),
             ({"mixes": 9, "placed": {"area": "0 ft2"}}, "/progress/placed/area", "nothing-placed"),
             ({"mixes": 9, "placed": {"room": "Hall", "to": "0 ft"}}, "/progress/placed/to", "nothing-placed"),
+            ({"mixes": 1_000_000, "placed": {"area": "0.000000000001 ft2"}}, "/progress/placed/area", "nothing-placed"),
+            ({"mixes": 9, "placed": {"room": "Hall", "to": "0.000001 mm"}}, "/progress/placed/to", "nothing-placed"),
             ({"mixes": 9, "placed": {"area": "12001 ft2"}}, "/progress/placed/area", "out-of-range"),
             ({"mixes": 9, "placed": {"room": "Hall", "to": "150.1 ft"}}, "/progress/placed/to", "out-of-range"),
             ({"mixes": 9, "placed": {"room": "Hell", "to": "9 ft"}}, "/progress/placed/room", "unknown-room"),

@@ -23,6 +23,8 @@ from gaugerake.floor.values.rounding import GUARD
 
 SAME_M = 0.01
 """Pieces of a joint that stand no farther apart along the way are one joint."""
+LEAST_PLACED_M2 = 1e-4
+"""A square centimetre: less floor than that is none, and says nothing of what a mix covers."""
 MOST_OF_EDGE = 0.9
 """A joint that reaches over less of the edge is no stop for it."""
 
@@ -74,14 +76,14 @@ def edge_said(progress: ResolvedProgress, rooms: Rooms) -> PourEdge:
             Fault("/progress/placed/to", OutOfRange("to", value=Figure(to_m, Kind.LENGTH), low=low, high=high))
         )
     edge = edge_at(rooms=rooms, room=room, to_m=min(to_m, swept.run_m))
-    if room == 0 and edge.behind.area_m2 <= 0:
+    if room == 0 and edge.behind.area_m2 < LEAST_PLACED_M2:
         raise Refused(Fault("/progress/placed/to", NothingPlaced("to")))
     return edge
 
 
 def _edge_at_area(area_m2: float, rooms: Rooms) -> PourEdge:
     whole_m2 = math.fsum(room.area_m2 for room in rooms)
-    if area_m2 <= 0:
+    if area_m2 < LEAST_PLACED_M2:
         raise Refused(Fault("/progress/placed/area", NothingPlaced("area")))
     if area_m2 > whole_m2 * (1 + GUARD):
         most = Figure(whole_m2, Kind.AREA)
