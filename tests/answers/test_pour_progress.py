@@ -199,6 +199,22 @@ class TestWhereToStop:
         assert (value(nearer["stop_at"]["to"]), nearer["stop_at"]["what"]) == (pytest.approx(20.0), "contraction")
         assert ask(self.hall(*joints), mixes=10, placed=placed, mixes_left=5)["stop_at"] is None
 
+    def test_at_the_joint_where_the_edge_stands(self) -> None:
+        """5 mixes more reach 45 ft; the edge is at the joint at 40 ft, which a tape reads to a quarter of an inch."""
+        document = self.hall(self.across("40 ft", "contraction"), self.across("60 ft", "contraction"))
+        for to in ("40 ft", "40 ft 1/4 in"):
+            answer = ask(document, mixes=40, placed={"room": "Hall", "to": to}, mixes_left=5)
+            assert value(answer["stop_at"]["to"]) == pytest.approx(40.0)
+        beyond = ask(document, mixes=41, placed={"room": "Hall", "to": "41 ft"}, mixes_left=5)
+        assert beyond["stop_at"] is None
+
+    def test_at_the_end_of_the_room_before_where_the_edge_has_not_left_it(self) -> None:
+        """20 mixes fill the hall; 5 more go 5 ft into the next room, which has no joint."""
+        document = job("plain", *(feet("20 ft", "20 ft", name=name, **FROM_LEFT) for name in ("Hall", "Bay")))
+        for placed in ({"room": "Hall", "to": "20 ft"}, {"room": "Bay", "to": "0 ft"}):
+            stop = ask(document, mixes=20, placed=placed, mixes_left=5)["stop_at"]
+            assert (stop["room"], value(stop["to"]), stop["what"]) == ("Hall", pytest.approx(20.0), "room")
+
     def test_not_at_one_that_leaves_much_of_the_edge_open(self) -> None:
         part = self.hall(self.across("30 ft", "contraction", top="17 ft"))
         assert ask(part, mixes=10, placed={"room": "Hall", "to": "10 ft"}, mixes_left=45)["stop_at"] is None

@@ -10,7 +10,8 @@ Decisions:
 * The material ends, and the floor can be stretched, only where the likely need is more than what is left.
 * The floor that is stretched keeps its profile and keyways: they are sawn. Of rooms of several thicknesses all go down
   by the same part, and the thinnest of the rest is shown.
-* A joint is a stop where it lies square to the way (to 1 in 100) and reaches over nine tenths of the edge there.
+* A joint is a stop where it lies square to the way (to 1 in 100) and reaches over nine tenths of the edge there. Where
+  the edge stands at one, or at a room's end, that is a stop too: nothing more is placed.
 * Hours go on at the pace seen, else at the planned one, within the working hours that the job says; where ``at`` lies
   outside of them, without a stop. Nothing further ahead than a year is given.
 * The wet edge is judged with the coverage and the pace seen, at the floor's temperature at ``at``, else its highest.

@@ -22,7 +22,7 @@ from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.rounding import GUARD
 
 SAME_M = 0.01
-"""Pieces of a joint that stand no farther apart along the way are one joint."""
+"""Pieces of a joint that stand no farther apart along the way are one joint, and an edge so near stands at it."""
 LEAST_PLACED_M2 = 1e-4
 """A square centimetre: less floor than that is none, and says nothing of what a mix covers."""
 MOST_OF_EDGE = 0.9
@@ -105,13 +105,16 @@ def last_stop(resolved: ResolvedJob, takeoff: Takeoff, rooms: Rooms, edge: PourE
         between = [stop for stop in joints if _between(stop.to_m, from_m, until_m)]
         if between:
             return max(between, key=lambda stop: stop.to_m or 0.0)
+    if edge.room > 0 and edge.to_m is not None and edge.to_m <= SAME_M:
+        swept = rooms[edge.room - 1].swept
+        return StopAt(edge.room - 1, None if swept is None else swept.run_m, "room")
     return None
 
 
 def _between(at_m: float | None, from_m: float | None, until_m: float | None) -> bool:
     if at_m is None or from_m is None or until_m is None:
         return False
-    return from_m * (1 + GUARD) < at_m <= until_m * (1 + GUARD)
+    return from_m - SAME_M <= at_m <= until_m * (1 + GUARD)
 
 
 def _joints(resolved: ResolvedJob, takeoff: Takeoff, room: PouredRoom, index: int) -> Iterator[StopAt]:
