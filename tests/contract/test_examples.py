@@ -60,6 +60,17 @@ def test_the_examples_of_what_takes_more_than_a_job_are_answered(http: requests.
         conforms(path, "post", "200", response.json())
 
 
+def test_an_example_of_the_pour_plan_has_the_marks_of_a_drawn_room_and_of_a_measured_one(
+    http: requests.Session,
+) -> None:
+    """The last mark of each is its length: 42 ft as drawn, and the run of 30 ft."""
+    job = BODIES["/v1/pour-plan"]["examples"]["marks"]["value"]
+    answer = http.post(f"{http.base}/v1/pour-plan", json=job, timeout=30).json()  # type: ignore[attr-defined]
+    conforms("/v1/pour-plan", "post", "200", answer)
+    ends = {pour["room"]: pour["marks"][-1]["likely"] for pour in answer["pours"]}
+    assert ends == {"Packing hall": {"value": 42.0, "unit": "ft"}, "Corridor": {"value": 30.0, "unit": "ft"}}
+
+
 @pytest.mark.parametrize("path", ["/v1/systems", "/v1/units", "/healthz", "/readyz"])
 def test_what_can_be_read_is_what_the_description_says(http: requests.Session, path: str) -> None:
     response = http.get(f"{http.base}{path}", timeout=30)  # type: ignore[attr-defined]

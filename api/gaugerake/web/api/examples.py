@@ -103,6 +103,22 @@ PACKING_HALL: dict[str, object] = {
         "at": "2027-03-08T09:05",
     },
 }
+MARKED: dict[str, object] = {
+    "system": "level-clear",
+    "thickness": "3/16 in",
+    "rooms": [
+        {
+            "name": "Packing hall",
+            "shape": {"rectangle": {"length": "42 ft", "width": "28' 6\""}},
+            "joints": [{"line": [["28 ft", "0 ft"], ["28 ft", "28' 6\""]], "kind": "contraction"}],
+            "pour": {"from": "left"},
+        },
+        {"name": "Corridor", "shape": {"measured": {"area": "240 sq ft"}}, "pour": {"run": "30 ft"}},
+    ],
+}
+POURED: dict[str, object] = EXAMPLES | {
+    "marks": {"summary": "Rooms that say the way of their pour, for marks to chalk", "value": MARKED},
+}
 BY_AREA: dict[str, object] = {"job": LEAST, "progress": {"mixes": 10, "placed": {"area": "330 sq ft"}}}
 
 UNDER_WAY: dict[str, object] = {
