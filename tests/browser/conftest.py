@@ -13,10 +13,14 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, expect, sync_playwright
 from tests import builders
-from tests.browser.desk import READY, Desk
+from tests.answers.slab_jobs import CATALOGUE
+from tests.browser.desk import READY, Desk, link
 from tests.browser.keyed import Keyed, serving
+from tests.browser.pouring import BOARD, Pour
 from tests.browser.profiles import Profiles
 from tests.service import running
+
+from gaugerake.catalogue.store.first_start import ensure_ready
 
 FLAGS = [
     "--no-sandbox",
@@ -142,3 +146,29 @@ def shown(browser: Browser, server: str, example: Example) -> Iterator[Callable[
 def example() -> Example:
     """A filled job of the description's own."""
     return builders.example
+
+
+@pytest.fixture(scope="session")
+def marks_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of a service with floors whose mixes cover round areas."""
+    folder: Path = tmp_path_factory.mktemp("marks")
+    url = f"sqlite:///{folder / 'catalogue.sqlite3'}"
+    ensure_ready(url).load(CATALOGUE)
+    with running(folder, database=url) as address:
+        yield address
+
+
+Phone = Callable[..., Pour]
+
+
+@pytest.fixture
+def phone(profiles: Profiles, marks_server: str) -> Iterator[Phone]:
+    """Opens the page on the slab on a phone that has nothing but a finger."""
+    with opening(profiles.lend, marks_server) as open_it:
+        touch = {"has_touch": True, "is_mobile": True}
+
+        def go(document: Any, *, width: int = 390, ready: str = BOARD, units: str = "us", **options: Any) -> Pour:
+            path = f"slab.html{link(document, units) if document else ''}"
+            return Pour(open_it(width, path=path, ready=ready, **touch, **options))
+
+        yield go

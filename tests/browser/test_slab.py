@@ -4,78 +4,19 @@ The service has the invented catalogue of the tests of marks: a mix of the plain
 """
 
 import re
-from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
 import requests
 from playwright.sync_api import expect
-from tests.answers.slab_jobs import CATALOGUE, FROM_LEFT, feet, job
+from tests.answers.slab_jobs import FROM_LEFT, feet, job
 from tests.browser.conftest import opening
 from tests.browser.desk import Desk, link
+from tests.browser.pouring import BOARD, HALL, WAY, Pour
 from tests.browser.profiles import Profiles
-from tests.service import running
 
-from gaugerake.catalogue.store.first_start import ensure_ready
-
-HALL = job("plain", feet("42 ft", "28.5 ft", name="Hall"))
-WAY = job("plain", feet("42 ft", "28.5 ft", name="Hall", **FROM_LEFT))
-BOARD = "#board:not([hidden])"
 MOST_BYTES = 40_000
 """Of what this view needs beside the quote's, with heads, until its marks stand there."""
-
-LEAST_PX = 48
-"""The least height and width of what is tapped."""
-
-SMALL = """() => [...document.querySelectorAll('button, summary, main a, .top a, .switch label')]
-  .filter((one) => one.checkVisibility()).map((one) => [one.textContent, one.getBoundingClientRect()])
-  .filter(([, {width, height}]) => width < %s || height < %s).map(([text]) => text)"""
-
-
-@pytest.fixture(scope="module")
-def marks_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of a service with floors whose mixes cover round areas."""
-    folder: Path = tmp_path_factory.mktemp("marks")
-    url = f"sqlite:///{folder / 'catalogue.sqlite3'}"
-    ensure_ready(url).load(CATALOGUE)
-    with running(folder, database=url) as address:
-        yield address
-
-
-@pytest.fixture
-def phone(profiles: Profiles, marks_server: str) -> Iterator[Any]:
-    """Opens the page on the slab on a phone that has nothing but a finger."""
-    with opening(profiles.lend, marks_server) as open_it:
-        touch = {"has_touch": True, "is_mobile": True}
-
-        def go(document: Any, *, ready: str = BOARD, units: str = "us", **options: Any) -> Pour:
-            path = f"slab.html{link(document, units) if document else ''}"
-            return Pour(open_it(390, path=path, ready=ready, **touch, **options))
-
-        yield go
-
-
-class Pour:
-    """The page, and a finger on it; nothing is typed."""
-
-    def __init__(self, desk: Desk) -> None:
-        self.desk, self.page = desk, desk.page
-
-    def tap(self, does: str, given: str | None = None, times: int = 1) -> None:
-        """Tap the key that does something."""
-        key = self.page.locator(f'[data-do="{does}"]' + (f'[data-with="{given}"]' if given else ""))
-        for _ in range(times):
-            key.locator("visible=true").first.tap()
-
-    def tells(self, place: str, words: str) -> None:
-        """Wait until a place of the page says this; a blank stands for one that does not break, too."""
-        pattern = re.escape(words).replace(r"\ ", r"\s")
-        expect(self.page.locator(f'[data-tell="{place}"]')).to_have_text(re.compile(f"^{pattern}$"))
-
-    def state(self, words: str) -> None:
-        """Wait until the line under the heading says this."""
-        expect(self.page.locator("#state")).to_contain_text(words)
 
 
 def test_a_whole_room_is_poured_by_taps_with_the_network_cut_half_way(phone: Any) -> None:
@@ -137,9 +78,8 @@ def test_a_whole_room_is_poured_by_taps_with_the_network_cut_half_way(phone: Any
 def test_it_is_read_and_tapped_with_one_hand(phone: Any, scheme: str, forced: str) -> None:
     """In light, in the dark and in colours of one's own; each key is as large as a fingertip in a glove."""
     pour = phone(HALL, ready="#setup:not([hidden])", color_scheme=scheme, forced_colors=forced)
-    small = SMALL % (LEAST_PX, LEAST_PX)
     pour.desk.is_accessible()
-    assert pour.page.evaluate(small) == []
+    assert pour.small_keys() == []
     pour.tap("side", "top")
     pour.tap("mix", "1", 3)
     pour.tap("measure")
@@ -149,7 +89,7 @@ def test_it_is_read_and_tapped_with_one_hand(phone: Any, scheme: str, forced: st
     pour.desk.unfold()
     pour.desk.is_accessible()
     pour.desk.reads_well()
-    assert pour.page.evaluate(small) == []
+    assert pour.small_keys() == []
     size = pour.page.locator(".headline").evaluate("(one) => parseFloat(getComputedStyle(one).fontSize)")
     assert size >= 32
     assert pour.page.evaluate("document.documentElement.scrollWidth <= innerWidth")
