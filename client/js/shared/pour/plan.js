@@ -1,13 +1,19 @@
 // What the page keeps of a pour plan: the rooms and the marks of each layer, small enough for this device.
 import {metres} from './tape.js';
 
-/** The job with rooms that can be told apart: of two with one name the second gets its number. @param {Job} job @param {string[]} names @returns {Job} */
-export const withNames = (job, names) => ({
-  ...job,
-  rooms: (job.rooms ?? []).map((room, i) =>
-    names.indexOf(names[i]) === i ? room : {...room, name: `${names[i].slice(0, 70)} ${i + 1}`},
-  ),
-});
+/** The job with a name for each room, so that all can be told apart in any language: of two with one name the second gets a number that no other has. @param {Job} job @param {string[]} names @returns {Job} */
+export function withNames(job, names) {
+  const taken = [...names];
+  const rooms = (job.rooms ?? []).map((room, i) => {
+    let [name, number] = [names[i], i + 1];
+    if (names.indexOf(name) !== i)
+      do name = `${names[i].slice(0, 70)} ${number++}`;
+      while (taken.includes(name));
+    taken.push(name);
+    return {...room, name};
+  });
+  return {...job, rooms};
+}
 
 /** How long a room is along its way, as the job says it; null where the way is not said. @param {any} room */
 export function lengthOf(room) {
