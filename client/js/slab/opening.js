@@ -25,7 +25,7 @@ export async function openPour(key, units) {
 function emptyPour(key, units, body) {
   const drawn = body.quantities.rooms;
   const names = drawn.map((room) => room.name);
-  const job = withNames(/** @type {Job} */ (body.job), names);
+  const job = inZone(withNames(/** @type {Job} */ (body.job), names));
   const rooms = drawn.map((room, i) => ({name: job.rooms?.[i].name ?? room.name, drawn: room, ...unsaidWay}));
   return {
     ...{key, units: units ?? (drawn[0].area.unit === 'm2' ? 'si' : 'us'), job, rooms, cadence_s: 0},
@@ -33,6 +33,9 @@ function emptyPour(key, units, body) {
     ...{layers: [], layer: 0, states: {}, past: [], answers: [], cautions: []},
   };
 }
+
+/** A job whose zone is not said is poured where this device is. @param {Job} job @returns {Job} */
+const inZone = (job) => ({...job, work: {zone: Intl.DateTimeFormat().resolvedOptions().timeZone, ...job.work}});
 
 const unsaidWay = {length: 0, exact: null, side: null};
 

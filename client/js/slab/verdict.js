@@ -1,5 +1,5 @@
 // The verdict in a line, what stands beneath it and what to do: of the last answer, and of the marks where there is none.
-import {when} from '../shared/dates.js';
+import {localDay, timeOfDay, when} from '../shared/dates.js';
 import {read, phrase, phraseOfCount} from '../shared/words.js';
 import {edgeNow, lastAnswer, layerNow, stateNow} from '../shared/pour/pours.js';
 import {lastMix, markOf} from '../shared/pour/plan.js';
@@ -55,10 +55,12 @@ function stopOf(pour, {stop_at: stop}) {
   return [phrase(`pouring-stop-${stop.what}`, {at, room: stop.room})];
 }
 
-/** An instant as this device's clock shows it: '14:05'. @param {string} instant */
-export function clock(instant) {
+/** An instant as this device's clock shows it: '2:05 pm'; of another day with its date. @param {string} instant */
+function clock(instant) {
   const at = new Date(instant);
-  return [at.getHours(), at.getMinutes()].map((part) => String(part).padStart(2, '0')).join(':');
+  const time = [at.getHours(), at.getMinutes()].map((part) => String(part).padStart(2, '0')).join(':');
+  const day = localDay(at);
+  return day === localDay(new Date()) ? timeOfDay(time) : when(`${day}T${time}`);
 }
 
 /** The next mark, and how far the edge is off the one before. @param {KeptPour} pour */
@@ -94,7 +96,7 @@ export function figuresOf(pour) {
     began && ['pouring-began-at', clock(began), ''],
     answer && ['pouring-a-mix-covers', read(answer.coverage.seen), planned(answer.coverage.planned)],
     answer && ['pouring-a-mix-every', read(answer.cadence.seen), planned(answer.cadence.planned)],
-    answer?.finish && ['pouring-done-at', when(answer.finish), ''],
+    answer?.finish && ['pouring-done-at', clock(answer.finish), ''],
   ];
   return rows.filter((row) => Array.isArray(row)).map(([code, ...rest]) => [phrase(code), ...rest]);
 }
