@@ -12,7 +12,7 @@ export const metres = ({value, unit}) => value * METRES[/** @type {keyof typeof 
 /** The nearest mark of the tape, in metres. @param {number} length @param {Units} units */
 export const nearest = (length, units) => Math.round(length / MARK[units]) * MARK[units];
 
-/** A length in words: '12 ft 4 1/4 in' or '3.765 m'. @param {number} length @param {Units} units */
+/** A length in words, on one line: '12 ft 4 1/4 in', '2 1/2 in' or '3.765 m'. @param {number} length @param {Units} units */
 export function onTape(length, units) {
   const marks = Math.round(length / MARK[units]);
   if (units === 'si') return phrase('pouring-metres', {metres: (marks * MARK.si).toFixed(3)});
@@ -20,7 +20,8 @@ export function onTape(length, units) {
   const inches = [Math.floor(quarters / 4) || (quarters % 4 ? '' : 0), FRACTIONS[quarters % 4]].filter(
     (one) => one !== '',
   );
-  return phrase('pouring-feet-and-inches', {feet, inches: inches.join('\u00a0')});
+  const said = {feet, inches: inches.join('\u00a0')};
+  return phrase(marks && !feet ? 'pouring-inches' : 'pouring-feet-and-inches', said);
 }
 
 /** A length as the API takes it: exact, on a mark of the tape. @param {number} length @param {Units} units */
