@@ -30,6 +30,15 @@ export function writeBoard(pour) {
   tell('plan', ...drawnRoom(pour, room));
 }
 
+/** Brings the top of the page into sight; where the keys would cover the next mark, what stands above the verdict goes. */
+export function toVerdict() {
+  window.scrollTo({top: 0, behavior: 'instant'});
+  const [next, pad] = [find('.next'), find('#pad')].map((part) => part.getBoundingClientRect());
+  const isBelow = Math.max(next.bottom, pad.bottom) > window.innerHeight + 1;
+  const isCovered = isBelow || (next.bottom > pad.top && next.right > pad.left);
+  if (isCovered) find('#verdict').scrollIntoView({behavior: 'instant'});
+}
+
 /** @param {string} name @param {string[]} lines */
 function writeList(name, lines) {
   show(name, lines.length > 0);

@@ -3,7 +3,7 @@ import {find, findAll} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {judge} from './asking.js';
-import {labelSteps, tell, writeBoard} from './board.js';
+import {labelSteps, tell, toVerdict, writeBoard} from './board.js';
 import {keepAwake, listenToKeys} from './holding.js';
 import {openPour, plannedPour} from './opening.js';
 import * as pours from '../shared/pour/pours.js';
@@ -45,7 +45,7 @@ async function judgeNow() {
   if (!outcome.body) return sayTrouble(outcome, judgeNow, true);
   turn(outcome.body(pour));
   sayKept();
-  window.scrollTo({top: 0});
+  toVerdict();
 }
 
 /** The marks of a pour whose ways are said, or the question about the next way. @param {KeptPour} next @returns {Promise<unknown>} */
@@ -63,6 +63,7 @@ function arrive(next) {
   else {
     draft = null;
     turn(next);
+    toVerdict();
   }
   sayKept();
   return judgeNow();
