@@ -8,21 +8,42 @@ import {keepAwake, listenToKeys} from './holding.js';
 import {openPour, plannedPour} from './opening.js';
 import * as pours from '../shared/pour/pours.js';
 import {forgetRun, moveRun, roomToAsk, turnTo, withoutWays, withRun, withSide, writeSetup} from './setup.js';
-import {forgetRefusal, hearAwake, say, sayKept, sayTrouble} from './standing.js';
+import {forgetRefusal, hearAwake, hearKept, isKept, say, sayKept, sayTrouble} from './standing.js';
 import {stepOf} from '../shared/pour/tape.js';
 
 /** The pour that is shown. @type {KeptPour | null} */
 let pour = null;
 /** A pour while its ways are asked for; it takes the place of the other once its marks are there. @type {KeptPour | null} */
 let draft = null;
+/** Asks once more what had no answer yet. @type {() => unknown} */
+let again = begin;
 
 /** Shows the pour as it is now, and keeps it. @param {KeptPour} next */
 function turn(next) {
+  keep(next);
+  show(next);
+}
+
+/** @param {KeptPour} next */
+function keep(next) {
   pour = next;
-  pours.keepPour(pour);
+  hearKept(pours.keepPour(pour));
+}
+
+/** @param {KeptPour} next */
+function show(next) {
+  pour = next;
   turnTo(false, true);
   tellTitle(pour);
   writeBoard(pour);
+}
+
+/** Another page of this device may have gone on with the pour: what it kept holds. */
+function takeOver() {
+  const latest = pour && !draft && isKept() ? pours.keptPour(pour.key) : null;
+  if (!latest || JSON.stringify(latest) === JSON.stringify(pour)) return;
+  chooseUnits(latest.units);
+  show(latest);
 }
 
 /** @param {KeptPour} next */
@@ -43,21 +64,26 @@ async function judgeNow() {
   const outcome = await judge(pour);
   if (outcome.trouble === 'overtaken') return;
   if (!outcome.body) return sayTrouble(outcome, judgeNow, true);
-  turn(outcome.body(pour));
+  const next = outcome.body(pour);
+  if (draft) keep(next);
+  else turn(next);
   sayKept();
-  toVerdict();
+  if (!draft) toVerdict();
 }
 
 /** The marks of a pour whose ways are said, or the question about the next way. @param {KeptPour} next @returns {Promise<unknown>} */
 async function plan(next) {
+  again = () => plan(next);
   say(phrase('pouring-judging'));
   const outcome = await plannedPour(next);
-  if (!outcome.body) return sayTrouble(outcome, () => plan(next), false);
+  if (outcome.trouble === 'overtaken') return;
+  if (!outcome.body) return sayTrouble(outcome, again, false);
   return arrive(outcome.body);
 }
 
 /** @param {KeptPour} next @returns {unknown} */
 function arrive(next) {
+  again = judgeNow;
   if (!next.isPoured) return say(phrase('pouring-not-poured'), true);
   if (roomToAsk(next) >= 0) ask(next);
   else {
@@ -133,7 +159,10 @@ async function begin() {
 
 listenToKeys(document.body, tapped);
 find('#units').addEventListener('change', switchUnits);
-window.addEventListener('online', () => (pour ? judgeNow() : begin()));
+window.addEventListener('online', () => again());
+window.addEventListener('storage', takeOver);
+window.addEventListener('pageshow', takeOver);
+document.addEventListener('visibilitychange', takeOver);
 window.addEventListener('hashchange', () => location.reload());
 keepAwake(hearAwake);
 if ('serviceWorker' in navigator) navigator.serviceWorker.register('sw.js').catch(() => null);

@@ -3,6 +3,7 @@ import {find} from '../shared/dom.js';
 import {phrase} from '../shared/words.js';
 import {show, tell} from './board.js';
 import {drawnRoom} from './drawing.js';
+import {placedAnew} from '../shared/pour/pours.js';
 import {asMeasure, nearest, onTape} from '../shared/pour/tape.js';
 
 /** How long a room is taken to be while it is tapped, in metres. @type {number | null} */
@@ -54,7 +55,7 @@ export function withRun(pour) {
 
 /** The pour with no way said, to be asked anew. @param {KeptPour} pour */
 export const withoutWays = (pour) => ({
-  ...withWays(pour, ({pour: _way, ...room}) => room),
+  ...withWays(placedAnew(pour), ({pour: _way, ...room}) => room),
   rooms: pour.rooms.map((room) => ({...room, exact: null, side: null})),
 });
 

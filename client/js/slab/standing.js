@@ -3,11 +3,13 @@ import {find, tryAgain} from '../shared/dom.js';
 import {phrase} from '../shared/words.js';
 
 const RETRY_MS = 20_000;
-const line = find('#state');
+const [line, unkept] = [find('#state'), find('#unkept')];
 let timer = 0;
 let isAwake = false;
 /** Whether the line tells what the service finds wrong with what was tapped. */
 let isRefused = false;
+/** The trouble that was told last: once it has been seen, it moves nothing. */
+let seen = '';
 
 /** Says how it stands; `isWrong` when something is to be done about it. @param {string} words */
 export function say(words, isWrong = false) {
@@ -18,8 +20,21 @@ export function say(words, isWrong = false) {
 }
 
 /** Says that all is well: what is tapped is kept. */
-export const sayKept = () => say(keptWords());
-const keptWords = () => phrase(isAwake ? 'pouring-stays-awake' : 'pouring-kept-here');
+export function sayKept() {
+  seen = '';
+  say(keptWords());
+}
+const keptWords = () => (isKept() ? phrase(isAwake ? 'pouring-stays-awake' : 'pouring-kept-here') : '');
+
+/** Whether what is tapped is kept. */
+export const isKept = () => unkept.hidden;
+
+/** Hears whether what was tapped is kept; where it is not, that stands there until it is. @param {boolean} isNow */
+export function hearKept(isNow) {
+  const isWell = line.textContent === keptWords();
+  unkept.hidden = isNow;
+  if (isWell) sayKept();
+}
 
 /** Takes away what was said about a tap before the last. */
 export function forgetRefusal() {
@@ -37,7 +52,10 @@ export function hearAwake(isOn) {
 export function sayTrouble(outcome, again, isOpen) {
   const faults = (outcome.problem?.errors ?? []).map(({detail, hint}) => [detail, hint].filter(Boolean).join(' '));
   const isAway = outcome.trouble === 'offline' && isOpen;
-  say(isAway ? phrase('pouring-offline') : faults.join(' ') || outcome.words, true);
+  const words = isAway ? phrase('pouring-offline') : faults.join(' ') || outcome.words;
+  say(words, true);
+  if (seen !== words) line.scrollIntoView({block: 'nearest'});
+  seen = words;
   isRefused = outcome.trouble === 'problem';
   if (isRefused) return;
   line.append(' ', tryAgain(again));

@@ -13,10 +13,11 @@ const all = () => recall('pours') ?? [];
 /** The pour of a link; without one the last that was open. @param {string} key @returns {KeptPour | null} */
 export const keptPour = (key) => all().find((pour) => !key || pour.key === key) ?? null;
 
-/** Keeps a pour before the others; the oldest go. @param {KeptPour} pour */
+/** Keeps a pour before the others; the oldest go, all of them where there is no room. Says whether it is kept. @param {KeptPour} pour @returns {boolean} */
 export function keepPour(pour) {
   const others = all().filter((other) => other.key !== pour.key);
-  remember('pours', [pour, ...others].slice(0, MOST_KEPT));
+  const isKept = (/** @type {number} */ count) => remember('pours', [pour, ...others.slice(0, count)]) !== null;
+  return isKept(MOST_KEPT - 1) || isKept(0);
 }
 
 /** The pour of a layer before its first mix. @returns {PourState} */
@@ -64,9 +65,19 @@ export function edgeNow(pour) {
   const {edge, mixes, measured} = stateNow(pour);
   if (edge) return edge;
   const [mark, before] = [markOf(layerNow(pour), mixes), measured && markOf(layerNow(pour), measured.mixes)];
-  if (!mark) return measured ? {room: measured.room, at: measured.at} : {room: layerNow(pour).parts[0].room, at: 0};
+  if (!mark) return unmarked(pour);
   const isSameRoom = measured && before && before.room === mark.room && measured.room === mark.room;
   return within(pour, mark.room, mark.likely + (isSameRoom ? measured.at - before.likely : 0));
+}
+
+/** The edge where no mark is listed: at the beginning, where it was seen last, or at the last mark. @param {KeptPour} pour @returns {SeenEdge} */
+function unmarked(pour) {
+  const {mixes, measured} = stateNow(pour);
+  const {parts} = layerNow(pour);
+  const last = parts.findLast(({marks}) => marks.length);
+  if (!mixes || !last) return {room: parts[0].room, at: 0};
+  if (measured) return {room: measured.room, at: measured.at};
+  return within(pour, last.room, last.marks[last.marks.length - 1].at[1]);
 }
 
 /** A place in a room on a mark of the tape; its end is its end, wherever the tape's marks are. @param {KeptPour} pour @param {number} room @param {number} at @returns {SeenEdge} */
@@ -125,6 +136,15 @@ export const answerNow = (pour) => pour.answers.find((one) => one.to === questio
 /** The last answer of this layer, whatever was said since. @param {KeptPour} pour */
 export const lastAnswer = (pour) =>
   answerNow(pour) ?? pour.answers.find((one) => one.layer === layerNow(pour).id) ?? null;
+
+/** The pour with another way, of which only the mixes are known still: places from the old side are none now. @param {KeptPour} pour @returns {KeptPour} */
+export const placedAnew = (pour) => ({
+  ...pour,
+  states: Object.fromEntries(
+    Object.entries(pour.states).map(([id, state]) => [id, {...state, edge: null, measured: null}]),
+  ),
+  ...{past: [], answers: []},
+});
 
 /** The pour with an answer. @param {KeptPour} pour @param {KeptAnswer} answer @returns {KeptPour} */
 export const answered = (pour, answer) => ({
