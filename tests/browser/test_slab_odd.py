@@ -164,6 +164,28 @@ def test_hours_of_another_day_have_their_date(phone: Phone) -> None:
     judged(pour, "at Tue Mar 9, 12:15\u00a0am.")
 
 
+@pytest.mark.parametrize("forced", ["none", "active"])
+def test_the_layer_that_is_poured_stands_there_and_the_next_is_a_tap_away(phone: Phone, forced: str) -> None:
+    """9 x 9 ft at 1/8 in are 81 / 96 = 0.84375 ft³, at 0.11 ft³ 7.67 mixes; the first body has its keyways too."""
+    bay = feet("9 ft", "9 ft", name="Bay", joints=[], **FROM_LEFT)
+    pour = phone(job("keyed", bay), forced_colors=forced)
+    layers = pour.page.locator('[data-do="layer"]')
+    first, second = layers.first, layers.last
+    expect(first).to_have_attribute("aria-pressed", "true")
+    filled = "(one) => getComputedStyle(one).backgroundColor"
+    assert first.evaluate(filled) != second.evaluate(filled)
+    pour.tap("mix", "1", 9)
+    pour.tells("next", "The plan has no more mixes.")
+    second.tap()
+    pour.tells("mixes", "0 mixes emptied")
+    expect(second).to_have_attribute("aria-pressed", "true")
+    pour.tap("mix", "1")
+    pour.tells("edge", "Edge: 1 ft 2 in")  # 0.11 x 96 / 9 = 1.1733 ft = 14.08 in
+    pour.desk.is_accessible()
+    first.tap()
+    pour.tells("mixes", "9 mixes emptied")
+
+
 @pytest.mark.parametrize(("width", "height"), [(320, 568), (375, 553), (667, 375), (844, 330)])
 @pytest.mark.parametrize("locale", ["en-US", "es-MX"])
 def test_on_a_small_screen_the_keys_the_verdict_and_the_next_mark_are_there_at_once(
@@ -183,3 +205,4 @@ def test_on_a_small_screen_the_keys_the_verdict_and_the_next_mark_are_there_at_o
     assert pour.page.evaluate(COVERED) == []
     pour.desk.unfold()
     assert pour.small_keys() == []
+    assert pour.page.evaluate("document.documentElement.scrollWidth <= innerWidth")

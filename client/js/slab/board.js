@@ -4,7 +4,7 @@ import {phrase, phraseOfCount} from '../shared/words.js';
 import {drawnRoom} from './drawing.js';
 import {lastMix, marksOfRoom} from '../shared/pour/plan.js';
 import {answerNow, edgeNow, layerNow, leftOf, stateNow} from '../shared/pour/pours.js';
-import {onTape, steps} from '../shared/pour/tape.js';
+import {inColumn, onTape, steps} from '../shared/pour/tape.js';
 import {figuresOf, nextMark, verdictOf} from './verdict.js';
 
 const MOST_ROWS = 60;
@@ -26,8 +26,15 @@ export function writeBoard(pour) {
   writeList('cautions', cautions);
   writePad(pour);
   writeFold(pour);
-  const room = edgeNow(pour).room;
-  tell('plan', ...drawnRoom(pour, room));
+  writeLayers(pour);
+  tell('plan', ...drawnRoom(pour, edgeNow(pour).room));
+}
+
+/** A key for each layer that is poured, where there are several. @param {KeptPour} pour */
+function writeLayers({layers, layer}) {
+  const key = (/** @type {PouredLayer} */ {name}, /** @type {number} */ i) =>
+    el('button', {type: 'button', 'data-do': 'layer', 'data-with': i, 'aria-pressed': String(i === layer)}, name);
+  tell('layers', ...(layers.length > 1 ? layers.map(key) : []));
 }
 
 /** Brings the top of the page into sight; where the keys would cover the next mark, what stands above the verdict goes. */
@@ -73,9 +80,6 @@ function writeFold(pour) {
     el('div', {}, el('dt', {}, name), el('dd', {}, figure, small ? el('small', {}, small) : null)),
   );
   tell('figures', ...figures);
-  const layerKey = (/** @type {PouredLayer} */ {name}, /** @type {number} */ i) =>
-    el('button', {type: 'button', 'data-do': 'layer', 'data-with': i, 'aria-pressed': String(i === pour.layer)}, name);
-  tell('layers', ...(pour.layers.length > 1 ? pour.layers.map(layerKey) : []));
   const marks = pour.rooms.map((room, i) => marksTable(pour, room, i));
   show('all-marks', marks.some(Boolean));
   tell('all-marks', ...marks.filter((one) => one !== null));
@@ -89,7 +93,7 @@ function marksTable(pour, room, index) {
   const shown = marks.filter(({mix}, i) => mix % every === 0 || i === marks.length - 1);
   const rows = shown.map(({mix, at: [low, likely, high]}) => [
     String(mix),
-    ...[likely, low, high].map((one) => onTape(one, pour.units)),
+    ...[likely, low, high].map((one) => inColumn(one, pour.units)),
   ]);
   const headings = ['of-mix', 'at', 'low', 'high'].map((code) => phrase(`pouring-mark-${code}`));
   return table(phrase('pouring-marks-in', {room: room.name}), headings, rows);

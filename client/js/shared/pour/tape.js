@@ -13,7 +13,10 @@ export const metres = ({value, unit}) => value * METRES[/** @type {keyof typeof 
 export const nearest = (length, units) => Math.round(length / MARK[units]) * MARK[units];
 
 /** A length in words, on one line: '12 ft 4 1/4 in', '2 1/2 in' or '3.765 m'. @param {number} length @param {Units} units */
-export function onTape(length, units) {
+export const onTape = (length, units) => inColumn(length, units).replaceAll(' ', '\u00a0');
+
+/** The same in a narrow column, where inches may stand below their feet. @param {number} length @param {Units} units */
+export function inColumn(length, units) {
   const marks = Math.round(length / MARK[units]);
   if (units === 'si') return phrase('pouring-metres', {metres: (marks * MARK.si).toFixed(3)});
   const [feet, quarters] = [Math.floor(marks / 48), marks % 48];
