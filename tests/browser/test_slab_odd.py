@@ -3,10 +3,13 @@
 import re
 
 import pytest
+import requests
 from playwright.sync_api import Route, expect
 from tests.answers.slab_jobs import FROM_LEFT, feet, job
-from tests.browser.conftest import Phone
+from tests.browser.conftest import Phone, opening
+from tests.browser.keyed import Keyed
 from tests.browser.pouring import BOARD, SETUP, WAY, Pour
+from tests.browser.profiles import Profiles
 
 FULL = "() => { Storage.prototype.setItem = () => { throw new DOMException('', 'QuotaExceededError'); }; }"
 AWAY = "() => new Promise((done) => navigator.onLine ? addEventListener('offline', () => done()) : done())"
@@ -162,6 +165,23 @@ def test_hours_of_another_day_have_their_date(phone: Phone) -> None:
     pour.page.clock.fast_forward("30:00:00")
     pour.page.reload()
     judged(pour, "at Tue Mar 9, 12:15\u00a0am.")
+
+
+def test_a_service_with_keys_says_where_one_is_entered(profiles: Profiles, keyed: Keyed) -> None:
+    """A quote is opened without a key; its pour plan asks for one, which the page of the quote takes."""
+    document = {"system": "level-clear", "rooms": [feet("30 ft", "20 ft", name="Kitchen", **FROM_LEFT)]}
+    heads = {"authorization": f"Bearer {keyed.page}"}
+    token = requests.post(f"{keyed.address}/v1/quotes", json=document, headers=heads, timeout=30).json()["token"]
+    with opening(profiles.lend, keyed.address) as open_it:
+        touch = {"has_touch": True, "is_mobile": True}
+        pour = Pour(open_it(390, path=f"slab.html#quote={token}", ready="#state[data-trouble]", **touch))
+        pour.state("Go to the quote, enter yours there, and come back.")
+        pour.page.get_by_role("link", name="The quote").tap()
+        pour.page.get_by_label("Key for this service").fill(keyed.page)
+        pour.page.get_by_label("Key for this service").press("Enter")
+        pour.page.get_by_role("link", name="Pour it").tap()
+        pour.tap("mix", "1")
+        pour.tells("mixes", "1 mix emptied")
 
 
 @pytest.mark.parametrize("forced", ["none", "active"])

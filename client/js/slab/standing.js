@@ -52,7 +52,8 @@ export function hearAwake(isOn) {
 export function sayTrouble(outcome, again, isOpen) {
   const faults = (outcome.problem?.errors ?? []).map(({detail, hint}) => [detail, hint].filter(Boolean).join(' '));
   const isAway = outcome.trouble === 'offline' && isOpen;
-  const words = isAway ? phrase('pouring-offline') : faults.join(' ') || outcome.words;
+  const own = isAway ? phrase('pouring-offline') : outcome.trouble === 'closed' && phrase('pouring-closed');
+  const words = own || faults.join(' ') || outcome.words;
   say(words, true);
   if (seen !== words) line.scrollIntoView({block: 'nearest'});
   seen = words;
