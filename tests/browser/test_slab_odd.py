@@ -129,10 +129,26 @@ def test_three_rooms_of_which_two_share_a_name_and_one_has_the_number(phone: Pho
 
 def test_more_mixes_than_the_plan_has_leave_the_edge_at_the_end(phone: Phone) -> None:
     pour = phone(WAY)
-    pour.tap("mix", "1", 41)
+    pour.tap("mix", "1", 30)
+    pour.tap("measure")
+    judged(pour, "Judged after 30 mixes")
+    pour.tap("mix", "1", 11)
     pour.tells("edge", "Edge: 42 ft 0 in")
     pour.tap("mix", "-1", 41)
     pour.tells("edge", "Edge: 0 ft 0 in")
+
+
+def test_what_to_do_stands_in_the_order_of_the_answer(phone: Phone) -> None:
+    """Where the count is to be doubted, that comes before the joint to stop at: 20 mixes for 10 ft of 28.5 ft² each."""
+    joint = {"line": [["15 ft", "0 ft"], ["15 ft", "28.5 ft"]], "kind": "contraction"}
+    pour = phone(job("plain", feet("42 ft", "28.5 ft", name="Hall", joints=[joint], **FROM_LEFT)))
+    pour.tap("mix", "1", 20)
+    pour.tap("edge", "-3", 15)
+    pour.tap("measure")
+    pour.tells("headline", "Count again")
+    advice = pour.page.locator('[data-tell="advice"] li')
+    expect(advice.first).to_contain_text("Count again")
+    expect(advice.nth(1)).to_have_text(re.compile(r"stop at the contraction joint at 15\sft\s0\sin\.$"))
 
 
 def test_less_than_a_foot_is_told_in_inches(phone: Phone) -> None:

@@ -6,7 +6,7 @@ import {lastMix, markOf} from '../shared/pour/plan.js';
 import {metres, nearest, onTape} from '../shared/pour/tape.js';
 
 // what the headline, or a line with feet and inches, says already
-const SAID = /^progress-(short|short-in-room|suffices|just-suffices|done|stop-\w+)$/;
+const SAID = /^progress-(short|short-in-room|suffices|just-suffices|done)$/;
 
 /** @typedef {{headline: string, second: string, answered: string, advice: string[], cautions: string[]}} Verdict */
 
@@ -18,7 +18,7 @@ export function verdictOf(pour) {
     headline: headline(answer),
     second: endOf(pour, answer),
     answered: phraseOfCount('pouring-judged-at', answer.mixes, {time: clock(answer.time)}),
-    advice: [...stopOf(pour, answer), ...answer.advice.filter(({code}) => !SAID.test(code)).map(({text}) => text)],
+    advice: answer.advice.filter(({code}) => !SAID.test(code)).map((note) => adviceOf(pour, answer, note)),
     cautions: answer.cautions,
   };
 }
@@ -48,11 +48,11 @@ function endOf(pour, {ends}) {
     : phrase('pouring-ends-in', {room});
 }
 
-/** @param {KeptPour} pour @param {KeptAnswer} answer */
-function stopOf(pour, {stop_at: stop}) {
-  if (!stop) return [];
+/** An advice in its own words; a stop in the units that the page has now. @param {KeptPour} pour @param {KeptAnswer} answer @param {{code: string, text: string}} note */
+function adviceOf(pour, {stop_at: stop}, {code, text}) {
+  if (!stop || !code.startsWith('progress-stop-')) return text;
   const at = stop.to ? onTape(metres(stop.to), pour.units) : '';
-  return [phrase(`pouring-stop-${stop.what}`, {at, room: stop.room})];
+  return phrase(`pouring-stop-${stop.what}`, {at, room: stop.room});
 }
 
 /** An instant as this device's clock shows it: '2:05 pm'; of another day with its date. @param {string} instant */

@@ -70,14 +70,15 @@ export function edgeNow(pour) {
   return within(pour, mark.room, mark.likely + (isSameRoom ? measured.at - before.likely : 0));
 }
 
-/** The edge where no mark is listed: at the beginning, where it was seen last, or at the last mark. @param {KeptPour} pour @returns {SeenEdge} */
+/** The edge where no mark is listed: at the beginning, at the last mark, or where it was seen beyond that. @param {KeptPour} pour @returns {SeenEdge} */
 function unmarked(pour) {
   const {mixes, measured} = stateNow(pour);
   const {parts} = layerNow(pour);
   const last = parts.findLast(({marks}) => marks.length);
   if (!mixes || !last) return {room: parts[0].room, at: 0};
-  if (measured) return {room: measured.room, at: measured.at};
-  return within(pour, last.room, last.marks[last.marks.length - 1].at[1]);
+  const mark = last.marks[last.marks.length - 1];
+  if (measured && measured.mixes > mark.mix) return {room: measured.room, at: measured.at};
+  return within(pour, last.room, mark.at[1]);
 }
 
 /** A place in a room on a mark of the tape; its end is its end, wherever the tape's marks are. @param {KeptPour} pour @param {number} room @param {number} at @returns {SeenEdge} */
