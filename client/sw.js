@@ -58,6 +58,7 @@ const MODULES = [
   'shared/log/columns',
   'shared/log/file',
   'shared/log/stamps',
+  'shared/pour/edge',
   'shared/pour/plan',
   'shared/pour/pours',
   'shared/pour/tape',
@@ -66,6 +67,7 @@ const MODULES = [
   'shared/words',
   'slab/asking',
   'slab/board',
+  'slab/current',
   'slab/drawing',
   'slab/holding',
   'slab/main',
@@ -125,10 +127,7 @@ self.addEventListener('activate', (event) =>
 );
 
 // put away by its address alone, as the request may carry a key
-async function keep(url, response) {
-  const shelf = await caches.open(SHELF);
-  await shelf.put(url, response);
-}
+const keep = async (url, response) => (await caches.open(SHELF)).put(url, response);
 
 // the network first, what is kept only when it fails
 async function answer(event, url) {

@@ -6,7 +6,8 @@ import {addMarks} from '../shared/drawings/marks.js';
 import {drawWay} from '../shared/drawings/way.js';
 import {chosenUnits} from '../shared/fields.js';
 import {layersOf, lengthOf, marksOfRoom, withNames} from '../shared/pour/plan.js';
-import {keptPour, layerNow, placedIn, stateNow} from '../shared/pour/pours.js';
+import {placedIn} from '../shared/pour/edge.js';
+import {keptPour, layerNow, stateNow} from '../shared/pour/pours.js';
 import {metres} from '../shared/pour/tape.js';
 import {read} from '../shared/words.js';
 

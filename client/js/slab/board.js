@@ -3,7 +3,8 @@ import {el, find, findAll, table} from '../shared/dom.js';
 import {phrase, phraseOfCount} from '../shared/words.js';
 import {drawnRoom} from './drawing.js';
 import {lastMix, marksOfRoom} from '../shared/pour/plan.js';
-import {answerNow, edgeNow, layerNow, leftOf, stateNow} from '../shared/pour/pours.js';
+import {edgeNow} from '../shared/pour/edge.js';
+import {answerNow, layerNow, leftOf, stateNow} from '../shared/pour/pours.js';
 import {inColumn, onTape, steps} from '../shared/pour/tape.js';
 import {figuresOf, nextMark, verdictOf} from './verdict.js';
 

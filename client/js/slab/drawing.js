@@ -3,7 +3,8 @@ import {addMarks} from '../shared/drawings/marks.js';
 import {drawPlan} from '../shared/drawings/plan.js';
 import {drawWay} from '../shared/drawings/way.js';
 import {marksOfRoom} from '../shared/pour/plan.js';
-import {layerNow, placedIn} from '../shared/pour/pours.js';
+import {placedIn} from '../shared/pour/edge.js';
+import {layerNow} from '../shared/pour/pours.js';
 import {onTape} from '../shared/pour/tape.js';
 
 /** The figure of a room, or nothing where its way is not known yet. @param {KeptPour} pour @param {number} index @returns {Element[]} */

@@ -1,74 +1,34 @@
 // The page on the slab: taps change the pour, which is kept at once; the edge, once measured, is judged by the service.
-import {find, findAll} from '../shared/dom.js';
+import {find} from '../shared/dom.js';
 import {kept} from '../shared/store.js';
 import {phrase} from '../shared/words.js';
 import {judge} from './asking.js';
-import {labelSteps, tell, toVerdict, writeBoard} from './board.js';
+import {labelSteps, toVerdict} from './board.js';
+import {ask, chooseUnits, current, keep, takeOver, turn} from './current.js';
 import {keepAwake, listenToKeys} from './holding.js';
 import {openPour, plannedPour} from './opening.js';
+import * as edges from '../shared/pour/edge.js';
 import * as pours from '../shared/pour/pours.js';
-import {forgetRun, moveRun, roomToAsk, turnTo, withoutWays, withRun, withSide, writeSetup} from './setup.js';
-import {forgetRefusal, hearAwake, hearKept, isKept, say, sayKept, sayTrouble} from './standing.js';
+import {forgetRun, moveRun, roomToAsk, withoutWays, withRun, withSide} from './setup.js';
+import {forgetRefusal, hearAwake, say, sayKept, sayTrouble} from './standing.js';
 import {stepOf} from '../shared/pour/tape.js';
 
-/** The pour that is shown. @type {KeptPour | null} */
-let pour = null;
-/** A pour while its ways are asked for; it takes the place of the other once its marks are there. @type {KeptPour | null} */
-let draft = null;
 /** Asks once more what had no answer yet. @type {() => unknown} */
 let again = begin;
 
-/** Shows the pour as it is now, and keeps it. @param {KeptPour} next */
-function turn(next) {
-  keep(next);
-  show(next);
-}
-
-/** @param {KeptPour} next */
-function keep(next) {
-  pour = next;
-  hearKept(pours.keepPour(pour));
-}
-
-/** @param {KeptPour} next */
-function show(next) {
-  pour = next;
-  turnTo(false, true);
-  tellTitle(pour);
-  writeBoard(pour);
-}
-
-/** Another page of this device may have gone on with the pour: what it kept holds. */
-function takeOver() {
-  const latest = pour && !draft && isKept() ? pours.keptPour(pour.key) : null;
-  if (!latest || JSON.stringify(latest) === JSON.stringify(pour)) return;
-  chooseUnits(latest.units);
-  show(latest);
-}
-
-/** @param {KeptPour} next */
-function ask(next) {
-  draft = next;
-  turnTo(true, true);
-  tellTitle(draft);
-  writeSetup(draft, roomToAsk(draft), Boolean(pour));
-}
-
-/** @param {KeptPour} of */
-const tellTitle = ({title}) => tell('title', [phrase('pouring-the-pour'), title].filter(Boolean).join(': '));
-
 /** Asks for the answer to what is said now, where it is not there. */
 async function judgeNow() {
+  const {pour} = current;
   if (!pour || !pours.questionOf(pour) || pours.answerNow(pour)) return;
   say(phrase('pouring-judging'));
   const outcome = await judge(pour);
   if (outcome.trouble === 'overtaken') return;
   if (!outcome.body) return sayTrouble(outcome, judgeNow, true);
-  const next = outcome.body(pour);
-  if (draft) keep(next);
+  const next = outcome.body(current.pour ?? pour);
+  if (current.draft) keep(next);
   else turn(next);
   sayKept();
-  if (!draft) toVerdict();
+  if (!current.draft) toVerdict();
 }
 
 /** The marks of a pour whose ways are said, or the question about the next way. @param {KeptPour} next @returns {Promise<unknown>} */
@@ -87,7 +47,7 @@ function arrive(next) {
   if (!next.isPoured) return say(phrase('pouring-not-poured'), true);
   if (roomToAsk(next) >= 0) ask(next);
   else {
-    draft = null;
+    current.draft = null;
     turn(next);
     toVerdict();
   }
@@ -98,10 +58,10 @@ function arrive(next) {
 /** What each key does. @type {Record<string, (now: KeptPour, text: string) => unknown>} */
 const DOES = {
   mix: (now, by) => turn(pours.counted(now, Number(by), Date.now())),
-  edge: (now, by) => turn(pours.moved(now, stepOf(by, now.units))),
-  room: (now, by) => turn(pours.toRoom(now, Number(by))),
-  'at-mark': (now) => turn(pours.atMark(now)),
-  measure: (now) => turn(pours.measured(now, Date.now())),
+  edge: (now, by) => turn(edges.moved(now, stepOf(by, now.units))),
+  room: (now, by) => turn(edges.toRoom(now, Number(by))),
+  'at-mark': (now) => turn(edges.atMark(now)),
+  measure: (now) => turn(edges.measured(now, Date.now())),
   stock: (now, by) => turn(pours.stocked(now, Number(by))),
   undo: (now) => turn(pours.undone(now)),
   layer: (now, index) => turn({...now, layer: Number(index)}),
@@ -114,12 +74,12 @@ const ASKS = {
   run: (now, by) => [moveRun(now, stepOf(by, now.units)), ask(now)],
   'run-done': (now) => plan(withRun(now)),
   'other-side': (now) => [forgetRun(), ask(withoutWays(now))],
-  'as-it-was': () => pour && arrive(pour),
+  'as-it-was': () => current.pour && arrive(current.pour),
 };
 
 /** @param {HTMLElement} key */
 function tapped({dataset}) {
-  const [does, now] = [dataset.do ?? '', draft ?? pour];
+  const [does, now] = [dataset.do ?? '', current.draft ?? current.pour];
   if (!now) return;
   if (ASKS[does]) return ASKS[does](now, dataset.with ?? '');
   DOES[does]?.(now, dataset.with ?? '');
@@ -127,18 +87,12 @@ function tapped({dataset}) {
   if (/^(measure|stock|undo|layer)$/.test(does)) judgeNow();
 }
 
-/** @param {Units} units */
-function chooseUnits(units) {
-  for (const choice of findAll('[name=units]')) choice.checked = choice.value === units;
-  labelSteps(units);
-}
-
 function switchUnits() {
   const units = /** @type {Units} */ (find('[name=units]:checked').value);
   kept.keepUnits(units);
   labelSteps(units);
-  if (draft) ask({...draft, units});
-  else if (pour) turn({...pour, units});
+  if (current.draft) ask({...current.draft, units});
+  else if (current.pour) turn({...current.pour, units});
   judgeNow();
 }
 

@@ -1,7 +1,8 @@
 // The verdict in a line, what stands beneath it and what to do: of the last answer, and of the marks where there is none.
 import {localDay, timeOfDay, when} from '../shared/dates.js';
 import {read, phrase, phraseOfCount} from '../shared/words.js';
-import {edgeNow, lastAnswer, layerNow, stateNow} from '../shared/pour/pours.js';
+import {edgeNow} from '../shared/pour/edge.js';
+import {lastAnswer, layerNow, stateNow} from '../shared/pour/pours.js';
 import {lastMix, markOf} from '../shared/pour/plan.js';
 import {metres, nearest, onTape} from '../shared/pour/tape.js';
 
