@@ -48,18 +48,19 @@ def test_a_full_store_is_told_and_the_count_goes_on(phone: Phone) -> None:
 
 
 def test_pours_of_before_make_room_for_the_one_under_way(phone: Phone) -> None:
-    """The store holds some 5 million letters: two pours of 2 million fit, and no third."""
+    """The store is filled to its last letter, a million of them in an older pour."""
     pour = phone(WAY)
     pour.page.evaluate("""() => {
       const [one] = JSON.parse(localStorage.getItem('gaugerake.pours'));
-      const old = {...one, title: 'x'.repeat(2_000_000)};
-      localStorage.setItem('gaugerake.pours', JSON.stringify([one, {...old, key: '#1'}, {...old, key: '#2'}]));
-      localStorage.setItem('filler', 'x'.repeat(1_180_000));
+      const old = {...one, key: '#1', title: 'x'.repeat(1_000_000)};
+      localStorage.setItem('gaugerake.pours', JSON.stringify([one, old]));
+      for (let [size, count] = [1_000_000, 0]; size >= 1; count++)
+        try { localStorage.setItem(`f${count}`, 'x'.repeat(size)); } catch { size = Math.floor(size / 2); }
     }""")
-    pour.tap("mix", "1", 60)
+    pour.tap("mix", "1", 3)
     expect(pour.page.locator("#unkept")).to_be_hidden()
     pour.page.reload()
-    pour.tells("mixes", "60 mixes emptied")
+    pour.tells("mixes", "3 mixes emptied")
 
 
 def test_two_pages_of_one_pour_count_together(phone: Phone) -> None:
