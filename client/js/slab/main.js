@@ -10,7 +10,7 @@ import {openPour, plannedPour} from './opening.js';
 import * as edges from '../shared/pour/edge.js';
 import * as pours from '../shared/pour/pours.js';
 import {forgetRun, moveRun, roomToAsk, withoutWays, withRun, withSide} from './setup.js';
-import {forgetRefusal, hearAwake, say, sayKept, sayTrouble} from './standing.js';
+import {forgetRefusal, hearAwake, hurry, say, sayKept, sayTrouble} from './standing.js';
 import {stepOf} from '../shared/pour/tape.js';
 
 /** Asks once more what had no answer yet. @type {() => unknown} */
@@ -113,7 +113,7 @@ async function begin() {
 
 listenToKeys(document.body, tapped);
 find('#units').addEventListener('change', switchUnits);
-window.addEventListener('online', () => again());
+window.addEventListener('online', () => [hurry(), again()]);
 window.addEventListener('storage', takeOver);
 window.addEventListener('pageshow', takeOver);
 document.addEventListener('visibilitychange', takeOver);

@@ -2,7 +2,8 @@
 import {find, tryAgain} from '../shared/dom.js';
 import {phrase} from '../shared/words.js';
 
-const RETRY_MS = 20_000;
+const [FIRST_RETRY_MS, MOST_RETRY_MS] = [1_000, 20_000];
+let retryMs = FIRST_RETRY_MS;
 const [line, unkept] = [find('#state'), find('#unkept')];
 let timer = 0;
 let isAwake = false;
@@ -22,7 +23,12 @@ export function say(words, isWrong = false) {
 /** Says that all is well: what is tapped is kept. */
 export function sayKept() {
   seen = '';
+  hurry();
   say(keptWords());
+}
+/** A network that is just back may not carry yet: it is tried again soon, and then less and less often. */
+export function hurry() {
+  retryMs = FIRST_RETRY_MS;
 }
 const keptWords = () => (isKept() ? phrase(isAwake ? 'pouring-stays-awake' : 'pouring-kept-here') : '');
 
@@ -60,5 +66,6 @@ export function sayTrouble(outcome, again, isOpen) {
   isRefused = outcome.trouble === 'problem';
   if (isRefused) return;
   line.append(' ', tryAgain(again));
-  timer = window.setTimeout(again, outcome.after ? outcome.after * 1000 : RETRY_MS);
+  timer = window.setTimeout(again, outcome.after ? outcome.after * 1000 : retryMs);
+  retryMs = Math.min(2 * retryMs, MOST_RETRY_MS);
 }
