@@ -317,7 +317,7 @@ class TestStops:
         asked = context(work=cold)
         pour_plan(asked)
         why = next(note for note in asked.record.cautions if note.code == "never-within-limits")
-        assert "In no shift that is long enough is the floor at 45 °F to 95 °F" in render(why, US_READER)["text"]
+        assert "No shift that is long enough has the floor at 45 °F to 95 °F" in render(why, US_READER)["text"]
 
 
 class TestTwoBodies:

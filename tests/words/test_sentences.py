@@ -11,6 +11,7 @@ from tests.words.compare import MADE_FROM, OTHERS, sentences
 
 from gaugerake.answers.show.reader import LANGUAGES, US_READER, Language
 from gaugerake.answers.show.words import own_templates, sentence, templates
+from gaugerake.floor.values.figure import Figure, Kind
 
 
 def test_these_are_the_languages_of_the_service() -> None:
@@ -52,6 +53,12 @@ def test_one_thing_is_told_in_the_form_for_one(language: Language, counted: str)
     for many, form in ((1, f"{code}-one"), (2, code)):
         values = {"count": many, "stops": many, "layer": "Body", "more": "2 mixes"}
         assert sentence(code, values, reader) == own[form].format(**values)
+
+
+@pytest.mark.parametrize("given", [1, Figure(1.0, Kind.COUNT)])
+def test_one_counted_figure_is_told_in_the_form_for_one(given: int | Figure) -> None:
+    said = sentence("check-test-count-below", {"given": given, "needed": 4}, US_READER)
+    assert said == "1 moisture test counts; the area needs 4."
 
 
 @pytest.mark.parametrize(("count", "crews"), [(1, "1 crew"), (2, "2 crews")])

@@ -143,7 +143,7 @@ people=day.people, paid=day.person_hours | worked) }}</p>
 <tbody>
 {% for step in day.steps[:most.steps] %}
 <tr><td class="write"><span class="box"></span></td><td class="figure">{{ step.from_ | clock(day.date) }}</td>
-<td class="figure">{{ step.until | clock(day.date) }}</td><th scope="row">{{ work(step) }}</th>
+<td class="figure">{{ step.until | clock(day.date) }}</td><th scope="row">{{ step.name | figure }}</th>
 <td class="rooms">{{ step.rooms | rooms }}</td><td class="figure">{{ step.hands or "–" }}</td></tr>
 {% endfor %}
 </tbody>

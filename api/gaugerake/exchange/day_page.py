@@ -21,13 +21,13 @@ from jinja2 import Environment, Template, pass_context
 from jinja2.runtime import Context as RenderContext
 from markupsafe import Markup
 
-from gaugerake.answers.day_sheet.answer import DaySheet, DayStep, SheetDay, day_sheet
+from gaugerake.answers.day_sheet.answer import DaySheet, SheetDay, day_sheet
 from gaugerake.answers.day_sheet.pours import DayPour
 from gaugerake.answers.job.envelope import envelope
 from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.marks import MixMark
-from gaugerake.answers.return_times.run_remarks import layer_told
+from gaugerake.answers.return_times.run_remarks import layer_name
 from gaugerake.answers.show.reader import Language, Reader
 from gaugerake.answers.show.words.feet import feet_and_inches, quarters
 from gaugerake.exchange.beside import Sides, Text, sides_of
@@ -87,10 +87,6 @@ class SheetPaper(Cautioned):
         """What a layer is called."""
         return self.writes(self.layers.get(code, code))
 
-    def work(self, step: DayStep) -> str:
-        """What is done in a step."""
-        return self.layer(step.layer) if step.step == "apply" and step.layer else self.writes(step.name)
-
     def day(self, on: date) -> str:
         """A date with its weekday, in the order that goes with the reader's units."""
         code, month = f"sheet-date-{self.reader.units.name}", self.phrase(f"month-{on.month}")
@@ -119,7 +115,7 @@ class SheetPaper(Cautioned):
 
     def names(self, day: SheetDay) -> str:
         """What is done on a day, each once."""
-        return "; ".join(dict.fromkeys(self.work(step) for step in day.steps[: MOST_ROWS["steps"]]))
+        return "; ".join(dict.fromkeys(self.writes(step.name) for step in day.steps[: MOST_ROWS["steps"]]))
 
     def marks_of(self, day: SheetDay) -> Iterator[tuple[DayPour, tuple[str, ...]]]:
         """The marks of each room of a day, every so many of them."""
@@ -172,7 +168,7 @@ def sheet_paper(resolved: ResolvedJob, remarks: Remarks, reader: Reader) -> Shee
         envelope=envelope(resolved.supply, (*remarks, *answer.remarks)),
         system=resolved.system.name,
         zone=resolved.work.zone.value.name,
-        layers={layer.id: layer_told(resolved.system.layers, layer) for layer in resolved.system.layers},
+        layers={layer.id: layer_name(resolved, layer.id) for layer in resolved.system.layers},
     )
 
 
@@ -189,7 +185,6 @@ def sheet_page(paper: SheetPaper, *, beside: Language | None = None) -> bytes:
         label=paper.phrase,
         system=paper.writes(paper.system),
         layer=lambda code: sides.write(lambda one: one.layer(code)),
-        work=lambda step: sides.write(lambda one: one.work(step)),
         names=lambda day: sides.write(lambda one: one.names(day)),
         density=lambda day: paper.density(day, twice=sides.other is not None),
         marks_of=paper.marks_of,

@@ -12,6 +12,7 @@ from gaugerake.answers.return_times.answer import ReturnTimes
 from gaugerake.answers.show.describe import Describer
 from gaugerake.answers.show.reader import SI_READER, US_READER
 from gaugerake.answers.show.render import render
+from gaugerake.answers.show.words import sentence
 from gaugerake.floor.clock.timetable import Return
 from gaugerake.floor.job import Daily, Measured, Room, Steady
 from gaugerake.floor.values.range import Limits
@@ -88,6 +89,19 @@ def test_a_table_of_one_row_is_said_where_the_floor_is_elsewhere() -> None:
     elsewhere = context(replace(WORK, temperatures=Steady(temperature_k=fahrenheit(60))), system=one_row)
     return_times(elsewhere)
     assert "single-row-cure" in codes(elsewhere.record.cautions)
+
+
+def test_tables_of_one_row_are_said_once_with_all_that_they_are_for() -> None:
+    """Foot and carts stand at 70 °F, vehicles at 68 °F."""
+    rows = {"foot": (70, 8, 10), "carts": (70, 20, 24), "vehicle": (68, 60, 72)}
+    one_row = replace(SYSTEM, returns=tuple(Return(traffic=name, after=curve(row)) for name, row in rows.items()))
+    asked = context(replace(WORK, temperatures=Steady(temperature_k=fahrenheit(60))), system=one_row)
+    return_times(asked)
+    (said,) = [note for note in asked.record.cautions if note.code == "single-row-cure"]
+    assert sentence(said.code, said.params, US_READER).startswith(
+        "The maker states times at 70 °F alone for opening to foot traffic, opening to cart traffic, and at 68 °F alone"
+        " for opening to vehicle traffic. At other temperatures they are worked out"
+    )
 
 
 def test_a_long_gap_is_abraded_and_said() -> None:

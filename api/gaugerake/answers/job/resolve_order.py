@@ -46,7 +46,8 @@ def _waste(percent: float | None) -> Taken[float]:
 def _confidence(confidence: float | None) -> Taken[float]:
     if confidence is not None:
         return asked(confidence)
-    return assumed(CONFIDENCE, assumption("confidence", "/order/confidence", CONFIDENCE))
+    percent = Figure(100 * CONFIDENCE, Kind.PERCENT)
+    return assumed(CONFIDENCE, assumption("confidence", "/order/confidence", CONFIDENCE, percent=percent))
 
 
 def _percent(percent: Decimal | None, code: str, pointer: str) -> Taken[Decimal]:

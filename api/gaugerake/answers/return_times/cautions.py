@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 from typing import NamedTuple
 
@@ -17,7 +17,6 @@ from gaugerake.answers.return_times.run_remarks import (
     endless_remark,
     first_stop_remarks,
     layer_name,
-    layer_told,
     log_remarks,
 )
 from gaugerake.floor.clock.schedule import Stops
@@ -25,7 +24,7 @@ from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Step, St
 from gaugerake.floor.cure.curve import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.cure.maturity import Milestone
 from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
-from gaugerake.floor.values.note import Say, listed
+from gaugerake.floor.values.note import Say, Value, listed
 from gaugerake.floor.values.range import Limits
 
 SAME_ROW_K = 0.05
@@ -62,8 +61,8 @@ def _split(job: ResolvedJob, stops: Stops, layer_id: str | None) -> Remark:
     """Work that no shift is long enough for: only what is poured is stopped at a joint or a keyway."""
     layer = next(layer for layer in job.system.layers if layer.id == layer_id)
     if stops is Stops.AT_SHIFT_END and layer.pour is None:
-        return caution("split-over-shifts", "/work/shifts", layer=layer_told(job.system.layers, layer))
-    return caution(f"split-{stops}", "/work/shifts", layer=layer.name)
+        return caution("split-over-shifts", "/work/shifts", layer=layer_name(job, layer_id))
+    return caution(f"split-{stops}", "/work/shifts", layer=layer_name(job, layer_id))
 
 
 def _work_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
@@ -157,17 +156,28 @@ def _returns_left(timetable: Timetable) -> Iterator[_Left]:
 
 
 def _table_remarks(left: Iterable[_Left]) -> Iterator[Remark]:
-    """Cautions that a floor leaves a maker's table; tables with the same rows share one, which names all layers."""
-    same_rows: dict[tuple[bool, float, float], list[Say]] = {}
-    for table in left:
-        curve = table.curve
-        key = curve.energy_assumed, curve.temperatures_k[0], curve.temperatures_k[-1]
-        same_rows.setdefault(key, []).append(table.what)
-    for (is_single, low_k, high_k), each in same_rows.items():
-        what = listed(code="table-list", phrases=[one for at, one in enumerate(each) if one not in each[:at]])
+    """Cautions that a floor leaves a maker's table: one for all tables of one row, one for each range of the others."""
+    single: dict[float, list[Say]] = {}
+    ranges: dict[tuple[float, float], list[Say]] = {}
+    for what, curve in left:
+        low_k, high_k = curve.temperatures_k[0], curve.temperatures_k[-1]
+        told = single.setdefault(low_k, []) if curve.energy_assumed else ranges.setdefault((low_k, high_k), [])
+        if what not in told:
+            told.append(what)
+    if single:
+        energy = ASSUMED_ENERGY_J_MOL / 1000
+        yield caution("single-row-cure", TEMPERATURES, **_single_rows(list(single.items())), energy=energy)
+    for (low_k, high_k), told in ranges.items():
         low, high = Figure(low_k, Kind.TEMPERATURE), Figure(high_k, Kind.TEMPERATURE)
-        if is_single:
-            energy = ASSUMED_ENERGY_J_MOL / 1000
-            yield caution("single-row-cure", TEMPERATURES, what=what, at=low, energy=energy)
-        else:
-            yield caution("beyond-the-table", TEMPERATURES, what=what, low=low, high=high)
+        yield caution("beyond-the-table", TEMPERATURES, what=_tables(told), low=low, high=high)
+
+
+def _single_rows(rows: Sequence[tuple[float, Sequence[Say]]]) -> dict[str, Value]:
+    """The first temperature and its tables, and what is said of the further ones."""
+    (at_k, told), *further = rows
+    more = Say(code="single-row-more", params=_single_rows(further)) if further else None
+    return {"at": Figure(at_k, Kind.TEMPERATURE), "what": _tables(told), "more": more}
+
+
+def _tables(told: Sequence[Say]) -> str | Say:
+    return listed(code="table-list", phrases=told)

@@ -119,7 +119,7 @@ def deadline_remarks(timetable: Timetable, judged: JudgedDeadline | None) -> Ite
 def _remedies_remarks(judged: JudgedDeadline) -> Iterator[Remark]:
     shown = judged.shown
     if heats(shown.remedies):
-        yield caution("indirect-heat", "/work/temperatures")
+        yield caution("indirect-heat")
     if judged.remedies_cut_short:
         yield caution("remedy-search-ended", "/work/reopen_by")
     elif shown.met is False and not shown.remedies and judged.before_start:

@@ -20,7 +20,7 @@ from typing import Annotated
 
 from gaugerake.answers.job.remarks import Remark, assumption, caution
 from gaugerake.answers.return_times.plan import Timetable
-from gaugerake.answers.return_times.run_remarks import layer_told
+from gaugerake.answers.return_times.run_remarks import layer_name
 from gaugerake.catalogue.file.codes import MINOR_UNITS
 from gaugerake.floor.clock.timetable import Step, StepKind
 from gaugerake.floor.crew.on_site import CrewOnSite
@@ -158,8 +158,7 @@ def labour_remarks(timetable: Timetable, steps: Sequence[ManWork]) -> Iterator[R
     for step, labour in zip(timetable.runs.likely.steps, steps, strict=True):
         taken |= {one.task: crew.hands.value[one.task] for one in labour.works if one.task in crew.hands_unsaid}
         if crew.people is not None and labour.hands > crew.people and not _is_pour(timetable, step):
-            layers = timetable.resolved.system.layers
-            layer = next((layer_told(layers, one) for one in layers if one.id == step.layer), "")
+            layer = layer_name(timetable.resolved, step.layer)
             what = Say(code=f"step-{step.kind}", params={"layer": layer})
             yield caution("short-handed", "/work/crew/people", what=what, hands=labour.hands, people=crew.people)
     if taken:

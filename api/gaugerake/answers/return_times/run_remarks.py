@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from gaugerake.answers.job.remarks import Remark, caution
 from gaugerake.answers.job.resolved import ResolvedJob
@@ -10,7 +10,6 @@ from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.timetable import Run, Step
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.maturity import NEVER_S, Milestone
-from gaugerake.floor.layers.base import Layer
 from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
@@ -60,16 +59,15 @@ def endless_remark(resolved: ResolvedJob, cure: Milestone, what: Say) -> Remark:
 _TOLD_BY_KIND = frozenset({"repair", "cove"})
 
 
-def layer_name(resolved: ResolvedJob, layer: str | None) -> str:
-    """A layer as the catalogue names it."""
-    return next((one.name for one in resolved.system.layers if one.id == layer), layer or "")
-
-
-def layer_told(layers: Sequence[Layer], layer: Layer) -> str | Say:
-    """A layer by its name; a repair or cove by its kind as well, where another layer has that name."""
-    if layer.kind not in _TOLD_BY_KIND or sum(one.name == layer.name for one in layers) == 1:
-        return layer.name
-    return Say(code=f"layer-{layer.kind}", params={"layer": layer.name})
+def layer_name(resolved: ResolvedJob, layer: str | None) -> str | Say:
+    """A layer as the catalogue names it; a repair or cove by its kind as well, where another layer has that name."""
+    layers = resolved.system.layers
+    found = next((one for one in layers if one.id == layer), None)
+    if found is None:
+        return layer or ""
+    if found.kind not in _TOLD_BY_KIND or sum(one.name == found.name for one in layers) == 1:
+        return found.name
+    return Say(code=f"layer-{found.kind}", params={"layer": found.name})
 
 
 def _unplaced(resolved: ResolvedJob, step: Step, ready_s: float) -> Remark:

@@ -91,7 +91,7 @@ def _all_mended(timetable: Timetable, budget: Budget) -> tuple[StartRemedy, ...]
 
 def _remarks(found: Sequence[StartRemedy], budget: Budget) -> Iterable[Remark]:
     if heats(found):
-        yield caution("indirect-heat", "/work/temperatures")
+        yield caution("indirect-heat")
     if budget.ended:
         yield caution("remedy-search-ended", "/work/reopen_by")
     elif not found:

@@ -5,7 +5,8 @@ test lists what is missing; beside each Spanish sentence stands, as a comment, t
 that a sentence that changed is found, and a native speaker corrects the file without looking elsewhere.
 
 Placeholders are ``{name}``; figures are written in the reader's units, so a template never names a unit of a figure.
-A sentence that counts may have a second form, ``code-one``, for where its ``count``, ``stops`` or ``rooms`` is 1.
+A sentence that counts may have a second form, ``code-one``, for where its ``count``, ``given``, ``stops`` or ``rooms``
+is 1.
 """
 
 from __future__ import annotations
@@ -157,13 +158,21 @@ def sentence(code: str, params: Mapping[str, Value], reader: Reader) -> str:
     return text % tuple([written(params[name], reader) for name in names]) if names else text
 
 
-_COUNTED = ("count", "stops", "rooms")
+_COUNTED = ("count", "given", "stops", "rooms")
+_ONE = (1, Figure(1.0, Kind.COUNT))
 
 
 def _for_one(code: str, params: Mapping[str, Value]) -> str:
     """The code of the form for one thing, where what is counted is one and the sentence has such a form."""
-    is_one = any(params.get(name) == 1 for name in _COUNTED)
-    return f"{code}-one" if is_one and f"{code}-one" in templates() else code
+    if code not in _told_for_one():
+        return code
+    return f"{code}-one" if any(params.get(name) in _ONE for name in _COUNTED) else code
+
+
+@cache
+def _told_for_one() -> frozenset[str]:
+    """The codes of the sentences that have a form for one thing."""
+    return frozenset(code.removesuffix("-one") for code in templates() if code.endswith("-one"))
 
 
 def worked(code: str, params: Mapping[str, Value], reader: Reader) -> str:
