@@ -132,7 +132,7 @@ def every_day_closed() -> list[str]:
 
 SLOW = {"minutes_per_mix": 120, "placing_rate": "0.1 m2/h", "coating_rate": "0.1 m2/h", "clearing_rate": "0.1 m2/h"}
 NEVER: dict[str, tuple[Job, str, str]] = {
-    "every day closed": (work(closed=every_day_closed()), "never-open", "no shift is open within 365 days"),
+    "every day closed": (work(closed=every_day_closed()), "never-open", "No shift is open within 365 days"),
     "a floor under the limit": (
         work(temperatures={"steady": "44 degF"}),
         "never-within-limits",
