@@ -142,7 +142,10 @@ def test_a_secret_that_anybody_could_guess_keeps_the_service_from_starting(tmp_p
         "GAUGERAKE_DATABASE": f"sqlite:///{tmp_path / 'catalogue.sqlite3'}",
         "GAUGERAKE_SECRETS": "a-secret-that-is-long-enough,short",
     }
-    command = [sys.executable, "-c", "import sys; from gaugerake.cli import main; sys.exit(main())", "serve"]
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = str(taken.getsockname()[1])
+    program = "import sys; from gaugerake.cli import main; sys.exit(main())"
+    command = [sys.executable, "-c", program, "serve", "--port", port]
     done = subprocess.run(command, env=environment, capture_output=True, text=True, timeout=60)
     assert done.returncode == 3
     assert done.stderr.startswith("GAUGERAKE_SECRETS cannot be used: a secret for the tokens must have 16 characters")

@@ -171,7 +171,7 @@ def test_a_room_that_no_shift_holds_stops_at_a_joint_which_is_a_new_termination(
     ]
     note = told(found, "pour-stops-at-joint")
     assert note["pointer"] == "/rooms/0/terminations"
-    assert "Add each to the room's terminations, where the floor stops" in note["text"]
+    assert "Add the stop to the room's terminations, where the floor stops" in note["text"]
     length, width = (planned(http, document, "quantities")["rooms"][0]["keyway_length"]["value"], 32)
     document["rooms"][0]["terminations"] = [{"length": f"{width} ft"}]
     stopped = planned(http, document, "quantities")["rooms"][0]["keyway_length"]["value"]
