@@ -50,7 +50,7 @@ def test_a_system_that_stops_says_why_and_another_is_taken_over(open_page: Any) 
     desk = open_page(path="compare.html", job=JOB, ready=READY)
     quartz = desk.page.locator(".choice", has=desk.page.get_by_role("heading", name="quartz"))
     expect(quartz).to_contain_text("Do not pour")
-    expect(quartz).to_contain_text("relative humidity: Probe 1 reads 86 %, above the limit of 82 %.")
+    expect(quartz).to_contain_text("Relative humidity: Probe 1 reads 86 %, above the limit of 82 %.")
     desk.page.get_by_role("link", name="Take Trowelled").click()
     desk.quoted()
     expect(desk.page.locator("#system")).to_have_value("trowelled-mortar")
@@ -62,7 +62,7 @@ def test_what_must_be_put_right_is_told_with_its_reason(open_page: Any) -> None:
     slab = {"relative_humidity": [{"percent": 95, "depth": "2 in"}]}
     desk = open_page(path="compare.html", job={**JOB, "slab": slab}, ready=READY)
     levelled = desk.page.locator(".choice", has=desk.page.get_by_role("heading", name="Levelled"))
-    expect(levelled).to_contain_text("relative humidity: Probe 1 reads 95 %, above the limit of 92 %")
+    expect(levelled).to_contain_text("Relative humidity: Probe 1 reads 95 %, above the limit of 92 %")
     expect(levelled).to_contain_text("the limit is 96 %")
 
 

@@ -2,7 +2,7 @@
 import {listOf, toQuote} from '../shared/carried.js';
 import {el} from '../shared/dom.js';
 import {lasting, when} from '../shared/dates.js';
-import {money, phrase, rate, read, spoken} from '../shared/words.js';
+import {capital, money, phrase, rate, read, spoken} from '../shared/words.js';
 import {merged} from './choices.js';
 
 /** @typedef {import('./choices.js').Choice} Choice */
@@ -61,7 +61,7 @@ function rowsOf(choice, stock) {
 const slabRow = ({verdict, reason}) => ({
   term: phrase('compare-slab'),
   told: phrase(`client-verdict-${verdict}`),
-  more: reason ? `${spoken(reason.check)}: ${reason.because}` : '',
+  more: reason ? `${capital(spoken(reason.check))}: ${reason.because}` : '',
 });
 
 /** @param {Totals} totals */
