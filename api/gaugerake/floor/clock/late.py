@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from typing import Protocol, TypeVar
+from typing import NamedTuple, Protocol, TypeVar
 
 from gaugerake.floor.clock.budget import Budget
 from gaugerake.floor.clock.schedule import SAME_INSTANT_S
@@ -43,8 +43,21 @@ Begun = Callable[[int], Trial]
 """A run with a layer held back to a minute and its window open."""
 Guess = Callable[[str, Trial], float | None]
 """About when a layer may begin at the latest [s] with no return later than in a run; None where there is no guess."""
-Following = Callable[[Held, Windows, str], float]
-"""When the layer after one begins [s], with some layers held back and some windows open; infinite: never."""
+
+
+class NextLayer(NamedTuple):
+    """When the layer after one begins [s], infinite where it never does, and whether its work ``stands`` still.
+
+    It does where the next layer waits for a shift or for warmth when the one under it has cured, or isn't laid in one
+    go.
+    """
+
+    begins_s: float
+    stands: bool
+
+
+Following = Callable[[Held, Windows, str], NextLayer]
+"""The layer after one, with some layers held back and some windows open."""
 Opened = Callable[[float], float]
 """When the shift opened in which an instant lies [s]; before all time around the clock."""
 MOST_SHIFTS_EARLIER = 4
@@ -91,7 +104,7 @@ def laid_late(*, forward: Forward[R], guess: Guess, following: Following, opened
     >>> from gaugerake.floor.clock.timetable import Run
     >>> soonest = Run(column="likely", start_s=0.0, steps=(), returns=())
     >>> laid_late(forward=lambda held, open_windows: soonest, guess=lambda layer, run: None,
-    ...           following=lambda held, open_windows, layer: 0.0,
+    ...           following=lambda held, open_windows, layer: NextLayer(0.0, stands=False),
     ...           opened=lambda at_s: 0.0, budget=Budget(MOST_LATE_STEPS)) == soonest
     True
     """
@@ -131,7 +144,7 @@ def _later(
     def open_from(minute: int) -> R:
         return forward({**held, layer: minute * 60.0}, frozenset({layer}))
 
-    def next_from(minute: int) -> float:
+    def next_from(minute: int) -> NextLayer:
         return following({**held, layer: minute * 60.0}, frozenset({layer}), layer)
 
     unabraded = forward(held, frozenset({layer}))
@@ -149,23 +162,24 @@ def _later(
 
 
 def _last_a_shift_earlier(
-    next_from: Callable[[int], float], opened: Opened, soonest_s: float, last_s: float, budget: Budget
+    next_from: Callable[[int], NextLayer], opened: Opened, soonest_s: float, last_s: float, budget: Budget
 ) -> float | None:
     """The last whole minute before ``last_s`` from which the next layer begins in an earlier shift than from there.
 
     Within one shift of the next layer nothing earlier spares what ``last_s`` does not: the layer would stand as long or
-    longer.
+    longer. Nor does an earlier shift where the next layer goes on as soon as this one has cured, and in one go.
     """
     last = math.floor(last_s / 60)
-    opens_s = opened(next_from(last))
-    if opens_s <= soonest_s:
+    begins_s, stands = next_from(last)
+    opens_s = opened(begins_s)
+    if not stands or opens_s <= soonest_s:
         return None
     fits, fails = math.floor(soonest_s / 60), last
     while fails - fits > 1:
         if not budget.allows():
             return None
         middle = (fits + fails) // 2
-        if next_from(middle) < opens_s:
+        if next_from(middle).begins_s < opens_s:
             fits = middle
         else:
             fails = middle

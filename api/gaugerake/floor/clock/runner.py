@@ -13,8 +13,8 @@ from functools import partial
 
 from gaugerake.floor.clock.backward import about_last_begin
 from gaugerake.floor.clock.budget import Budget
-from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, Trial, Windows, laid_late
-from gaugerake.floor.clock.schedule import Site, minute_up
+from gaugerake.floor.clock.late import MOST_LATE_STEPS, Held, NextLayer, Trial, Windows, laid_late
+from gaugerake.floor.clock.schedule import SAME_INSTANT_S, Site, minute_up
 from gaugerake.floor.clock.shifts import OpenHours
 from gaugerake.floor.clock.stages import Ready, Stages, State, Worked
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Plan, Returned, Run, Step, StepKind
@@ -57,10 +57,14 @@ class _Tried:
         self._stages, self.returns = stages, returns
         self._steps: tuple[Step, ...] | None = None
 
-    @property
-    def last(self) -> Worked:
-        """Its last stage."""
-        return self._stages[-1]
+    def last_layer(self) -> NextLayer:
+        """How its last stage goes on from the one before it."""
+        before, last = self._stages[-2:]
+        step = next(step for step in last.steps if step.kind is StepKind.APPLY)
+        if step.placed is None:
+            return NextLayer(math.inf, stands=True)
+        goes_on_s = (before.state.ready.at_s or 0.0) + step.work_s + SAME_INSTANT_S
+        return NextLayer(step.placed.from_s, stands=step.placed.until_s > goes_on_s)
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -153,11 +157,10 @@ class Runner:
         if not late:
             return counted({}, NO_WINDOWS)
 
-        def following(held: Held, open_windows: Windows, layer: str) -> float:
-            steps = self._forward(plan, held, never_closing | open_windows, past=layer).last.steps
-            counting.spend(self.taken)
-            applied = next(step.placed for step in steps if step.kind is StepKind.APPLY)
-            return math.inf if applied is None else applied.from_s
+        def following(held: Held, open_windows: Windows, layer: str) -> NextLayer:
+            found = self._forward(plan, held, never_closing | open_windows, past=layer)
+            counting.spend(2 * self.taken)  # what comes before is looked up each time, which costs about as much
+            return found.last_layer()
 
         return laid_late(
             forward=counted,
