@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 from datetime import time
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -169,6 +170,34 @@ def test_where_it_would_be_abraded_after_the_last_hour_of_all_an_earlier_one_is_
         ("apply", "body", "Tue 02 07:00"),
         ("apply", "coat", "Mon 08 07:00"),
     ]
+
+
+def test_no_earlier_shift_is_tried_where_the_next_layer_goes_on_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Open on weekdays, but for a minute at midnight. The primer's 5 h and the body's 4 h outlast a window of 8 h.
+
+    No hour spares the abrading. The coat waits for the Monday after the body's 105 h, so the primer could be laid days
+    later; one look at the body from there shows that it waits for nothing but the primer's cure.
+    """
+    looked: list[str] = []
+    forward = runner.Runner._forward
+
+    def counted(self: runner.Runner, *given: Any, past: str | None = None) -> Any:
+        looked.extend([past] if past else [])
+        return forward(self, *given, past=past)
+
+    monkeypatch.setattr(runner.Runner, "_forward", counted)
+    primer = replace(PRIMER, cure=takes(5, 5, 5), recoat_closes=takes(8, 8, 8))
+    body = replace(BODY, cure=takes(105, 105, 105))
+    coat = LayerWork(layer="coat", parts_s=(2 * HOUR,), cure=takes(8, 8, 8))
+    found = run(
+        replace(PLAN, layers=(primer, body, coat), returns_from=2),
+        hours=shifts(Shift(days=WEEKDAYS, starts=time(0), ends=time(23, 59))),
+        course=STEADY,
+        column="likely",
+        start_s=MONDAY,
+    )
+    assert ("abrade", "primer", "Mon 01 13:00") in steps(found)
+    assert looked == ["primer"]
 
 
 def held_back(plan: Plan, hours: OpenHours, course: Course, start_s: float, held: dict[str, float]) -> Run:
