@@ -108,7 +108,7 @@ function sitePart(quote, {plans, days, due}, notesOf) {
   return [
     part('client-back-on-the-floor', returnsTable(times), times.deadline && due.module?.deadlineNote(times.deadline)),
     drawTimetable(times, order.layers, days.module),
-    el('div', {}, stepList(times, order.layers), notesOf(PART.times)),
+    el('div', {}, stepList(times, order), notesOf(PART.times)),
     part('client-the-floor', floorPart(order, quote.job, plans), notesOf(PART.floor)),
     isPoured(quote) ? part('client-the-pour', pourPart(quote, notesOf(PART.pour))) : null,
   ];

@@ -29,12 +29,12 @@ function waits(all) {
   return table(phrase('client-traffic-may-return-from-start'), headings, rows, [], 'returns');
 }
 
-/** The likely run as a list, when it is unfolded. @param {Times} times @param {Layer[]} layers */
-export const stepList = (times, layers) =>
+/** The likely run as a list, when it is unfolded. @param {Times} times @param {Order} order */
+export const stepList = (times, {layers, totals}) =>
   times.steps.length
     ? foldedLater(phrase('client-likely-run'), async () => {
         const {module, words} = await later('quote/steps.js');
-        return [module ? module.steps(times, layers) : words];
+        return [module ? module.steps(times, layers, totals.currency) : words];
       })
     : null;
 
