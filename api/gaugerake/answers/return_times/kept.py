@@ -247,4 +247,5 @@ _SINGLE: dict[str, Callable[[Planned], bool]] = {
 }
 """Whether each is lost, by its name."""
 _OF_THE_POUR = frozenset({"edge", "edges", "people"})
+"""What the pour's own remedies mend; ``edges`` stands for those of single rooms."""
 _OF_A_GOOD_START = frozenset({"edge", "people", "spread-ahead"})

@@ -11,8 +11,8 @@ Decisions:
 * A layer that would be abraded is laid later where that spares it: the last whole minute with which no return of that
   run is later, each run for itself. No return is later than with the abrading, nor, where that can be had, than it
   would be if that window never closed. Where it would be abraded after that minute too, the last minutes are tried
-  from which the next layer begins in one of the four shifts before. A run has 4,000 steps for it; where they end, the
-  layer is laid at once and abraded, and a caution (``laying-late-search-ended``) says so.
+  from which the next layer, where it waits, begins in one of the four shifts before. A run has 4,000 steps for it;
+  where they end, the layer is laid at once and abraded, and a caution (``laying-late-search-ended``) says so.
 * Traffic never returns before loose aggregate is cleared. A layer that froze gives no return at all.
 * Sealing joints is a step of its own, after the cure of the layer before: neither bonded to nor counted from.
 * Preparing, clearing and abrading have no temperature limits. Work that would end after 365 days has no hours.

@@ -81,18 +81,17 @@ EXAMPLES: dict[str, object] = {
 DATED: dict[str, object] = {name: EXAMPLES[name] for name in ("counter", "tested")}
 """Those whose work has a start."""
 
+HALL: dict[str, object] = {
+    "name": "Packing hall",
+    "shape": {"rectangle": {"length": "42 ft", "width": "28' 6\""}},
+    "joints": [{"line": [["28 ft", "0 ft"], ["28 ft", "28' 6\""]], "kind": "contraction"}],
+    "pour": {"from": "left"},
+}
 PACKING_HALL: dict[str, object] = {
     "job": {
         "system": "level-clear",
         "thickness": "3/16 in",
-        "rooms": [
-            {
-                "name": "Packing hall",
-                "shape": {"rectangle": {"length": "42 ft", "width": "28' 6\""}},
-                "joints": [{"line": [["28 ft", "0 ft"], ["28 ft", "28' 6\""]], "kind": "contraction"}],
-                "pour": {"from": "left"},
-            }
-        ],
+        "rooms": [HALL],
         "work": {"start": "2027-03-05T06:00", "zone": "America/Chicago", "temperatures": {"steady": "64 degF"}},
     },
     "progress": {
@@ -107,12 +106,7 @@ MARKED: dict[str, object] = {
     "system": "level-clear",
     "thickness": "3/16 in",
     "rooms": [
-        {
-            "name": "Packing hall",
-            "shape": {"rectangle": {"length": "42 ft", "width": "28' 6\""}},
-            "joints": [{"line": [["28 ft", "0 ft"], ["28 ft", "28' 6\""]], "kind": "contraction"}],
-            "pour": {"from": "left"},
-        },
+        HALL,
         {"name": "Corridor", "shape": {"measured": {"area": "240 sq ft"}}, "pour": {"run": "30 ft"}},
     ],
 }
