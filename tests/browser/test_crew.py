@@ -59,12 +59,13 @@ def test_the_crew_is_said_in_a_fold_that_comes_when_it_is_opened(open_page: Any,
 
 @pytest.mark.parametrize("width", [390, 1280])
 def test_what_the_crew_takes_and_costs_stands_with_the_steps(open_page: Any, width: int) -> None:
-    """1,200 sq ft, nothing else said, at 50.00 an hour: prepared at 300 sq ft/h in 4 h by two, 8 h paid.
+    """1,201 sq ft, nothing else said, at 50.00 an hour: at 300 sq ft/h 1201 / 300 x 2 = 8.00667 h, so 8 h 1 min paid.
 
-    A coat is rolled at 1,000 sq ft/h in 1.2 h by two, 2.4 h. The total is the service's own.
+    A coat is rolled at 1,000 sq ft/h by two: 1.201 x 2 = 2.402 h, so 2 h 25 min. Minutes begun are paid, as the day
+    sheet says them. The total is the service's own.
     """
     desk = open_page(width)
-    desk.type("Area", "1200")
+    desk.type("Area", "1201")
     desk.quoted()
     desk.page.locator("#part-work > summary").click()
     desk.page.locator(FOLD).click()
@@ -74,9 +75,9 @@ def test_what_the_crew_takes_and_costs_stands_with_the_steps(open_page: Any, wid
     steps = desk.page.get_by_role("table", name="Steps of the likely run")
     preparing = steps.get_by_role("row").filter(has_text="Prepare the slab")
     expect(preparing.get_by_role("cell").nth(-2)).to_have_text("2")
-    expect(preparing.get_by_role("cell").nth(-1)).to_have_text("8 h")
+    expect(preparing.get_by_role("cell").nth(-1)).to_have_text("8 h 1 min")
     first = steps.get_by_role("row").filter(has_text="First clear coat")
-    expect(first.get_by_role("cell").nth(-1)).to_have_text("2 h 24 min")
+    expect(first.get_by_role("cell").nth(-1)).to_have_text("2 h 25 min")
     labour = desk.page.evaluate("JSON.parse(localStorage['gaugerake.quote']).body.return_times.labour")
     assert labour["people_needed"] == 4  # one mixes, one places, one rolls, one broadcasts
     crew = desk.page.get_by_text("Crew: 4 at once at most")
