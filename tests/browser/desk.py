@@ -98,8 +98,12 @@ class Desk:
         field.press("Tab")
 
     def quoted(self) -> None:
-        """Wait until the sheet holds for what is typed."""
-        expect(self.page.locator("#state")).to_have_text("Worked out for what is typed now.")
+        """Wait until the sheet holds for what is typed.
+
+        Between the typing and the asking the line still has its old words; the sheet is marked stale at once.
+        """
+        holds = self.page.locator("#sheet:not([data-stale]) #state")
+        expect(holds).to_have_text("Worked out for what is typed now.")
 
     def says(self, words: str | re.Pattern[str]) -> None:
         """Wait for the line that tells how the answer stands."""
