@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 from tests.browser.papers import pages_of
 from tests.browser.test_log import COPY
 from tests.browser.test_paper import LEAST_PT
@@ -177,6 +177,24 @@ def test_the_strip_of_one_job_is_not_shown_with_another_that_begins_then(open_pa
     desk.quoted()
     expect(desk.page.locator(".part-back-on-the-floor")).to_be_visible()
     expect(chosen).to_have_count(0)
+
+
+def test_an_answer_that_comes_before_the_strip_of_the_kept_quote_is_not_told_as_old(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    page = desk.page
+    page.locator(".bests .take").first.click()
+    desk.quoted()
+    held: list[Route] = []
+    page.route("**/js/quote/chosen.js*", lambda route: held.append(route))
+    with page.expect_response("**/v1/quotes?*"):
+        page.reload()
+    expect(page.locator(".price dd").first).to_contain_text("$")
+    assert len(held) == 1
+    held[0].continue_()
+    desk.quoted()
+    expect(page.locator(".part-back-on-the-floor .chosen")).to_have_count(1)
+    expect(page.locator(".price .old")).to_be_hidden()
+    assert page.locator(".price dd").first.evaluate("(price) => getComputedStyle(price).textDecorationLine") == "none"
 
 
 def test_the_date_of_a_pour_tells_the_age_at_every_start(open_page: Any) -> None:

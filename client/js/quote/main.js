@@ -92,7 +92,7 @@ function askSoon(milliseconds = 350) {
   question = '';
   if (state.isAsMade) kept.beginAnew();
   state.isAsMade = false;
-  markStale(answer.hasChildNodes());
+  markStale(true);
   remember(form);
   clearTimeout(timer);
   timer = window.setTimeout(ask, milliseconds);

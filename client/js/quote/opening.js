@@ -1,6 +1,6 @@
 // Quotes from before: the one of the last visit, and one that is opened by its token. This module comes for those alone.
 import {later, opened} from '../shared/api.js';
-import {findAll} from '../shared/dom.js';
+import {find, findAll} from '../shared/dom.js';
 import {isBegun, kept} from '../shared/store.js';
 import {learn, phrase} from '../shared/words.js';
 import {inBrief} from './answers.js';
@@ -45,13 +45,15 @@ async function offer(what, id) {
 
 /** Shows the quote of the last visit, which may have been to an older page. @param {KeptQuote} last @param {Field} answer @param {Actions} actions */
 async function showKept(last, answer, actions) {
+  // what it is drawn with may come after the new answer, which then stands
+  const isDue = () => find('#sheet').matches('[data-stale]');
+  markStale(true);
   try {
     await showQuote(answer, last.body, actions);
-    tellQuote(inBrief(last.body));
+    if (isDue()) tellQuote(inBrief(last.body));
   } catch {
-    answer.replaceChildren();
+    if (isDue()) answer.replaceChildren();
   }
-  markStale(answer.hasChildNodes());
 }
 
 /** Shows a quote as it was made and puts its job into the form to go on from. @param {string} token @param {Field} form @param {Field} answer @param {Actions} actions @returns {Promise<void>} */

@@ -24,7 +24,7 @@ export function say(words, isWrong = false) {
 /** Says what to begin with. @param {Field} form */
 export function sayNothingAsked(form) {
   clearRemarks(form);
-  markStale(answer.hasChildNodes());
+  markStale(true);
   say(phrase('client-choose-and-give'));
 }
 
