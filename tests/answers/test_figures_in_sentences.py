@@ -61,7 +61,12 @@ from gaugerake.measure.units import Dimension
         (US_READER, "1200 pieces", Dimension.PIECE, "piece", "1,200 pieces"),
         (US_READER, "28 d", Dimension.DURATION, "days", "28 days"),
         (US_READER, "30 h", Dimension.DURATION, "days", "1.25 days"),
-        (US_READER, "7 mo", Dimension.DURATION, "days", "213 days"),  # 213.0625
+        (US_READER, "7 mo", Dimension.DURATION, "days", "7 months"),  # 213.0625 days
+        (SI_READER, "13 mo", Dimension.DURATION, "days", "13 months"),
+        (US_READER, "213 d", Dimension.DURATION, "days", "213 days"),
+        (US_READER, "213.07 d", Dimension.DURATION, "days", "213 days"),
+        (US_READER, "2 mo", Dimension.DURATION, "days", "2 months"),  # 60.875 days
+        (US_READER, "1 mo", Dimension.DURATION, "days", "30.44 days"),
         (US_READER, "24 h", Dimension.DURATION, "days", "1 day"),
         (SI_READER, "120 m2", Dimension.AREA, "area", "120 m²"),
     ],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
@@ -17,7 +18,9 @@ from gaugerake.measure.units import find
 
 Templates = Mapping[str, str]
 _WHOLE_DAYS = 60
-"""From so many on, a part of a day says nothing: seven months are 213 days."""
+"""From so many on, a part of a day says nothing."""
+_DAYS_A_MONTH = 30.4375
+"""The unit mo; what was stated in months, as shelf lives are, is told so: 213.0625 days are 7 months."""
 _DAYS_IN_YEARS = 730
 """From so many on, people count years: 4,383 days are 12 years."""
 _DAYS_A_YEAR = 365.25
@@ -94,6 +97,8 @@ def decimal_text(figure: Figure, choice: UnitChoice, templates: Templates) -> st
     '3/16 in'
     >>> figure_text(Figure(4383 * 86_400.0, Kind.DAYS), US, templates())
     '12 years'
+    >>> figure_text(Figure(213.0625 * 86_400, Kind.DAYS), US, templates())
+    '7 months'
     >>> figure_text(Figure(300.0, Kind.DURATION), US, templates())
     '5 min'
     """
@@ -154,6 +159,8 @@ def _shown_text(kind: Kind, value: float, unit: str, templates: Templates) -> st
     if kind is Kind.DAYS and value >= _DAYS_IN_YEARS:
         years = round(value / _DAYS_A_YEAR, 1)
         return f"{_number(years)} {unit_text('yr', templates, years)}"
+    if kind is Kind.DAYS and value >= _WHOLE_DAYS and (months := _whole_months(value)):
+        return f"{months} {unit_text('mo', templates, months)}"
     if _is_in_minutes(kind, value, unit):
         return f"{_number(value * _MINUTES_AN_HOUR)} {unit_text('min', templates, value)}"
     number = _number_of(kind, value, unit)
@@ -162,6 +169,11 @@ def _shown_text(kind: Kind, value: float, unit: str, templates: Templates) -> st
     if unit in _BEFORE_THE_NUMBER:
         return f"{unit} {number}"
     return f"{number} {unit_text(unit, templates, value)}"
+
+
+def _whole_months(days: float) -> int | None:
+    months = round(days / _DAYS_A_MONTH)
+    return months if math.isclose(months * _DAYS_A_MONTH, days, rel_tol=1e-5) else None  # shown in six digits
 
 
 def unit_text(unit: str, templates: Templates, value: float = 1) -> str:
