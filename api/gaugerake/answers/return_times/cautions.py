@@ -101,13 +101,13 @@ def _closes(timetable: Timetable, at_s: float) -> float:
 
 
 def _cure_remarks(timetable: Timetable, step: Step, cure: Milestone, work: LayerWork) -> Iterator[Remark]:
+    """Hours that do not count; of aggregate, by the limits of what holds it, so that is what is named."""
+    layer = layer_name(timetable.resolved, work.layer)
     if cure.stopped_s > SAID_FROM_S and work.limits_k.low is not None:
-        layer = layer_name(timetable.resolved, work.broadcast or work.layer)
         limit = Figure(work.limits_k.low, Kind.TEMPERATURE)
         lost = Figure(cure.stopped_s, Kind.DURATION)
         yield caution("cure-stands-still", TEMPERATURES, layer=layer, limit=limit, lost=lost)
     if cure.capped_s > SAID_FROM_S and work.limits_k.high is not None:
-        layer = layer_name(timetable.resolved, work.broadcast or work.layer)
         limit = Figure(work.limits_k.high, Kind.TEMPERATURE)
         hours = Figure(cure.capped_s, Kind.DURATION)
         yield caution("cure-capped", TEMPERATURES, layer=layer, limit=limit, hours=hours)
