@@ -7,15 +7,39 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import client_of, document
+from tests.builders import client_of, document, rectangle
 
 from gaugerake.catalogue.store.demo import demo_snapshot
+from gaugerake.catalogue.store.snapshot import snapshot_of
 
 WAVE = {
     "start": "2027-07-05T07:00",
     "zone": "America/Phoenix",
     "temperatures": {"daily": {"low": "78 degF", "high": "118 degF"}},
 }
+
+
+FLAKE = """
+catalogue: A floor of flake (invented)
+invented: true
+currency: USD
+valid_days: 10
+products:
+  - {code: body, name: Body, counted_in: mix, yield: {area: 40 ft2, at: 1/8 in}, mixing: {minutes: 3},
+     open_time: [{at: 70 degF, low: 12 min, high: 18 min}],
+     packs: [{sku: B-1, contents: 1 mix, unit_code: KT, price: "80.00"}]}
+  - {code: flake, name: Flake, counted_in: mass, packs: [{sku: F-1, contents: 25 lb, unit_code: XBX, price: "60.00"}]}
+systems:
+  - code: flake
+    name: Flake floor
+    thickness: {low: 1/8 in, usual: 1/8 in, high: 1/4 in}
+    reference_temperature: 70 degF
+    layers:
+      - {layer: body, product: body}
+      - {layer: broadcast, product: flake, rate: 0.15 lb/ft2, cure: [{at: 70 degF, likely: 10 h}]}
+    returns: [{traffic: foot, after: [{at: 70 degF, likely: 12 h}]}]
+"""
+MONDAY = {"start": "2027-04-05T07:00", "zone": "America/Chicago"}
 
 
 @pytest.fixture(scope="module")
@@ -39,3 +63,36 @@ def test_the_limit_of_a_cure_is_that_of_the_body_which_holds_the_sand(client: Fl
     capped = told(client, "return-times", document(work=WAVE), "cure-capped")
     assert [text.partition(":")[0] for text in capped if "86 °F" in text] == ["Urethane-cement levelling body"]
     assert not [text for text in capped if "sand" in text]
+
+
+# A hall that no shift is long enough for
+
+
+def test_each_pour_of_a_hall_tells_its_own_stops_and_no_keyway_where_there_is_none(client: FlaskClient) -> None:
+    """The demonstration's double broadcast floor pours twice, and anchors no edge in a keyway."""
+    hall = document(rectangle("100 ft", "90 ft"), of="double-quartz", work=MONDAY)
+    stops = told(client, "pour-plan", hall, "pour-stops-at-joint")
+    assert [text.partition(" Stop it")[0] for text in stops] == [
+        "Room 1: no shift is long enough for the whole pour of First slurry coat.",
+        "Room 1: no shift is long enough for the whole pour of Second slurry coat.",
+    ]
+    split = told(client, "return-times", hall, "split-at-shift-end")
+    strips = told(client, "pour-plan", {**hall, "work": {**MONDAY, "crew": {"lane_width": "20 ft"}}}, "pour-strips")
+    for text in (*stops, *split, *strips):
+        assert "at a joint or a straight taped edge" in text
+        assert "keyway" not in text
+
+
+def test_a_system_with_keyways_stops_at_them_and_asks_for_them_to_be_counted(client: FlaskClient) -> None:
+    hall = document(rectangle("100 ft", "90 ft"), work=MONDAY)
+    (stop,) = told(client, "pour-plan", hall, "pour-stops-at-joint")
+    assert "at a joint or keyway. Add " in stop
+    assert "keyways are counted" in stop
+
+
+def test_aggregate_is_never_left_for_the_next_shift() -> None:
+    """It is cast into the wet body, and stops where that stops."""
+    hall = document(rectangle("240 ft", "220 ft"), of="flake", work=MONDAY)
+    said = ask(client_of(snapshot_of(FLAKE)), "return-times", hall)["cautions"]
+    split = [note["text"] for note in said if note["code"].startswith("split-")]
+    assert [text.partition(" takes")[0] for text in split] == ["Body"]

@@ -10,7 +10,7 @@ from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.pour_plan.mix_clock import MOST_MIXES
 from gaugerake.answers.pour_plan.remedies import Freed
 from gaugerake.answers.pour_plan.utmost import Utmost
-from gaugerake.answers.return_times.run_remarks import first_stop_remarks, log_remarks
+from gaugerake.answers.return_times.run_remarks import first_stop_remarks, log_remarks, stop_place
 from gaugerake.answers.wet_edge.judge import (
     MOST_STATIONS,
     Judged,
@@ -26,8 +26,9 @@ from gaugerake.floor.layers.takeoff import Takeoff
 from gaugerake.floor.pour.mixes import CastWindow, cast_window
 from gaugerake.floor.pour.windows import Stop
 from gaugerake.floor.product import Hazard
+from gaugerake.floor.system import System
 from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
-from gaugerake.floor.values.note import Say, listed
+from gaugerake.floor.values.note import Say, Value, listed
 
 WARMS_K = 0.1
 """A floor that warms by less than this during a pour is called steady."""
@@ -39,10 +40,10 @@ def pour_remarks(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Ite
     yield from _lost_edge(takeoff, judged)
     yield from _warming(takeoff, judged)
     yield from _log(resolved, judged)
-    yield from _strips(takeoff, judged)
+    yield from _strips(resolved.system, takeoff, judged)
     yield from _casting(takeoff, judged)
     for layer in judged.layers:
-        yield from _layer_remarks(takeoff, layer)
+        yield from _layer_remarks(resolved.system, takeoff, layer)
     if judged.mix_count > MOST_MIXES:
         yield caution("pour-mixes-unlisted", listed=MOST_MIXES, count=judged.mix_count)
 
@@ -116,7 +117,7 @@ def _log(resolved: ResolvedJob, judged: Judged) -> Iterator[Remark]:
         yield from log_remarks(resolved, parts[0].begins_s, parts[-1].ends_s)
 
 
-def _strips(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
+def _strips(system: System, takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
     """The edges of strips are terminations."""
     layer = judged.layers[0] if judged.layers else None
     widest_m = None if layer is None else layer.site.crew.widest_lane_m
@@ -127,6 +128,8 @@ def _strips(takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
             "/work/crew/lane_width",
             width=Figure(widest_m, Kind.LENGTH),
             rooms=len(divided),
+            where=stop_place(system),
+            keyways=_keyways(system, "pour-strips-keyways", rooms=len(divided)),
             length=Told(strips_length_m(takeoff, divided), Kind.LENGTH, Telling.MARK),
         )
 
@@ -159,24 +162,36 @@ def _set_before_s(window: CastWindow) -> float:
     return window.waited_s - (window.sets_s or 0.0)
 
 
-def _layer_remarks(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
+def _keyways(system: System, code: str, **params: Value) -> Say | None:
+    """What a new edge asks of the job where the system anchors its edges; elsewhere it has no keyway to count."""
+    return None if system.keyway is None else Say(code=code, params=params)
+
+
+def _layer_remarks(system: System, takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
     product, name = layer.site.layer.product, layer.site.layer.name
     if product.open_time is None:
         yield caution("pour-open-time-unstated", product=product.name)
     if not layer.parts:
         yield caution("pour-never", "/work", layer=name)
-    yield from _stops_at_joints(takeoff, layer)
+    yield from _stops_at_joints(system, takeoff, layer)
     if layer.lost_mixes > 0:
         stops = sum(part.stop is Stop.ROOM for part in layer.parts)
         more = Figure(layer.lost_mixes, Kind.MIX)
         yield caution("pour-stops-lose-mixes", "/work/shifts", layer=name, stops=stops, more=more)
 
 
-def _stops_at_joints(takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
+def _stops_at_joints(system: System, takeoff: Takeoff, layer: JudgedLayer) -> Iterator[Remark]:
     stops = Counter([part.part.pour.room for part in layer.parts if part.stop is Stop.JOINT])
     for room, count in stops.items():
-        place = f"/rooms/{room}/terminations"
-        yield caution("pour-stops-at-joint", place, room=takeoff.rooms[room].name, stops=count)
+        yield caution(
+            "pour-stops-at-joint",
+            f"/rooms/{room}/terminations",
+            room=takeoff.rooms[room].name,
+            layer=layer.site.layer.name,
+            stops=count,
+            where=stop_place(system),
+            keyways=_keyways(system, "pour-stops-keyways", stops=count),
+        )
 
 
 def _beyond_remark(utmost: Utmost) -> Remark:

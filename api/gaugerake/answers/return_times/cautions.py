@@ -18,11 +18,13 @@ from gaugerake.answers.return_times.run_remarks import (
     first_stop_remarks,
     layer_name,
     log_remarks,
+    stop_place,
 )
 from gaugerake.floor.clock.schedule import Stops
 from gaugerake.floor.clock.timetable import Cause, LayerWork, Returned, Step, StepKind
 from gaugerake.floor.cure.curve import ASSUMED_ENERGY_J_MOL, TimeCurve
 from gaugerake.floor.cure.maturity import Milestone
+from gaugerake.floor.layers.facts import Laid
 from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say, Value, listed
 from gaugerake.floor.values.range import Limits
@@ -57,19 +59,28 @@ def _return_remarks(timetable: Timetable, one: Returned) -> Iterator[Remark]:
         yield endless_remark(timetable.resolved, one.cure, what)
 
 
-def _split(job: ResolvedJob, stops: Stops, layer_id: str | None) -> Remark:
-    """Work that no shift is long enough for: only what is poured is stopped at a joint or a keyway."""
+def _split(job: ResolvedJob, stops: Stops, layer_id: str | None) -> Iterator[Remark]:
+    """Work that no shift is long enough for: only what is poured is stopped at a joint or an edge.
+
+    Aggregate stops with what it is cast into, of which that is said.
+    """
     layer = next(layer for layer in job.system.layers if layer.id == layer_id)
-    if stops is Stops.AT_SHIFT_END and layer.pour is None:
-        return caution("split-over-shifts", "/work/shifts", layer=layer_name(job, layer_id))
-    return caution(f"split-{stops}", "/work/shifts", layer=layer_name(job, layer_id))
+    name = layer_name(job, layer_id)
+    if layer.laid is Laid.INTO:
+        return
+    if stops is Stops.BETWEEN_ROOMS:
+        yield caution("split-between-rooms", "/work/shifts", layer=name)
+    elif layer.pour is None:
+        yield caution("split-over-shifts", "/work/shifts", layer=name)
+    else:
+        yield caution("split-at-shift-end", "/work/shifts", layer=name, where=stop_place(job.system))
 
 
 def _work_remarks(timetable: Timetable, step: Step) -> Iterator[Remark]:
     """Splits and abrading; dust."""
     job = timetable.resolved
     if step.kind is StepKind.APPLY and step.placed is not None and step.placed.stops is not Stops.NOWHERE:
-        yield _split(job, step.placed.stops, step.layer)
+        yield from _split(job, step.placed.stops, step.layer)
     if step.held_s is not None and step.ready_s is not None:
         later = Figure(step.held_s - step.ready_s, Kind.DURATION)
         yield caution("laid-late", None, layer=layer_name(job, step.layer), later=later)

@@ -10,6 +10,7 @@ from gaugerake.floor.clock.schedule import Site
 from gaugerake.floor.clock.timetable import Run, Step
 from gaugerake.floor.cure.course import LoggedCourse
 from gaugerake.floor.cure.maturity import NEVER_S, Milestone
+from gaugerake.floor.system import System
 from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
@@ -68,6 +69,11 @@ def layer_name(resolved: ResolvedJob, layer: str | None) -> str | Say:
     if found.kind not in _TOLD_BY_KIND or sum(one.name == found.name for one in layers) == 1:
         return found.name
     return Say(code=f"layer-{found.kind}", params={"layer": found.name})
+
+
+def stop_place(system: System) -> Say:
+    """Where a pour may stop within a room: at a keyway where the system anchors its edges, else at a taped edge."""
+    return Say(code="stop-at-edge" if system.keyway is None else "stop-at-keyway")
 
 
 def _unplaced(resolved: ResolvedJob, step: Step, ready_s: float) -> Remark:
