@@ -96,3 +96,15 @@ def test_aggregate_is_never_left_for_the_next_shift() -> None:
     said = ask(client_of(snapshot_of(FLAKE)), "return-times", hall)["cautions"]
     split = [note["text"] for note in said if note["code"].startswith("split-")]
     assert [text.partition(" takes")[0] for text in split] == ["Body"]
+
+
+def test_a_batch_that_is_the_smallest_is_not_to_be_made_smaller(client: FlaskClient) -> None:
+    """The second clear coat at 86 °F has a pot life of 11 min, and 0.75 gal at 262 ft2/gal and 1,000 ft2/h take 11.8."""
+    warm = {"material_temperature": "86 degF"}
+    (batch,) = told(client, "quantities", document(work=warm), "batch-outlives-pot-life")
+    assert "0.75 gal, the least that may be mixed, " in batch
+    assert batch.endswith("Put more people on it, or keep the material cooler.")
+    assert "mix less" not in batch
+    cooler, faster = {"material_temperature": "70 degF"}, {**warm, "crew": {"coating_rate": "2000 ft2/h"}}
+    for mended in (cooler, faster):
+        assert told(client, "quantities", document(work=mended), "batch-outlives-pot-life") == []
