@@ -99,7 +99,7 @@ def test_aggregate_is_never_left_for_the_next_shift() -> None:
 
 
 def test_a_batch_that_is_the_smallest_is_not_to_be_made_smaller(client: FlaskClient) -> None:
-    """The second clear coat at 86 °F has a pot life of 11 min, and 0.75 gal at 262 ft2/gal and 1,000 ft2/h take 11.8."""
+    """The second clear coat at 86 °F has a pot life of 11 min, and 0.75 gal takes 0.75 x 262 / 1,000 h, 11.8 min."""
     warm = {"material_temperature": "86 degF"}
     (batch,) = told(client, "quantities", document(work=warm), "batch-outlives-pot-life")
     assert "0.75 gal, the least that may be mixed, " in batch
@@ -108,3 +108,20 @@ def test_a_batch_that_is_the_smallest_is_not_to_be_made_smaller(client: FlaskCli
     cooler, faster = {"material_temperature": "70 degF"}, {**warm, "crew": {"coating_rate": "2000 ft2/h"}}
     for mended in (cooler, faster):
         assert told(client, "quantities", document(work=mended), "batch-outlives-pot-life") == []
+
+
+@pytest.mark.parametrize(
+    ("gain", "verdict", "over"), [("6 g", "untested", False), ("9 g", "fix", True), ("15 g", "stop", True)]
+)
+def test_a_dish_that_does_not_count_but_is_over_the_limit_says_both(
+    client: FlaskClient, gain: str, verdict: str, over: bool
+) -> None:
+    """1 g in 80 h on 64.06 in2 is 1000 x 144 x 24 / (453.592 x 64.06 x 80) = 1.487 lb; 13 lb is the limit, 20 primed.
+
+    So 6 g are 8.9 lb, 9 g 13.4 and 15 g 22.3.
+    """
+    dish = {"gain": gain, "hours": 80, "area": "64.06 in2"}
+    ready = ask(client, "readiness", document(slab={"moisture_emission": [dish]}))
+    assert next(one["verdict"] for one in ready["checks"] if one["check"] == "moisture-emission") == verdict
+    (said,) = [note["text"] for note in ready["cautions"] if note["code"] == "dish-exposure"]
+    assert said.endswith(" A reading over the limit stands against the slab all the same.") is over

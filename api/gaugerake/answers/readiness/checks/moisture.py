@@ -14,9 +14,10 @@ from gaugerake.answers.readiness.finding import Finding, Reading, limit_of, make
 from gaugerake.answers.readiness.moisture_tests import MoistureTests
 from gaugerake.floor.job import HumidityReading
 from gaugerake.floor.slab.moisture import deep_enough, near_emission_limit, near_humidity_limit
-from gaugerake.floor.slab.verdict import Verdict
+from gaugerake.floor.slab.verdict import Verdict, at_most
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import replace
+from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.range import Limits
 
 EMISSION_AT, HUMIDITY_AT = "/slab/moisture_emission", "/slab/relative_humidity"
@@ -96,7 +97,8 @@ def emission_remarks(facts: Facts) -> Iterator[Remark]:
         pointer, rate = f"{EMISSION_AT}/{index}", given.value
         if not given.in_order:
             hours = float(dish.exposure_hours or 0)
-            yield caution("dish-exposure", pointer, Figure(hours * 3600, Kind.DURATION), hours=hours)
+            over = None if rate is None or at_most(value=rate, high=limit) else Say(code="dish-over-limit")
+            yield caution("dish-exposure", pointer, Figure(hours * 3600, Kind.DURATION), hours=hours, over=over)
         elif rate is not None and near_emission_limit(rate_kg_m2_s=rate, limit_kg_m2_s=limit):
             yield caution("near-limit", pointer, Figure(rate, Kind.MOISTURE_EMISSION), limit=shown)
 
