@@ -125,3 +125,14 @@ def test_a_dish_that_does_not_count_but_is_over_the_limit_says_both(
     assert next(one["verdict"] for one in ready["checks"] if one["check"] == "moisture-emission") == verdict
     (said,) = [note["text"] for note in ready["cautions"] if note["code"] == "dish-exposure"]
     assert said.endswith(" A reading over the limit stands against the slab all the same.") is over
+
+
+def test_a_search_that_ended_early_speaks_of_what_it_did_not_try(client: FlaskClient) -> None:
+    """Two pours of weeks on a day's wave: more than one answer tries, and nothing is found."""
+    wave = {**MONDAY, "temperatures": {"daily": {"low": "68 degF", "high": "88 degF"}}}
+    hall = document(rectangle("400 ft", "220 ft"), of="double-quartz", work=wave)
+    plan = ask(client, "pour-plan", hall)
+    assert plan["remedies"] == []
+    (ended,) = [note["text"] for note in plan["cautions"] if note["code"] == "pour-remedy-search-ended"]
+    assert "changes that were not tried may do it." in ended
+    assert " too" not in ended

@@ -64,12 +64,19 @@ def never_remarks(resolved: ResolvedJob, judged: Judged, likely: Run) -> Iterato
 
 
 def remedy_remarks(resolved: ResolvedJob, freed: Freed) -> Iterator[Remark]:
-    """What the search for remedies takes for granted, that it ended early, and that it found none."""
+    """What the search for remedies takes for granted, that it ended early, and that it found none.
+
+    Where even the utmost of everything does not hold, what was not tried would not either.
+    """
     yield from resolved.work.zone.remarks  # another hour is looked for on the clock of the job's zone
+    beyond = None if freed.utmost is None else _beyond_remark(freed.utmost)
+    if beyond is not None:
+        yield beyond
+        return
     if freed.ended_early:
         yield caution("pour-remedy-search-ended", "/work")
     if freed.utmost is not None:
-        yield _beyond_remark(freed.utmost)
+        yield caution("pour-no-remedy-found", "/work")
 
 
 def _measured_rooms(resolved: ResolvedJob, takeoff: Takeoff, judged: Judged) -> Iterator[Remark]:
@@ -194,11 +201,11 @@ def _stops_at_joints(system: System, takeoff: Takeoff, layer: JudgedLayer) -> It
         )
 
 
-def _beyond_remark(utmost: Utmost) -> Remark:
-    """A caution that nothing frees the pour; with figures, where not even the utmost of everything would."""
+def _beyond_remark(utmost: Utmost) -> Remark | None:
+    """A caution, with figures, that not even the utmost of everything frees the pour; None where it might."""
     lost = utmost.lost
     if lost is None or lost.open_time_s is None:
-        return caution("pour-no-remedy-found", "/work")
+        return None
     return caution(
         "pour-beyond-remedy",
         "/work",
