@@ -136,3 +136,31 @@ def test_a_search_that_ended_early_speaks_of_what_it_did_not_try(client: FlaskCl
     (ended,) = [note["text"] for note in plan["cautions"] if note["code"] == "pour-remedy-search-ended"]
     assert "changes that were not tried may do it." in ended
     assert " too" not in ended
+
+
+WARM_DAYS = {"daily": {"low": "66 degF", "high": "90 degF"}}
+SUMMER = {"start": "2027-06-07T07:00", "zone": "America/Chicago", "temperatures": WARM_DAYS}
+SEARCH = {"from": "2027-06-07T06:00", "until": "2027-06-07T12:00", "step": "3 h"}
+
+
+@pytest.mark.parametrize(
+    ("reopen_by", "because", "advice"),
+    [
+        (None, ["edge-lost", "too-damp"], "Dry the air with dehumidifiers, or search other days."),
+        (
+            "2027-06-09T06:00",
+            ["edge-lost", "too-damp", "late"],
+            "Dry the air with dehumidifiers, and search other days or a later deadline.",
+        ),
+    ],
+)
+def test_a_start_without_remedy_gets_the_advice_for_what_is_against_it(
+    client: FlaskClient, reopen_by: str | None, because: list[str], advice: str
+) -> None:
+    """66 °F in air of 75 °F and 90 % is 5.8 °F under its dew point of 71.9: the system asks for 6 above it."""
+    work = SUMMER if reopen_by is None else {**SUMMER, "reopen_by": reopen_by, "traffic": "vehicle"}
+    damp = document(rectangle("60 ft", "20 ft"), work=work, air={"temperature": "75 degF", "humidity_percent": 90})
+    found = ask(client, "start-search", {"job": damp, "search": SEARCH})
+    assert found["starts"][0]["because"] == because
+    (text,) = [note["text"] for note in found["cautions"] if note["code"] == "start-without-remedy"]
+    assert text.endswith(f"hours and heat together. {advice}")

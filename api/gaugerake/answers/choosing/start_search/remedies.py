@@ -39,6 +39,7 @@ from gaugerake.floor.clock.latest import in_time
 from gaugerake.floor.clock.timetable import Plan
 from gaugerake.floor.cure.maturity import NEVER_S
 from gaugerake.floor.values.frozen import dataclass
+from gaugerake.floor.values.note import Say
 
 StartRemedy = Remedy | CombinedRemedy | PourRemedy | CombinedPourRemedy
 
@@ -59,7 +60,7 @@ def mend(timetable: Timetable, because: Sequence[Because]) -> Mended:
         return _pour_mended(timetable)
     budget = Budget(MOST_REMEDY_STEPS)
     found = _late_mended(timetable, budget) if set(because) == {Because.LATE} else _all_mended(timetable, budget)
-    return Mended(remedies=found, remarks=tuple(_remarks(found, budget)))
+    return Mended(remedies=found, remarks=tuple(_remarks(found, budget, because)))
 
 
 def _pour_mended(timetable: Timetable) -> Mended:
@@ -89,13 +90,20 @@ def _all_mended(timetable: Timetable, budget: Budget) -> tuple[StartRemedy, ...]
     return search.alone() or search.together()
 
 
-def _remarks(found: Sequence[StartRemedy], budget: Budget) -> Iterable[Remark]:
+def _remarks(found: Sequence[StartRemedy], budget: Budget, because: Sequence[Because]) -> Iterable[Remark]:
     if heats(found):
         yield caution("indirect-heat")
     if budget.ended:
         yield caution("remedy-search-ended", "/work/reopen_by")
     elif not found:
-        yield caution("start-without-remedy", "/work")
+        yield caution("start-without-remedy", "/work", otherwise=_otherwise(because))
+
+
+def _otherwise(because: Sequence[Because]) -> Say:
+    """What is left to do, by what is against the start: dry air is none of the changes that are tried."""
+    damp = "-damp" if Because.TOO_DAMP in because else ""
+    late = "-late" if Because.LATE in because else ""
+    return Say(code=f"start-otherwise{damp}{late}")
 
 
 def _by_s(timetable: Timetable) -> float:
