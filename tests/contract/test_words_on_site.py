@@ -164,3 +164,14 @@ def test_a_start_without_remedy_gets_the_advice_for_what_is_against_it(
     assert found["starts"][0]["because"] == because
     (text,) = [note["text"] for note in found["cautions"] if note["code"] == "start-without-remedy"]
     assert text.endswith(f"hours and heat together. {advice}")
+
+
+@pytest.mark.parametrize(("on", "covered"), [("quarry tile", True), ("old coating", True), ("wood", False)])
+def test_an_old_covering_named_as_the_substrate_is_tested_before_it_is_taken_up(
+    client: FlaskClient, on: str, covered: bool
+) -> None:
+    """Tile on the slab brings the test for asbestos; tile named as what the floor goes on is the same tile."""
+    cautions = ask(client, "readiness", document(slab={"substrate": on}))["cautions"]
+    found = [note for note in cautions if note["code"] == "old-coverings"]
+    assert [note["pointer"] for note in found] == ["/slab/substrate"] * covered
+    assert all(note["text"].startswith(f"Found: {on}. ") and "asbestos or lead" in note["text"] for note in found)

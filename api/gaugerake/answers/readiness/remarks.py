@@ -21,7 +21,7 @@ from gaugerake.answers.readiness.checks.layout import JOINTS
 from gaugerake.answers.readiness.checks.surface import contaminants_named
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.product_remarks import product_remarks
-from gaugerake.floor.slab.surface import COVERINGS, contaminant
+from gaugerake.floor.slab.surface import COVERING_SUBSTRATES, COVERINGS, contaminant, substrate
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.note import Say
@@ -57,7 +57,10 @@ def _outlook(facts: Facts, planned: PlannedSpan) -> Iterator[Remark]:
 
 
 def _old_coverings(facts: Facts) -> Iterator[Remark]:
-    """What may hold asbestos or lead."""
+    """What may hold asbestos or lead: found on the slab, or itself what the floor would go on."""
+    on = facts.slab.substrate
+    if on is not None and substrate(on) in COVERING_SUBSTRATES:
+        yield caution("old-coverings", "/slab/substrate", on)
     for index, word in enumerate(facts.slab.contaminants or ()):
         if contaminant(word) in COVERINGS:
             yield caution("old-coverings", f"/slab/contaminants/{index}", contaminants_named([word]))

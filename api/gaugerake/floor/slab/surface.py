@@ -91,6 +91,8 @@ _SPANISH_CONTAMINANTS: Mapping[Contaminant, str] = {
 }
 COVERINGS = frozenset({Contaminant.ADHESIVE, Contaminant.TILE, Contaminant.PAINT})
 """What may hold asbestos or lead, and is tested before anybody grinds it."""
+COVERING_SUBSTRATES = frozenset({Substrate.TILE, Substrate.COATING})
+"""The same, where it is named as what the floor would go on: whoever takes it up meets what is in and under it."""
 
 
 def _by_word(*tables: Mapping[K, str]) -> Iterator[tuple[str, K]]:
