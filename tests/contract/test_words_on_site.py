@@ -175,3 +175,15 @@ def test_an_old_covering_named_as_the_substrate_is_tested_before_it_is_taken_up(
     found = [note for note in cautions if note["code"] == "old-coverings"]
     assert [note["pointer"] for note in found] == ["/slab/substrate"] * covered
     assert all(note["text"].startswith(f"Found: {on}. ") and "asbestos or lead" in note["text"] for note in found)
+
+
+def test_a_forecast_of_floor_and_air_is_told_of_each_by_name(client: FlaskClient) -> None:
+    hours = [f"2027-06-07T{hour}:00-05:00" for hour in ("07", "13")]
+    floor = [{"at": at, "temperature": "70 degF"} for at in hours]
+    air = [{"at": at, "temperature": "72 degF", "humidity_percent": 50} for at in hours]
+    work = {**MONDAY, "start": "2027-06-07T07:00", "temperatures": {"readings": floor}}
+    job = document(work=work, air={"readings": air})
+    cautions = ask(client, "start-search", {"job": job, "search": SEARCH})["cautions"]
+    for code, verb in (("starts-before-readings", "begin"), ("starts-outlast-readings", "end")):
+        found = [note["text"].partition(" at ")[0] for note in cautions if note["code"] == code]
+        assert found == [f"The readings of the floor {verb}", f"The readings of the air {verb}"]

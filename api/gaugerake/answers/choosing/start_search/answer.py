@@ -181,16 +181,17 @@ def _readings_remarks(resolved: ResolvedJob, starts: Starts, outcomes: Sequence[
     course, air = resolved.work.course.value, resolved.air.course
     ends = []
     if isinstance(course, LoggedCourse):
-        ends.append(("/work/temperatures/readings", course.instants_s[0], course.instants_s[-1]))
+        ends.append(("floor", "/work/temperatures/readings", course.instants_s[0], course.instants_s[-1]))
     if air is not None:
-        ends.append(("/air/readings", air.value.instants_s[0], air.value.instants_s[-1]))
-    for pointer, first_s, last_s in ends:
+        ends.append(("air", "/air/readings", air.value.instants_s[0], air.value.instants_s[-1]))
+    for name, pointer, first_s, last_s in ends:
+        what = Say(code=f"readings-of-the-{name}")
         beyond = [start_s for start_s, one in zip(starts.instants_s, outcomes, strict=False) if one.ends_s > last_s]
         if beyond:
-            at, start = _local(starts, last_s), _local(starts, beyond[0])
-            yield caution("starts-outlast-readings", pointer, at=at, start=start, count=len(beyond), of=len(outcomes))
+            span = {"at": _local(starts, last_s), "start": _local(starts, beyond[0])}
+            yield caution("starts-outlast-readings", pointer, what=what, **span, count=len(beyond), of=len(outcomes))
         if starts.instants_s[0] < first_s:
-            yield caution("starts-before-readings", pointer, at=_local(starts, first_s))
+            yield caution("starts-before-readings", pointer, what=what, at=_local(starts, first_s))
 
 
 def _search_remarks(judged: Sequence[JudgedStart], starts: Starts) -> Iterator[Remark]:
