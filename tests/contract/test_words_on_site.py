@@ -187,3 +187,27 @@ def test_a_forecast_of_floor_and_air_is_told_of_each_by_name(client: FlaskClient
     for code, verb in (("starts-before-readings", "begin"), ("starts-outlast-readings", "end")):
         found = [note["text"].partition(" at ")[0] for note in cautions if note["code"] == code]
         assert found == [f"The readings of the floor {verb}", f"The readings of the air {verb}"]
+
+
+@pytest.mark.parametrize(
+    ("room", "also"),
+    [
+        ({}, set()),
+        ({"joints": [{"length": "20 ft"}]}, {"Two-part joint sealant"}),
+        ({"joints": [{"length": "20 ft", "kind": "contraction"}]}, set()),
+        ({"cove": {"length": "90 ft", "height": "4 in"}}, {"Urethane-cement cove mortar"}),
+        ({"spalls": [{"area": "2 ft2", "depth": "1/2 in"}]}, {"Urethane-cement cove mortar"}),
+    ],
+)
+def test_a_floor_too_cold_for_a_product_is_told_of_those_that_the_job_takes(
+    client: FlaskClient, room: dict[str, Any], also: set[str]
+) -> None:
+    """At 34 °F every product of the demonstration's levelled floor is too cold; the truck carries some of them."""
+    cold = document(rectangle("30 ft", "15 ft", **room), slab={"temperature": "34 degF"})
+    names = {text.partition(":")[0] for text in told(client, "quotes", cold, "product-temperature-below")}
+    assert names == {"Urethane-cement levelling body", "Clear epoxy coat"} | also
+
+
+def test_a_slab_without_rooms_is_told_of_every_product(client: FlaskClient) -> None:
+    slab = {"system": "level-clear", "slab": {"temperature": "34 degF"}}
+    assert len(told(client, "readiness", slab, "product-temperature-below")) == 4

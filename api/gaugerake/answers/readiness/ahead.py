@@ -11,6 +11,8 @@ from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.air import FloorNow, dew_point_now, floor_now
 from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
+from gaugerake.answers.takeoff.remarks import asked
+from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.condensation import DampSpan, condensation_spans
 from gaugerake.floor.slab.damp_spans import damp_spans
@@ -115,8 +117,13 @@ def products_depend_on_plan(resolved: ResolvedJob, floor: FloorNow | None) -> bo
 
 
 def products_of(resolved: ResolvedJob) -> tuple[Product, ...]:
-    """Each product of the layers that take part, once; a layer named wrongly is refused where the work is planned."""
-    return tuple({layer.product.code: layer.product for layer in resolved.layers.found or ()}.values())
+    """Each product of the layers that take part, once; a layer named wrongly is refused where the work is planned.
+
+    One that coves, fills or seals takes part where a room asks for that; without rooms it may yet.
+    """
+    wanted = set(Asked) if not resolved.rooms else {Asked.THICKNESS, *(what for what, _ in asked(resolved))}
+    layers = (layer for layer in resolved.layers.found or () if not layer.does or layer.does & wanted)
+    return tuple({layer.product.code: layer.product for layer in layers}.values())
 
 
 def floor_range(facts: Facts, floor: FloorNow, planned: PlannedSpan) -> tuple[float, float]:

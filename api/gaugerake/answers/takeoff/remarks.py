@@ -37,7 +37,7 @@ def takeoff_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]
 
 def layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
     """What the job asks for that no layer does, and what an optional layer would do."""
-    for what, pointer in _asked(resolved):
+    for what, pointer in asked(resolved):
         if any(what in layer.does for layer in resolved.layers.value):
             continue
         optional = next((layer for layer in resolved.system.layers if what in layer.does), None)
@@ -47,7 +47,7 @@ def layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
             yield caution(f"layer-not-chosen-for-{what}", pointer, layer=optional.id)
 
 
-def _asked(resolved: ResolvedJob) -> Iterator[tuple[Asked, str]]:
+def asked(resolved: ResolvedJob) -> Iterator[tuple[Asked, str]]:
     """Each thing that the job asks of a layer, and where it is asked."""
     if resolved.thickness_m is not None and resolved.thickness_m.stated:
         yield Asked.THICKNESS, "/thickness"
