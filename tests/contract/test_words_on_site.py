@@ -211,3 +211,25 @@ def test_a_floor_too_cold_for_a_product_is_told_of_those_that_the_job_takes(
 def test_a_slab_without_rooms_is_told_of_every_product(client: FlaskClient) -> None:
     slab = {"system": "level-clear", "slab": {"temperature": "34 degF"}}
     assert len(told(client, "readiness", slab, "product-temperature-below")) == 4
+
+
+@pytest.mark.parametrize("path", ["quantities", "readiness"])
+@pytest.mark.parametrize(
+    ("of", "why"),
+    [
+        ("level-clear", "they take keyway and sealant"),
+        ("double-quartz", "they take sealant"),
+        ("trowelled-mortar", "they take keyway and sealant"),
+    ],
+)
+def test_joints_take_a_keyway_only_where_the_system_has_one(client: FlaskClient, path: str, of: str, why: str) -> None:
+    lacking = ask(client, path, document(of=of))["missing"]
+    (text,) = [note["text"] for note in lacking if note["code"] == "joints-unsaid"]
+    assert text == f"List the joints in the slab, or say that there are none: {why}."
+
+
+def test_joints_of_a_system_that_neither_seals_nor_anchors_may_still_move() -> None:
+    """Common practice, no source: a joint that moves under a rigid floor shows in it as a crack."""
+    lacking = ask(client_of(snapshot_of(FLAKE)), "readiness", document(of="flake"))["missing"]
+    (text,) = [note["text"] for note in lacking if note["code"] == "joints-unsaid"]
+    assert text.endswith(": where one moves, a floor laid over it cracks.")

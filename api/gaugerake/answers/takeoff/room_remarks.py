@@ -14,6 +14,7 @@ from gaugerake.floor.layers.volumes import allowance_at
 from gaugerake.floor.room.takeoff import RoomTakeoff
 from gaugerake.floor.system import System
 from gaugerake.floor.values.figure import Figure, Kind
+from gaugerake.floor.values.note import Say
 from gaugerake.floor.values.rounding import GUARD
 
 
@@ -50,7 +51,7 @@ def _joints(resolved: ResolvedJob, room: ResolvedRoom) -> Iterator[Remark]:
     system = resolved.system
     concerned = system.keyway is not None or does(system.layers, Asked.JOINTS)
     if room.joints is None and concerned:
-        yield missing("joints-unsaid", f"{room.pointer}/joints")
+        yield joints_unsaid(system, room)
     sealed = bool(room.joints) and does(resolved.layers.value, Asked.JOINTS)
     for number, (joint, kind) in enumerate(zip(room.joints or (), room.joint_kinds, strict=True)):
         yield from kind.remarks
@@ -63,6 +64,16 @@ def _joints(resolved: ResolvedJob, room: ResolvedRoom) -> Iterator[Remark]:
         elif kind.value is not JointKind.MOVING and (joint.width_m is not None or joint.depth_m is not None):
             yield from _size_unsaid(joint, pointer)
             yield caution("joint-not-filled", pointer)
+
+
+def joints_unsaid(system: System, room: ResolvedRoom) -> Remark:
+    """The joints of a room are not listed, and why they matter with this system."""
+    sealed = does(system.layers, Asked.JOINTS)
+    if system.keyway is None:
+        why = "joints-take-sealant" if sealed else "joints-take-nothing"
+    else:
+        why = "joints-take-both" if sealed else "joints-take-keyway"
+    return missing("joints-unsaid", f"{room.pointer}/joints", why=Say(code=why))
 
 
 def _size_unsaid(joint: Joint, pointer: str) -> Iterator[Remark]:

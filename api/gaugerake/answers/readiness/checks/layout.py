@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gaugerake.answers.job.remarks import Remark, missing
+from gaugerake.answers.job.remarks import Remark
 from gaugerake.answers.job.sources import JOB
 from gaugerake.answers.readiness.derivation import Derivation, ends, numbered
 from gaugerake.answers.readiness.entry import CheckEntry
 from gaugerake.answers.readiness.facts import Facts
 from gaugerake.answers.readiness.finding import Finding, Reading, limit_of, make_finding
+from gaugerake.answers.takeoff.room_remarks import joints_unsaid
 from gaugerake.floor.slab.verdict import Verdict
 from gaugerake.floor.values.figure import Figure, Kind
 from gaugerake.floor.values.frozen import replace
@@ -72,7 +73,7 @@ def joints_remarks(facts: Facts) -> Iterator[Remark]:
     """A remark on each room whose joints nobody has listed."""
     for room in facts.resolved.rooms:
         if room.joints is None:
-            yield missing("joints-unsaid", f"{room.pointer}/joints")
+            yield joints_unsaid(facts.resolved.system, room)
 
 
 def joints_from(facts: Facts, _finding: Finding) -> Derivation:
