@@ -65,6 +65,14 @@ def test_the_limit_of_a_cure_is_that_of_the_body_which_holds_the_sand(client: Fl
     assert not [text for text in capped if "sand" in text]
 
 
+def test_what_cures_is_the_body_and_not_the_sand_in_it(client: FlaskClient) -> None:
+    """The body cures from 48 °F on in the demonstration, and its table begins at 50 °F: a cold night is between."""
+    cold = {**MONDAY, "temperatures": {"daily": {"low": "38 degF", "high": "60 degF"}}}
+    left = told(client, "return-times", document(work=cold), "beyond-the-table")
+    assert [text for text in left if "the cure of Urethane-cement levelling body" in text]
+    assert not [text for text in left if "sand" in text]
+
+
 # A hall that no shift is long enough for
 
 

@@ -146,13 +146,13 @@ def _is_left(curve: TimeCurve, reached_k: tuple[float, float] | None) -> bool:
 
 
 def _cures_left(timetable: Timetable, works: Mapping[str, LayerWork]) -> Iterator[_Left]:
-    """The tables of the layers' cures that the floor leaves."""
+    """The tables of the layers' cures that the floor leaves; aggregate cures as what holds it."""
     for step in timetable.runs.likely.steps:
         work = works.get(step.layer or "")
         if step.cure is None or step.placed is None or work is None or work.cure is None:
             continue
         if _is_left(work.cure, _reached_k(timetable, step.placed.until_s, step.cure, work.limits_k)):
-            layer = layer_name(timetable.resolved, work.broadcast or work.layer)
+            layer = layer_name(timetable.resolved, work.layer)
             yield _Left(Say(code="of-cure", params={"layer": layer}), work.cure)
 
 
