@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import client_of, document, rectangle
+from tests.builders import client_of, document, measured, rectangle
 
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.catalogue.store.snapshot import snapshot_of
@@ -241,3 +241,23 @@ def test_joints_of_a_system_that_neither_seals_nor_anchors_may_still_move() -> N
     lacking = ask(client_of(snapshot_of(FLAKE)), "readiness", document(of="flake"))["missing"]
     (text,) = [note["text"] for note in lacking if note["code"] == "joints-unsaid"]
     assert text.endswith(": where one moves, a floor laid over it cracks.")
+
+
+@pytest.mark.parametrize(
+    ("left", "says"),
+    [
+        (2, "that takes a film of next to nothing, and the system allows 3/16 in"),
+        (8, " in, and the system allows 3/16 in"),
+    ],
+)
+def test_a_rest_that_is_no_floor_is_told_without_a_figure_of_it(client: FlaskClient, left: int, says: str) -> None:
+    """20 mixes laid half of the floor, 7/32 in on a profile of 19 mil and its keyways: the rest takes as much.
+
+    Its profile alone takes 19 of every 237.75 mil, 1.6 mixes: of two mixes hardly anything is left above it, of eight
+    about a quarter of the floor.
+    """
+    job = document(measured("1200 sq ft", joints=[]), order={"waste_percent": 0})
+    progress = {"mixes": 20, "placed": {"area": "600 ft2"}, "mixes_left": left}
+    advice = ask(client, "pour-progress", {"job": job, "progress": progress})["advice"]
+    (text,) = [note["text"] for note in advice if note["code"] == "progress-no-stretch"]
+    assert says in text

@@ -11,8 +11,10 @@ from gaugerake.answers.pour_progress.pace import pace_remarks
 from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.offered import offer_remarks
 from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
-from gaugerake.floor.values.note import Note, Value
+from gaugerake.floor.values.note import Note, Say, Value
 
+NO_FLOOR = 0.1
+"""Of the system's least thickness: what is thinner is no floor, and its figure only puzzles (common practice)."""
 LONGEST_POUR_S = 86_400.0
 """A pour that goes on for longer has a wrong date, most likely (common practice, no source)."""
 
@@ -92,6 +94,8 @@ def _stretch(found: ProgressFigures) -> Iterator[Note]:
     thickness, low = Figure(found.stretched_m, Kind.SMALL_LENGTH), Figure(found.lowest_m, Kind.SMALL_LENGTH)
     if found.stretch_allowed:
         yield _note("progress-stretch", thickness=thickness)
+    elif found.stretched_m < found.lowest_m * NO_FLOOR:
+        yield _note("progress-no-stretch", thickness=Say(code="progress-next-to-nothing"), low=low)
     else:
         yield _note("progress-no-stretch", thickness=thickness, low=low)
 
