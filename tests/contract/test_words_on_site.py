@@ -261,3 +261,17 @@ def test_a_rest_that_is_no_floor_is_told_without_a_figure_of_it(client: FlaskCli
     advice = ask(client, "pour-progress", {"job": job, "progress": progress})["advice"]
     (text,) = [note["text"] for note in advice if note["code"] == "progress-no-stretch"]
     assert says in text
+
+
+@pytest.mark.parametrize(
+    ("of", "placed", "cast"),
+    [("level-clear", "600 ft2", True), ("level-clear", "1200 ft2", False), ("trowelled-mortar", "600 ft2", False)],
+)
+def test_whoever_pours_is_still_told_to_leave_the_wet_edge_uncast(
+    client: FlaskClient, of: str, placed: str, cast: bool
+) -> None:
+    """The page on the slab shows the cautions of the last answer: those of the plan go at the first tap."""
+    job = document(measured("1200 sq ft", joints=[]), of=of)
+    progress = {"mixes": 20, "placed": {"area": placed}, "mixes_left": 30}
+    found = ask(client, "pour-progress", {"job": job, "progress": progress})["cautions"]
+    assert ("cast-wet-edge-last" in [note["code"] for note in found]) is cast

@@ -10,6 +10,7 @@ from gaugerake.answers.pour_progress.figures import ProgressFigures
 from gaugerake.answers.pour_progress.pace import pace_remarks
 from gaugerake.answers.pour_progress.place import StopKind
 from gaugerake.answers.quantities.offered import offer_remarks
+from gaugerake.answers.wet_edge.judge import is_broadcast
 from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Note, Say, Value
 
@@ -59,6 +60,8 @@ def progress_remarks(found: ProgressFigures) -> Iterator[Remark]:
     yield from _long(found)
     if found.stretch_allowed:
         yield caution("progress-thinner")
+    if found.needed.likely > 0 and is_broadcast(found.takeoff, found.need.layer):
+        yield caution("cast-wet-edge-last")
     if found.need.layer.product.open_time is None:
         yield caution("pour-open-time-unstated", product=found.need.layer.product.name)
     yield from hazard_remarks(found.takeoff)
