@@ -275,3 +275,18 @@ def test_whoever_pours_is_still_told_to_leave_the_wet_edge_uncast(
     progress = {"mixes": 20, "placed": {"area": placed}, "mixes_left": 30}
     found = ask(client, "pour-progress", {"job": job, "progress": progress})["cautions"]
     assert ("cast-wet-edge-last" in [note["code"] for note in found]) is cast
+
+
+@pytest.mark.parametrize(
+    ("price", "says"),
+    [
+        (', price: "60.00"', "This order can be placed, but the slab is not fully tested yet"),
+        ("", "This order can be placed once its missing prices are known, but the slab is not fully tested yet"),
+    ],
+)
+def test_paper_that_asks_for_a_price_does_not_let_the_order_be_placed_as_it_is(price: str, says: str) -> None:
+    """The caution above it says to ask for the price before this is ordered."""
+    asks = client_of(snapshot_of(FLAKE.replace(', price: "60.00"', price)))
+    paper = asks.post("/v1/quotes", json=document(of="flake"), headers={"Accept": "text/html"}).get_data(as_text=True)
+    assert says in paper
+    assert ("Ask for the price before this is ordered." in paper) is (not price)

@@ -88,10 +88,13 @@ class Paper(Cautioned):
 
     @property
     def orderable(self) -> str:
-        """Whether the order may be placed, and what of the slab comes before the pour."""
-        if not self.quote.quantities.orderable:
+        """Whether the order may be placed, what of it has no price yet, and what of the slab comes before the pour."""
+        order, verdict = self.quote.quantities, self.quote.readiness.verdict
+        if not order.orderable:
             return self.phrase("print-not-orderable")
-        return self.phrase(f"print-orderable-{self.quote.readiness.verdict}")
+        if order.totals.unpriced:
+            return self.phrase(f"print-unpriced-{verdict}")
+        return self.phrase(f"print-orderable-{verdict}")
 
 
 _FIRST = {"invented-data", "other-engine", "no-price"}
