@@ -174,7 +174,10 @@ def test_a_start_without_remedy_gets_the_advice_for_what_is_against_it(
     assert text.endswith(f"hours and heat together. {advice}")
 
 
-@pytest.mark.parametrize(("on", "covered"), [("quarry tile", True), ("old coating", True), ("wood", False)])
+@pytest.mark.parametrize(
+    ("on", "covered"),
+    [("quarry tile", True), ("old tile", True), ("loseta vieja", True), ("old coating", True), ("wood", False)],
+)
 def test_an_old_covering_named_as_the_substrate_is_tested_before_it_is_taken_up(
     client: FlaskClient, on: str, covered: bool
 ) -> None:

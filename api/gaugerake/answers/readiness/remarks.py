@@ -59,7 +59,7 @@ def _outlook(facts: Facts, planned: PlannedSpan) -> Iterator[Remark]:
 def _old_coverings(facts: Facts) -> Iterator[Remark]:
     """What may hold asbestos or lead: found on the slab, or itself what the floor would go on."""
     on = facts.slab.substrate
-    if on is not None and substrate(on) in COVERING_SUBSTRATES:
+    if on is not None and (substrate(on) in COVERING_SUBSTRATES or contaminant(on) in COVERINGS):
         yield caution("old-coverings", "/slab/substrate", on)
     for index, word in enumerate(facts.slab.contaminants or ()):
         if contaminant(word) in COVERINGS:
