@@ -293,3 +293,19 @@ def test_paper_that_asks_for_a_price_does_not_let_the_order_be_placed_as_it_is(p
     paper = asks.post("/v1/quotes", json=document(of="flake"), headers={"Accept": "text/html"}).get_data(as_text=True)
     assert says in paper
     assert ("Ask for the price before this is ordered." in paper) is (not price)
+
+
+def test_the_floor_during_the_work_is_the_one_that_the_hours_are_worked_out_for(client: FlaskClient) -> None:
+    """A freezer's slab is at 34 °F today and is warmed to 70 °F for the work: the slab waits, and the products may."""
+    freezer = {"slab": {"temperature": "34 degF"}, "work": {**MONDAY, "temperatures": {"steady": "70 degF"}}}
+    quote = ask(client, "quotes", document(**freezer))
+    assert next(one["verdict"] for one in quote["readiness"]["checks"] if one["check"] == "slab-temperature") == "fix"
+    assert "product-temperature-below" not in [note["code"] for note in quote["cautions"]]
+    warm = {"slab": {"temperature": "70 degF"}, "work": {**MONDAY, "temperatures": {"steady": "40 degF"}}}
+    below = [
+        note
+        for note in ask(client, "quotes", document(**warm))["cautions"]
+        if note["code"] == "product-temperature-below"
+    ]
+    assert below[0]["text"].startswith("Urethane-cement levelling body: the floor gets down to 40 °F during the work")
+    assert {note["pointer"] for note in below} == {"/work/temperatures"}

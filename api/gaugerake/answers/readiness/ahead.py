@@ -135,9 +135,9 @@ def floor_range(facts: Facts, floor: FloorNow, planned: PlannedSpan) -> tuple[fl
         When the work cannot be planned, or its temperatures cannot be.
     """
     resolved = facts.resolved
-    if not resolved.work.floor_varies:
-        return floor.temperature_k, floor.temperature_k
     course = resolved.work.course.value
+    if not resolved.work.floor_varies:
+        return course.span_k
     if not products_depend_on_plan(resolved, floor):
         return course.span_k
     span = planned.checked()
