@@ -309,3 +309,11 @@ def test_the_floor_during_the_work_is_the_one_that_the_hours_are_worked_out_for(
     ]
     assert below[0]["text"].startswith("Urethane-cement levelling body: the floor gets down to 40 °F during the work")
     assert {note["pointer"] for note in below} == {"/work/temperatures"}
+
+
+def test_the_first_try_with_curl_is_told_which_header_it_lacks(client: FlaskClient) -> None:
+    """curl's -d alone sends a form (its manual, --data)."""
+    form = "application/x-www-form-urlencoded"
+    refused = client.post("/v1/quotes", data='{"system": "level-clear"}', content_type=form)
+    assert refused.status_code == 415
+    assert refused.get_json()["detail"].endswith("Send it with the header Content-Type: application/json.")
