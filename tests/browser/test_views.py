@@ -221,7 +221,7 @@ def test_a_pasted_log_is_read_and_asked_about(open_page: Any) -> None:
         page.get_by_role("button", name="Look for the best start").click()
     readings = asked.value.post_data_json["job"]["work"]["temperatures"]["readings"]
     assert [one["temperature"] for one in readings] == ["55 °F", "61 °F"]
-    expect(page.locator("#answer")).to_contain_text("The readings end at")
+    expect(page.locator("#answer")).to_contain_text("The readings of the floor end at")
 
 
 FORECAST = """Time,Temp (F),RH

@@ -36,7 +36,7 @@ from gaugerake.floor.values.errors import AgeOfOneStart, Contradiction, TooLate
 from gaugerake.floor.values.frozen import dataclass, replace
 from gaugerake.floor.values.note import Say
 
-MOST_STEPS = 132_000
+MOST_STEPS = 120_000
 """Steps of the clock, of judging edges and of following the air, for all starts together."""
 STEPS_OF_A_READING = 4
 """What it takes to hold the floor against the air up to its next reading."""
