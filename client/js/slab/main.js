@@ -16,15 +16,19 @@ import {stepOf} from '../shared/pour/tape.js';
 /** Asks once more what had no answer yet. @type {() => unknown} */
 let again = begin;
 
-/** Asks for the answer to what is said now, where it is not there. */
+/** Asks for the answer to what is said now, where it is not there. @returns {Promise<void>} */
 async function judgeNow() {
   const {pour} = current;
-  if (!pour || !pours.questionOf(pour) || pours.answerNow(pour)) return;
+  if (!pour) return;
+  const question = pours.questionOf(pour);
+  if (!question || pours.answerNow(pour)) return sayKept();
   say(phrase('pouring-judging'));
   const outcome = await judge(pour);
   if (outcome.trouble === 'overtaken') return;
+  const now = current.pour ?? pour;
+  if (pours.questionOf(now) !== question) return judgeNow();
   if (!outcome.body) return sayTrouble(outcome, judgeNow, true);
-  const next = outcome.body(current.pour ?? pour);
+  const next = outcome.body(now);
   if (current.draft) keep(next);
   else turn(next);
   sayKept();
@@ -33,12 +37,14 @@ async function judgeNow() {
 
 /** The marks of a pour whose ways are said, or the question about the next way. @param {KeptPour} next @returns {Promise<unknown>} */
 async function plan(next) {
-  again = () => plan(next);
+  const mine = () => plan(next);
+  again = mine;
   say(phrase('pouring-judging'));
   const outcome = await plannedPour(next);
-  if (outcome.trouble === 'overtaken') return;
+  // another plan is wanted by now, or none
+  if (again !== mine) return;
   if (!outcome.body) return sayTrouble(outcome, again, false);
-  return arrive(outcome.body);
+  return arrive({...outcome.body, units: chosenUnits()});
 }
 
 /** @param {KeptPour} next @returns {unknown} */
@@ -84,11 +90,13 @@ function tapped({dataset}) {
   if (ASKS[does]) return ASKS[does](now, dataset.with ?? '');
   DOES[does]?.(now, dataset.with ?? '');
   forgetRefusal();
-  if (/^(measure|stock|undo|layer)$/.test(does)) judgeNow();
+  if (/^(measure|stock|undo|layer|anew)$/.test(does)) judgeNow();
 }
 
+const chosenUnits = () => /** @type {Units} */ (find('[name=units]:checked').value);
+
 function switchUnits() {
-  const units = /** @type {Units} */ (find('[name=units]:checked').value);
+  const units = chosenUnits();
   kept.keepUnits(units);
   labelSteps(units);
   if (current.draft) ask({...current.draft, units});
@@ -106,9 +114,12 @@ async function begin() {
   say(phrase('pouring-opening'));
   const outcome = await openPour(key, kept.units());
   if (!outcome) return say(phrase('pouring-nothing-open'), true);
+  // it was asked for twice, and is there
+  if (again !== begin || outcome.trouble === 'overtaken') return;
   if (!outcome.body) return sayTrouble(outcome, begin, false);
-  chooseUnits(outcome.body.units);
-  return arrive(outcome.body);
+  const units = kept.units() ?? outcome.body.units;
+  chooseUnits(units);
+  return arrive({...outcome.body, units});
 }
 
 listenToKeys(document.body, tapped);
