@@ -20,10 +20,10 @@ async function start() {
   if (!typed) return say(phrase('compare-no-job'));
   wayBack(typed.job);
   form.dataset.units = chosenUnits();
-  const first = !stock;
-  stock = await catalogue(start);
-  if (!stock) return null;
-  if (first) offer(stock);
+  const found = await catalogue(start);
+  if (!found) return null;
+  if (!stock) offer(found);
+  stock = found;
   form.hidden = false;
   return ask();
 }

@@ -13,6 +13,8 @@ import {bestOf, notesOf, remediesOf, spansOf} from './told.js';
 const DAYS_AHEAD = 5;
 const form = find('#job');
 const typed = carried();
+// how often was asked, or typed over what was; and whether an answer is on its way
+let [count, isAsking] = [0, false];
 
 function begin() {
   if (!typed) return say(phrase('begin-no-job'));
@@ -62,9 +64,12 @@ async function ask() {
   if (!typed) return null;
   const said = jobOf(form);
   const job = jobWith(typed.job, said);
+  const own = ++count;
+  isAsking = true;
   say(phrase('client-working-it-out'));
   const outcome = await startSearch({job, search: said.search ?? {}}, chosenUnits());
-  if (outcome.trouble === 'overtaken') return null;
+  if (own !== count) return null;
+  isAsking = false;
   find('#answer').replaceChildren();
   if (!outcome.body) return sayTrouble(outcome, ask);
   const {body} = outcome;
@@ -72,9 +77,11 @@ async function ask() {
   return say(phrase('begin-done'));
 }
 
-/** What was found for other hours or temperatures is no answer to those that are typed now. */
+/** What was found, or is looked for, at other hours or temperatures is no answer to those that are typed now. */
 function forget() {
-  if (!find('#answer').children.length) return;
+  if (!isAsking && !find('#answer').children.length) return;
+  count++;
+  isAsking = false;
   find('#answer').replaceChildren();
   say(phrase('begin-look-again'));
 }

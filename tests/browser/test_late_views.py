@@ -1,0 +1,45 @@
+"""The views beside the quote, and the form for other sites, where answers come late and not in their order."""
+
+from typing import Any
+
+from playwright.sync_api import expect
+from tests.browser.late import holding, let_go
+from tests.browser.test_views import JOB, READY
+
+START = "**/v1/start-search*"
+SYSTEMS = "**/v1/systems*"
+
+
+def test_a_search_for_hours_that_were_typed_over_is_not_shown(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    held = holding(desk.page, START)
+    with desk.page.expect_request(START):
+        desk.page.get_by_role("button", name="Look for the best start").click()
+    desk.page.locator("#until").fill("2027-04-07T18:00")
+    let_go(desk.page, held[0])
+    desk.says("Not worked out yet for what is typed now")
+    expect(desk.page.locator(READY)).to_have_count(0)
+
+
+def test_a_first_search_that_was_typed_over_is_not_shown(open_page: Any) -> None:
+    desk = open_page(path="healthz", ready="body")
+    held = holding(desk.page, START)
+    with desk.page.expect_request(START):
+        desk.open("start.html", job=JOB, ready="#job:not([hidden])")
+    desk.page.locator("#until").fill("2027-04-07T18:00")
+    let_go(desk.page, held[0])
+    desk.says("Not worked out yet for what is typed now")
+    expect(desk.page.locator(READY)).to_have_count(0)
+
+
+def test_the_systems_are_offered_once_however_often_they_are_asked_for(open_page: Any) -> None:
+    desk = open_page(path="healthz", ready="body")
+    held = holding(desk.page, SYSTEMS)
+    with desk.page.expect_request(SYSTEMS):
+        desk.open("compare.html", job=JOB, ready="#units")
+    with desk.page.expect_request("**/v1/systems?units=si"):
+        desk.page.get_by_label("metres").check()
+    for route in reversed(held):
+        let_go(desk.page, route)
+    expect(desk.page.locator(READY).first).to_be_visible()
+    expect(desk.page.locator("#picked input")).to_have_count(3)
