@@ -1,25 +1,25 @@
-// A quote form for pages of other origins, as README.md shows. Attributes: key, units (us or si), service (else where the
-// script is from). Each quote is an event "quote"; its detail is the answer of POST /v1/quotes.
+// A quote form for other origins, as README.md shows. Attributes: key, units (us or si), service (else where the script
+// is from). Each quote is an event "quote"; its detail is the answer of POST /v1/quotes.
 {
   const home = new URL('.', document.currentScript.src).href;
 
   const STYLE = `
-    :host { display: block; max-width: 34rem; font: inherit; line-height: 1.4; }
-    form { display: grid; gap: .75rem; border-top: 3px double; padding-top: .75rem; }
-    label { display: grid; gap: .2rem; font-weight: 600; }
-    input, select, button { font: inherit; padding: .45rem .5rem; min-height: 2.75rem; border: 1px solid; border-radius: 0;
-      background: Field; color: FieldText; font-weight: 400; box-sizing: border-box; width: 100%; }
-    button { background: CanvasText; color: Canvas; cursor: pointer; }
-    :focus-visible { outline: 3px solid; outline-offset: 2px; }
-    [aria-invalid=true] { border-width: 3px; }
-    .fault { font-weight: 400; }
-    .fault::before { content: "\\2192 "; }
-    table { border-collapse: collapse; width: 100%; }
-    caption { text-align: start; font-weight: 600; padding: .5rem 0; }
-    th, td { text-align: start; padding: .3rem .5rem .3rem 0; border-bottom: 1px solid; vertical-align: top; }
-    td:first-child { text-align: end; white-space: nowrap; font-variant-numeric: tabular-nums; }
-    .sum, h2 { font-size: 1.25em; font-weight: 600; }
-    summary { padding: .7rem 0; }`;
+:host { display: block; max-width: 34rem; font: inherit; line-height: 1.4; }
+form { display: grid; gap: .75rem; border-top: 3px double; padding-top: .75rem; }
+label { display: grid; gap: .2rem; font-weight: 600; }
+input, select, button { font: inherit; padding: .45rem .5rem; min-height: 2.75rem; border: 1px solid; border-radius: 0;
+  background: Field; color: FieldText; font-weight: 400; box-sizing: border-box; width: 100%; }
+button { background: CanvasText; color: Canvas; cursor: pointer; }
+:focus-visible { outline: 3px solid; outline-offset: 2px; }
+[aria-invalid=true] { border-width: 3px; }
+.fault { font-weight: 400; }
+.fault::before { content: "\\2192 "; }
+table { border-collapse: collapse; width: 100%; }
+caption { text-align: start; font-weight: 600; padding: .5rem 0; }
+td { text-align: start; padding: .3rem .5rem .3rem 0; border-bottom: 1px solid; vertical-align: top; }
+td:first-child { text-align: end; white-space: nowrap; font-variant-numeric: tabular-nums; }
+.sum, h2 { font-size: 1.25em; font-weight: 600; }
+summary { padding: .7rem 0; }`;
 
   const make = (name, attributes = {}, ...inside) => {
     const element = Object.assign(document.createElement(name), attributes);
@@ -48,10 +48,7 @@
         make('label', {}, phrase(this.si ? 'area-si' : 'area-us'), this.area),
         make('button', {disabled: true}, phrase('quote-this-floor')),
       );
-      this.form.onsubmit = (event) => {
-        event.preventDefault();
-        this.quote();
-      };
+      this.form.onsubmit = (event) => this.quote(event);
       this.attachShadow({mode: 'open'}).append(make('style', {textContent: STYLE}), this.form, this.answer);
       this.list();
     }
@@ -64,19 +61,22 @@
     }
 
     async ask(path, job) {
+      const mine = (this.last = {});
       try {
         const response = await this.send(new URL(path, this.service), job);
         const body = await response.json();
+        if (this.last !== mine) return null;
         if (response.ok) return body;
         this.refused(response, body);
       } catch {
-        this.trouble(phrase('not-reached'), phrase('tell-origin', {service: this.service, origin: location.origin}));
+        if (this.last === mine)
+          this.trouble(phrase('not-reached'), phrase('tell-origin', {service: this.service, origin: location.origin}));
       }
       return null;
     }
 
     send(address, job) {
-      // as a header, so a link to the quote is in each reader's language
+      // so a link is in its reader's language
       const headers = {'accept-language': phrase('language'), ...(job && {'content-type': 'application/json'})};
       if (this.getAttribute('key')) headers.authorization = `Bearer ${this.getAttribute('key')}`;
       address.searchParams.set('units', this.si ? 'si' : 'us');
@@ -90,7 +90,7 @@
       errors.forEach((error) => this.mark(error));
     }
 
-    // what to do is for whoever keeps the page
+    // what to do is for the page's keeper
     trouble(text, todo) {
       this.say(text);
       console.error(todo);
@@ -105,7 +105,8 @@
       } else if (this.wait) setTimeout(() => this.list(), this.wait * 1000);
     }
 
-    async quote() {
+    async quote(event) {
+      event.preventDefault();
       this.shadowRoot.querySelectorAll('.fault').forEach((fault) => fault.remove());
       for (const field of [this.system, this.area]) field.removeAttribute('aria-invalid');
       const typed = this.area.value.trim();

@@ -10,6 +10,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, Route, expect
 from tests.browser.keyed import Keyed
+from tests.browser.late import holding, let_go
 from tests.browser.profiles import Profiles
 from tests.service import running
 
@@ -32,6 +33,7 @@ HEARING = """
 window.heard = []; addEventListener('quote', (event) => heard.push(event.detail));
 window.complaints = []; console.error = (text) => complaints.push(text);
 """
+QUOTES = "**/v1/quotes?*"
 AXE = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
     "rules": {"color-contrast": {"enabled": False}},
@@ -89,6 +91,29 @@ def test_a_floor_is_quoted_on_another_origins_page(opened_to: str, visit: Visit)
     assert [quote["quantities"]["totals"]["gross"] for quote in heard] == ["7547.25"]
     link = page.get_by_role("link", name="Open the whole quote")
     assert link.get_attribute("href") == f"{opened_to}/#quote={heard[0]['token']}"
+
+
+@pytest.mark.parametrize("late", ["comes", "is lost"])
+def test_an_answer_that_was_overtaken_is_not_shown(opened_to: str, visit: Visit, late: str) -> None:
+    """1,200 sq ft cost what README.md shows; 600 were asked for before, and are answered after them or not at all."""
+    page = visit(opened_to)
+    expect(page.locator("gaugerake-quote option")).to_have_count(3)
+    page.get_by_label("Floor system").select_option("level-clear")
+    held = holding(page, QUOTES)
+    with page.expect_request(QUOTES):
+        ask(page, "600")
+    with page.expect_request(QUOTES):
+        ask(page, "1200")
+    held[1].continue_()
+    expect(page.get_by_text("$7,547.25")).to_be_visible()
+    if late == "comes":
+        let_go(page, held[0])
+    else:
+        with page.expect_event("requestfailed"):
+            held[0].abort()
+    expect(page.get_by_text("$7,547.25")).to_be_visible()
+    assert len(page.evaluate("heard")) == 1
+    assert page.evaluate("complaints") == []
 
 
 def test_what_is_to_be_mended_stands_at_the_field(opened_to: str, visit: Visit) -> None:
