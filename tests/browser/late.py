@@ -16,3 +16,9 @@ def let_go(page: Page, route: Route) -> None:
         route.continue_()
     came.value.finished()
     page.wait_for_timeout(150)
+
+
+def await_held(page: Page, held: list[Route], count: int) -> None:
+    """Wait until so many are held."""
+    while len(held) < count:
+        page.wait_for_timeout(20)

@@ -33,6 +33,7 @@ function areaOf({rooms}) {
 function goOnWith(typed) {
   kept.release();
   kept.enter(typed);
+  kept.keepQuote = () => null; // one on its way is of the job from before
   history.replaceState(null, '', location.pathname);
   location.reload();
 }
@@ -80,6 +81,7 @@ export function offerReturn(field, height) {
 
 /** Shows the jobs of this device, to go on with one of them or with none. */
 export function showJobs() {
+  if (find('.jobs')) return;
   const jobs = kept.jobs();
   const close = button(phrase('late-back-close'), () => dialog.close());
   const dialog = /** @type {HTMLDialogElement} */ (

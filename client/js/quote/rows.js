@@ -26,6 +26,8 @@ async function removeRow(row, changed) {
   const list = /** @type {Field} */ (row.parentElement);
   const isTyped = findAll('[type=text], textarea', row).some((field) => field.value);
   const {module, words} = isTyped ? await later('quote/back.js') : {};
+  // it may be gone by now, or be the last that must stay
+  if (!row.isConnected || find(':scope > [data-drop]', row).hidden) return;
   if (words && !window.confirm(phrase('client-remove-row'))) return;
   const takeBack = module?.rowBack(row, list, changed);
   row.remove();
