@@ -1,5 +1,5 @@
 // Systems or thicknesses side by side for the job as it came; one tap takes a choice over into the job.
-import {comparison} from '../shared/api.js';
+import {post} from '../shared/api.js';
 import {carried, catalogue, say, sayTrouble, wayBack} from '../shared/carried.js';
 import {el, find, findAll, noteList} from '../shared/dom.js';
 import {chosenUnits, withUnit} from '../shared/fields.js';
@@ -66,7 +66,8 @@ async function ask() {
     return say(phrase('compare-pick-two', {most: MOST}));
   }
   say(phrase('client-working-it-out'));
-  const outcome = await comparison({job: typed.job, choices: chosen}, chosenUnits());
+  /** @type {Outcome<Comparison>} */
+  const outcome = await post(`v1/comparisons?units=${chosenUnits()}`, {job: typed.job, choices: chosen});
   if (own !== count) return null;
   clear();
   if (!outcome.body) return sayTrouble(outcome, ask);

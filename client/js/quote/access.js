@@ -53,6 +53,7 @@ async function takeKey(key, again) {
 /** Prices that came for the key go with it; what was typed stays. */
 async function forget() {
   kept.forgetKey();
+  kept.keepQuote = () => null; // one on its way came for the key
   try {
     for (const name of await caches.keys()) await dropCatalogue(await caches.open(name));
   } catch {

@@ -4,11 +4,14 @@ import {el, find} from '../shared/dom.js';
 import {stripOf} from '../shared/drawings/strip.js';
 import {recall, remember} from '../shared/store.js';
 import {learn, phrase} from '../shared/words.js';
+import {quoteNumber} from './order.js';
 
 learn(/* words late-chosen- */ {});
 
 /** Draws the strip where the quote begins at the start that was chosen last, and is of the job that it was chosen for. @param {HTMLElement} place @param {Quote} quote */
 export function showChosen(place, quote) {
+  // another quote may stand there by now
+  if (!find('.heading', place).textContent?.includes(quoteNumber(quote))) return;
   const found = recall('starts');
   const of = floorOf(quote);
   if (quote.job?.work?.start !== found.taken || (found.of ?? of) !== of) return;

@@ -141,7 +141,8 @@ function listenToWaysOut(form) {
 async function submit(event, form, left, ask) {
   event.preventDefault();
   for (const field of findAll('[data-at]', form)) left.add(field);
-  await ask();
+  // somebody types again
+  if ((await ask()) === null) return;
   const due = ['#faults', '#access'].map((one) => find(one)).find((one) => !one.hidden);
   (due?.matches('form') ? find('input', due) : (due ?? find('#sheet'))).focus();
 }

@@ -17,10 +17,9 @@ const [form, answer] = [find('#job'), find('#answer')];
 /** Fields that were left: their errors are due. @type {Set<Element>} */
 const left = new Set();
 let [timer, asked] = [0, 0];
-// what was asked last, until somebody types or no answer comes; and its answer on the way
-/** @type {[string, Promise<unknown>?]} */
+/** What was asked last, until somebody types or no answer comes; and its answer on the way. @type {[string, Promise<unknown>?]} */
 let [question, answering] = [''];
-// whether the catalogue is here, whether a link was followed, whether a quote stands as it was made
+// whether the catalogue is here in the chosen units, whether a link was followed, whether a quote stands as it was made
 const state = {isStocked: false, isArriving: false, isAsMade: false};
 
 /** @type {Actions} */
@@ -58,10 +57,11 @@ async function put(asks, mine) {
   const slow = setTimeout(() => say(phrase('client-still-working')), 2000);
   say(phrase('client-working-it-out'));
   const outcome = await answerTo(asks);
+  if (outcome.problem) await later('quote/faults.js');
   clearTimeout(slow);
-  if (outcome.trouble === 'overtaken' || mine !== asked) return null;
-  markStale(Boolean(outcome.trouble));
+  if (mine !== asked) return null;
   if (!outcome.trouble) return showAnswer(outcome.body, asks, mine);
+  markStale(true);
   question = '';
   return stopped(outcome, ask);
 }
@@ -70,8 +70,8 @@ async function put(asks, mine) {
 async function showAnswer(body, {job, isWhole, units}, mine) {
   await admitted();
   clearFaults(form);
-  await (isWhole ? showQuote : showSlab)(answer, body, actions);
-  if (mine !== asked) return;
+  await (isWhole ? showQuote : showSlab)(answer, body, actions, () => mine === asked && !markStale(false));
+  if (mine !== asked) return null;
   if (isWhole) kept.keepQuote({body, units, at: new Date().toISOString()});
   say(phrase(isWhole ? 'client-worked-out' : 'client-slab-alone'));
   tellQuote(isWhole ? inBrief(body) : '');
@@ -79,7 +79,7 @@ async function showAnswer(body, {job, isWhole, units}, mine) {
   if (state.isArriving) arrive();
   [state.isArriving, state.isAsMade] = [false, false];
   const other = await understood(job, units === 'us' ? 'si' : 'us');
-  if (mine === asked) showUnderstood(form, body.job, other.body?.job);
+  return mine === asked ? showUnderstood(form, body.job, other.body?.job) : null;
 }
 
 /** What came instead of an answer; a server that asks for a moment is asked again by itself. @param {Failed} outcome @param {() => Promise<unknown>} again */
@@ -88,26 +88,25 @@ async function stopped(outcome, again) {
   await showTrouble(form, outcome, again, left);
 }
 
+// what is on its way then answers something else
 function askSoon(milliseconds = 350) {
   question = '';
+  asked++;
   if (state.isAsMade) kept.beginAnew();
-  state.isAsMade = false;
+  [state.isArriving, state.isAsMade] = [false, false];
   markStale(true);
   remember(form);
   clearTimeout(timer);
   timer = window.setTimeout(ask, milliseconds);
 }
 
-async function switchUnits() {
-  turnUnits(form);
-  askSoon(0);
-  const outcome = await systems(chosenUnits());
-  if (outcome.body) offerCatalogue(form, outcome.body);
-}
+const switchUnits = () => [turnUnits(form), (state.isStocked = false), askSoon(0)];
 
-/** The catalogue, without which nothing can be chosen; a quote that is opened by its token stands without it. @returns {Promise<unknown>} */
+/** The catalogue, without which nothing can be chosen, where no other is there by now; a quote that is opened by its token stands without it. @returns {Promise<unknown>} */
 async function start() {
-  const outcome = await systems(chosenUnits());
+  const [units, wasStocked] = [chosenUnits(), state.isStocked];
+  const outcome = await systems(units);
+  if (units !== chosenUnits() || (outcome.trouble && state.isStocked !== wasStocked)) return null;
   if (outcome.trouble === 'closed' && state.isAsMade) return askForKey(phrase('client-opening-needs-no-key'), false);
   if (!outcome.body) return state.isAsMade ? null : stopped(outcome, start);
   state.isStocked = true;
@@ -143,7 +142,8 @@ async function begin() {
   arrive();
 }
 
-window.addEventListener('pagehide', kept.release);
+window.addEventListener('pagehide', () => kept.release());
+window.addEventListener('pageshow', ({persisted}) => persisted && kept.release(true));
 find('#language').addEventListener('click', ({target}) => chooseLanguage(/** @type {Field} */ (target)));
 // what it keeps is loaded when the page has what it needs
 begin().finally(() => navigator.serviceWorker?.register('sw.js').catch(() => null));

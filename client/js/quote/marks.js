@@ -10,18 +10,20 @@ import {placedIn} from '../shared/pour/edge.js';
 import {keptPour, layerNow, stateNow} from '../shared/pour/pours.js';
 import {metres} from '../shared/pour/tape.js';
 import {read} from '../shared/words.js';
+import {quoteNumber} from './order.js';
 
 /** @typedef {{name: string, plan: Element | null, room: Room, typed: any, index: number}} Marked */
 
 /** Draws the marks into the plans that stand there, and strips of rooms that have none. @param {HTMLElement} place @param {Quote} quote */
 export async function showMarks(place, quote) {
-  const figures = findAll('.plan', place);
   const {rooms, layers} = quote.quantities;
   const names = rooms.map((room) => room.name);
   const job = withNames(/** @type {Job} */ (quote.job), names);
   /** @type {Outcome<PourPlanAnswer>} */
   const outcome = await post(`v1/pour-plan?units=${chosenUnits()}`, job, 'marks');
-  if (outcome.trouble === 'overtaken') return;
+  // another quote may stand there when they come
+  if (outcome.trouble === 'overtaken' || !isOf(place, quote)) return;
+  const figures = findAll('.plan', place);
   if (!outcome.body) return figures.forEach((figure) => find('.key', figure).append(el('li', {}, outcome.words)));
   const ids = Object.fromEntries(layers.map(({id, name}) => [id, name]));
   const ownNames = names.map((name, i) => job.rooms?.[i].name ?? name);
@@ -33,6 +35,9 @@ export async function showMarks(place, quote) {
     markRoom(find('.part-the-floor .figures', place), one, poured, pourOf(quote));
   }
 }
+
+/** Whether a quote still stands in a place: its number does. @param {HTMLElement} place @param {Quote} quote */
+const isOf = (place, quote) => find('.heading', place).textContent?.includes(quoteNumber(quote));
 
 /** The pour of a quote on this device, once it is begun. @param {Quote} quote */
 function pourOf({token}) {

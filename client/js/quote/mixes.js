@@ -1,6 +1,6 @@
 // The clock of every mix, for whoever pours by a wristwatch: it comes with its module when its fold is opened, and again
 // when the quote around it changes.
-import {pourPlan} from '../shared/api.js';
+import {post} from '../shared/api.js';
 import {el, tryAgain, withoutGaps} from '../shared/dom.js';
 import {chosenUnits} from '../shared/fields.js';
 import {learn, phrase, phraseOfCount} from '../shared/words.js';
@@ -31,8 +31,9 @@ export async function showMixes(place, quote, name) {
   const status = el('p', {role: 'status'}, phrase('client-working-it-out'));
   place.replaceChildren(status, ...last);
   place.classList.add('was');
-  const outcome = await pourPlan(/** @type {Job} */ (quote.job), chosenUnits());
-  if (mine !== turn || outcome.trouble === 'overtaken') return;
+  /** @type {Outcome<PourPlanAnswer>} */
+  const outcome = await post(`v1/pour-plan?units=${chosenUnits()}`, /** @type {Job} */ (quote.job), 'pour');
+  if (mine !== turn) return;
   place.classList.remove('was');
   last = outcome.body ? written(outcome.body, quote, name) : [];
   place.replaceChildren(status, ...last);

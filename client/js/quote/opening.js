@@ -1,5 +1,5 @@
 // Quotes from before: the one of the last visit, and one that is opened by its token. This module comes for those alone.
-import {later, opened} from '../shared/api.js';
+import {ask, later} from '../shared/api.js';
 import {find, findAll} from '../shared/dom.js';
 import {isBegun, kept} from '../shared/store.js';
 import {learn, phrase} from '../shared/words.js';
@@ -23,7 +23,8 @@ export function restore({typed, entry, token, form, answer, actions}) {
   else if (typed?.left) offer('cleared', typed.left);
   if (!token) kept.enter(ownOf(typed ?? {job: {}}));
   const last = kept.quote();
-  if (last && !token && !entry) showKept(last, answer, actions);
+  // one without a name is of a link, or came when its job was cleared
+  if (last?.id && !token && !entry) showKept(last, answer, actions);
   fill(form, typed?.job ?? {});
   findAll(':scope > details', form).forEach((part, i) => (part.open = Boolean(typed?.open?.[i])));
 }
@@ -59,13 +60,18 @@ async function showKept(last, answer, actions) {
 /** Shows a quote as it was made and puts its job into the form to go on from. @param {string} token @param {Field} form @param {Field} answer @param {Actions} actions @returns {Promise<void>} */
 export async function openQuote(token, form, answer, actions) {
   say(phrase('late-opening-it'));
-  const outcome = await opened(token);
+  const isDue = asAddressed();
+  /** @type {Outcome<Quote>} */
+  const outcome = await ask(`v1/quotes/${encodeURIComponent(token)}?echo=true&lang=${document.documentElement.lang}`);
+  if (!isDue()) return;
+  markStale(Boolean(outcome.trouble));
   const last = kept.lastQuote();
   const keptQuote = last?.body.token === token ? last : null;
   const body = outcome.body ?? keptQuote?.body;
-  if (body) await showOpened(body, form, answer, actions);
-  else arrive();
-  markStale(Boolean(outcome.trouble));
+  if (body) await showQuote(answer, body, {...actions, working: null}, isDue);
+  if (!isDue()) return;
+  if (body) goOnFrom(body, form);
+  arrive();
   if (!outcome.body) {
     return sayTrouble(troubleWords(outcome, keptQuote), () => openQuote(token, form, answer, actions));
   }
@@ -73,11 +79,15 @@ export async function openQuote(token, form, answer, actions) {
   return say(phrase('late-opening-as-it-was-made'));
 }
 
-/** @param {Quote} body @param {Field} form @param {Field} answer @param {Actions} actions */
-async function showOpened(body, form, answer, actions) {
-  await showQuote(answer, body, {...actions, working: null});
+/** Tells whether the address still says what it says now: typing takes that away. */
+function asAddressed() {
+  const {hash} = location;
+  return () => location.hash === hash;
+}
+
+/** @param {Quote} body @param {Field} form */
+function goOnFrom(body, form) {
   tellQuote(inBrief(body));
-  arrive();
   if (!body.job) return;
   fill(form, /** @type {Job} */ (body.job));
   showFilledCounts(form);

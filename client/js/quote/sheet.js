@@ -21,8 +21,8 @@ const PART = {
 
 let writes = 0;
 
-/** Writes a quote into its place; a later one takes its turn. @param {HTMLElement} place @param {Quote} quote @param {Actions} actions */
-export async function showQuote(place, quote, actions) {
+/** Writes a quote into its place, where it is due still; a later one takes its turn. @param {HTMLElement} place @param {Quote} quote @param {Actions} actions */
+export async function showQuote(place, quote, actions, isDue = () => true) {
   const mine = ++writes;
   const [plans, days, due, found] = await Promise.all([
     wantsPlans(quote) ? later('shared/drawings/plan.js') : {},
@@ -30,7 +30,7 @@ export async function showQuote(place, quote, actions) {
     quote.return_times.deadline ? later('quote/deadline.js') : {},
     findingsOf(quote.readiness),
   ]);
-  if (mine !== writes) return;
+  if (mine !== writes || !isDue()) return;
   rewrite(place, sheetOf(quote, actions, {plans, days, due, found}));
   // it also names the file that the quote is printed to
   document.title = find('.heading p', place).textContent;
@@ -131,11 +131,11 @@ function workingButton({writer, working}) {
   return el('button', {...attributes, onclick: () => working?.()}, phrase('client-show-the-working'));
 }
 
-/** Writes the slab's verdict alone, while no floor is known yet. @param {HTMLElement} place @param {ReadinessAnswer} readiness @param {Actions} actions */
-export async function showSlab(place, readiness, actions) {
+/** Writes the slab's verdict alone, while no floor is known yet. @param {HTMLElement} place @param {ReadinessAnswer} readiness @param {Actions} actions @param {() => boolean} isDue */
+export async function showSlab(place, readiness, actions, isDue) {
   const mine = ++writes;
   const found = await findingsOf(readiness);
-  if (mine !== writes) return;
+  if (mine !== writes || !isDue()) return;
   document.title = phrase('client-the-slab');
   rewrite(place, [
     el('header', {class: 'heading'}, el('h2', {}, phrase('client-the-slab'))),

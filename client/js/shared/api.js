@@ -8,7 +8,7 @@ const failed = (trouble, code = trouble) => ({trouble, words: phrase(`client-tro
 const OVERTAKEN = {trouble: 'overtaken', words: ''};
 
 /** @param {string} path @param {RequestInit} options @returns {Promise<Outcome<any>>} */
-async function ask(path, options = {}) {
+export async function ask(path, options = {}) {
   const key = kept.key();
   /** @type {any} */
   const headers = {...options.headers, ...(key ? {authorization: `Bearer ${key}`} : {})};
@@ -57,21 +57,8 @@ export const systems = (units) => ask(`v1/systems?units=${units}`);
 export const answerTo = ({job, isWhole, units, isExplained}) =>
   post(`v1/${isWhole ? 'quotes' : 'readiness'}?units=${units}&echo=true${isExplained ? '&working=true' : ''}`, job);
 
-/** How to pour it, with the clock of every mix. @type {(job: Job, units: Units) => Promise<Outcome<PourPlanAnswer>>} */
-export const pourPlan = (job, units) => post(`v1/pour-plan?units=${units}`, job, 'pour');
-
-/** Several choices for a job, side by side. @type {(asked: any, units: Units) => Promise<Outcome<Comparison>>} */
-export const comparison = (asked, units) => post(`v1/comparisons?units=${units}`, asked);
-
-/** The best hour to begin. @type {(asked: any, units: Units) => Promise<Outcome<StartSearch>>} */
-export const startSearch = (asked, units) => post(`v1/start-search?units=${units}`, asked);
-
 /** The job as it is understood, in other units. @type {(job: Job, units: Units) => Promise<Outcome<ReadinessAnswer>>} */
 export const understood = (job, units) => ask(`v1/readiness?units=${units}&echo=true`, asJson(job));
-
-/** A quote that was made before, from its token, in the page's language. @type {(token: string) => Promise<Outcome<Quote>>} */
-export const opened = (token) =>
-  ask(`v1/quotes/${encodeURIComponent(token)}?echo=true&lang=${document.documentElement.lang}`);
 
 /** A document of the page's own, for what stands in it. @param {string} path */
 export async function documentAt(path) {
@@ -80,7 +67,8 @@ export async function documentAt(path) {
   return new DOMParser().parseFromString(await response.text(), 'text/html');
 }
 
-let missed = '';
+/** @type {Record<string, string>} */
+const missed = {};
 
 /**
  * A module of the js folder that is wanted only now; one that did not come is asked for under another address.
@@ -88,9 +76,9 @@ let missed = '';
  */
 export async function later(path) {
   try {
-    return {module: await import(`../${path}${missed}`)};
+    return {module: await import(`../${path}${missed[path] ?? ''}`)};
   } catch {
-    missed = `?${Date.now()}`;
+    missed[path] = `?${Date.now()}`;
     return {words: failed('offline').words};
   }
 }

@@ -52,8 +52,8 @@ export const kept = {
   /** From now on this tab works on a job. @param {Typed} typed */
   enter: (typed) => writeOwn(typed),
   keepJob,
-  /** The tab is left: its job is open no more. */
-  release: () => changeEntry({isOpen: false}),
+  /** The tab is left: its job is open no more; or it is come back to. */
+  release: (isOpen = false) => changeEntry({isOpen}),
   /** @returns {Units | null} */
   units: () => recall('units'),
   /** @param {Units} units */

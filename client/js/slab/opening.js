@@ -1,5 +1,5 @@
 // A pour from what its link carries: the quote or the job, then its plan with the marks. Kept, it opens without a network.
-import {answerTo, opened, pourPlan} from '../shared/api.js';
+import {answerTo, ask, post} from '../shared/api.js';
 import {linked} from '../shared/store.js';
 import {layersOf, lengthOf, withNames} from '../shared/pour/plan.js';
 import {metres} from '../shared/pour/tape.js';
@@ -7,7 +7,7 @@ import {metres} from '../shared/pour/tape.js';
 /** The quote that the address carries, with its job echoed. @param {Units} units @returns {Promise<Outcome<Quote>> | null} */
 function asked(units) {
   const {token, entry} = linked();
-  if (token) return opened(token);
+  if (token) return ask(`v1/quotes/${encodeURIComponent(token)}?echo=true&lang=${document.documentElement.lang}`);
   return entry ? answerTo({job: entry.job, isWhole: true, units: entry.units ?? units, isExplained: false}) : null;
 }
 
@@ -46,7 +46,8 @@ const layerNames = ({quantities}) => Object.fromEntries(quantities.layers.map(({
 export async function plannedPour(pour) {
   const rooms = pour.rooms.map((room, i) => ({...room, ...wayOf(pour.job.rooms?.[i])}));
   if (!pour.isPoured || rooms.some((room) => !room.exact)) return {body: {...pour, rooms}};
-  const outcome = await pourPlan(pour.job, pour.units);
+  /** @type {Outcome<PourPlanAnswer>} */
+  const outcome = await post(`v1/pour-plan?units=${pour.units}`, pour.job, 'pour');
   if (!outcome.body) return outcome;
   const layers = layersOf(
     outcome.body,

@@ -1,5 +1,5 @@
 // The best hour to begin: the hours to look at and the temperatures are asked here, all else is the job as it came.
-import {startSearch} from '../shared/api.js';
+import {post} from '../shared/api.js';
 import {carried, say, sayTrouble, wayBack} from '../shared/carried.js';
 import {find, findAll} from '../shared/dom.js';
 import {chosenUnits, labelUnits, wakeOnEntry} from '../shared/fields.js';
@@ -67,7 +67,8 @@ async function ask() {
   const own = ++count;
   isAsking = true;
   say(phrase('client-working-it-out'));
-  const outcome = await startSearch({job, search: said.search ?? {}}, chosenUnits());
+  /** @type {Outcome<StartSearch>} */
+  const outcome = await post(`v1/start-search?units=${chosenUnits()}`, {job, search: said.search ?? {}});
   if (own !== count) return null;
   isAsking = false;
   find('#answer').replaceChildren();
