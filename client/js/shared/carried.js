@@ -52,9 +52,11 @@ function faultLine({detail, hint, seen}) {
   return el('li', {}, [written && `${written}:`, detail, hint].filter(Boolean).join(' '));
 }
 
-/** The catalogue in the chosen units; where it does not come the state says why. @param {() => unknown} again @returns {Promise<Systems | null>} */
+/** The catalogue in the chosen units; where it does not come the state says why. In units that were left since it is none. @param {() => unknown} again @returns {Promise<Systems | null>} */
 export async function catalogue(again) {
-  const outcome = await systems(chosenUnits());
+  const units = chosenUnits();
+  const outcome = await systems(units);
+  if (units !== chosenUnits()) return null;
   if (outcome.body) return outcome.body;
   sayTrouble(outcome, again);
   return null;
