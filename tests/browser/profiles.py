@@ -30,12 +30,13 @@ class Profile:
         self._tools = self.context.new_cdp_session(self._page)
 
     def empty(self) -> None:
-        """Close what was opened, and forget what was stored, fetched and allowed."""
+        """Close what was opened, forget what was stored, fetched and allowed, and have a network again."""
         for page in self.context.pages:
             if page != self._page:
                 page.close()
         self.context.clear_cookies()
         self.context.clear_permissions()
+        self.context.set_offline(False)
         self._tools.send("Storage.clearDataForOrigin", {"origin": "*", "storageTypes": "all"})
         self._tools.send("Network.clearBrowserCache")
 

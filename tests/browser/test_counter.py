@@ -9,7 +9,8 @@ from playwright.sync_api import expect
 
 AREA = "[data-at='shape/measured/area']"
 SHARE = "void (navigator.share = async (shared) => { window.shared = shared; console.info('shared'); })"
-PUT_AWAY = "void (navigator.share = () => Promise.reject(new DOMException('put away', 'AbortError')))"
+PUT_AWAY = """void (navigator.share = async () => {
+  console.info('put away'); throw new DOMException('put away', 'AbortError'); })"""
 CLIPPED = """(one) => { const free = one.cloneNode(); one.after(free); free.style.width = 'max-content';
   const [is, wants] = [one.offsetWidth, free.offsetWidth]; free.remove(); return wants - is; }"""
 CHECKED = "[...document.querySelectorAll('.checks tbody tr')].map((row) => [...row.cells].map((one) => one.innerText))"
@@ -58,7 +59,8 @@ def test_the_share_sheet_of_the_device_is_used_where_there_is_one(open_page: Any
     assert desk.page.evaluate("window.shared.url").startswith(f"{desk.server}/#quote=")
     assert desk.page.evaluate("window.shared.title") == desk.page.title()
     desk.page.evaluate(PUT_AWAY)
-    desk.page.get_by_role("button", name="Link to this quote").click()
+    with desk.page.expect_console_message(lambda one: one.text == "put away"):
+        desk.page.get_by_role("button", name="Link to this quote").click()
     expect(desk.page.locator(".actions [role=status]")).to_be_empty()
 
 
@@ -142,6 +144,8 @@ def test_how_sure_the_order_is_can_be_slid(open_page: Any, server: str, example:
         expect(slider).to_have_attribute("aria-valuetext", words)
         expect(slider).to_be_focused()
     expect(desk.page.locator("#confidence")).to_have_value("0.94")
+    desk.quoted()  # the sheet is written anew, and the slider with it
+    expect(slider).to_have_attribute("aria-valuetext", words)
     box = slider.bounding_box()
     desk.page.mouse.move(box["x"] + box["width"] * 8 / 15, box["y"] + box["height"] / 2)
     desk.page.mouse.down()

@@ -99,6 +99,7 @@ def test_the_list_has_name_area_and_time_and_opens_a_job(open_page: Any) -> None
     expect(desk.page.locator(".way-back")).to_contain_text("The job is cleared here and still in the list")
     named(desk, "Corridor", "300")
     desk.page.get_by_role("button", name="Jobs", exact=True).click()
+    expect(desk.page.locator("dialog .job-name")).to_have_count(2)
     desk.is_accessible()
     here, other = lines(desk.page)
     assert re.fullmatch(r"Corridor, which is open here ?300 sq ft · \w{3} \w+ \d+, \d+:\d\d [ap]m", here)

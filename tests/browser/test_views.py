@@ -6,7 +6,8 @@ import re
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, Route, expect
+from playwright.sync_api import Page, expect
+from tests.browser.late import await_held, holding
 from tests.browser.papers import pages_of
 from tests.browser.test_log import COPY
 from tests.browser.test_paper import LEAST_PT
@@ -184,12 +185,11 @@ def test_an_answer_that_comes_before_the_strip_of_the_kept_quote_is_not_told_as_
     page = desk.page
     page.locator(".bests .take").first.click()
     desk.quoted()
-    held: list[Route] = []
-    page.route("**/js/quote/chosen.js*", lambda route: held.append(route))
+    held = holding(page, "**/js/quote/chosen.js*")
     with page.expect_response("**/v1/quotes?*"):
         page.reload()
     expect(page.locator(".price dd").first).to_contain_text("$")
-    assert len(held) == 1
+    await_held(page, held, 1)
     held[0].continue_()
     desk.quoted()
     expect(page.locator(".part-back-on-the-floor .chosen")).to_have_count(1)
