@@ -197,6 +197,19 @@ def test_what_is_typed_while_a_quote_is_opened_stays(open_page: Any, example: An
     expect(desk.page.locator("#answer .of").first).to_contain_text("500")
 
 
+def test_what_is_typed_before_the_kept_job_is_there_stays(open_page: Any) -> None:
+    desk = quoted(open_page)
+    held = holding(desk.page, "**/quote/opening.js*")
+    with desk.page.expect_request("**/quote/opening.js*"):
+        desk.page.reload(wait_until="commit")
+    desk.page.locator("#thickness").fill("1/4")
+    held[0].continue_()
+    desk.quoted()
+    expect(desk.page.locator("#thickness")).to_have_value("1/4")
+    expect(desk.page.locator(AREA)).to_have_value("1200")
+    expect(desk.page.locator("#answer .rooms")).to_contain_text("1/4 in")
+
+
 def test_one_room_stays_however_fast_they_are_removed(open_page: Any) -> None:
     rooms = [measured(name=name) for name in ("North", "South")]
     desk = open_page(job=document(*rooms))

@@ -25,8 +25,16 @@ export function restore({typed, entry, token, form, answer, actions}) {
   const last = kept.quote();
   // one without a name is of a link, or came when its job was cleared
   if (last?.id && !token && !entry) showKept(last, answer, actions);
-  fill(form, typed?.job ?? {});
+  fillAround(form, typed?.job ?? {});
   findAll(':scope > details', form).forEach((part, i) => (part.open = Boolean(typed?.open?.[i])));
+}
+
+/** Fills the form, but for the field in which somebody types already. @param {Field} form @param {Job} job */
+function fillAround(form, job) {
+  const field = /** @type {Field} */ (document.activeElement);
+  const text = form.contains(field) && field.value;
+  fill(form, job);
+  if (text) field.value = text;
 }
 
 /** A link of this tab's own job, as from another view, brings that job back. @param {Typed | undefined} entry @param {Typed} had */
