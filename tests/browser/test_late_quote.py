@@ -57,10 +57,10 @@ def test_the_sheet_is_old_until_its_drawings_are_there(open_page: Any) -> None:
     desk = quoted(open_page)
     held = holding(desk.page, "**/drawings/plan.js*")
     desk.page.locator(".room [data-variant]").select_option("rectangle")
-    with desk.page.expect_response(QUOTES):
-        desk.type("Length", "40")
-        desk.type("Width", "30")
-        desk.page.wait_for_timeout(700)
+    desk.page.locator("[data-at$='rectangle/length']").fill("40")
+    with desk.page.expect_request("**/drawings/plan.js*"):
+        desk.page.locator("[data-at$='rectangle/width']").fill("30")
+    await_held(desk.page, held, 1)
     expect(desk.page.locator(STALE)).to_be_attached()
     held[0].continue_()
     desk.quoted()
@@ -157,12 +157,11 @@ def test_the_strip_of_starts_goes_with_its_quote(open_page: Any) -> None:
     held = holding(page, "**/js/quote/chosen.js*")
     with page.expect_request("**/js/quote/chosen.js*"):
         page.reload()
-    with page.expect_response(QUOTES):
-        page.locator("#start").evaluate(
-            "(field) => { field.value = '2027-04-06T09:13'; field.dispatchEvent(new Event('input', {bubbles: true})); }"
-        )
-    expect(page.locator(".returns")).to_contain_text("am")
-    page.wait_for_timeout(500)
+    expect(page.locator("#answer .price")).to_be_visible()
+    page.locator("#start").evaluate(
+        "(field) => { field.value = '2027-04-06T09:13'; field.dispatchEvent(new Event('input', {bubbles: true})); }"
+    )
+    expect(page.locator("#sheet:not([data-stale]) #answer")).to_be_attached()
     let_go(page, held[0])
     desk.quoted()
     expect(page.locator(".chosen")).to_have_count(0)
