@@ -39,6 +39,11 @@ systems:
       - {layer: broadcast, product: flake, rate: 0.15 lb/ft2, cure: [{at: 70 degF, likely: 10 h}]}
     returns: [{traffic: foot, after: [{at: 70 degF, likely: 12 h}]}]
 """
+MORTAR = """  - {code: mortar, name: Mortar, counted_in: mix, yield: 0.3 ft3, mixing: {minutes: 3},
+     open_time: [{at: 70 degF, low: 12 min, high: 18 min}],
+     packs: [{sku: M-1, contents: 1 mix, unit_code: KT, price: "50.00"}]}
+systems:"""
+COVE = "- {layer: cove, product: mortar, optional: true, thickness: 3/16 in, radius: 1 in}"
 MONDAY = {"start": "2027-04-05T07:00", "zone": "America/Chicago"}
 
 
@@ -317,3 +322,67 @@ def test_the_first_try_with_curl_is_told_which_header_it_lacks(client: FlaskClie
     refused = client.post("/v1/quotes", data='{"system": "level-clear"}', content_type=form)
     assert refused.status_code == 415
     assert refused.get_json()["detail"].endswith("Send it with the header Content-Type: application/json.")
+
+
+# Air that is known for some of the work alone
+
+
+def air_until(last: str) -> dict[str, Any]:
+    ends = ("2027-04-05T07:00", last)
+    return {"readings": [{"at": at, "temperature": "70 degF", "humidity_percent": 40} for at in ends]}
+
+
+@pytest.mark.parametrize(("last", "count"), [("2027-04-06T07:00", 1), ("2027-05-31T07:00", 0)])
+@pytest.mark.parametrize("path", ["return-times", "quotes"])
+def test_air_that_is_known_for_a_day_alone_is_said_to_be(client: FlaskClient, path: str, last: str, count: int) -> None:
+    """The demonstration's floor is asked to stay 6 °F above the dew point; its second coat is days away."""
+    found = told(client, path, document(work=MONDAY, air=air_until(last)), "air-readings-end-early")
+    assert len(found) == count
+    assert all(text.startswith("The readings of the air end at 2027-04-06 07:00") for text in found)
+
+
+def test_air_that_no_limit_rests_on_may_be_known_for_a_day() -> None:
+    job = document(of="flake", work=MONDAY, air=air_until("2027-04-06T07:00"))
+    assert told(client_of(snapshot_of(FLAKE)), "return-times", job, "air-readings-end-early") == []
+
+
+@pytest.mark.parametrize(
+    ("room", "count"), [({}, 1), ({"cove": {"length": "90 ft", "height": "4 in"}}, 0)], ids=["no cove", "a cove"]
+)
+def test_an_optional_layer_that_no_room_has_work_for_is_said_to_be_left_out(room: dict[str, Any], count: int) -> None:
+    coved = FLAKE.replace("systems:", MORTAR).replace("- {layer: body,", f"{COVE}\n      - {{layer: body,")
+    job = document(rectangle("30 ft", "15 ft", **room), of="flake", order={"optional_layers": ["cove"]})
+    quote = ask(client_of(snapshot_of(coved)), "quotes", job)
+    assert [note["code"] for note in quote["cautions"]].count("optional-layer-unused") == count
+    ordered = {layer for line in quote["quantities"]["order_lines"] for layer in line["layers"]}
+    assert ("cove" in ordered) is (not count)
+
+
+_TO_MEND = "the surface profile, the floor's temperature"
+
+
+@pytest.mark.parametrize(
+    ("slab", "says"),
+    [
+        ({}, []),
+        (
+            {"profile_csp": 1, "temperature": "34 degF"},
+            [f"To be put right on the slab before the pour: {_TO_MEND}. The quote says how."],
+        ),
+    ],
+    ids=["untested", "to be mended"],
+)
+def test_day_sheets_say_what_of_the_slab_comes_before_the_pour(
+    client: FlaskClient, slab: dict[str, Any], says: list[str]
+) -> None:
+    assert told(client, "day-sheets", document(slab=slab, work=MONDAY), "day-sheet-slab-fix") == says
+
+
+@pytest.mark.parametrize(("by", "count"), [("2027-04-05T20:00", 1), ("2027-05-31T07:00", 0)], ids=["no one", "all"])
+def test_a_comparison_says_why_no_choice_is_best(client: FlaskClient, by: str, count: int) -> None:
+    """No floor of the demonstration is prepared, laid and cured on the day that it is begun."""
+    choices = [{"name": name, "change": {"system": name}} for name in ("level-clear", "double-quartz")]
+    job = document(work={**MONDAY, "reopen_by": by})
+    found = ask(client, "comparisons", {"job": job, "choices": choices})
+    assert [note["code"] for note in found["cautions"]].count("comparison-without-best") == count
+    assert (found["best"]["soonest"] is None) is bool(count)

@@ -53,6 +53,7 @@ _FIRST = {
     "invented-data",
     "other-engine",
     "day-sheet-slab-stops",
+    "day-sheet-slab-fix",
     "pour-edge-lost",
     "pour-short-handed",
     "short-handed",

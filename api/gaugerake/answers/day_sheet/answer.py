@@ -125,7 +125,7 @@ def day_sheet(resolved: ResolvedJob, *, explained: bool = False) -> Answer[DaySh
         least_spread=None if spread_k is None else Figure(spread_k, Kind.TEMPERATURE_DIFFERENCE),
         days=tuple(sheets.day(day) for day in work.days),
     )
-    remarks = (*slab.remarks, *sheet_remarks(work, order, sheets.marked, sheets.labour, slab.body.verdict))
+    remarks = (*slab.remarks, *sheet_remarks(work, order, sheets.marked, sheets.labour, slab.body))
     working = (*explain_spread(work), *sheets.working()) if explained else ()
     return Answer(body=body, remarks=remarks, working=working)
 

@@ -11,22 +11,27 @@ from gaugerake.answers.pour_plan.marks import ListedMarks, mark_remarks
 from gaugerake.answers.pour_plan.people import people_remarks
 from gaugerake.answers.quantities.cautions import products_remarks
 from gaugerake.answers.quantities.order import JobOrder
+from gaugerake.answers.readiness.body import Readiness
 from gaugerake.answers.return_times.cautions import run_remarks
 from gaugerake.answers.return_times.labour import ManWork, labour_remarks
 from gaugerake.answers.return_times.plan import timetable_remarks
 from gaugerake.answers.wet_edge.site import site_remarks
 from gaugerake.floor.slab.verdict import Verdict
+from gaugerake.floor.values.note import Say, listed
 
 _OF_OTHER_ANSWERS = {"no-price", "no-weight", "pour-mixes-unlisted"}
 """What is said of figures that no sheet shows."""
 
 
 def sheet_remarks(
-    work: DatedWork, order: JobOrder, marked: ListedMarks, labour: Sequence[ManWork], slab: Verdict
+    work: DatedWork, order: JobOrder, marked: ListedMarks, labour: Sequence[ManWork], slab: Readiness
 ) -> Iterator[Remark]:
     """The remarks of the work; those of the slab come from its checks."""
-    if slab is Verdict.STOP:
+    if slab.verdict is Verdict.STOP:
         yield caution("day-sheet-slab-stops", "/slab")
+    elif slab.verdict is Verdict.FIX:
+        names = [Say(code=f"name-{one.check}") for one in slab.checks if one.verdict is Verdict.FIX]
+        yield caution("day-sheet-slab-fix", "/slab", checks=listed(code="check-list", phrases=names))
     for remark in _quoted(work, order, marked, labour):
         if remark.note.code not in _OF_OTHER_ANSWERS:
             yield remark

@@ -14,6 +14,7 @@ from gaugerake.answers.return_times.plan import Timetable
 from gaugerake.answers.return_times.run_remarks import (
     SAID_FROM_S,
     TEMPERATURES,
+    air_log_remarks,
     endless_remark,
     first_stop_remarks,
     layer_name,
@@ -48,7 +49,9 @@ def run_remarks(timetable: Timetable) -> Iterator[Remark]:
     if any(one.cut_short for one in (runs.earliest, runs.likely, runs.latest)):
         yield caution("laying-late-search-ended", "/work")
     never = any(one.at_s is None for _, one in runs.last_returns)
-    yield from log_remarks(timetable.resolved, runs.latest.start_s, math.inf if never else runs.end_s)
+    ends_s = math.inf if never else runs.end_s
+    yield from log_remarks(timetable.resolved, runs.latest.start_s, ends_s)
+    yield from air_log_remarks(timetable.resolved, ends_s)
     yield caution("floor-warmer-or-colder", TEMPERATURES)
     yield caution("engines-indoors")
 

@@ -36,6 +36,16 @@ def log_remarks(resolved: ResolvedJob, from_s: float, until_s: float) -> Iterato
             yield caution(code, f"{TEMPERATURES}/readings", at=at, held=held)
 
 
+def air_log_remarks(resolved: ResolvedJob, until_s: float) -> Iterator[Remark]:
+    """A caution where readings of the air end before a span does, and the system asks for a dew-point spread."""
+    air = resolved.air.course
+    if air is None or resolved.system.air_limits.dew_point_spread_k is None:
+        return
+    ends_s = air.value.instants_s[-1]
+    if until_s - ends_s > SAID_FROM_S:
+        yield caution("air-readings-end-early", "/air/readings", at=_local(resolved, ends_s))
+
+
 def first_stop_remarks(resolved: ResolvedJob, run: Run) -> Iterator[Remark]:
     """Why a run comes to an end before its work does."""
     for step in run.steps:

@@ -63,8 +63,8 @@ ASSUMPTIONS = (
 _OUTSIDE = (RangeSide.BELOW, RangeSide.ABOVE)
 _WITHOUT_A_LAYER = ("thickness", "cove", "cracks", "spalls", "joints", "filled-joints")
 CAUTIONS = (
-    "comparison-in-short",
     "abrade-first",
+    "air-readings-end-early",
     "batch-outlives-pot-life",
     "before-sawing",
     "beyond-the-table",
@@ -73,6 +73,8 @@ CAUTIONS = (
     "cast-wet-edge-last",
     "colour-not-made",
     "colour-unused",
+    "comparison-in-short",
+    "comparison-without-best",
     "concrete-dust",
     "condensation-ahead",
     "condition-first",
@@ -82,6 +84,7 @@ CAUTIONS = (
     "cure-capped",
     "cure-stands-still",
     "data-sheet-rules",
+    "day-sheet-slab-fix",
     "day-sheet-slab-stops",
     "deadline-before-start",
     "dish-exposure",
@@ -122,6 +125,7 @@ CAUTIONS = (
     "old-coverings",
     "one-lot-of-colour",
     "other-engine",
+    "optional-layer-unused",
     "out-of-proportion",
     "pack-outlives-pot-life",
     "parts-without-the-rest",

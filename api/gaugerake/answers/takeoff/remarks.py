@@ -29,6 +29,7 @@ def takeoff_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]
         yield from proportion_remarks(room, measured)
     yield from resolved.order.waste_fraction.remarks
     yield from layers_missing(resolved)
+    yield from _layers_unused(resolved)
     for need in takeoff.layers:
         yield from _film(need)
         if need.layer.film_rate is not None:
@@ -45,6 +46,14 @@ def layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
             yield caution(f"no-layer-for-{what}", pointer)
         else:
             yield caution(f"layer-not-chosen-for-{what}", pointer, layer=optional.id)
+
+
+def _layers_unused(resolved: ResolvedJob) -> Iterator[Remark]:
+    """Optional layers that are chosen and that no room has work for."""
+    wanted = {Asked.THICKNESS, *(what for what, _ in asked(resolved))}
+    for layer in resolved.layers.value:
+        if layer.optional and layer.does and not layer.does & wanted:
+            yield caution("optional-layer-unused", "/order/optional_layers", layer=layer.name)
 
 
 def asked(resolved: ResolvedJob) -> Iterator[tuple[Asked, str]]:

@@ -191,9 +191,14 @@ def _deadline(timetable: Timetable, *, steps: int) -> ChoiceDeadline | None:
     )
 
 
+def open_in_time(choices: Sequence[ComparedChoice]) -> list[ComparedChoice]:
+    """Those that the slab does not stop and that meet their deadline."""
+    return [one for one in choices if one.verdict is not Verdict.STOP and (one.deadline is None or one.deadline.met)]
+
+
 def best_of(choices: Sequence[ComparedChoice]) -> Best:
     """The best of the choices that have no problem."""
-    good = [one for one in choices if one.verdict is not Verdict.STOP and (one.deadline is None or one.deadline.met)]
+    good = open_in_time(choices)
     timed = any(one.latest is not None for choice in choices for one in choice.returns)
     returning: Callable[[ComparedChoice], float | None] = _instant_s if timed else _hours_s
     priced = [one for one in good if not one.totals.unpriced]

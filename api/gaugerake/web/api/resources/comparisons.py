@@ -6,7 +6,14 @@ from typing import Any
 
 from flask import Response, g, request
 
-from gaugerake.answers.choosing.comparison.answer import ComparedChoice, Comparison, RefusedChoice, best_of, compared
+from gaugerake.answers.choosing.comparison.answer import (
+    ComparedChoice,
+    Comparison,
+    RefusedChoice,
+    best_of,
+    compared,
+    open_in_time,
+)
 from gaugerake.answers.choosing.comparison.shared import Shared
 from gaugerake.answers.job.envelope import envelope
 from gaugerake.answers.job.problem import Problem
@@ -75,10 +82,14 @@ def compare_choices(_asked: Asked) -> Response:
     beside = _Jobs(snapshot)
     choices = [_choice(choice, job, beside, of=len(jobs)) for choice, job in zip(asked.choices, jobs, strict=True)]
     supply = Supply(catalogue=snapshot.catalogue, revision=snapshot.revision, price_book=assumed(snapshot.list_book))
-    around = envelope(supply, (caution("comparison-in-short"),))
+    judged = [choice for choice in choices if isinstance(choice, ComparedChoice)]
+    codes = ["comparison-in-short"]
+    if judged and not open_in_time(judged):
+        codes.insert(0, "comparison-without-best")
+    around = envelope(supply, map(caution, codes))
     answer = Comparison(
         choices=tuple(choices),
-        best=best_of([choice for choice in choices if isinstance(choice, ComparedChoice)]),
+        best=best_of(judged),
         catalogue_revision=around.catalogue_revision,
         engine=around.engine,
         catalogue=around.catalogue,
