@@ -2,6 +2,7 @@
 
 from typing import Any
 
+import pytest
 from playwright.sync_api import expect
 
 AREA = "[data-at='shape/measured/area']"
@@ -89,6 +90,19 @@ def test_a_thumb_has_keys_for_the_units(open_page: Any) -> None:
     thickness.press_sequentially("4")
     expect(thickness).to_have_value("1/4")
     assert all(key.evaluate("(one) => one.offsetHeight") >= 44 for key in keys.all())
+
+
+@pytest.mark.parametrize("width", [320, 360, 390])
+def test_the_keys_of_a_narrow_field_stay_on_the_page(open_page: Any, width: int) -> None:
+    desk = open_page(width, has_touch=True, is_mobile=True)
+    desk.page.locator(AREA).fill("1200")
+    desk.page.get_by_label("Perimeter").focus()
+    expect(desk.page.locator(".keys button")).to_have_text(["ft", "in", "/", "m"])
+    assert desk.page.evaluate("document.documentElement.scrollWidth") <= width
+    ends = [
+        key.evaluate("(one) => one.getBoundingClientRect().right") for key in desk.page.locator(".keys button").all()
+    ]
+    assert max(ends) <= width
 
 
 def test_what_is_said_of_a_number_is_true_on_this_page(open_page: Any) -> None:

@@ -321,6 +321,14 @@ def test_hours_that_cannot_be_are_told_with_what_to_write(open_page: Any) -> Non
     expect(desk.page.locator("#state")).to_contain_text("before the first start")
 
 
+def test_what_a_search_asks_for_stands_apart_from_what_to_beware_of(open_page: Any) -> None:
+    desk = open_page(path="start.html", job=JOB, ready=READY)
+    asked = desk.page.locator("details", has_text="What would make this surer")
+    asked.locator("summary").click()
+    expect(asked.locator("li", has_text="Give the slab's surface profile")).to_be_visible()
+    expect(desk.page.get_by_text("Give the slab's surface profile")).to_have_count(1)
+
+
 @pytest.mark.parametrize("path", ["compare.html", "start.html"])
 def test_a_view_without_a_job_leads_to_the_quote(open_page: Any, path: str) -> None:
     desk = open_page(path=path, ready="#state:not(:empty)")

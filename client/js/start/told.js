@@ -83,10 +83,14 @@ export function remediesOf({remedies, remedies_at: at}) {
   return el('div', {class: 'held'}, el('h2', {}, phrase('begin-remedies', {when: when(at)})), noteList(remedies));
 }
 
+/** @param {string} title @param {{text: string}[]} notes */
+const fold = (title, notes) => el('details', {}, el('summary', {}, title), noteList(notes));
+
 /** What to beware of, what is taken for unsaid and what would sharpen it. @param {StartSearch} answer */
 export const notesOf = ({cautions, missing, assumptions}) =>
   el('div', {}, [
     el('h2', {}, phrase('begin-beware')),
-    noteList([...cautions, ...missing]),
-    el('details', {}, el('summary', {}, phrase('begin-assumed')), noteList(assumptions)),
+    noteList(cautions),
+    missing.length ? fold(phrase('client-would-sharpen', {count: missing.length}), missing) : null,
+    fold(phrase('begin-assumed'), assumptions),
   ]);
