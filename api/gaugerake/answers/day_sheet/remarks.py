@@ -31,7 +31,7 @@ def sheet_remarks(
         yield caution("day-sheet-slab-stops", "/slab")
     elif slab.verdict is Verdict.FIX:
         names = [Say(code=f"name-{one.check}") for one in slab.checks if one.verdict is Verdict.FIX]
-        yield caution("day-sheet-slab-fix", "/slab", checks=listed(code="check-list", phrases=names))
+        yield caution("day-sheet-slab-fix", "/slab", checks=listed(code="slab-work-list", phrases=names))
     for remark in _quoted(work, order, marked, labour):
         if remark.note.code not in _OF_OTHER_ANSWERS:
             yield remark
