@@ -19,6 +19,9 @@ def let_go(page: Page, route: Route) -> None:
 
 
 def await_held(page: Page, held: list[Route], count: int) -> None:
-    """Wait until so many are held."""
-    while len(held) < count:
+    """Wait until so many are held; a page that never asks fails the test after 15 s."""
+    for _ in range(750):
+        if len(held) >= count:
+            return
         page.wait_for_timeout(20)
+    raise AssertionError(f"{len(held)} of {count} were asked for")

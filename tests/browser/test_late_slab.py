@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 import requests
-from playwright.sync_api import expect
+from playwright.sync_api import Route, expect
 from tests.browser.conftest import opening
 from tests.browser.desk import link
 from tests.browser.late import holding, let_go
@@ -30,13 +30,18 @@ def judged_late(phone: Phone) -> Any:
     return pour, held
 
 
+def says_nothing(pour: Pour, late: Route) -> None:
+    """The answer comes, and is told as none."""
+    let_go(pour.page, late)
+    pour.state("Kept on this device")
+    pour.tells("answered", "")
+
+
 def test_a_pour_that_is_begun_anew_is_not_told_by_an_answer_from_before(judged_late: Any) -> None:
     pour, held = judged_late
     pour.tap("anew")
     pour.tells("mixes", "0 mixes emptied")
-    let_go(pour.page, held[0])
-    pour.state("Kept on this device")
-    pour.tells("answered", "")
+    says_nothing(pour, held[0])
 
 
 def test_an_answer_about_the_side_from_before_says_nothing_of_this_one(judged_late: Any) -> None:
@@ -44,17 +49,13 @@ def test_an_answer_about_the_side_from_before_says_nothing_of_this_one(judged_la
     pour.tap("other-side")
     pour.tap("side", "top")
     expect(pour.page.locator(BOARD)).to_be_visible()
-    let_go(pour.page, held[0])
-    pour.state("Kept on this device")
-    pour.tells("answered", "")
+    says_nothing(pour, held[0])
 
 
 def test_what_was_measured_and_undone_is_judged_no_more(judged_late: Any) -> None:
     pour, held = judged_late
     pour.tap("undo")
-    let_go(pour.page, held[0])
-    pour.state("Kept on this device")
-    pour.tells("answered", "")
+    says_nothing(pour, held[0])
 
 
 def test_what_is_undone_without_a_network_waits_for_none(phone: Phone) -> None:

@@ -15,7 +15,7 @@ from gaugerake.floor.values.figure import Figure, Kind, Telling, Told
 from gaugerake.floor.values.note import Note, Say, Value
 
 NO_FLOOR = 0.1
-"""Of the system's least thickness: what is thinner is no floor, and its figure only puzzles (common practice)."""
+"""Of the system's least thickness: what is thinner is no floor, and its figure only puzzles. A bound of our own."""
 LONGEST_POUR_S = 86_400.0
 """A pour that goes on for longer has a wrong date, most likely (common practice, no source)."""
 

@@ -11,7 +11,7 @@ from gaugerake.answers.job.remarks import Remarks
 from gaugerake.answers.job.resolved import ResolvedJob
 from gaugerake.answers.readiness.air import FloorNow, dew_point_now, floor_now
 from gaugerake.answers.readiness.facts import Facts, asked_thicknesses
-from gaugerake.answers.takeoff.remarks import asked
+from gaugerake.answers.takeoff.remarks import wanted_of_layers
 from gaugerake.floor.layers.facts import Asked
 from gaugerake.floor.product import Product
 from gaugerake.floor.slab.condensation import DampSpan, condensation_spans
@@ -121,7 +121,7 @@ def products_of(resolved: ResolvedJob) -> tuple[Product, ...]:
 
     One that coves, fills or seals takes part where a room asks for that; without rooms it may yet.
     """
-    wanted = set(Asked) if not resolved.rooms else {Asked.THICKNESS, *(what for what, _ in asked(resolved))}
+    wanted = wanted_of_layers(resolved) if resolved.rooms else set(Asked)
     layers = (layer for layer in resolved.layers.found or () if not layer.does or layer.does & wanted)
     return tuple({layer.product.code: layer.product for layer in layers}.values())
 

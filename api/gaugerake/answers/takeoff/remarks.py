@@ -38,7 +38,7 @@ def takeoff_remarks(resolved: ResolvedJob, takeoff: Takeoff) -> Iterator[Remark]
 
 def layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
     """What the job asks for that no layer does, and what an optional layer would do."""
-    for what, pointer in asked(resolved):
+    for what, pointer in _asked(resolved):
         if any(what in layer.does for layer in resolved.layers.value):
             continue
         optional = next((layer for layer in resolved.system.layers if what in layer.does), None)
@@ -50,13 +50,18 @@ def layers_missing(resolved: ResolvedJob) -> Iterator[Remark]:
 
 def _layers_unused(resolved: ResolvedJob) -> Iterator[Remark]:
     """Optional layers that are chosen and that no room has work for."""
-    wanted = {Asked.THICKNESS, *(what for what, _ in asked(resolved))}
+    wanted = wanted_of_layers(resolved)
     for layer in resolved.layers.value:
         if layer.optional and layer.does and not layer.does & wanted:
             yield caution("optional-layer-unused", "/order/optional_layers", layer=layer.name)
 
 
-def asked(resolved: ResolvedJob) -> Iterator[tuple[Asked, str]]:
+def wanted_of_layers(resolved: ResolvedJob) -> set[Asked]:
+    """All that the job asks of its layers; each job has a thickness."""
+    return {Asked.THICKNESS, *(what for what, _ in _asked(resolved))}
+
+
+def _asked(resolved: ResolvedJob) -> Iterator[tuple[Asked, str]]:
     """Each thing that the job asks of a layer, and where it is asked."""
     if resolved.thickness_m is not None and resolved.thickness_m.stated:
         yield Asked.THICKNESS, "/thickness"
