@@ -144,6 +144,13 @@ class Held:
         raise KeyError(book_id)
 
 
+def ask(client: FlaskClient, path: str, job: dict[str, Any]) -> Any:
+    """The answer to a job."""
+    response = client.post(f"/v1/{path}", json=job)
+    assert response.status_code == 200, response.get_data(as_text=True)
+    return response.get_json()
+
+
 def client_of(snapshot: Snapshot, **settings: Any) -> FlaskClient:
     """A client of an app in this process that answers from this snapshot."""
     return create_app(Held(snapshot), **settings).test_client()

@@ -4,11 +4,9 @@ Rates and hands are the demonstration's unsaid ones or common practice, no sourc
 mix are the demonstration's own.
 """
 
-from typing import Any
-
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import client_of, document, measured, rectangle
+from tests.builders import ask, client_of, document, measured, rectangle
 from tests.changes import put, with_remedy
 
 from gaugerake.catalogue.store.demo import demo_snapshot
@@ -17,12 +15,6 @@ from gaugerake.catalogue.store.demo import demo_snapshot
 @pytest.fixture(scope="module")
 def client() -> FlaskClient:
     return client_of(demo_snapshot())
-
-
-def ask(client: FlaskClient, path: str, job: dict[str, Any]) -> Any:
-    response = client.post(f"/v1/{path}", json=job)
-    assert response.status_code == 200, response.get_data(as_text=True)
-    return response.get_json()
 
 
 # "12,000 square feet with two people and one mixer"

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
-from tests.builders import client_of, document, measured, rectangle
+from tests.builders import ask, client_of, document, measured, rectangle
 
 from gaugerake.catalogue.store.demo import demo_snapshot
 from gaugerake.catalogue.store.snapshot import snapshot_of
@@ -50,12 +50,6 @@ MONDAY = {"start": "2027-04-05T07:00", "zone": "America/Chicago"}
 @pytest.fixture(scope="module")
 def client() -> FlaskClient:
     return client_of(demo_snapshot())
-
-
-def ask(client: FlaskClient, path: str, job: dict[str, Any]) -> Any:
-    response = client.post(f"/v1/{path}", json=job)
-    assert response.status_code == 200, response.get_data(as_text=True)
-    return response.get_json()
 
 
 def told(client: FlaskClient, path: str, job: dict[str, Any], code: str) -> list[str]:

@@ -31,7 +31,7 @@ function areaOf({rooms}) {
 
 /** From now on this tab works on another job; the one that was here stays in the list. @param {Typed} typed */
 function goOnWith(typed) {
-  kept.release();
+  kept.markOpen(false);
   kept.enter(typed);
   kept.keepQuote = () => null; // one on its way is of the job from before
   history.replaceState(null, '', location.pathname);

@@ -142,8 +142,8 @@ async function begin() {
   arrive();
 }
 
-window.addEventListener('pagehide', () => kept.release());
-window.addEventListener('pageshow', ({persisted}) => persisted && kept.release(true));
+window.addEventListener('pagehide', () => kept.markOpen(false));
+window.addEventListener('pageshow', ({persisted}) => persisted && kept.markOpen(true));
 find('#language').addEventListener('click', ({target}) => chooseLanguage(/** @type {Field} */ (target)));
 // what it keeps is loaded when the page has what it needs
 begin().finally(() => navigator.serviceWorker?.register('sw.js').catch(() => null));

@@ -52,8 +52,8 @@ export const kept = {
   /** From now on this tab works on a job. @param {Typed} typed */
   enter: (typed) => writeOwn(typed),
   keepJob,
-  /** The tab is left: its job is open no more; or it is come back to. */
-  release: (isOpen = false) => changeEntry({isOpen}),
+  /** Whether a tab has the job open: one that is left has not, one that is come back to has. @param {boolean} isOpen */
+  markOpen: (isOpen) => changeEntry({isOpen}),
   /** @returns {Units | null} */
   units: () => recall('units'),
   /** @param {Units} units */
@@ -80,7 +80,7 @@ export const kept = {
   },
   /** Leaves this tab's job in the list and begins one of which nothing is said. */
   beginAnew() {
-    kept.release();
+    kept.markOpen(false);
     writeOwn({job: {}, left: own()?.id});
   },
 };
